@@ -1,0 +1,104 @@
+# Pinphase: two commands do everything on a fresh Debian machine that has only
+# Go, gcc and make.
+#
+#     make run     open the window on the demo job
+#     make test    run every test
+#
+# Targets that need packages call scripts/setup, which does nothing when they
+# are there. The rest is the go command; nothing here keeps track of files,
+# because its cache does that better.
+
+# The window is drawn through OpenGL, on X11 or Wayland, chosen when it starts:
+# the headers of all of them are needed. pkg-config is asked for the flags of
+# OpenGL. The go command fetches modules over https, hence the certificates.
+BUILD_PACKAGES = libgl1-mesa-dev xorg-dev libwayland-dev libxkbcommon-dev pkg-config ca-certificates
+
+# The end-to-end test drives the real window on a virtual display (xvfb), with
+# mouse and keys (xdotool), under a window manager (openbox: without one no
+# window gets the keyboard or a request to close), and looks at the screen
+# (x11-utils, imagemagick).
+TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
+
+# How long make fuzz gives each target: make fuzz FUZZTIME=5m
+FUZZTIME ?= 30s
+
+# -tags ci puts Fyne on its own driver that needs no display and no cgo.
+HEADLESS = CGO_ENABLED=0 go test -tags ci
+
+# Those that start goroutines.
+RACED = ./app/... ./widgets/...
+
+.DEFAULT_GOAL := build
+MAKEFLAGS += --no-print-directory
+.PHONY: build run test unit race e2e check bench fuzz clean help
+
+# Tests see one language on every machine. Empty is unset here.
+test unit race e2e check bench fuzz: export LANG := en_US.UTF-8
+test unit race e2e check bench fuzz: export LC_ALL :=
+test unit race e2e check bench fuzz: export LC_MESSAGES :=
+test unit race e2e check bench fuzz: export LANGUAGE :=
+
+# The version control stamp is left out: git refuses to speak about a tree that
+# belongs to somebody else, such as a mounted one, and the build would fail.
+build: ## build bin/pincalc and bin/pinphase (the default)
+	CGO_ENABLED=0 go build -buildvcs=false -o bin/pincalc ./cmd/pincalc
+	CGO_ENABLED=1 go build -buildvcs=false -o bin/pinphase ./cmd/pinphase
+
+run: ## install what is missing, build, open the window on the demo job
+	@scripts/setup $(BUILD_PACKAGES)
+	@$(MAKE) build
+	@scripts/open-demo
+
+# One after the other also under make -j: the tests of the window want the
+# machine to themselves.
+test: ## install what is missing, build, run every test
+	@scripts/setup $(TEST_PACKAGES)
+	@$(MAKE) build
+	go vet ./...
+	@$(MAKE) unit
+	@$(MAKE) race
+	@$(MAKE) e2e
+
+unit: ## run the tests that need neither cgo nor a display
+	$(HEADLESS) ./...
+
+# The race detector is C: without cgo there is none.
+race: ## run the tests of the packages with goroutines under the race detector
+	@if [ "$$(go env CGO_ENABLED)" = 1 ]; then \
+		echo go test -race -tags ci $(RACED); \
+		go test -race -tags ci $(RACED); \
+	else \
+		echo "race: cgo is off, not run"; \
+	fi
+
+# -count=1: the window is not among the inputs that the test cache knows.
+# The virtual display is X11's.
+e2e: ## drive the real window on a virtual display
+	@case "$$(uname -s)" in \
+	Darwin|MINGW*|MSYS*|CYGWIN*) echo "e2e: no X11 here, not run" ;; \
+	*) echo go test -count=1 -tags e2e ./cmd/pinphase/...; \
+	   scripts/with-xvfb go test -count=1 -tags e2e ./cmd/pinphase/... ;; \
+	esac
+
+# Each set of build tags is a program of its own to the tools.
+check: ## gofmt, go vet and staticcheck
+	@unformatted=$$(gofmt -l .) && \
+	if [ -n "$$unformatted" ]; then echo "not gofmt clean:"; echo "$$unformatted"; exit 1; fi
+	go vet ./...
+	go vet -tags ci ./...
+	go vet -tags e2e ./cmd/pinphase/...
+	go tool staticcheck ./...
+	go tool staticcheck -tags ci ./...
+	go tool staticcheck -tags e2e ./cmd/pinphase/...
+
+bench: ## run the benchmarks
+	$(HEADLESS) -run '^$$' -bench . -benchmem ./timing/... ./app/... ./widgets/...
+
+fuzz: ## run each fuzz target for FUZZTIME (30s)
+	@scripts/fuzz $(FUZZTIME)
+
+clean: ## remove what was built and drawn
+	rm -rf bin demo-cycle.svg demo-wheel.svg
+
+help: ## print this list
+	@awk -F ':.*## ' '/^[a-z0-9]+:.*## / { printf "make %-7s %s\n", $$1, $$2 }' $(firstword $(MAKEFILE_LIST))

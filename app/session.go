@@ -1,0 +1,111 @@
+package app
+
+import (
+	"pinphase/timing/job"
+)
+
+// session is the open job: where it came from, what it is now, and every step
+// since, for undo. It knows no widgets.
+type session struct {
+	path  string        // of its file; "" when it has none yet
+	doc   *job.Document // as last read or written
+	disk  []byte        // what the file held when it was last read or written; nil without one
+	steps []step        // every state, the first as opened
+	at    int           // the present one
+	open  bool          // the present step may still take in edits of the same thing
+	sound job.Job       // the newest state without faults
+}
+
+// step is one state of the job and what was done to reach it.
+type step struct {
+	job    job.Job
+	what   string // the key or thing that was edited; "" for the state as opened
+	faults job.Faults
+}
+
+// maxSteps bounds undo; at a few kilobytes a job it is far from mattering.
+const maxSteps = 1000
+
+// newSession opens a document. path is "" for one that has no file of its own.
+func newSession(path string, doc *job.Document, disk []byte) *session {
+	j := doc.Job()
+	s := &session{path: path, doc: doc, disk: disk, sound: j}
+	s.steps = []step{{job: j, faults: job.Check(j)}}
+	return s
+}
+
+// Job returns the present state. It may have faults; see [session.Sound].
+func (s *session) Job() job.Job { return s.steps[s.at].job }
+
+// Faults returns what is wrong with the present state.
+func (s *session) Faults() job.Faults { return s.steps[s.at].faults }
+
+// Sound returns the newest state without faults, which is what figures show.
+func (s *session) Sound() job.Job { return s.sound }
+
+// Edit makes next the present state. Edits of the same thing in a row are one
+// step for undo until [session.Seal].
+func (s *session) Edit(what string, next job.Job) {
+	if next.Equal(s.Job()) {
+		return
+	}
+	n := step{job: next, what: what, faults: job.Check(next)}
+	if s.open && s.at > 0 && s.steps[s.at].what == what && s.at == len(s.steps)-1 {
+		s.steps[s.at] = n
+	} else {
+		s.steps = append(s.steps[:s.at+1:s.at+1], n)
+		if len(s.steps) > maxSteps {
+			s.steps = s.steps[1:]
+		}
+		s.at = len(s.steps) - 1
+	}
+	s.open = true
+	s.settle()
+}
+
+// Seal ends a run of edits of the same thing: the next edit is a step of its
+// own.
+func (s *session) Seal() { s.open = false }
+
+// Undo goes one step back and tells whether there was one.
+func (s *session) Undo() bool { return s.move(-1) }
+
+// Redo goes one step forward again and tells whether there was one.
+func (s *session) Redo() bool { return s.move(+1) }
+
+func (s *session) move(by int) bool {
+	if s.at+by < 0 || s.at+by >= len(s.steps) {
+		return false
+	}
+	s.at += by
+	s.open = false
+	s.settle()
+	return true
+}
+
+// CanUndo and CanRedo tell whether there is a step to go to.
+func (s *session) CanUndo() bool { return s.at > 0 }
+
+// CanRedo is described at [session.CanUndo].
+func (s *session) CanRedo() bool { return s.at < len(s.steps)-1 }
+
+func (s *session) settle() {
+	if len(s.Faults()) == 0 {
+		s.sound = s.Job()
+	}
+}
+
+// Dirty tells whether the job differs from what its file holds.
+func (s *session) Dirty() bool { return !s.Job().Equal(s.doc.Job()) }
+
+// Bytes returns the file as it would be saved now: the document as last read or
+// written, with what changed.
+func (s *session) Bytes() []byte { return s.doc.With(s.Job()).Bytes() }
+
+// Saved notes that the present state was written to path.
+func (s *session) Saved(path string, data []byte) {
+	s.path = path
+	s.doc = s.doc.With(s.Job())
+	s.disk = data
+	s.Seal()
+}

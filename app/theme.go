@@ -1,0 +1,111 @@
+package app
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"pinphase/assets"
+	"pinphase/timing/figure"
+)
+
+// The choices of theme and text size, as kept in the preferences.
+var (
+	themeChoices = []string{"system", "light", "dark"}
+	textSizes    = []float64{0.85, 1, 1.25, 1.5, 2}
+)
+
+// look is the program's theme: one font everywhere, the colours of the figures,
+// and every size multiplied by the user's text size.
+type look struct {
+	choice string  // of themeChoices
+	scale  float32 // of textSizes
+}
+
+var regular, bold = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
+
+// Font implements [fyne.Theme].
+func (l *look) Font(s fyne.TextStyle) fyne.Resource {
+	switch {
+	case s.Symbol:
+		return theme.DefaultTheme().Font(s)
+	case s.Bold:
+		return bold
+	}
+	return regular
+}
+
+// Icon implements [fyne.Theme].
+func (l *look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+
+// baseText is the size of ordinary text: a little larger than usual, for a
+// laptop on a workbench.
+const baseText = 15
+
+// Size implements [fyne.Theme].
+func (l *look) Size(n fyne.ThemeSizeName) float32 {
+	var s float32
+	switch n {
+	case theme.SizeNameText:
+		s = baseText
+	case theme.SizeNameCaptionText:
+		s = 13
+	case theme.SizeNameHeadingText:
+		s = 24
+	case theme.SizeNameSubHeadingText:
+		s = 19
+	case theme.SizeNameScrollBar:
+		s = 14
+	case theme.SizeNameScrollBarSmall:
+		s = 5
+	case theme.SizeNameSeparatorThickness:
+		return 1
+	case theme.SizeNameInnerPadding:
+		s = 6
+	default:
+		s = theme.DefaultTheme().Size(n)
+	}
+	return s * l.scale
+}
+
+// Color implements [fyne.Theme].
+func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	switch l.choice {
+	case "light":
+		v = theme.VariantLight
+	case "dark":
+		v = theme.VariantDark
+	}
+	st := figure.Light()
+	if v == theme.VariantDark {
+		st = figure.Dark()
+	}
+	switch n {
+	case theme.ColorNameBackground:
+		return st.Color(figure.Surface)
+	case theme.ColorNameForeground:
+		return st.Color(figure.Ink)
+	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
+		return st.Color(figure.Faint)
+	case theme.ColorNameError:
+		return st.Color(figure.Warning)
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
+		return st.Color(figure.Commanded)
+	case theme.ColorNameFocus:
+		return alpha(st.Color(figure.Commanded), 0x70)
+	case theme.ColorNameSelection:
+		return alpha(st.Color(figure.Commanded), 0x40)
+	case theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError:
+		return st.Color(figure.Surface)
+	case theme.ColorNameButton, theme.ColorNameInputBackground, theme.ColorNameHeaderBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
+		return st.Color(figure.Band)
+	case theme.ColorNameSeparator:
+		return st.Color(figure.Grid)
+	case theme.ColorNameInputBorder:
+		return alpha(st.Color(figure.Faint), 0x90)
+	}
+	return theme.DefaultTheme().Color(n, v)
+}
+
+func alpha(c color.RGBA, a uint8) color.NRGBA { return color.NRGBA{c.R, c.G, c.B, a} }

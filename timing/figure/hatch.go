@@ -1,0 +1,80 @@
+package figure
+
+import (
+	"image/color"
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// Hatch is a pattern of real lines or dots over a filled area, so that areas
+// differ in black and white too.
+type Hatch struct {
+	Turn  float64 // page angle the lines run at: 0 upright, 90 level
+	Gap   float64 // points from line to line
+	Width float64 // points; of a dot its side
+	Dots  bool    // dots along the lines, every other line shifted by half a gap
+	Color color.RGBA
+}
+
+// lines returns the pattern inside the rings (even-odd), in page coordinates.
+// The lines lie on one grid for the whole page, so that neighbours join up.
+func (h Hatch) lines(rings []ring) []Seg {
+	sin, cos := math.Sincos((h.Turn - 90) * math.Pi / 180)
+	// u runs along the lines, v across them.
+	type edge struct{ u0, v0, u1, v1 float64 }
+	var edges []edge
+	vMin, vMax := math.Inf(1), math.Inf(-1)
+	for _, r := range rings {
+		for i, p := range r.pts {
+			q := r.pts[(i+1)%len(r.pts)]
+			e := edge{p.x*cos + p.y*sin, p.y*cos - p.x*sin, q.x*cos + q.y*sin, q.y*cos - q.x*sin}
+			edges = append(edges, e)
+			vMin, vMax = min(vMin, e.v0), max(vMax, e.v0)
+		}
+	}
+	var segs []Seg
+	stroke := func(u0, u1, v float64) {
+		segs = append(segs, Line(u0*cos-v*sin, v*cos+u0*sin, u1*cos-v*sin, v*cos+u1*sin)...)
+	}
+	var cuts []float64
+	for k := math.Ceil(vMin / h.Gap); k*h.Gap < vMax; k++ {
+		v := k * h.Gap
+		cuts = cuts[:0]
+		for _, e := range edges {
+			if (e.v0 <= v) != (e.v1 <= v) {
+				cuts = append(cuts, e.u0+(v-e.v0)/(e.v1-e.v0)*(e.u1-e.u0))
+			}
+		}
+		slices.Sort(cuts)
+		for i := 0; i+1 < len(cuts); i += 2 {
+			if !h.Dots {
+				stroke(cuts[i], cuts[i+1], v)
+				continue
+			}
+			if v-h.Width/2 < vMin || v+h.Width/2 > vMax {
+				continue
+			}
+			shift := h.Gap / 2 * math.Abs(math.Mod(k, 2))
+			for n := math.Ceil((cuts[i] + h.Width/2 - shift) / h.Gap); ; n++ {
+				u := n*h.Gap + shift
+				if u+h.Width/2 > cuts[i+1] {
+					break
+				}
+				stroke(u-h.Width/2, u+h.Width/2, v)
+			}
+		}
+	}
+	return segs
+}
+
+// draw lays the pattern over a path.
+func (h Hatch) draw(w walker, segs []Seg) {
+	w.c.SetColor(h.Color)
+	w.c.SetLineDash(nil, 0)
+	w.c.SetLineWidth(vg.Length(h.Width * w.k))
+	if lines := h.lines(flatten(segs)); len(lines) > 0 {
+		w.c.Stroke(w.path(lines, still))
+	}
+}

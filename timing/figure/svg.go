@@ -1,0 +1,154 @@
+package figure
+
+import (
+	"bytes"
+	"encoding/base64"
+	"encoding/xml"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"golang.org/x/image/font"
+	vgfont "gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/vg"
+
+	"pinphase/assets"
+)
+
+// WriteSVG writes a drawing as an SVG document of its own size. Its text can be
+// selected and searched; the characters used travel with it as a font, and each
+// text states its length, so that it keeps its place where that font is refused.
+// The same drawing gives the same bytes. The error is the writer's.
+func WriteSVG(w io.Writer, d Drawing, st Style) error {
+	c := &svgCanvas{pen: newPen(d.H)}
+	Draw(c, d, st)
+	var b bytes.Buffer
+	size := num(d.W, 2) + " " + num(d.H, 2)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%spt" height="%spt" viewBox="0 0 %s" role="img">`+"\n",
+		num(d.W, 2), num(d.H, 2), size)
+	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(d.Title), escaped(d.Desc))
+	b.WriteString("<style>\n")
+	for i, isBold := range [...]bool{false, true} {
+		if used := c.used[i]; len(used) > 0 {
+			sub, err := subset(fontOf(isBold).data, used)
+			if err != nil {
+				return fmt.Errorf("embedding the font: %w", err)
+			}
+			fmt.Fprintf(&b, "@font-face{font-family:'Pinphase Figure';font-weight:%s;src:url(data:font/ttf;base64,%s)}\n",
+				[...]string{"normal", "bold"}[i], base64.StdEncoding.EncodeToString(sub))
+		}
+	}
+	fmt.Fprintf(&b, "text{font-family:'Pinphase Figure','%s','DejaVu Sans',sans-serif;font-kerning:none;font-variant-ligatures:none;white-space:pre}\n</style>\n",
+		assets.FontFamily)
+	b.Write(c.body.Bytes())
+	b.WriteString("</svg>\n")
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// svgCanvas is a vg.Canvas that writes SVG elements. The one in vg/vgsvg embeds
+// whole fonts (0.9 MB of base64 each) or none.
+type svgCanvas struct {
+	pen
+	body bytes.Buffer
+	used [2][]rune // characters set in regular and bold, sorted
+}
+
+var _ vg.Canvas = (*svgCanvas)(nil)
+
+func (c *svgCanvas) Stroke(p vg.Path) {
+	if c.width <= 0 {
+		return
+	}
+	fmt.Fprintf(&c.body, `<path d="%s" fill="none" stroke="%s"%s stroke-width="%s"`,
+		c.data(p), hex(c.color), opacity("stroke", c.color), num(c.width*c.scaled(), 2))
+	if len(c.dash) > 0 {
+		fmt.Fprintf(&c.body, ` stroke-dasharray="%s"`, strings.TrimSpace(nums(c.dash...)))
+		if c.offset != 0 {
+			fmt.Fprintf(&c.body, ` stroke-dashoffset="%s"`, num(c.offset, 2))
+		}
+	}
+	c.body.WriteString("/>\n")
+}
+
+func (c *svgCanvas) Fill(p vg.Path) {
+	fmt.Fprintf(&c.body, "<path d=\"%s\" fill=\"%s\"%s/>\n", c.data(p), hex(c.color), opacity("fill", c.color))
+}
+
+func (c *svgCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
+	isBold := f.Font.Weight == font.WeightBold
+	i, weight := 0, ""
+	if isBold {
+		i, weight = 1, ` font-weight="bold"`
+	}
+	for _, r := range s {
+		if at, there := slices.BinarySearch(c.used[i], r); !there {
+			c.used[i] = slices.Insert(c.used[i], at, r)
+		}
+	}
+	size := f.Font.Size.Points() * c.scaled()
+	w, _, _ := MeasureText(size, isBold, s)
+	x, y := c.place(pt.X.Points(), pt.Y.Points())
+	turn := ""
+	if a := c.turned(); a != 0 {
+		turn = fmt.Sprintf(` transform="rotate(%s)"`, strings.TrimSpace(nums(-a, x, y)))
+	}
+	fmt.Fprintf(&c.body, `<text x="%s" y="%s" font-size="%s"%s fill="%s"%s textLength="%s" lengthAdjust="spacingAndGlyphs"%s>%s</text>`+"\n",
+		num(x, 2), num(y, 2), num(size, 2), weight, hex(c.color), opacity("fill", c.color), num(w, 2), turn, escaped(s))
+}
+
+// DrawImage lays a picture into an upright rectangle of the canvas.
+func (c *svgCanvas) DrawImage(r vg.Rectangle, img image.Image) {
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil { // only an empty or huge picture
+		return
+	}
+	x, y := c.place(r.Min.X.Points(), r.Max.Y.Points())
+	size := r.Size()
+	fmt.Fprintf(&c.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/png;base64,%s"/>`+"\n",
+		num(x, 2), num(y, 2), num(size.X.Points()*c.scaled(), 2), num(size.Y.Points()*c.scaled(), 2),
+		base64.StdEncoding.EncodeToString(b.Bytes()))
+}
+
+func (c *svgCanvas) data(p vg.Path) string {
+	var d svgData
+	c.trace(p, &d)
+	return d.String()
+}
+
+// svgData writes path data.
+type svgData struct{ strings.Builder }
+
+func (d *svgData) step(op byte, v ...float64) {
+	d.WriteByte(op)
+	d.WriteString(strings.TrimPrefix(nums(v...), " "))
+}
+func (d *svgData) moveTo(x, y float64) { d.step('M', x, y) }
+func (d *svgData) lineTo(x, y float64) { d.step('L', x, y) }
+func (d *svgData) cubeTo(x1, y1, x2, y2, x, y float64) {
+	d.step('C', x1, y1, x2, y2, x, y)
+}
+func (d *svgData) closePath() { d.WriteByte('Z') }
+
+func hex(c color.RGBA) string {
+	n := color.NRGBAModel.Convert(c).(color.NRGBA)
+	return fmt.Sprintf("#%02x%02x%02x", n.R, n.G, n.B)
+}
+
+func opacity(what string, c color.RGBA) string {
+	if c.A == math.MaxUint8 {
+		return ""
+	}
+	return fmt.Sprintf(` %s-opacity="%s"`, what, num(float64(c.A)/math.MaxUint8, 3))
+}
+
+func escaped(s string) string {
+	var b strings.Builder
+	xml.EscapeText(&b, []byte(s)) // a strings.Builder never fails
+	return b.String()
+}

@@ -1,0 +1,92 @@
+package finding
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/job"
+)
+
+// Phase is where every cylinder is when the crank stands at one angle. Angles
+// are crank degrees.
+type Phase struct {
+	CrankDeg  float64         `json:"crank_deg"` // wrapped into the cycle
+	CycleDeg  float64         `json:"cycle_deg"`
+	Cylinders []CylinderPhase `json:"cylinders"` // in number order
+	Wheel     *WheelPhase     `json:"crank_wheel,omitempty"`
+}
+
+// CylinderPhase is one cylinder's part of a [Phase].
+type CylinderPhase struct {
+	Cylinder    int      `json:"cylinder"`
+	FiresAtDeg  float64  `json:"fires_at_deg"`
+	AngleDeg    float64  `json:"angle_deg"` // after its firing TDC, 0..cycle
+	Stroke      string   `json:"stroke"`
+	PistonMM    *float64 `json:"piston_mm"` // below its TDC; nil without bore, stroke and rod
+	IntakeOpen  *bool    `json:"intake_open"`
+	ExhaustOpen *bool    `json:"exhaust_open"`
+	Companion   []int    `json:"companion"`
+}
+
+// WheelPhase is what stands at the crank sensor: on the wheel as it should be
+// and, displaced by the wheel error, as it is.
+type WheelPhase struct {
+	Right  Tooth `json:"as_drawn"`
+	Actual Tooth `json:"as_measured"`
+}
+
+// Tooth is a position of the crank wheel at the sensor.
+type Tooth struct {
+	Position int     `json:"position"`
+	PastDeg  float64 `json:"past_deg"` // gone past the sensor; negative: still to come
+	Missing  bool    `json:"missing"`
+}
+
+// PhaseAt returns the phase at a crank angle, which may lie any number of
+// cycles away.
+func PhaseAt(j job.Job, at timing.Deg) (Phase, error) {
+	e, err := engineOf(j)
+	if err != nil {
+		return Phase{}, err
+	}
+	p := Phase{
+		CrankDeg:  round(float64(timing.Wrap(at, e.Cycle()))),
+		CycleDeg:  float64(e.Cycle()),
+		Cylinders: make([]CylinderPhase, e.Cylinders()),
+	}
+	if p.CrankDeg >= p.CycleDeg {
+		p.CrankDeg = 0
+	}
+	for i := range p.Cylinders {
+		c := i + 1
+		alpha := e.Angle(c, at)
+		p.Cylinders[i] = CylinderPhase{
+			Cylinder:    c,
+			FiresAtDeg:  round(float64(e.FiresAt(c))),
+			AngleDeg:    round(float64(alpha)),
+			Stroke:      e.StrokeAt(alpha).String(),
+			PistonMM:    e.pistonMM(alpha),
+			IntakeOpen:  open(e.intake, alpha, e.Cycle()),
+			ExhaustOpen: open(e.exhaust, alpha, e.Cycle()),
+			Companion:   e.Companions(c),
+		}
+	}
+	if w := CrankWheelOf(j); w != nil {
+		delta := timing.Deg(0)
+		if s, err := wheelErrorOf(j); err == nil {
+			delta = s.wheel.Value
+		}
+		tooth := func(delta timing.Deg) Tooth {
+			s := w.AtSensor(at, delta)
+			return Tooth{s.Position, round(float64(s.Past)), s.Missing}
+		}
+		p.Wheel = &WheelPhase{Right: tooth(0), Actual: tooth(delta)}
+	}
+	return p, nil
+}
+
+func open(s *timing.Span, alpha, cycle timing.Deg) *bool {
+	if s == nil {
+		return nil
+	}
+	b := s.Holds(alpha, cycle)
+	return &b
+}

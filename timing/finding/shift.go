@@ -1,0 +1,129 @@
+package finding
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/part"
+)
+
+// Shift is where a displaced wheel puts every injection. Angles are crank
+// degrees, errors positive in the direction of rotation.
+type Shift struct {
+	WheelErrorDeg  float64     `json:"wheel_error_deg"`
+	WheelErrorUDeg float64     `json:"wheel_error_u_deg"`
+	GearErrorDeg   float64     `json:"gear_error_deg"`
+	GearErrorUDeg  float64     `json:"gear_error_u_deg"`
+	Direction      string      `json:"direction"` // "advanced", "retarded" or "none"
+	Assumed        bool        `json:"assumed"`   // no dowel was measured: the wheel error is taken as 0
+	Injections     []Injection `json:"injections"`
+
+	Says  Sentence   `json:"-"` // what it comes to
+	Notes []Sentence `json:"-"` // what must be known beside it
+	Steps []Sentence `json:"-"` // how it was reached
+}
+
+// Injection is one cylinder's start of injection. Before top dead centre is
+// positive, after it negative.
+type Injection struct {
+	Cylinder         int      `json:"cylinder"`
+	CommandedBTDCDeg float64  `json:"commanded_btdc_deg"`
+	ActualBTDCDeg    float64  `json:"actual_btdc_deg"`  // not wrapped
+	ActualCrankDeg   float64  `json:"actual_crank_deg"` // 0..cycle
+	Stroke           string   `json:"stroke"`           // the cylinder is on at that moment
+	PistonMM         *float64 `json:"piston_mm"`        // below TDC at that moment
+}
+
+// errors of one job's crankshaft.
+type errorsOf struct {
+	gear, wheel   timing.Measured
+	assumed       bool // no dowel was measured
+	dowel, keyway feature
+}
+
+func wheelErrorOf(j job.Job) (errorsOf, error) {
+	dowel, keyway, err := features(j)
+	if err != nil {
+		return errorsOf{}, err
+	}
+	e := errorsOf{dowel: dowel, keyway: keyway, assumed: dowel.measured == nil}
+	var faults job.Faults
+	var gear *part.Comparison
+	if keyway.measured != nil {
+		if keyway.drawing == nil {
+			faults = append(faults, missing("keyway.drawing", "the keyway was measured but the drawing's angle is not given; there is nothing to compare it with")...)
+		} else {
+			c := keyway.comparison()
+			gear = &c
+		}
+	}
+	if dowel.measured != nil && dowel.drawing == nil {
+		faults = append(faults, missing("dowel.drawing", "the dowel was measured but the drawing's angle is not given; there is nothing to compare it with")...)
+	}
+	if len(faults) > 0 {
+		return errorsOf{}, faults
+	}
+	e.gear = part.GearError(gear)
+	if !e.assumed {
+		e.wheel = part.WheelError(gear, dowel.comparison())
+	}
+	return e, nil
+}
+
+// ShiftOf returns where the wheel error puts every injection. It needs the
+// start of injection, and the drawing's angle of whatever was measured.
+func ShiftOf(j job.Job) (Shift, error) {
+	e, err := engineOf(j)
+	if err != nil {
+		return Shift{}, err
+	}
+	if j.Injection == nil || !j.Injection.StartBTDCDeg.Given {
+		return Shift{}, missing("injection.start_btdc_deg", "missing; say when the controller asks for injection, in degrees before TDC")
+	}
+	errs, err := wheelErrorOf(j)
+	if err != nil {
+		return Shift{}, err
+	}
+	s := Shift{
+		WheelErrorDeg:  round(float64(errs.wheel.Value)),
+		WheelErrorUDeg: round(float64(errs.wheel.U)),
+		GearErrorDeg:   round(float64(errs.gear.Value)),
+		GearErrorUDeg:  round(float64(errs.gear.U)),
+		Assumed:        errs.assumed,
+		Direction:      direction(errs.wheel.Value),
+	}
+	commanded := timing.Deg(j.Injection.StartBTDCDeg.Value)
+	actual := commanded + errs.wheel.Value // delta early: a negative wheel error retards
+	for c := 1; c <= e.Cylinders(); c++ {
+		at := e.CrankAngle(c, actual)
+		alpha := e.Angle(c, at)
+		s.Injections = append(s.Injections, Injection{
+			Cylinder:         c,
+			CommandedBTDCDeg: round(float64(commanded)),
+			ActualBTDCDeg:    round(float64(actual)),
+			ActualCrankDeg:   round(float64(at)),
+			Stroke:           e.StrokeAt(alpha).String(),
+			PistonMM:         e.pistonMM(alpha),
+		})
+	}
+	s.explain(j, errs, commanded, actual, e.StrokeAt(-actual))
+	return s, nil
+}
+
+// direction names the sign of the wheel error: a wheel ahead of where it
+// belongs advances injection.
+func direction(delta timing.Deg) string {
+	switch {
+	case delta > 0:
+		return "advanced"
+	case delta < 0:
+		return "retarded"
+	}
+	return "none"
+}
+
+// WheelErrorOf returns how far the job's sensor wheel is ahead of where it
+// belongs; 0 when no dowel was measured.
+func WheelErrorOf(j job.Job) (timing.Measured, error) {
+	e, err := wheelErrorOf(j)
+	return e.wheel, err
+}

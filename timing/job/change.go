@@ -1,0 +1,289 @@
+package job
+
+import (
+	"bytes"
+	"strings"
+)
+
+// With returns a document that holds job j; d stays as it is. Only what j
+// changes is changed in the text: comments, spacing, the order of keys, line
+// ends and byte order mark stay. A new key goes to the end of its section, a new
+// section to the end of the file, and a key that is no longer given goes with
+// its line. A text so laid out that this fails is written anew below the comment
+// it begins with.
+func (d *Document) With(j Job) *Document {
+	j = j.Clone()
+	if j.Format == 0 {
+		j.Format = Format
+	}
+	if d.job.Equal(j) {
+		return d
+	}
+	if data, ok := changed(d.data, d.job, j); ok && holds(data, j) {
+		return &Document{data, j}
+	}
+	return &Document{anew(d.data, j), j}
+}
+
+// holds tells whether a text reads back as the job, sound or not.
+func holds(data []byte, j Job) bool {
+	got, d, _ := decode(newText(data))
+	return d.faults.count == 0 && got.Equal(j) && library(data) == nil
+}
+
+// lineEnd returns how the lines of a text end, as the first of them does.
+func lineEnd(data []byte) string {
+	if i := bytes.IndexByte(data, '\n'); i > 0 && data[i-1] == '\r' {
+		return "\r\n"
+	}
+	return "\n"
+}
+
+// anew writes the job without regard to how the text was laid out, but for the
+// comment at its beginning and its line ends.
+func anew(data []byte, j Job) []byte {
+	var out bytes.Buffer
+	rest, hasBOM := bytes.CutPrefix(data, bom)
+	if hasBOM {
+		out.Write(bom)
+	}
+	for line := range bytes.Lines(rest) {
+		if !bytes.HasPrefix(bytes.TrimLeft(line, " \t"), []byte("#")) {
+			break
+		}
+		out.Write(bytes.TrimRight(line, "\r\n"))
+		out.WriteString(lineEnd(data))
+	}
+	out.WriteString(strings.ReplaceAll(string(New(j).data), "\n", lineEnd(data)))
+	return out.Bytes()
+}
+
+// changed patches the text from old to new. It is not ok when a place to patch
+// cannot be told.
+func changed(data []byte, old, new Job) (_ []byte, ok bool) {
+	t := newText(data)
+	b, _ := build(t)
+	if b.faults.count > 0 {
+		return nil, false
+	}
+	p := &patch{text: t}
+	p.table(b.root, old.slots(), new.slots())
+	if p.lost {
+		return nil, false
+	}
+	p.place(b.root)
+	return p.apply()
+}
+
+// patch collects the edits that lead from one job to another.
+type patch struct {
+	text
+	edits  []edit
+	fresh  []addition
+	lost   bool // what to patch was not found
+	inline bool // inside { ... }, where keys cannot come and go by lines
+	whole  bool // so the whole of it must be written again
+}
+
+// addition is a key to be added to a table, without line end.
+type addition struct {
+	to   *node
+	text string
+}
+
+// table compares the slots of one section, whose node is n.
+func (p *patch) table(n *node, old, new []slot) {
+	for i, s := range new {
+		o, kid := old[i], n.kids[s.name]
+		if o.equal(s) {
+			continue
+		}
+		if list, ok := s.to.(*[]Evidence); ok {
+			p.evidence(kid, *o.to.(*[]Evidence), *list)
+			continue
+		}
+		sub, isTable := s.to.(section)
+		switch {
+		case !s.given():
+			p.remove(kid)
+		case !o.given() && isTable:
+			p.addSection(n, s)
+		case kid == nil && isTable:
+			p.lost = true
+		case kid == nil:
+			p.add(n, s.name+" = "+lines(s, nil))
+		case isTable && kid.how == inline:
+			p.inlineTable(kid, o.to.(section).open(), s)
+		case isTable:
+			p.table(kid, o.to.(section).open(), sub.open())
+		default:
+			p.replace(kid, s)
+		}
+	}
+}
+
+// add notes a key to be added to a table.
+func (p *patch) add(n *node, text string) {
+	p.whole = p.whole || p.inline
+	p.fresh = append(p.fresh, addition{n, text})
+}
+
+// addSection adds a section that was not there to table n.
+func (p *patch) addSection(n *node, s slot) {
+	switch {
+	case p.inline || !isSection(n.path, s):
+		p.add(n, s.name+" = "+literal(s, nil))
+	case n.how == dotted:
+		for _, k := range s.to.(section).open() {
+			if k.given() {
+				p.add(n, s.name+"."+k.name+" = "+lines(k, nil))
+			}
+		}
+	default:
+		var b strings.Builder
+		path := strings.TrimPrefix(n.path+"."+s.name, ".")
+		b.WriteString("\n[" + path + "]\n")
+		writeSection(&b, path, s.to.(section).open())
+		at := len(p.data)
+		if n.path != "" && n.how == byHeader {
+			at = n.at
+		}
+		p.edits = append(p.edits, edit{span{at, at}, aSection, b.String()})
+	}
+}
+
+// inlineTable changes values of { ... } where they stand, and writes it again
+// when keys come or go.
+func (p *patch) inlineTable(n *node, old []slot, s slot) {
+	q := &patch{text: p.text, inline: true}
+	q.table(n, old, s.to.(section).open())
+	if q.lost || q.whole {
+		p.edits = append(p.edits, edit{n.val, aValue, literal(s, n)})
+		return
+	}
+	p.edits = append(p.edits, q.edits...)
+}
+
+// replace writes the value of a slot over that of its node: of a list that keeps
+// its length only the items that change.
+func (p *patch) replace(n *node, s slot) {
+	var items []float64
+	switch v := s.to.(type) {
+	case *[]int:
+		for _, i := range *v {
+			items = append(items, float64(i))
+		}
+	case *[]float64:
+		items = *v
+	}
+	if n.kind != aList || len(items) == 0 || len(items) != len(n.items) {
+		p.edits = append(p.edits, edit{n.val, aValue, lines(s, n)})
+		return
+	}
+	for i, v := range items {
+		item := n.items[i]
+		var d decoder
+		d.bad = map[string]bool{}
+		if was, _ := d.number(item, ""); was != v {
+			p.edits = append(p.edits, edit{item.val, aValue, float(v, item.kind == aWhole)})
+		}
+	}
+}
+
+// remove takes a key out with its line, or a section with all its lines.
+func (p *patch) remove(n *node) {
+	switch {
+	case n == nil:
+		p.lost = true
+	case p.inline:
+		p.whole = true
+	case n.kind == aTable && n.how != inline:
+		p.removeTable(n, false)
+	case n.kind == aTableList:
+		for _, item := range n.items {
+			p.removeTable(item, false)
+		}
+	default:
+		p.edits = append(p.edits, edit{span{p.lineStart(n.expr.start), p.nextLine(n.expr.end)}, aRemoval, ""})
+	}
+}
+
+// removeTable takes a section out. covered tells that its own lines went with
+// those of the section round it.
+func (p *patch) removeTable(n *node, covered bool) {
+	if n.how == byHeader {
+		p.edits = append(p.edits, edit{p.withBlank(span{n.expr.start, n.at}), aRemoval, ""})
+		covered = true
+	}
+	for _, name := range n.names {
+		kid := n.kids[name]
+		switch {
+		case kid.kind == aTable && kid.how != inline:
+			p.removeTable(kid, covered)
+		case !covered:
+			p.remove(kid)
+		}
+	}
+}
+
+// withBlank widens the span of a section to the blank lines before it when there
+// are some behind it too, or nothing.
+func (p *patch) withBlank(s span) span {
+	blank := func(i int) bool { return len(bytes.TrimSpace(p.data[i:p.nextLine(i)])) == 0 }
+	if !blank(s.end) {
+		return s
+	}
+	for s.start > 0 {
+		before := p.lineStart(s.start - 1)
+		if !blank(before) {
+			break
+		}
+		s.start = before
+	}
+	return s
+}
+
+// evidence matches the pieces from both ends; what is left in the middle is
+// changed piece by piece, the rest removed or added.
+func (p *patch) evidence(n *node, old, new []Evidence) {
+	switch {
+	case n != nil && n.kind == aList && len(new) > 0:
+		p.edits = append(p.edits, edit{n.val, aValue, literal(slot{"evidence", &new}, nil)})
+		return
+	case n != nil && n.kind == aList:
+		p.remove(n)
+		return
+	case n != nil && len(n.items) != len(old):
+		p.lost = true
+		return
+	}
+	same := func(i, k int) bool { return equalSlots(old[i].slots(), new[k].slots()) }
+	a, b, c := 0, len(old), len(new)
+	for a < b && a < c && same(a, a) {
+		a++
+	}
+	for b > a && c > a && same(b-1, c-1) {
+		b--
+		c--
+	}
+	for ; a < b && a < c; a++ {
+		p.table(n.items[a], old[a].slots(), new[a].slots())
+	}
+	for i := a; i < b; i++ {
+		p.removeTable(n.items[i], false)
+	}
+	at, before, after := len(p.data), "\n", ""
+	switch {
+	case n == nil:
+	case a > 0:
+		at = n.items[a-1].at
+	case len(n.items) > 0:
+		at, before, after = n.items[0].expr.start, "", "\n"
+	}
+	for i := a; i < c; i++ {
+		var text strings.Builder
+		text.WriteString(before + "[[evidence]]\n")
+		writeSection(&text, "evidence", new[i].slots())
+		p.edits = append(p.edits, edit{span{at, at}, aSection, text.String() + after})
+	}
+}

@@ -1,0 +1,36 @@
+package job
+
+// gears checks the train from crank to cam: idlers change nothing in its ratio.
+func (c *checker) gears(g *Gears, strokes int) {
+	const crank, idlers, cam, out = "gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"
+	c.numbers("gears", g.slots())
+	if g.CrankTeeth == 0 && !c.inFile(crank) {
+		c.missing(crank, "count the teeth of the crank gear")
+	}
+	if len(g.IdlerTeeth) > 100 && c.ok(idlers) {
+		c.fault(idlers, "lists %d idlers; at most 100 are taken", len(g.IdlerTeeth))
+	}
+	for i, n := range g.IdlerTeeth {
+		if (n < 1 || n > 10000) && i < 100 {
+			c.fault(idlers, "idler %d has %d teeth; a gear has 1 to 10000", i+1, n)
+		}
+	}
+	if g.CamTeeth == 0 && !c.inFile(cam) {
+		c.missing(cam, "count the teeth of the cam gear")
+	}
+	if !c.ok(crank, cam) {
+		return
+	}
+	turns := 2 // of the crank in one of the cam
+	engine := "a four-stroke's camshaft turns once in two turns of the crank"
+	if strokes == 2 {
+		turns, engine = 1, "a two-stroke's camshaft turns with the crank"
+	}
+	if (strokes == 2 || strokes == 4) && c.ok("engine.strokes") && g.CamTeeth != turns*g.CrankTeeth {
+		c.fault(cam, "is %d; %s, so %d crank teeth go with %d: an engine with these gears cannot be", g.CamTeeth, engine, g.CrankTeeth, turns*g.CrankTeeth)
+		return
+	}
+	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.ok(out) {
+		c.fault(out, "is %d; the cam gear has %d teeth, so no more than that either way", n, g.CamTeeth)
+	}
+}

@@ -1,0 +1,269 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// methodKeys are the keys each method of measuring takes besides method and
+// seen_from. In [keyway] the throw takes the place of the dowel.
+func methodKeys(method string) []string {
+	switch method {
+	case "angle":
+		return []string{"angle_deg", "side", "u_deg"}
+	case "chord":
+		return []string{"chord_mm", "dowel_radius_mm", "keyway_radius_mm", "side", "u_mm", "u_radius_mm"}
+	case "arc":
+		return []string{"arc_mm", "rim_radius_mm", "side", "u_mm", "u_radius_mm"}
+	case "xy":
+		return []string{"centre", "keyway", "dowel", "u_mm"}
+	case "photo":
+		return []string{"file", "rim", "keyway", "dowel", "bolts", "centre", "side", "u_px"}
+	}
+	return nil
+}
+
+// feature checks [dowel] or [keyway].
+func (c *checker) feature(name string, f *Feature) {
+	if f == nil {
+		return
+	}
+	c.word(name+".seen_from", f.SeenFrom, "nose", "flywheel")
+	c.reading(name+".drawing", f.Drawing)
+	c.reading(name+".measured", f.Measured)
+}
+
+// reading checks one reading by the rules of its method.
+func (c *checker) reading(at string, r *Reading) {
+	if r == nil || !c.ok(at) {
+		return
+	}
+	key := func(name string) string { return at + "." + name }
+	// The other end of the angle: the dowel's in [dowel], the throw's in [keyway].
+	other, otherRadius, foreign := "dowel", "dowel_radius_mm", "throw"
+	otherPoints, radius := r.Dowel, r.DowelRadiusMM
+	if strings.HasPrefix(at, "keyway") {
+		other, otherRadius, foreign = "throw", "throw_radius_mm", "dowel"
+		otherPoints, radius = r.Throw, r.ThrowRadiusMM
+	}
+	method := r.Method
+	if method == "" && !c.inFile(key("method")) {
+		method = "angle"
+	}
+	c.word(key("method"), r.Method, "angle", "chord", "arc", "xy", "photo")
+	c.word(key("seen_from"), r.SeenFrom, "nose", "flywheel")
+	if !c.ok(key("method")) || !c.onlyOf(at, method, foreign, r) {
+		return
+	}
+	c.numbers(at, r.slots())
+	c.word(key("side"), r.Side, "clockwise", "anticlockwise")
+
+	switch method {
+	case "angle":
+		c.needs(key("angle_deg"), r.AngleDeg.Given, "give the angle, 0 to 180")
+		if a := r.AngleDeg; a.Value != 0 && a.Value != 180 {
+			c.needsSide(key("side"), r, a.Given)
+		}
+	case "chord":
+		c.needs(key("chord_mm"), r.ChordMM.Given, "give the distance from centre to centre")
+		c.needsSide(key("side"), r, true)
+		c.chord(at, otherRadius, r.ChordMM, radius, r.KeywayRadiusMM)
+	case "arc":
+		c.needs(key("arc_mm"), r.ArcMM.Given, "give the length along the rim")
+		c.needs(key("rim_radius_mm"), r.RimRadiusMM.Given, "give the radius of the rim the arc was taken along")
+		c.needsSide(key("side"), r, true)
+		if half := math.Pi * r.RimRadiusMM.Value; r.ArcMM.Given && r.RimRadiusMM.Given && c.ok(key("arc_mm"), key("rim_radius_mm")) && r.ArcMM.Value > half {
+			c.fault(key("arc_mm"), "is %s mm; the short way round a rim of %s mm radius is at most %.2f mm", figure(r.ArcMM.Value), figure(r.RimRadiusMM.Value), half)
+		}
+	case "xy":
+		c.points(key("centre"), r.Centre, "the centre of the shaft", 1)
+		c.points(key("keyway"), r.Keyway, "the middle of the keyway", 1)
+		c.points(key(other), otherPoints, "the middle of the "+other, 1)
+		c.offCentre(key("keyway"), key("centre"), r.Keyway, r.Centre)
+		c.offCentre(key(other), key("centre"), otherPoints, r.Centre)
+	case "photo":
+		c.photo(key, r, other, otherPoints)
+	}
+}
+
+// onlyOf tells of every key that does not belong to the method; foreign is the
+// feature that the other section measures. Whether the method can be applied at
+// all is the result: not when none of its own keys is given.
+func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
+	own := methodKeys(method)
+	if foreign == "dowel" {
+		own = swapped(own)
+	}
+	var strange []string
+	found := false
+	for _, s := range r.slots() {
+		key := at + "." + s.name
+		switch {
+		case s.name == "method" || s.name == "seen_from" || !s.given() && !c.inFile(key):
+		case slices.Contains(own, s.name):
+			found = found || s.name != "side" && !strings.HasPrefix(s.name, "u_")
+		default:
+			strange = append(strange, s.name)
+		}
+	}
+	if r.Method == "" && len(strange) > 0 && !found && !c.inFile(at+".method") {
+		// A reading that says its method by its keys but not by name: one fault.
+		for _, m := range []string{"chord", "arc", "photo", "xy"} {
+			keys := methodKeys(m)
+			if foreign == "dowel" {
+				keys = swapped(keys)
+			}
+			if slices.Contains(keys, strange[0]) {
+				c.missing(at+".method", "without it an angle in degrees is taken; for %s write method = %q", strange[0], m)
+				return false
+			}
+		}
+	}
+	for _, name := range strange {
+		key := at + "." + name
+		if !c.ok(key) {
+			continue
+		}
+		if name == foreign || name == foreign+"_radius_mm" {
+			home := "[dowel]"
+			if foreign == "throw" {
+				home = "[keyway]"
+			}
+			c.fault(key, "belongs to %s only; %s takes %s", home, at, strings.Join(own, ", "))
+		} else {
+			c.fault(key, "does not belong to method %s, which takes %s", method, strings.Join(own, ", "))
+		}
+	}
+	return true
+}
+
+// swapped are a method's keys in [keyway]: the throw's for the dowel's.
+func swapped(keys []string) []string {
+	list := slices.Clone(keys)
+	for i, k := range list {
+		if k == "dowel" || k == "dowel_radius_mm" {
+			list[i] = strings.Replace(k, "dowel", "throw", 1)
+		}
+	}
+	return list
+}
+
+func (c *checker) needs(key string, given bool, what string) {
+	if !given {
+		c.missing(key, "%s", what)
+	}
+}
+
+// needsSide asks for the side of a reading whose size is given.
+func (c *checker) needsSide(key string, r *Reading, sized bool) {
+	if r.Side == "" && sized && !c.inFile(key) {
+		c.missing(key, `say on which side of the other it lies as seen: "clockwise" or "anticlockwise"`)
+	}
+}
+
+// chord checks that a chord can join its two radii: no shorter than their
+// difference, no longer than their sum (Euclid, Elements, book I, proposition 20).
+func (c *checker) chord(at, otherRadius string, chord, radius, keyway Number) {
+	keys := []string{at + ".chord_mm", at + "." + otherRadius, at + ".keyway_radius_mm"}
+	if !radius.Given && !keyway.Given {
+		// Either may be meant: hidden behind either, it is not missing.
+		if c.ok(keys...) {
+			c.missing(keys[2], "give at least one radius, %s or keyway_radius_mm; with one they are taken as equal", otherRadius)
+		}
+		return
+	}
+	if !chord.Given || !c.ok(keys...) {
+		return
+	}
+	a, b := radius.Or(keyway.Value), keyway.Or(radius.Value)
+	if lo, hi := math.Abs(a-b), a+b; !(chord.Value >= lo && chord.Value <= hi) {
+		c.fault(keys[0], "is %s mm; between radii of %s and %s mm it is at least %s and at most %s mm",
+			figure(chord.Value), figure(a), figure(b), figure(lo), figure(hi))
+	}
+}
+
+// points checks a list that must have one of the given numbers of points, and
+// that their coordinates are usable.
+func (c *checker) points(key string, points []Point, what string, counts ...int) {
+	if !c.ok(key) {
+		return
+	}
+	if len(points) == 0 && !slices.Contains(counts, 0) {
+		if c.inFile(key) {
+			c.fault(key, "is empty; give %s", what)
+		} else {
+			c.missing(key, "give %s", what)
+		}
+		return
+	}
+	if !slices.Contains(counts, len(points)) {
+		c.fault(key, "has %d points; give %s", len(points), what)
+		return
+	}
+	c.finite(key, points)
+}
+
+func (c *checker) finite(key string, points []Point) {
+	for i, p := range points {
+		if !(math.Abs(p.X) <= maxCoordinate && math.Abs(p.Y) <= maxCoordinate) {
+			c.fault(key, "point %d is at [%s, %s]; coordinates go up to %g", i+1, figure(p.X), figure(p.Y), float64(maxCoordinate))
+			return
+		}
+	}
+}
+
+// maxCoordinate is far beyond any photograph or measuring table; squares of it
+// and their sums still have all their digits.
+const maxCoordinate = 1e6
+
+func (c *checker) offCentre(key, centreKey string, p, centre []Point) {
+	if c.ok(key, centreKey) && len(p) == 1 && len(centre) == 1 && p[0] == centre[0] {
+		c.fault(key, "is the same point as the centre; it has no direction from there")
+	}
+}
+
+// photo checks the points taken from a photograph.
+func (c *checker) photo(key func(string) string, r *Reading, other string, otherPoints []Point) {
+	if strings.TrimSpace(r.File) == "" && c.ok(key("file")) {
+		if c.inFile(key("file")) {
+			c.fault(key("file"), "is empty; name the photograph")
+		} else {
+			c.missing(key("file"), "name the photograph")
+		}
+	}
+	c.atLeast(key("rim"), r.Rim, 5, "points round the rim, five at least, for five fix an ellipse")
+	c.points(key("keyway"), r.Keyway, "its two corners, where its walls meet the rim", 2)
+	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.ok(key("keyway")) {
+		c.fault(key("keyway"), "both corners are the same point; give the two where its walls meet the rim")
+	}
+	what := fmt.Sprintf("one point, the middle of the %s, or three or more on its edge", other)
+	if len(otherPoints) == 1 {
+		c.points(key(other), otherPoints, what, 1)
+	} else {
+		c.atLeast(key(other), otherPoints, 3, what)
+	}
+	if len(r.Bolts) > 0 {
+		// Each point gives two equations and a plane seen in perspective has eight
+		// unknowns (Hartley and Zisserman, Multiple View Geometry in Computer
+		// Vision, 2nd ed., 2004, section 4.1; from memory), so four bolts and no
+		// fewer serve without the rim's help.
+		c.atLeast(key("bolts"), r.Bolts, 4, "all bolts of the circle, four at least, or none")
+	}
+	c.points(key("centre"), r.Centre, "the one point of the centre drilling, or none", 0, 1)
+}
+
+// atLeast checks a list that must have n points or more.
+func (c *checker) atLeast(key string, points []Point, n int, what string) {
+	switch {
+	case len(points) < n && (len(points) == 0 || !c.ok(key)):
+		c.points(key, points, what)
+	case len(points) < n:
+		c.fault(key, "has %d points; give %s", len(points), what)
+	case len(points) > maxItems:
+		c.fault(key, "has %d points; at most %d are taken", len(points), maxItems)
+	default:
+		c.finite(key, points)
+	}
+}

@@ -1,0 +1,287 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// decoder fills a job from a tree. It refuses unknown keys and values of the
+// wrong type; whether a value makes sense is for Check to say.
+type decoder struct {
+	lines  map[string]int  // of every key and section the file has
+	bad    map[string]bool // keys and sections that are there but could not be used
+	faults faultList
+}
+
+// table fills the slots of one section.
+func (d *decoder) table(n *node, slots []slot) {
+	for _, name := range n.names {
+		kid := n.kids[name]
+		if s, ok := find(slots, name); ok {
+			d.lines[kid.path] = kid.line
+			d.value(kid, s.to)
+		} else {
+			d.unknown(n, name, kid, slots)
+		}
+	}
+}
+
+func find(slots []slot, name string) (slot, bool) {
+	for _, s := range slots {
+		if s.name == name {
+			return s, true
+		}
+	}
+	return slot{}, false
+}
+
+// unknown tells of a key the section does not have. A key that seems to stand
+// for another hides that one, so that it is not called missing as well.
+func (d *decoder) unknown(n *node, name string, kid *node, slots []slot) {
+	if d.faults.count > maxFaults { // not to be listed any more
+		d.faults.add(0, "", "")
+		return
+	}
+	what := "key"
+	if kid.kind == aTable || kid.kind == aTableList {
+		what = "section"
+	}
+	if near := nearest(name, slots); near != "" && n.kids[near] == nil {
+		d.bad[join(n.path, near)] = true
+		d.faults.add(kid.line, kid.path, "unknown %s; is %s meant?", what, near)
+		return
+	}
+	if homes := owners(name); len(homes) > 0 {
+		d.faults.add(kid.line, kid.path, "unknown %s here; it belongs to %s", what, strings.Join(homes, " or "))
+		return
+	}
+	var names []string
+	for _, s := range slots {
+		names = append(names, s.name)
+	}
+	d.faults.add(kid.line, kid.path, "unknown %s; known here: %s", what, strings.Join(names, ", "))
+}
+
+// refuse notes that a key could not be used.
+func (d *decoder) refuse(n *node, key, format string, args ...any) {
+	d.bad[key] = true
+	d.faults.add(n.line, key, format, args...)
+}
+
+// value puts the value of a node where to points.
+func (d *decoder) value(n *node, to any) {
+	switch to := to.(type) {
+	case *string:
+		if n.kind != aString {
+			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", n.kind)
+			return
+		}
+		*to = n.text
+	case *int:
+		*to, _ = d.whole(n, n.path)
+	case *formatNumber:
+		v, ok := d.whole(n, n.path)
+		if ok && v != Format {
+			d.refuse(n, n.path, "is %d; this program reads format %d", v, Format)
+			return
+		}
+		*to = formatNumber(v)
+	case *Number:
+		if v, ok := d.number(n, n.path); ok {
+			*to = Num(v)
+		}
+	case *[]int:
+		*to = list(d, n, d.whole)
+	case *[]float64:
+		*to = list(d, n, d.number)
+	case *[]Point:
+		*to = d.points(n)
+	case *any:
+		*to = d.seen(n)
+	case *[]Evidence:
+		*to = d.evidence(n)
+	case section:
+		switch n.kind {
+		case aTable:
+			d.table(n, to.open())
+		case aTableList:
+			d.refuse(n, n.path, "there is one such section only: write [%s] with single brackets", n.path)
+		default:
+			d.refuse(n, n.path, "is %s; a section is wanted: [%s], and its keys on the lines below", n.kind, n.path)
+		}
+	default:
+		panic("job: slot of unknown kind")
+	}
+}
+
+// whole returns a whole number. Faults are told under key, which of a list item
+// is that of the list.
+func (d *decoder) whole(n *node, key string) (int, bool) {
+	if n.kind != aWhole {
+		if v, err := strconv.ParseFloat(n.text, 64); n.kind == aFloat && err == nil && v == math.Trunc(v) && math.Abs(v) < 1e9 {
+			d.refuse(n, key, "is %s; a whole number is wanted: write %.0f", n.text, v)
+		} else {
+			d.refuse(n, key, "is %s; a whole number is wanted", n)
+		}
+		return 0, false
+	}
+	// Base 0 reads what TOML allows: 0x, 0o, 0b and underscores. TOML has no
+	// other leading zeros, so none is taken for octal.
+	v, err := strconv.ParseInt(n.text, 0, 32)
+	if err != nil {
+		d.refuse(n, key, "%s is too large", short(n.text))
+		return 0, false
+	}
+	return int(v), true
+}
+
+// number returns a finite number; a whole one serves too.
+func (d *decoder) number(n *node, key string) (float64, bool) {
+	switch n.kind {
+	case aWhole:
+		v, err := strconv.ParseInt(n.text, 0, 64)
+		if err != nil {
+			d.refuse(n, key, "%s is too large", short(n.text))
+			return 0, false
+		}
+		return float64(v), true
+	case aFloat:
+		v, err := strconv.ParseFloat(strings.ReplaceAll(n.text, "_", ""), 64)
+		switch {
+		case strings.HasSuffix(n.text, "nan") || strings.HasSuffix(n.text, "inf"):
+			d.refuse(n, key, "is %s; a number is wanted", n.text)
+		case err != nil:
+			d.refuse(n, key, "%s is too large", short(n.text))
+		default:
+			return v, true
+		}
+		return 0, false
+	}
+	d.refuse(n, key, "is %s; a number is wanted", n)
+	return 0, false
+}
+
+// list returns the items of a list, nil when one of them was refused.
+func list[T any](d *decoder, n *node, item func(*node, string) (T, bool)) []T {
+	if !d.isList(n) {
+		return nil
+	}
+	var values []T
+	for _, k := range n.items {
+		v, ok := item(k, n.path)
+		if !ok {
+			return nil
+		}
+		values = append(values, v)
+	}
+	return values
+}
+
+// isList tells whether the node is a list that is not too long, and tells of it
+// when not.
+func (d *decoder) isList(n *node) bool {
+	if n.kind != aList {
+		d.refuse(n, n.path, "is %s; a list in square brackets is wanted, as in [1, 2]", n)
+		return false
+	}
+	if n.count > maxItems {
+		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, maxItems)
+		return false
+	}
+	return true
+}
+
+// points returns the points of [x, y] or [[x, y], [x, y]].
+func (d *decoder) points(n *node) []Point {
+	if !d.isList(n) || len(n.items) == 0 {
+		return nil
+	}
+	pairs := n.items
+	if pairs[0].kind != aList {
+		pairs = []*node{n}
+	}
+	var points []Point
+	for _, p := range pairs {
+		if p.kind != aList || p.count != 2 || len(p.items) != 2 {
+			d.refuse(p, n.path, "a point is two numbers, as in [12.5, 40.0], and several are [[12.5, 40.0], [13.0, 41.5]]")
+			return nil
+		}
+		x, okX := d.number(p.items[0], n.path)
+		if !okX {
+			return nil
+		}
+		y, okY := d.number(p.items[1], n.path)
+		if !okY {
+			return nil
+		}
+		points = append(points, Point{x, y})
+	}
+	return points
+}
+
+// seen returns the value of a piece of evidence.
+func (d *decoder) seen(n *node) any {
+	switch n.kind {
+	case aWhole, aFloat:
+		if v, ok := d.number(n, n.path); ok {
+			return v
+		}
+	case aString:
+		return n.text
+	case aBool:
+		return n.text == "true"
+	default:
+		d.refuse(n, n.path, "is %s; a number, text in quotation marks, true or false is wanted", n)
+	}
+	return nil
+}
+
+// evidence returns the pieces of evidence, written as [[evidence]] or as a list
+// of inline tables.
+func (d *decoder) evidence(n *node) []Evidence {
+	if n.kind == aTable {
+		d.refuse(n, n.path, "there may be several: write [[evidence]] with double brackets")
+		return nil
+	}
+	if n.kind != aTableList && n.kind != aList {
+		d.refuse(n, n.path, "is %s; write [[evidence]], and its keys on the lines below", n)
+		return nil
+	}
+	if n.count > maxItems {
+		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, maxItems)
+		return nil
+	}
+	list := make([]Evidence, len(n.items))
+	for i, item := range n.items {
+		d.lines[item.path] = item.line
+		if item.kind != aTable {
+			d.refuse(item, item.path, "is %s; a piece of evidence is { kind = ..., value = ... }", item)
+			continue
+		}
+		d.table(item, list[i].slots())
+	}
+	return list
+}
+
+// String says what a value is, with its text where that helps.
+func (n *node) String() string {
+	switch n.kind {
+	case aString:
+		return fmt.Sprintf("the text %q", short(n.text))
+	case aWhole, aFloat, aBool:
+		return short(n.text)
+	case aDate:
+		return "the date or time " + short(n.text)
+	}
+	return n.kind.String()
+}
+
+// short cuts a text that goes into a message.
+func short(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "..."
+	}
+	return s
+}

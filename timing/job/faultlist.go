@@ -1,0 +1,37 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+)
+
+// maxFaults is how many faults of one file are listed. Whoever has more has the
+// wrong file.
+const maxFaults = 500
+
+// faultList collects faults up to maxFaults.
+type faultList struct {
+	list  Faults
+	count int
+}
+
+func (l *faultList) add(line int, key, format string, args ...any) {
+	l.count++
+	if l.count <= maxFaults {
+		l.list = append(l.list, Fault{Line: line, Key: key, Message: fmt.Sprintf(format, args...)})
+	}
+}
+
+// sorted returns the faults in file order under the file's name. Those of one
+// line stay in the order in which they were found.
+func (l *faultList) sorted(file string) Faults {
+	fs := slices.Clone(l.list)
+	slices.SortStableFunc(fs, func(a, b Fault) int { return a.Line - b.Line })
+	if more := l.count - len(fs); more > 0 {
+		fs = append(fs, Fault{Line: fs[len(fs)-1].Line, Message: fmt.Sprintf("%d more faults are not listed", more)})
+	}
+	for i := range fs {
+		fs[i].File = file
+	}
+	return fs
+}

@@ -1,0 +1,134 @@
+package job
+
+// Number is a number that may be left out. The zero value is "not given".
+type Number struct {
+	Value float64
+	Given bool
+}
+
+// Num returns a given number.
+func Num(v float64) Number { return Number{v, true} }
+
+// Or returns the number, or fallback when it is not given.
+func (n Number) Or(fallback float64) float64 {
+	if n.Given {
+		return n.Value
+	}
+	return fallback
+}
+
+// Job is everything the file holds. Sections left out are nil.
+type Job struct {
+	Format     int
+	Title      string
+	Notes      string
+	Engine     Engine
+	Injection  *Injection
+	CrankWheel *CrankWheel
+	CamWheel   *CamWheel
+	Dowel      *Feature // angle from the keyway to the dowel
+	Keyway     *Feature // angle from the No. 1 throw to the keyway
+	Gears      *Gears
+	Evidence   []Evidence
+}
+
+// Engine is the section of that name.
+type Engine struct {
+	Strokes            int       // 4 or 2
+	FiringOrder        []int     // each of 1..n once, from any cylinder on; n 1 to 24
+	FiringIntervalsDeg []float64 // empty: even
+	Rotation           string    // "clockwise" or "anticlockwise" as seen from the nose; "" is clockwise
+	BoreMM             Number    // above 0
+	StrokeMM           Number    // above 0; twice the crank throw
+	RodMM              Number    // longer than half the stroke and the pin offset together
+	PinOffsetMM        Number    // positive towards the side the crankpin swings to just after TDC; 0 when not given
+	CompressionRatio   Number    // above 1
+	Valves             *Valves
+}
+
+// Valves are the valve events; a two-stroke's ports too. Any may be left out.
+type Valves struct {
+	IntakeOpensBTDCDeg   Number
+	IntakeClosesABDCDeg  Number
+	ExhaustOpensBBDCDeg  Number
+	ExhaustClosesATDCDeg Number
+}
+
+// Injection is what the controller asks for and the air it starts in.
+type Injection struct {
+	StartBTDCDeg Number // -180 to 180; negative is after TDC
+	CrankingRPM  Number
+	AirC         Number
+	AirKPa       Number
+	Cetane       Number
+}
+
+// CrankWheel is the sensor wheel on the crankshaft.
+type CrankWheel struct {
+	Positions         int   // teeth as if none were missing
+	Missing           []int // positions without a tooth
+	FirstToothBTDCDeg Number
+	Sensor            string // "inductive" or "hall"; "" is inductive
+}
+
+// CamWheel is the sensor wheel on the camshaft.
+type CamWheel struct {
+	TeethCamDeg       []float64 // the first is 0; rising, below 360
+	FirstToothBTDCDeg Number
+	Sensor            string // "inductive" or "hall"; "" is hall
+}
+
+// Feature is an angle on the crankshaft as the drawing has it and as it was
+// measured.
+type Feature struct {
+	SeenFrom string   // "nose" or "flywheel"; "" is nose; a reading's own wins
+	Drawing  *Reading // nil when not given
+	Measured *Reading // nil when not measured
+}
+
+// Point is a position in a plane, in the reading's own unit.
+type Point struct{ X, Y float64 }
+
+// Reading is one measurement of an angle. Method says which fields count; the
+// others are not given.
+type Reading struct {
+	Method   string // "angle" (also ""), "chord", "arc", "xy" or "photo"
+	SeenFrom string // "" takes the feature's
+	Side     string // "clockwise" or "anticlockwise"; none for xy, optional for photo
+
+	AngleDeg Number // angle: 0 to 180
+	UDeg     Number
+
+	ChordMM        Number // chord, centre to centre
+	DowelRadiusMM  Number // of [dowel]
+	ThrowRadiusMM  Number // of [keyway]
+	KeywayRadiusMM Number
+	ArcMM          Number // arc, along a rim
+	RimRadiusMM    Number
+	UMM            Number // chord, arc, xy: of each length
+	URadiusMM      Number // chord, arc: of the radii instead
+
+	File   string  // photo, relative to the job
+	Centre []Point // xy: one; photo: one or none
+	Keyway []Point // xy: one; photo: two
+	Dowel  []Point // xy of [dowel]: one; photo: one, or three and more on its edge
+	Throw  []Point // the same of [keyway]
+	Rim    []Point // photo
+	Bolts  []Point // photo
+	UPx    Number  // photo
+}
+
+// Gears is the train from crank to cam.
+type Gears struct {
+	CrankTeeth  int
+	IdlerTeeth  []int
+	CamTeeth    int
+	CamTeethOut int // positive = cam ahead
+}
+
+// Evidence is one thing that was seen. Value is a float64, a string or a bool.
+type Evidence struct {
+	Kind  string
+	Value any
+	U     Number
+}

@@ -1,0 +1,105 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// KeyInfo is a number of the job file with its unit and the values it may have.
+// Limits are sanity limits: far outside what is built, near enough to catch a
+// slipped decimal point or the wrong unit.
+type KeyInfo struct {
+	Key      string  // as in Fault.Key
+	Unit     string  // "°", "mm", "rpm", ...; "" for ratios and counts
+	Min, Max float64 // ±Inf where there is no limit
+	AboveMin bool    // Min itself is not allowed
+	Whole    bool    // whole numbers only
+}
+
+// Keys returns every key that takes one number, in the order of the file. Rules
+// that rest on a second value (a rod longer than half the stroke) are for
+// [Check] to say; evidence has none here.
+func Keys() []KeyInfo {
+	inf := math.Inf(1)
+	list := []KeyInfo{
+		{"engine.strokes", "", 2, 4, false, true},
+		{"engine.bore_mm", "mm", 0, 5000, true, false},
+		{"engine.stroke_mm", "mm", 0, 5000, true, false},
+		{"engine.rod_mm", "mm", 0, 5000, true, false},
+		{"engine.pin_offset_mm", "mm", -inf, inf, false, false},
+		{"engine.compression_ratio", "", 1, 100, true, false},
+		{"engine.valves.intake_opens_btdc_deg", "°", -180, 360, false, false},
+		{"engine.valves.intake_closes_abdc_deg", "°", -180, 360, false, false},
+		{"engine.valves.exhaust_opens_bbdc_deg", "°", -180, 360, false, false},
+		{"engine.valves.exhaust_closes_atdc_deg", "°", -180, 360, false, false},
+		{"injection.start_btdc_deg", "°", -180, 180, false, false},
+		{"injection.cranking_rpm", "rpm", 0, 6000, true, false},
+		{"injection.air_c", "°C", -90, 150, false, false},
+		{"injection.air_kpa", "kPa", 0, 1000, true, false},
+		{"injection.cetane", "", 0, 150, true, false},
+		{"crank_wheel.positions", "", 1, 3600, false, true},
+		{"crank_wheel.first_tooth_btdc_deg", "°", -360, 720, false, false},
+		{"cam_wheel.first_tooth_btdc_deg", "°", 0, 720, false, false},
+	}
+	for _, feature := range []string{"dowel", "keyway"} {
+		own := "dowel_radius_mm"
+		if feature == "keyway" {
+			own = "throw_radius_mm"
+		}
+		for _, reading := range []string{"drawing", "measured"} {
+			at := feature + "." + reading + "."
+			list = append(list, []KeyInfo{
+				{at + "angle_deg", "°", 0, 180, false, false},
+				{at + "chord_mm", "mm", 0, 5000, true, false},
+				{at + "arc_mm", "mm", 0, 5000, true, false},
+				{at + "rim_radius_mm", "mm", 0, 5000, true, false},
+				{at + own, "mm", 0, 5000, true, false},
+				{at + "keyway_radius_mm", "mm", 0, 5000, true, false},
+				{at + "u_deg", "°", 0, 180, false, false},
+				{at + "u_mm", "mm", 0, 5000, false, false},
+				{at + "u_radius_mm", "mm", 0, 5000, false, false},
+				{at + "u_px", "px", 0, 10000, false, false},
+			}...)
+		}
+	}
+	return append(list, []KeyInfo{
+		{"gears.crank_teeth", "", 1, 10000, false, true},
+		{"gears.cam_teeth", "", 1, 10000, false, true},
+		{"gears.cam_teeth_out", "", -10000, 10000, false, true},
+	}...)
+}
+
+// holds tells whether v is allowed.
+func (k KeyInfo) holds(v float64) bool {
+	if math.IsNaN(v) || math.IsInf(v, 0) || k.Whole && v != math.Trunc(v) {
+		return false
+	}
+	return v <= k.Max && (v > k.Min || v == k.Min && !k.AboveMin)
+}
+
+// wants says which values are allowed: "above 0 and at most 5000 mm".
+func (k KeyInfo) wants() string {
+	var parts []string
+	switch {
+	case math.IsInf(k.Min, -1):
+	case k.AboveMin:
+		parts = append(parts, fmt.Sprintf("above %g", k.Min))
+	default:
+		parts = append(parts, fmt.Sprintf("at least %g", k.Min))
+	}
+	if !math.IsInf(k.Max, 1) {
+		parts = append(parts, fmt.Sprintf("at most %g", k.Max))
+	}
+	if len(parts) == 0 {
+		return "a number"
+	}
+	unit := k.Unit
+	if unit != "" && !strings.HasPrefix(unit, "°") {
+		unit = " " + unit
+	}
+	if unit == "°C" {
+		unit = " °C"
+	}
+	return strings.Join(parts, " and ") + unit
+}

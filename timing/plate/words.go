@@ -1,0 +1,81 @@
+package plate
+
+import "pinphase/timing/finding"
+
+// Say puts a sentence into the reader's language. The zero value of what uses
+// it stands for English.
+type Say func(finding.Sentence) string
+
+func (say Say) text(text string) string { return say.with(text, nil) }
+
+func (say Say) with(text string, data map[string]any) string {
+	s := finding.Sentence{Text: text, Data: data}
+	if say == nil {
+		return s.String()
+	}
+	return say(s)
+}
+
+// The words of the figures.
+const (
+	wordCycle         = "The cycle of {{.Title}}"
+	wordCycleDesc     = "One row a cylinder over {{.Cycle}} crank degrees: strokes, firing top dead centres and injections. {{.Finding}}"
+	wordAxis          = "crank degrees after TDC of cylinder 1"
+	wordIntakeOpen    = "intake open"
+	wordExhaustOpen   = "exhaust open"
+	wordFiringTDC     = "firing TDC"
+	wordCommanded     = "injection asked for"
+	wordActual        = "injection as it happens"
+	wordCylinder      = "Cyl {{.N}}"
+	wordWheel         = "Crankshaft end of {{.Title}}"
+	wordWheelDesc     = "The crankshaft's end with its sensor wheel, crank at {{.At}}°. {{.Finding}}"
+	wordSeenNose      = "seen from the nose"
+	wordSeenFlywheel  = "seen from the flywheel"
+	wordTurns         = "turns {{.Sense}}"
+	wordTooth1        = "tooth 1"
+	wordTooth1Right   = "tooth 1 as drawn"
+	wordGap           = "gap"
+	wordSensor        = "sensor"
+	wordThrow         = "No. 1 throw"
+	wordKeyway        = "keyway"
+	wordKeywayDrawing = "keyway as drawn"
+	wordDowelDrawing  = "dowel as drawn"
+	wordDowelMeasured = "dowel as measured"
+	wordAskedFor      = "asked for, {{.At}}"
+	wordHappens       = "happens, {{.At}}"
+	wordBTDC          = "{{.Size}}° BTDC"
+	wordATDC          = "{{.Size}}° ATDC"
+	wordSensorPlace   = "The sensor's place round the crankshaft is drawn at our choice; it changes no timing."
+	wordKeywayUnknown = "The keyway's angle from the throw is not in the job; it is drawn at the throw."
+	wordNoWheel       = "The job names no sensor wheel."
+)
+
+// strokeWords are the strokes, in full and short, by timing.Stroke.
+var strokeWords = [4][2]string{{"power", "pwr"}, {"exhaust", "exh"}, {"intake", "int"}, {"compression", "cmp"}}
+
+// Texts returns every word of this package that may be shown, so that
+// translations can be checked for completeness.
+func Texts() []string {
+	list := []string{
+		wordCycle, wordCycleDesc, wordAxis, wordIntakeOpen, wordExhaustOpen, wordFiringTDC, wordCommanded, wordActual, wordCylinder,
+		wordWheel, wordWheelDesc, wordSeenNose, wordSeenFlywheel, wordTurns, wordTooth1, wordTooth1Right, wordGap, wordSensor, wordThrow,
+		wordKeyway, wordKeywayDrawing, wordDowelDrawing, wordDowelMeasured, wordAskedFor, wordHappens, wordBTDC, wordATDC,
+		wordSensorPlace, wordKeywayUnknown, wordNoWheel,
+	}
+	for _, w := range strokeWords {
+		list = append(list, w[0], w[1])
+	}
+	return list
+}
+
+// BTDC writes an angle before top dead centre, negative being after.
+func (say Say) BTDC(at float64) string {
+	n := finding.Num{Value: at, Decimals: 1}
+	switch {
+	case n.String() == "0":
+		return "TDC"
+	case at < 0:
+		return say.with(wordATDC, map[string]any{"Size": finding.Num{Value: -at, Decimals: 1}})
+	}
+	return say.with(wordBTDC, map[string]any{"Size": n})
+}

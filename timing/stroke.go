@@ -1,0 +1,51 @@
+package timing
+
+// Stroke is what a cylinder is doing.
+type Stroke int
+
+// The strokes, in the order in which they follow firing. A two-stroke has only
+// Power and Compression; its gas exchange goes on round bottom dead centre.
+const (
+	Power Stroke = iota
+	Exhaust
+	Intake
+	Compression
+)
+
+// String returns "power", "exhaust", "intake" or "compression".
+func (s Stroke) String() string {
+	return [...]string{"power", "exhaust", "intake", "compression"}[s]
+}
+
+// StrokeAt returns the stroke at a cylinder's own angle, any number of cycles
+// away. Strokes are half-open: at exactly 180 the next one has begun.
+func (e Engine) StrokeAt(alpha Deg) Stroke {
+	i := int(e.settle(alpha) / 180)
+	if e.strokes == 2 {
+		return [...]Stroke{Power, Compression}[i]
+	}
+	return Stroke(i)
+}
+
+// Span is a stretch of a cylinder's cycle, from and to in its own angle;
+// To may exceed the cycle when the stretch runs on into the next.
+type Span struct {
+	From, To Deg
+}
+
+// StrokeSpans returns the strokes of a cycle in order from firing top dead
+// centre, each with its half-open span; they partition [0, cycle).
+func (e Engine) StrokeSpans() []struct {
+	Stroke Stroke
+	Span   Span
+} {
+	type item = struct {
+		Stroke Stroke
+		Span   Span
+	}
+	var list []item
+	for a := Deg(0); a < e.Cycle(); a += 180 {
+		list = append(list, item{e.StrokeAt(a), Span{a, a + 180}})
+	}
+	return list
+}

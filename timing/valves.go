@@ -1,0 +1,41 @@
+package timing
+
+// ValveTimes are the four events of one cylinder, each counted from the dead
+// centre the trade counts it from. Nil pairs are not known. In a two-stroke the
+// intake is the scavenge port, and its opening "before top dead centre" is
+// usually a negative number or one beyond 180.
+type ValveTimes struct {
+	Intake  *ValvePair // opens before TDC, closes after BDC
+	Exhaust *ValvePair // opens before BDC, closes after TDC
+}
+
+// ValvePair is one valve's opening and closing, in degrees from its dead centre.
+type ValvePair struct {
+	Opens, Closes Deg
+}
+
+// IntakeSpan returns when the intake is open, in a cylinder's own angle.
+func (e Engine) IntakeSpan(p ValvePair) Span {
+	tdc, bdc := e.Cycle()-Turn, e.Cycle()-180 // gas-exchange dead centres of a four-stroke: 360, 540
+	if e.strokes == 2 {
+		tdc, bdc = e.Cycle(), 180
+	}
+	return e.span(tdc-p.Opens, bdc+p.Closes)
+}
+
+// ExhaustSpan returns when the exhaust is open, in a cylinder's own angle.
+func (e Engine) ExhaustSpan(p ValvePair) Span {
+	tdc := e.Cycle() - Turn // in a two-stroke this is firing TDC itself
+	return e.span(180-p.Opens, tdc+p.Closes)
+}
+
+func (e Engine) span(from, to Deg) Span {
+	f := Wrap(from, e.Cycle())
+	return Span{f, f + Wrap(to-from, e.Cycle())}
+}
+
+// Holds tells whether a cylinder's own angle lies in the span, half-open, with
+// the span taken round the cycle.
+func (s Span) Holds(alpha, cycle Deg) bool {
+	return Wrap(alpha-s.From, cycle) < s.To-s.From
+}
