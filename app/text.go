@@ -16,7 +16,9 @@ import (
 func tr(text string) string { return lang.L(text) }
 
 // with returns a text with data, its places written {{.Name}}.
-func with(text string, data map[string]any) string { return say(finding.Sentence{Text: text, Data: data}) }
+func with(text string, data map[string]any) string {
+	return say(finding.Sentence{Text: text, Data: data})
+}
 
 // say puts a sentence into the user's language: the translation with its places
 // still open is looked up once, the data go in each time.

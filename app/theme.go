@@ -109,3 +109,12 @@ func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 }
 
 func alpha(c color.RGBA, a uint8) color.NRGBA { return color.NRGBA{c.R, c.G, c.B, a} }
+
+// figureColor returns the colour of a figure's role in the present theme.
+func (l *look) figureColor(r figure.Role) color.Color {
+	variant := fyne.CurrentApp().Settings().ThemeVariant()
+	if l.choice == "dark" || l.choice == "system" && variant == theme.VariantDark {
+		return figure.Dark().Color(r)
+	}
+	return figure.Light().Color(r)
+}

@@ -1,17 +1,23 @@
+// Command pinphase is the desktop program. It takes a job file to open, or
+// "demo"; without one it opens the job that was open last.
 package main
 
 import (
-	"fyne.io/fyne/v2/app"
-	_ "fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
-	_ "github.com/pelletier/go-toml/v2"
-	_ "github.com/rogpeppe/go-internal/testscript"
-	_ "github.com/spf13/cobra"
-	_ "gonum.org/v1/gonum/stat"
-	_ "gonum.org/v1/plot/vg/vgimg"
-	_ "gonum.org/v1/plot/vg/vgpdf"
-	_ "gonum.org/v1/plot/vg/vgsvg"
-	_ "pgregory.net/rapid"
+	"fmt"
+	"os"
+
+	"pinphase/app"
 )
 
-func main() { a := app.New(); w := a.NewWindow("x"); w.SetContent(widget.NewLabel("x")); w.ShowAndRun() }
+func main() {
+	name := ""
+	switch len(os.Args) {
+	case 1:
+	case 2:
+		name = os.Args[1]
+	default:
+		fmt.Fprintln(os.Stderr, "pinphase: takes one job file, or demo")
+		os.Exit(2)
+	}
+	app.Main(name)
+}

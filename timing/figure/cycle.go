@@ -21,6 +21,7 @@ type CycleInput struct {
 	Cursor      *timing.Deg // drawn when not nil (the screen lays its own over the figure)
 	CursorLabel string      // above the cursor
 	ReadoutHead string      // over the column of readouts; may be empty
+	ReadoutRoom string      // the widest readout of a screen that lays its own beside the rows; empty: none
 }
 
 // Word is a label in full and short for where there is little room.
@@ -44,6 +45,9 @@ type CycleLayout struct {
 	Plot  Rect       // from 0 to the cycle across, all rows down
 	Rows  []CycleBar // in the order of the input
 	Cycle timing.Deg
+
+	Readout     Rect    // the column of readouts; no width: there is no room for one
+	ReadoutSize float64 // of their type
 }
 
 // CycleBar is where a row lies.

@@ -1,22 +1,19 @@
 package figure
 
-import (
-	"fmt"
-	"math"
-
-	"pinphase/timing"
-)
-
 // Cycle draws the cycle of an engine: a row for each cylinder, the strokes
 // across, the injections on them. When the box is small, labels go in this order:
 // stroke names become short and then go, then the title of the axis, the legend,
 // the readouts, the valve bars, the heading, and last every other row label.
+// An engine that is none gives an empty drawing.
 func Cycle(in CycleInput, box Box) (Drawing, CycleLayout) {
 	f := cycleFigure{in: in, box: box, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
 	if f.d.Title == "" {
 		f.d.Title = in.Heading
 	}
-	f.size, f.small = box.typeSize(66, 30)
+	if in.Engine.Cycle() == 0 { // no engine, nothing to draw
+		return f.d, f.l
+	}
+	f.size, f.small = box.typeSize(66, max(24, 1.3*float64(len(in.Rows))+10))
 	f.k = max(box.Type, 0)
 	if f.k == 0 {
 		f.k = 1
@@ -73,11 +70,12 @@ func (f *cycleFigure) measure() {
 	line := small * lineHeight
 
 	tagH := 0.0
-	if in.CursorLabel != "" {
+	if in.CursorLabel != "" || f.readout && in.ReadoutHead != "" {
 		tagH = line * 1.15
 	}
 	f.showHeading = in.Heading != ""
 	f.axisTitle = in.AxisTitle != ""
+	f.valve = 1 // until the rows are known to be too low
 	f.keys = f.items().flow(small, f.box.W-2*f.margin)
 	fixed := func() float64 {
 		h := 2*f.margin + tagH + 0.5*small + line // ticks and their labels
@@ -103,13 +101,13 @@ func (f *cycleFigure) measure() {
 	if pitch() < least {
 		f.showHeading = false
 	}
-	p := min(max(pitch(), 1), 7.5*size)
+	p := min(max(pitch(), 1), 10*size)
 	if p < 1.05*smallest*f.k && f.readout {
 		f.readout = false
 		f.l.Plot.W = f.box.W - f.l.Plot.X - f.right()
 	}
 	f.labelEvery = 1
-	for p*float64(f.labelEvery) < 0.95*small {
+	for p*float64(f.labelEvery) < 0.95*smallest*f.k {
 		f.labelEvery++
 	}
 
@@ -122,6 +120,7 @@ func (f *cycleFigure) measure() {
 	f.l.Cycle = in.Engine.Cycle()
 
 	gap := min(max(0.16*p, 1), 9)
+	f.valve = 0
 	if p >= 12*f.k {
 		f.valve = min(max(0.085*p, 1.5), 4.5)
 		f.valveGap = min(0.04*p, 1.5)
@@ -131,9 +130,17 @@ func (f *cycleFigure) measure() {
 		row := Rect{f.l.Plot.X, y + p*float64(i), f.l.Plot.W, p}
 		f.l.Rows = append(f.l.Rows, CycleBar{r.Cylinder, row, Rect{row.X, row.Y + inset, row.W, p - 2*inset}})
 	}
+	if f.readout && len(f.l.Rows) > 0 {
+		f.l.Readout = Rect{f.readoutX, y, f.box.W - f.readoutX, p * n}
+		f.l.ReadoutSize = f.labelSize(f.l.Rows[0])
+	}
 	f.names = f.nameForm(p - 2*inset)
-	if f.names == fullNames && len(f.keys) > 0 {
-		f.keys = f.marks().flow(small, f.box.W-2*f.margin)
+	if len(f.keys) > 0 {
+		items := f.items()
+		if f.names == fullNames {
+			items = f.marks()
+		}
+		f.keys = items.flow(small, f.box.W-2*f.margin)
 	}
 }
 
@@ -156,17 +163,18 @@ func (f *cycleFigure) across() {
 		label = min(widest(true), 0.16*f.box.W)
 	}
 	f.l.Plot.X = f.margin + label + 0.9*f.size
-	column := 0.0
+	column := width(f.size, false, f.in.ReadoutRoom)
 	for _, r := range f.in.Rows {
 		column = max(column, width(f.size, r.Warn, r.Readout))
 	}
 	if column > 0 {
 		column = max(column, width(f.small, false, f.in.ReadoutHead))
 	}
-	f.readout = column > 0 && column < 0.34*f.box.W
-	f.l.Plot.W = f.box.W - f.l.Plot.X - f.right()
+	f.l.Plot.W = max(1, f.box.W-f.l.Plot.X-f.right())
+	beside := f.box.W - f.l.Plot.X - f.margin - column - 1.1*f.size
+	f.readout = column > 0 && beside > max(0.45*f.box.W, 12*f.size)
 	if f.readout {
-		f.l.Plot.W = f.box.W - f.l.Plot.X - f.margin - column - 1.1*f.size
+		f.l.Plot.W = beside
 		f.readoutX = f.l.Plot.Right() + 1.1*f.size
 	}
 }
@@ -203,118 +211,4 @@ func (f *cycleFigure) heading() {
 	}
 	f.d.add(Text{X: f.margin, Y: f.top + f.size*0.55, S: cut(f.in.Heading, f.size*1.25, true, f.box.W-2*f.margin),
 		Size: f.size * 1.25, Bold: true, V: Middle, Role: Ink})
-}
-
-// axis draws grid, ticks and degrees.
-func (f *cycleFigure) axis() {
-	plot, cycle := f.l.Plot, float64(f.l.Cycle)
-	step := 360.0
-	for _, s := range []float64{180, 90, 60, 45, 30} {
-		if f.l.X(timing.Deg(s))-f.l.X(0) < 1.75*width(f.small, false, "720°") {
-			break
-		}
-		step = s
-	}
-	minor := step
-	for _, s := range []float64{45, 30, 15, 10, 5} {
-		if s < step && math.Mod(step, s) == 0 && s/cycle*plot.W >= 7 {
-			minor = s
-		}
-	}
-	bottom := plot.Bottom()
-	f.d.add(Path{Segs: Line(plot.X, bottom, plot.Right(), bottom), Stroke: Ink})
-	for a := 0.0; a <= cycle; a += minor {
-		x := f.l.X(timing.Deg(a))
-		if math.Mod(a, step) != 0 {
-			f.d.add(Path{Segs: Line(x, bottom, x, bottom+0.22*f.small), Stroke: Faint, Weight: Hair})
-			continue
-		}
-		f.d.add(Path{Segs: Line(x, plot.Y, x, bottom), Stroke: Grid},
-			Path{Segs: Line(x, bottom, x, bottom+0.42*f.small), Stroke: Ink},
-			Text{X: x, Y: bottom + 0.5*f.small, S: degrees(timing.Deg(a)), Size: f.small, H: Centre, V: Top, Role: Ink})
-	}
-	if f.axisTitle {
-		f.d.add(Text{X: plot.X + plot.W/2, Y: bottom + 0.5*f.small + f.small*lineHeight, Size: f.small, H: Centre, V: Top, Role: Faint,
-			S: cut(f.in.AxisTitle, f.small, false, 2*min(plot.X+plot.W/2-f.margin, f.box.W-f.margin-plot.X-plot.W/2))})
-	}
-	if f.readout && f.in.ReadoutHead != "" {
-		f.d.add(Text{X: f.readoutX, Y: bottom + 0.5*f.small, S: f.in.ReadoutHead, Size: f.small, V: Top, Role: Faint})
-	}
-}
-
-func degrees(d timing.Deg) string { return fmt.Sprintf("%g°", float64(d)) }
-
-// cursor draws the cursor, when the input has one.
-func (f *cycleFigure) cursor() {
-	if f.in.Cursor == nil {
-		return
-	}
-	plot := f.l.Plot
-	x := f.l.X(timing.Wrap(*f.in.Cursor, f.l.Cycle))
-	f.d.add(Path{Segs: Line(x, plot.Y-0.3*f.small, x, plot.Bottom()), Stroke: Cursor, Weight: Medium})
-	if f.in.CursorLabel == "" {
-		return
-	}
-	s := cut(f.in.CursorLabel, f.small, true, f.box.W-2*f.margin)
-	half := width(f.small, true, s) / 2
-	at := min(max(x, f.margin+half), f.box.W-f.margin-half)
-	f.d.add(Text{X: at, Y: plot.Y - 0.42*f.small, S: s, Size: f.small, Bold: true, H: Centre, V: Bottom, Role: Cursor})
-}
-
-// items is the whole legend: the strokes, then the marks.
-func (f *cycleFigure) items() legend {
-	var l legend
-	for _, s := range f.in.Engine.StrokeSpans() {
-		l.add(f.in.Strokes[s.Stroke].Full, areaSample(StrokeRole(s.Stroke)))
-	}
-	return append(l, f.marks()...)
-}
-
-// marks is the legend when the strokes are named in their spans: of what some
-// row shows.
-func (f *cycleFigure) marks() legend {
-	var has struct{ intake, exhaust, commanded, actual bool }
-	for _, r := range f.in.Rows {
-		has.intake = has.intake || r.Intake != nil
-		has.exhaust = has.exhaust || r.Exhaust != nil
-		has.commanded = has.commanded || r.Commanded != nil
-		has.actual = has.actual || r.Actual != nil
-	}
-	bar := func(role Role, y float64) func(Rect) []Shape {
-		return func(r Rect) []Shape {
-			h := 0.3 * r.H
-			return []Shape{Path{Segs: Rectangle(Rect{r.X, r.Y + y*(r.H-h), r.W, h}), Fill: role, Stroke: role, Weight: Hair}}
-		}
-	}
-	var l legend
-	if has.intake {
-		l.add(f.in.IntakeOpen, bar(IntakeValve, 0.2))
-	}
-	if has.exhaust {
-		l.add(f.in.ExhaustOpen, bar(ExhaustValve, 0.8))
-	}
-	l.add(f.in.FiringTDC, func(r Rect) []Shape {
-		x := r.X + r.W/2
-		return []Shape{Path{Segs: Line(x, r.Y, x, r.Bottom()), Stroke: TDC, Weight: Medium},
-			Marker{X: x, Y: r.Y + 0.25*r.H, Size: 0.5 * r.H, Kind: TriangleDown, Role: TDC}}
-	})
-	if has.commanded {
-		l.add(f.in.Commanded, markSample(Marker{Kind: Dot, Hollow: true, Role: Commanded}))
-	}
-	if has.actual {
-		l.add(f.in.Actual, markSample(Marker{Kind: Diamond, Role: Actual}))
-	}
-	return l
-}
-
-func (f *cycleFigure) legend() {
-	line := f.small * lineHeight
-	y := f.l.Plot.Bottom() + 0.5*f.small + line
-	if f.axisTitle {
-		y += line
-	}
-	y += 0.5 * line
-	for i, l := range f.keys {
-		l.putLine(&f.d, f.margin, y+(float64(i)+0.5)*line, f.small)
-	}
 }

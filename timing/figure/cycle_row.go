@@ -119,7 +119,7 @@ func (f *cycleFigure) name(text string, s timing.Stroke, r Rect, marks []Rect) b
 
 func (f *cycleFigure) valveBar(s timing.Span, cylinder int, y float64, role Role) {
 	for _, p := range f.pieces(s, cylinder) {
-		f.d.add(Path{Segs: Rectangle(Rect{f.l.X(p.From), y, f.l.X(p.To) - f.l.X(p.From), f.valve}), Fill: role, Stroke: role, Weight: Hair})
+		f.d.add(Path{Segs: Rectangle(Rect{f.l.X(p.From), y, f.l.X(p.To) - f.l.X(p.From), f.valve}), Fill: role})
 	}
 }
 
@@ -132,7 +132,7 @@ func (f *cycleFigure) firing(bar CycleBar) {
 		xs = append(xs, f.l.Plot.Right())
 	}
 	b := bar.Band
-	s := min(max(0.3*b.H, 3.5), 8)
+	s := f.triangle(b)
 	for _, x := range xs {
 		f.d.add(Path{Segs: Line(x, b.Y, x, b.Bottom()), Stroke: TDC, Weight: Medium})
 		if b.H >= 9 {
@@ -141,14 +141,17 @@ func (f *cycleFigure) firing(bar CycleBar) {
 	}
 }
 
+// triangle is the height of the mark of the firing TDC.
+func (f *cycleFigure) triangle(b Rect) float64 { return min(max(0.3*b.H, 3.5), 0.65*f.size) }
+
 // markSize is the height of the diamond; the ring round it is larger.
-func markSize(b Rect) float64 { return min(max(0.42*b.H, 4), 10) }
+func (f *cycleFigure) markSize(b Rect) float64 { return min(max(0.42*b.H, 4), 0.85*f.size) }
 
 const ringSize = 1.3 // over the diamond's
 
 // markRects are the places of the injection marks and of the arrow between.
 func (f *cycleFigure) markRects(r CycleRow, bar CycleBar) []Rect {
-	m := markSize(bar.Band) * ringSize
+	m := f.markSize(bar.Band) * ringSize
 	var rects []Rect
 	box := func(a, b timing.Deg) {
 		from, to := min(a, b), max(a, b)
@@ -165,14 +168,14 @@ func (f *cycleFigure) markRects(r CycleRow, bar CycleBar) []Rect {
 		box(-*r.Actual, -*r.Actual)
 	}
 	// The firing TDC and its triangle.
-	t := min(max(0.3*bar.Band.H, 3.5), 8)
+	t := f.triangle(bar.Band)
 	return append(rects, Rect{f.l.X(f.in.Engine.FiresAt(r.Cylinder)) - t/2, bar.Band.Y, t, bar.Band.H})
 }
 
 // injection marks where injection is asked for (a ring), where it happens (a
 // diamond), and which way it has gone.
 func (f *cycleFigure) injection(r CycleRow, bar CycleBar) {
-	size := markSize(bar.Band)
+	size := f.markSize(bar.Band)
 	y := bar.Band.Y + bar.Band.H/2
 	if bar.Band.H > 20 {
 		y += 0.06 * bar.Band.H // clear of the firing triangle
@@ -209,7 +212,8 @@ func (f *cycleFigure) arrow(dx, x, y, size float64) {
 	head := min(0.62*size, to-from)
 	for _, shift := range [...]float64{-plot.W, 0, plot.W} {
 		a, b := x+shift+sign*from, x+shift+sign*to
-		lo, hi := max(min(a, b-sign*head), plot.X), min(max(a, b-sign*head), plot.Right())
+		neck := b - sign*0.75*head // the head is notched
+		lo, hi := max(min(a, neck), plot.X), min(max(a, neck), plot.Right())
 		if hi > lo {
 			f.d.add(Path{Segs: Line(lo, y, hi, y), Stroke: Actual, Weight: Medium})
 		}

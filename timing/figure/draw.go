@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 )
@@ -64,6 +65,10 @@ func (w walker) path(segs []Seg, onto fit) vg.Path {
 		case LineTo:
 			p.Line(vg.Point{X: vg.Length(onto(float64(pt.X))), Y: vg.Length(onto(float64(pt.Y)))})
 		case ArcTo:
+			if w.crisp {
+				w.steps(&p, s)
+				continue
+			}
 			// The canvas counts angles in radians from its x axis, anticlockwise.
 			p.Arc(pt, vg.Length(s.R*w.k), (90-s.Start)*math.Pi/180, -s.Sweep*math.Pi/180)
 		case CloseTo:
@@ -71,6 +76,21 @@ func (w walker) path(segs []Seg, onto fit) vg.Path {
 		}
 	}
 	return p
+}
+
+// steps lays an arc as straight steps that miss it by at most a twentieth of a
+// pixel: the picture canvas would make 16 curves of the shortest arc.
+func (w walker) steps(p *vg.Path, s Seg) {
+	const miss = 0.05
+	r := s.R * w.k
+	n := 1.0
+	if r > miss {
+		n = max(1, math.Ceil(math.Abs(s.Sweep)*math.Pi/180/(2*math.Acos(1-miss/r))))
+	}
+	for i := 0.0; i <= n; i++ {
+		x, y := Polar(s.X, s.Y, s.R, s.Start+s.Sweep*i/n)
+		p.Line(w.at(x, y))
+	}
 }
 
 func (w walker) drawPath(p Path) {
@@ -81,8 +101,12 @@ func (w walker) drawPath(p Path) {
 			onto = math.Round
 		}
 		look := w.st.Look(p.Fill)
+		segs := p.Segs
+		if straight {
+			segs = w.evenly(segs)
+		}
 		w.c.SetColor(look.Color)
-		w.c.Fill(w.path(p.Segs, onto))
+		w.c.Fill(w.path(segs, onto))
 		if look.Hatch != nil && !p.Plain {
 			look.Hatch.draw(w, p.Segs)
 		}
@@ -105,6 +129,19 @@ func (w walker) drawPath(p Path) {
 		w.c.SetLineDash(dash, 0)
 		w.c.Stroke(w.path(p.Segs, onto))
 	}
+}
+
+// evenly gives a thin bar the same number of pixels wherever it falls between
+// them; broad areas keep their edges, so that neighbours touch.
+func (w walker) evenly(segs []Seg) []Seg {
+	if len(segs) != 5 || segs[0].Y != segs[1].Y || (segs[2].Y-segs[1].Y)*w.k > 5 {
+		return segs
+	}
+	top := math.Round(segs[0].Y * w.k)
+	bottom := (top + max(1, math.Round((segs[2].Y-segs[1].Y)*w.k))) / w.k
+	bar := slices.Clone(segs)
+	bar[0].Y, bar[1].Y, bar[2].Y, bar[3].Y = top/w.k, top/w.k, bottom, bottom
+	return bar
 }
 
 // upright tells whether every edge of a path is level or upright.

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"image"
 	"image/color"
 	"math"
 	"slices"
@@ -71,10 +72,57 @@ func (h Hatch) lines(rings []ring) []Seg {
 
 // draw lays the pattern over a path.
 func (h Hatch) draw(w walker, segs []Seg) {
+	if p, ok := w.c.(painter); ok && upright(segs) && len(segs) == 5 {
+		p.paintHatch(h, Path{Segs: segs}.Bounds(), w.k)
+		return
+	}
+	lines := h.lines(flatten(segs))
+	if len(lines) == 0 {
+		return
+	}
 	w.c.SetColor(h.Color)
 	w.c.SetLineDash(nil, 0)
 	w.c.SetLineWidth(vg.Length(h.Width * w.k))
-	if lines := h.lines(flatten(segs)); len(lines) > 0 {
-		w.c.Stroke(w.path(lines, still))
+	w.c.Stroke(w.path(lines, still))
+}
+
+// painter is a canvas of pixels that can lay a pattern over a rectangle faster
+// than line by line.
+type painter interface {
+	paintHatch(h Hatch, area Rect, k float64)
+}
+
+// paintHatch lays the pattern over the pixels of an area, k pixels to the point:
+// each is covered by how far it is from the middle of the nearest line.
+func (c *rasterCanvas) paintHatch(h Hatch, area Rect, k float64) {
+	img := c.raster.img
+	r := image.Rect(int(math.Round(area.X*k)), int(math.Round(area.Y*k)),
+		int(math.Round(area.Right()*k)), int(math.Round(area.Bottom()*k))).Intersect(img.Rect)
+	sin, cos := math.Sincos((h.Turn - 90) * math.Pi / 180)
+	gap, width := h.Gap*k, h.Width*k
+	most := min(width, 1)
+	covered := func(d float64) float64 { return min(width/2+0.5-math.Abs(d)*gap, most) } // d in gaps
+	col := [3]float64{float64(h.Color.R), float64(h.Color.G), float64(h.Color.B)}
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		pix := img.Pix[img.PixOffset(r.Min.X, y):]
+		for x := r.Min.X; x < r.Max.X; x++ {
+			px, py := float64(x)+0.5, float64(y)+0.5
+			v := (py*cos - px*sin) / gap
+			line := math.Floor(v + 0.5)
+			a := covered(v - line)
+			if a <= 0 {
+				continue
+			}
+			if h.Dots {
+				u := (px*cos+py*sin)/gap - math.Mod(math.Abs(line), 2)/2
+				if a *= max(covered(u-math.Floor(u+0.5)), 0); a == 0 {
+					continue
+				}
+			}
+			p := pix[4*(x-r.Min.X):][:3]
+			for i := range p {
+				p[i] += uint8(int(a * (col[i] - float64(p[i]))))
+			}
+		}
 	}
 }

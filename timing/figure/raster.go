@@ -40,6 +40,7 @@ func (r *Raster) Render(d Drawing, st Style, w, h int, scale float64) *image.RGB
 		r.img = image.NewRGBA(image.Rect(0, 0, w, h))
 		ctx := gg.NewContextForRGBA(r.img)
 		ctx.SetLineCapButt()
+		ctx.SetLineJoinBevel()
 		ctx.InvertY()
 		r.canvas = &rasterCanvas{raster: r, Canvas: vgimg.NewWith(vgimg.UseImageWithContext(r.img, ctx), vgimg.UseDPI(72))}
 	}
@@ -82,6 +83,29 @@ func (c *rasterCanvas) Push() {
 func (c *rasterCanvas) Pop() {
 	c.pushed--
 	c.Canvas.Pop()
+}
+
+// Fill paints a rectangle of whole pixels at once and leaves the rest to the
+// rasterizer.
+func (c *rasterCanvas) Fill(p vg.Path) {
+	if len(p) != 5 || c.pushed > 0 || p[4].Type != vg.CloseComp {
+		c.Canvas.Fill(p)
+		return
+	}
+	a, b := p[0].Pos, p[2].Pos
+	if p[1].Pos != (vg.Point{X: b.X, Y: a.Y}) || p[3].Pos != (vg.Point{X: a.X, Y: b.Y}) {
+		c.Canvas.Fill(p)
+		return
+	}
+	h := float64(c.raster.img.Rect.Dy())
+	x0, y0, x1, y1 := float64(a.X), h-float64(a.Y), float64(b.X), h-float64(b.Y)
+	for _, v := range [...]float64{x0, y0, x1, y1} {
+		if v != math.Trunc(v) || math.Abs(v) > 1<<20 {
+			c.Canvas.Fill(p)
+			return
+		}
+	}
+	draw.Draw(c.raster.img, image.Rect(int(x0), int(y0), int(x1), int(y1)), image.NewUniform(c.color), image.Point{}, draw.Over)
 }
 
 type glyphKey struct {

@@ -69,11 +69,11 @@ type palette struct {
 func Light() Style {
 	return screen("light", palette{
 		surface: 0xfdfcfa, ink: 0x1f2328, faint: 0x5c646d, grid: 0xdcdad5, band: 0xf3f1ec,
-		power: 0xf2b58e, exhaust: 0xd3d0cb, intake: 0xaed8f2, compression: 0xf7eda6,
+		power: 0xf5bc97, exhaust: 0xd3d0cb, intake: 0xaed8f2, compression: 0xf7eda6,
 		powerHatch: 0xe39a6b, exhaustHatch: 0xb5b1aa, intakeHatch: 0x87c0e4, compHatch: 0xe3d37a,
-		commanded: 0x0064a0, actual: 0xc04a00, measured: 0xc04a00, ghost: 0x5c646d, warning: 0xb02a1a,
+		commanded: 0x0064a0, actual: 0xb64500, measured: 0xb64500, ghost: 0x5c646d, warning: 0xb02a1a,
 		intakeValve: 0x0072b2, exhaustValve: 0x6b5b4b,
-		steel: 0xd9dde2, tooth: 0x009e73, gap: 0xf0e442, sensor: 0x35506b, throw: 0xe8e4dc, keyway: 0x1f2328, nose: 0xc3c9d0,
+		steel: 0xd9dde2, tooth: 0x009e73, gap: 0xf0e442, sensor: 0x35506b, throw: 0xe8e4dc, keyway: 0x1f2328, nose: 0xcad0d6,
 		cursor: 0x8a2a6a,
 	})
 }
@@ -82,11 +82,11 @@ func Light() Style {
 func Dark() Style {
 	return screen("dark", palette{
 		surface: 0x1b1e23, ink: 0xeceae4, faint: 0xa5abb3, grid: 0x353a42, band: 0x23272e,
-		power: 0x82421c, exhaust: 0x45484d, intake: 0x1d5478, compression: 0x6e6420,
-		powerHatch: 0x9c5a32, exhaustHatch: 0x5d6167, intakeHatch: 0x336c92, compHatch: 0x877c36,
+		power: 0x884631, exhaust: 0x3f4a45, intake: 0x195798, compression: 0x655500,
+		powerHatch: 0x9d5c46, exhaustHatch: 0x56625c, intakeHatch: 0x3a72b0, compHatch: 0x7b6b1c,
 		commanded: 0x6cc0f5, actual: 0xff9a4d, measured: 0xff9a4d, ghost: 0xa5abb3, warning: 0xff8170,
 		intakeValve: 0x56b4e9, exhaustValve: 0xc9b299,
-		steel: 0x4a515a, tooth: 0x2fc79b, gap: 0xf0e442, sensor: 0x9db8d4, throw: 0x2c313a, keyway: 0xeceae4, nose: 0x5d6570,
+		steel: 0x4a515a, tooth: 0x2fc79b, gap: 0xf0e442, sensor: 0x9db8d4, throw: 0x2c313a, keyway: 0xeceae4, nose: 0x485059,
 		cursor: 0xe59fc9,
 	})
 }
@@ -131,7 +131,7 @@ func Paper() Style {
 	for r := range st.looks {
 		st.looks[r].Color = rgb(0x000000)
 	}
-	white := []Role{Surface, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression, Steel, Throw, Nose, Gap, Band}
+	white := []Role{Surface, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression, Steel, Throw, Nose, Band}
 	for _, r := range white {
 		st.looks[r].Color = rgb(0xffffff)
 	}
@@ -139,8 +139,8 @@ func Paper() Style {
 	ink := rgb(0x555555)
 	st.hatchStrokes(0.45, ink, ink, ink, ink)
 	st.looks[Ghost].Dash = []float64{3, 2}
-	st.looks[IntakeValve].Hatch = nil
-	st.looks[ExhaustValve].Color = rgb(0xffffff)
+	st.looks[ExhaustValve].Color = rgb(0xffffff) // a comb of upright strokes, beside the intake's solid bar
+	st.looks[ExhaustValve].Hatch = &Hatch{Turn: 0, Gap: 2, Width: 0.8, Color: rgb(0x000000)}
 	return st
 }
 

@@ -261,13 +261,18 @@ func cmap4(chars map[uint16]uint16) []byte {
 	return append(b, offsets...)
 }
 
-// nameTable names the cut-down font, so that nobody takes it for the whole one.
+// nameTable names the cut-down font, so that nobody takes it for the whole one,
+// and keeps the notice of copyright, as the font's licence asks.
 func nameTable() []byte {
 	put := binary.BigEndian.AppendUint16
 	entries := []struct {
 		id   uint16
 		text string
-	}{{1, "Pinphase Figure"}, {2, "Regular"}, {4, "Pinphase Figure"}, {6, "PinphaseFigure"}}
+	}{
+		{0, "Cut down from DejaVu Sans Condensed. Copyright (c) 2003 by Bitstream, Inc. All Rights Reserved. " +
+			"Copyright (c) 2006 by Tavmjong Bah. All Rights Reserved. DejaVu changes are in public domain."},
+		{1, "Pinphase Figure"}, {2, "Regular"}, {4, "Pinphase Figure"}, {6, "PinphaseFigure"},
+	}
 	b := put(put(put(nil, 0), uint16(len(entries))), uint16(6+12*len(entries)))
 	var text []byte
 	for _, e := range entries {

@@ -5,7 +5,7 @@ import "strings"
 // Type sizes of a figure, in points at Type 1: never below smallest.
 const (
 	smallest = 9.0
-	largest  = 14.0
+	largest  = 17.0
 )
 
 // typeSize picks the size of a figure's type from its box: across and down are

@@ -1,6 +1,10 @@
 package figure
 
-import "pinphase/timing"
+import (
+	"math"
+
+	"pinphase/timing"
+)
 
 // WheelInput is what the wheel figure shows: the end of the crankshaft with
 // its sensor wheel, as seen from View.From, turned to Theta. Every angle on the
@@ -76,7 +80,7 @@ func (l WheelLayout) Point(r float64, fromTop timing.Deg) (x, y float64) {
 // FromTop is the inverse of [WheelLayout.Point]: the angle of a place on the
 // page, from the top and positive in the direction of rotation, in (−180, 180].
 func (l WheelLayout) FromTop(x, y float64) timing.Deg {
-	page := timing.FromRadians(atan2(x-l.X, l.Y-y))
+	page := timing.FromRadians(math.Atan2(x-l.X, l.Y-y))
 	return timing.WrapSigned(timing.Deg(PageAngle(l.View, page)), timing.Turn)
 }
 

@@ -46,7 +46,7 @@ func (b *builder) header(e *unstable.Node) (end int) {
 	for i, name := range names {
 		last := i == len(names)-1
 		if i >= maxDepth {
-			b.faults.add(line, t.path, "names a section inside a section %d deep; a job has no such section", len(names))
+			b.faults.add(line, t.path, "names sections inside one another more than %d deep; a job has none such", maxDepth)
 			return end
 		}
 		path := join(t.path, name)
@@ -117,7 +117,7 @@ func (b *builder) put(t *node, e *unstable.Node, next, depth int) {
 	touched := []*node{t}
 	for i, name := range names[:len(names)-1] {
 		if i >= maxDepth {
-			b.faults.add(line, t.path, "is a key inside a key %d deep; a job has no such key", len(names))
+			b.faults.add(line, t.path, "names keys inside one another more than %d deep; a job has none such", maxDepth)
 			return
 		}
 		kid := t.kids[name]
@@ -210,13 +210,19 @@ func (b *builder) value(e *unstable.Node, path string, line, depth int) *node {
 	return n
 }
 
-// key returns the parts of a dotted key and where each stands.
+// key returns the parts of a dotted key and where each stands. Of one too long to
+// be of use it returns the first parts and the last.
 func (b *builder) key(it unstable.Iterator) (names []string, raws []span) {
 	for it.Next() {
 		k := it.Node()
-		names = append(names, string(k.Data))
 		start := b.base + int(k.Raw.Offset)
-		raws = append(raws, span{start, start + int(k.Raw.Length)})
+		raw := span{start, start + int(k.Raw.Length)}
+		if len(names) > maxDepth+1 {
+			raws[len(raws)-1] = raw
+			continue
+		}
+		names = append(names, string(k.Data))
+		raws = append(raws, raw)
 	}
 	return names, raws
 }

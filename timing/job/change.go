@@ -164,32 +164,6 @@ func (p *patch) inlineTable(n *node, old []slot, s slot) {
 	p.edits = append(p.edits, q.edits...)
 }
 
-// replace writes the value of a slot over that of its node: of a list that keeps
-// its length only the items that change.
-func (p *patch) replace(n *node, s slot) {
-	var items []float64
-	switch v := s.to.(type) {
-	case *[]int:
-		for _, i := range *v {
-			items = append(items, float64(i))
-		}
-	case *[]float64:
-		items = *v
-	}
-	if n.kind != aList || len(items) == 0 || len(items) != len(n.items) {
-		p.edits = append(p.edits, edit{n.val, aValue, lines(s, n)})
-		return
-	}
-	for i, v := range items {
-		item := n.items[i]
-		var d decoder
-		d.bad = map[string]bool{}
-		if was, _ := d.number(item, ""); was != v {
-			p.edits = append(p.edits, edit{item.val, aValue, float(v, item.kind == aWhole)})
-		}
-	}
-}
-
 // remove takes a key out with its line, or a section with all its lines.
 func (p *patch) remove(n *node) {
 	switch {
@@ -241,49 +215,4 @@ func (p *patch) withBlank(s span) span {
 		s.start = before
 	}
 	return s
-}
-
-// evidence matches the pieces from both ends; what is left in the middle is
-// changed piece by piece, the rest removed or added.
-func (p *patch) evidence(n *node, old, new []Evidence) {
-	switch {
-	case n != nil && n.kind == aList && len(new) > 0:
-		p.edits = append(p.edits, edit{n.val, aValue, literal(slot{"evidence", &new}, nil)})
-		return
-	case n != nil && n.kind == aList:
-		p.remove(n)
-		return
-	case n != nil && len(n.items) != len(old):
-		p.lost = true
-		return
-	}
-	same := func(i, k int) bool { return equalSlots(old[i].slots(), new[k].slots()) }
-	a, b, c := 0, len(old), len(new)
-	for a < b && a < c && same(a, a) {
-		a++
-	}
-	for b > a && c > a && same(b-1, c-1) {
-		b--
-		c--
-	}
-	for ; a < b && a < c; a++ {
-		p.table(n.items[a], old[a].slots(), new[a].slots())
-	}
-	for i := a; i < b; i++ {
-		p.removeTable(n.items[i], false)
-	}
-	at, before, after := len(p.data), "\n", ""
-	switch {
-	case n == nil:
-	case a > 0:
-		at = n.items[a-1].at
-	case len(n.items) > 0:
-		at, before, after = n.items[0].expr.start, "", "\n"
-	}
-	for i := a; i < c; i++ {
-		var text strings.Builder
-		text.WriteString(before + "[[evidence]]\n")
-		writeSection(&text, "evidence", new[i].slots())
-		p.edits = append(p.edits, edit{span{at, at}, aSection, text.String() + after})
-	}
 }

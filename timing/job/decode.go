@@ -109,7 +109,11 @@ func (d *decoder) value(n *node, to any) {
 		case aTableList:
 			d.refuse(n, n.path, "there is one such section only: write [%s] with single brackets", n.path)
 		default:
-			d.refuse(n, n.path, "is %s; a section is wanted: [%s], and its keys on the lines below", n.kind, n.path)
+			if p := parent(n.path); p == "dowel" || p == "keyway" {
+				d.refuse(n, n.path, `is %s; a reading is wanted, as in { angle_deg = 12.5, side = "clockwise" }`, n)
+				return
+			}
+			d.refuse(n, n.path, "is %s; a section is wanted: [%s], and its keys on the lines below", n, n.path)
 		}
 	default:
 		panic("job: slot of unknown kind")

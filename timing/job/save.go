@@ -12,7 +12,8 @@ import (
 // old one or the new one, whole: the data go to a new file in the same folder,
 // to the disk, and then under the name. A link stays a link; what it points to
 // is written. The permissions of a file that was there stay; a new one can be
-// read by all, as the user's mask allows. After an error nothing is left behind.
+// read by all, as the user's mask allows. One that is write-protected is refused.
+// After an error nothing is left behind.
 func WriteFile(path string, data []byte) error {
 	if err := replaceFile(path, data); err != nil {
 		return fmt.Errorf("saving the job: %w", err)
@@ -32,6 +33,9 @@ func replaceFile(path string, data []byte) (err error) {
 		return err
 	case !old.Mode().IsRegular():
 		return &fs.PathError{Op: "write", Path: path, Err: errors.New("is no ordinary file")}
+	case old.Mode().Perm()&0o200 == 0:
+		// Its folder would let it be replaced, but whoever protected it meant it.
+		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrPermission}
 	}
 	f, err := createBeside(path)
 	if err != nil {
@@ -90,9 +94,8 @@ func target(path string) (string, error) {
 // createBeside creates a file of a new name in the folder of path, with the
 // permissions a newly made file gets there.
 func createBeside(path string) (*os.File, error) {
-	folder, base := filepath.Split(path)
 	for try := 0; ; try++ {
-		name := filepath.Join(folder, fmt.Sprintf(".%s.%d-%d.tmp", base, os.Getpid(), try))
+		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".pinphase-%d-%d.tmp", os.Getpid(), try))
 		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 		if !errors.Is(err, fs.ErrExist) || try > 100 {
 			return f, err

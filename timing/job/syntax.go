@@ -106,7 +106,7 @@ func (b *builder) resume(start, at int) int {
 	// long text or list.
 	whole := at <= next && !opens(first)
 	for i := next; i < len(b.data); i = b.nextLine(i) {
-		line := b.data[i:b.nextLine(i)]
+		line := look(b.data[i:b.nextLine(i)])
 		if whole && len(bytes.TrimLeft(line, " \t\r\n")) > 0 {
 			return i
 		}
@@ -129,6 +129,9 @@ func (b *builder) isKnown(name string) bool {
 	return b.known[name] || b.known[name[strings.LastIndex(name, ".")+1:]]
 }
 
+// look returns as much of a line as a key or header takes.
+func look(line []byte) []byte { return line[:min(len(line), 300)] }
+
 // opens tells whether a line seems to leave a list, table or long text open.
 func opens(line []byte) bool {
 	count := func(s string) int { return bytes.Count(line, []byte(s)) }
@@ -138,7 +141,7 @@ func opens(line []byte) bool {
 // syntaxFault tells of the expression between start and next, and notes what it
 // may have hidden.
 func (b *builder) syntaxFault(err error, start, at, next int, hid *hiding) {
-	first := b.data[start:b.nextLine(start)]
+	first := look(b.data[start:b.nextLine(start)])
 	section := ""
 	if b.cur != nil {
 		section = b.cur.path
@@ -162,11 +165,9 @@ func (b *builder) syntaxFault(err error, start, at, next int, hid *hiding) {
 		}
 	} else if m := firstWord.FindSubmatch(first); m != nil {
 		if b.cur != nil {
-			key = join(section, string(m[1]))
-			if section == "" {
-				key = string(m[1])
-			} else {
-				key = section + "." + string(m[1])
+			key = section
+			for part := range strings.SplitSeq(string(m[1]), ".") {
+				key = join(key, part)
 			}
 			hid.keys[key] = true
 		}

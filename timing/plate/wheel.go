@@ -35,12 +35,6 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 	if w := finding.CrankWheelOf(j); w != nil {
 		in.Positions, in.Missing, in.FirstBTDC = w.Positions, w.Missing, w.FirstToothBTDC
 	}
-	seen := wordSeenNose
-	if o.From == timing.Flywheel {
-		seen = wordSeenFlywheel
-	}
-	in.Caption = append(in.Caption, o.Say.text(seen)+", "+in.Words.Rotation)
-
 	if p, err := finding.PartOf(j); err == nil {
 		if p.Dowel != nil {
 			in.DowelDrawing, in.DowelMeasured = degOf(p.Dowel.DrawingDeg), degOf(p.Dowel.MeasuredDeg)
@@ -56,6 +50,9 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 		in.Caption = append(in.Caption, o.Say.text(wordNoWheel))
 	} else {
 		in.Caption = append(in.Caption, o.Say.text(wordSensorPlace))
+		if p, err := finding.PhaseAt(j, at); err == nil && p.Wheel != nil {
+			in.Caption = append(in.Caption, o.Say.Sensor(*p.Wheel))
+		}
 	}
 	if s, err := finding.ShiftOf(j); err == nil {
 		in.Error = timing.Deg(s.WheelErrorDeg)
@@ -72,10 +69,14 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 }
 
 func words(v timing.View, say Say) figure.WheelWords {
+	turns := wordTurnsNose
+	if v.From == timing.Flywheel {
+		turns = wordTurnsFlywheel
+	}
 	return figure.WheelWords{
 		TDC: "TDC", BTDC: "BTDC", ATDC: "ATDC",
 		Sensor:        say.text(wordSensor),
-		Rotation:      say.with(wordTurns, map[string]any{"Sense": finding.Term(v.Rotates().String())}),
+		Rotation:      say.with(turns, map[string]any{"Sense": finding.Term(v.Rotates().String())}),
 		Tooth1:        say.text(wordTooth1),
 		Tooth1Correct: say.text(wordTooth1Right),
 		Gap:           say.text(wordGap),

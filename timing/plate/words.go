@@ -29,9 +29,8 @@ const (
 	wordCylinder      = "Cyl {{.N}}"
 	wordWheel         = "Crankshaft end of {{.Title}}"
 	wordWheelDesc     = "The crankshaft's end with its sensor wheel, crank at {{.At}}°. {{.Finding}}"
-	wordSeenNose      = "seen from the nose"
-	wordSeenFlywheel  = "seen from the flywheel"
-	wordTurns         = "turns {{.Sense}}"
+	wordTurnsNose     = "turns {{.Sense}}, seen from the nose"
+	wordTurnsFlywheel = "turns {{.Sense}}, seen from the flywheel"
 	wordTooth1        = "tooth 1"
 	wordTooth1Right   = "tooth 1 as drawn"
 	wordGap           = "gap"
@@ -47,6 +46,10 @@ const (
 	wordATDC          = "{{.Size}}° ATDC"
 	wordSensorPlace   = "The sensor's place round the crankshaft is drawn at our choice; it changes no timing."
 	wordKeywayUnknown = "The keyway's angle from the throw is not in the job; it is drawn at the throw."
+	wordAtSensor      = "At the sensor: {{.Actual}}. On a wheel as drawn: {{.Right}}."
+	wordAtSensorRight = "At the sensor: {{.Actual}}."
+	wordToothN        = "tooth {{.N}}"
+	wordGapN          = "the gap (position {{.N}})"
 	wordNoWheel       = "The job names no sensor wheel."
 )
 
@@ -58,9 +61,9 @@ var strokeWords = [4][2]string{{"power", "pwr"}, {"exhaust", "exh"}, {"intake", 
 func Texts() []string {
 	list := []string{
 		wordCycle, wordCycleDesc, wordAxis, wordIntakeOpen, wordExhaustOpen, wordFiringTDC, wordCommanded, wordActual, wordCylinder,
-		wordWheel, wordWheelDesc, wordSeenNose, wordSeenFlywheel, wordTurns, wordTooth1, wordTooth1Right, wordGap, wordSensor, wordThrow,
+		wordWheel, wordWheelDesc, wordTurnsNose, wordTurnsFlywheel, wordTooth1, wordTooth1Right, wordGap, wordSensor, wordThrow,
 		wordKeyway, wordKeywayDrawing, wordDowelDrawing, wordDowelMeasured, wordAskedFor, wordHappens, wordBTDC, wordATDC,
-		wordSensorPlace, wordKeywayUnknown, wordNoWheel,
+		wordSensorPlace, wordKeywayUnknown, wordAtSensor, wordAtSensorRight, wordToothN, wordGapN, wordNoWheel,
 	}
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
@@ -78,4 +81,22 @@ func (say Say) BTDC(at float64) string {
 		return say.with(wordATDC, map[string]any{"Size": finding.Num{Value: -at, Decimals: 1}})
 	}
 	return say.with(wordBTDC, map[string]any{"Size": n})
+}
+
+// Sensor says what stands at the crank sensor, on this wheel and on one as
+// drawn.
+func (say Say) Sensor(w finding.WheelPhase) string {
+	data := map[string]any{"Actual": say.tooth(w.Actual), "Right": say.tooth(w.Right)}
+	if w.Actual.Position == w.Right.Position {
+		return say.with(wordAtSensorRight, data)
+	}
+	return say.with(wordAtSensor, data)
+}
+
+func (say Say) tooth(t finding.Tooth) string {
+	word := wordToothN
+	if t.Missing {
+		word = wordGapN
+	}
+	return say.with(word, map[string]any{"N": t.Position})
 }

@@ -1,0 +1,167 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+	"pinphase/widgets"
+)
+
+// cyclePage is the main page: the answer in a sentence, the cycle and the wheel
+// figure, the table, and the job's form beside them.
+type cyclePage struct {
+	u       *ui
+	content fyne.CanvasObject
+
+	bar       *canvas.Rectangle // the colour beside the sentence
+	sentence  *widget.Label
+	notes     *widget.Label
+	cycle     *widgets.CycleView
+	wheel     *widgets.WheelView
+	transport *transport
+	dowel     *dowelSlider
+	results   *results
+
+	main, low, figures *container.Split
+	rows               []int // cylinders in the order of the figure's rows
+}
+
+func newCyclePage(u *ui) *cyclePage {
+	p := &cyclePage{
+		u:        u,
+		bar:      canvas.NewRectangle(nil),
+		sentence: widget.NewLabel(""),
+		notes:    widget.NewLabel(""),
+		cycle:    widgets.NewCycleView(),
+		wheel:    widgets.NewWheelView(),
+		results:  newResults(),
+	}
+	p.sentence.Wrapping = fyne.TextWrapWord
+	p.sentence.SizeName = theme.SizeNameSubHeadingText
+	p.sentence.TextStyle.Bold = true
+	p.notes.Wrapping = fyne.TextWrapWord
+	p.bar.SetMinSize(fyne.NewSize(6, 0))
+	p.transport = newTransport(u)
+	p.dowel = newDowelSlider(u)
+	p.cycle.OnCursor = u.setAt
+	p.cycle.OnKey = u.key
+	p.wheel.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
+	p.wheel.OnKey = u.key
+
+	strips := container.NewVBox(container.NewHScroll(p.transport.content), p.dowel.content)
+	p.low = container.NewHSplit(p.wheel, p.results.content)
+	p.low.Offset = u.prefs.Share(prefSplitWh, 0.5)
+	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
+	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
+	p.main = container.NewHSplit(u.form.content, p.figures)
+	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
+	head := container.NewBorder(nil, widget.NewSeparator(), p.bar, nil,
+		container.New(&tight{}, p.sentence, p.notes))
+	p.content = container.NewBorder(head, nil, nil, nil, p.main)
+	p.showForm(u.prefs.p.BoolWithFallback(prefForm, true))
+	return p
+}
+
+// showForm shows or hides the form beside the figures.
+func (p *cyclePage) showForm(on bool) {
+	p.u.form.content.Hidden = !on
+	if !on {
+		p.main.Offset = 0
+	} else {
+		p.main.Offset = p.u.prefs.Share(prefSplit, 0.3)
+	}
+	p.main.Refresh()
+}
+
+func (p *cyclePage) formShown() bool { return !p.u.form.content.Hidden }
+
+// remember keeps where the dividers stand.
+func (p *cyclePage) remember(to prefs) {
+	if p.formShown() {
+		to.p.SetFloat(prefSplit, p.main.Offset)
+	}
+	to.p.SetFloat(prefSplitLow, p.figures.Offset)
+	to.p.SetFloat(prefSplitWh, p.low.Offset)
+}
+
+// load shows the session's newest sound job.
+func (p *cyclePage) load() {
+	j := p.u.session.Sound()
+	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.byNumber, Say: say})
+	if err != nil {
+		return // a sound job has an engine
+	}
+	in.Heading = ""
+	in.ReadoutRoom = tr("compression") + ", " + plate.Say(say).BTDC(-188.8)
+	p.rows = p.rows[:0]
+	for _, r := range in.Rows {
+		p.rows = append(p.rows, r.Cylinder)
+	}
+	p.cycle.SetFigure(in)
+	p.loadSentence()
+	p.results.load(j)
+	p.dowel.load()
+	p.loadCursor()
+}
+
+// loadSentence says what the job comes to.
+func (p *cyclePage) loadSentence() {
+	s, err := finding.ShiftOf(p.u.session.Sound())
+	text, notes, role := "", "", figure.Commanded
+	switch {
+	case err != nil:
+		text = tr("Where injection lands cannot be said yet.")
+		notes = err.Error()
+	default:
+		text = say(s.Says)
+		notes = joined(s.Notes, 2)
+		if s.Direction != "none" {
+			role = figure.Actual
+		}
+	}
+	if faults := p.u.session.Faults(); len(faults) > 0 {
+		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(faults.Error(), "\n", "; ")
+		role = figure.Warning
+	}
+	p.sentence.SetText(text)
+	p.notes.SetText(notes)
+	p.bar.FillColor = p.u.look.figureColor(role)
+	canvas.Refresh(p.bar)
+}
+
+func joined(list []finding.Sentence, most int) string {
+	var words []string
+	for _, s := range list[:min(len(list), most)] {
+		words = append(words, say(s))
+	}
+	return strings.Join(words, " ")
+}
+
+// loadCursor shows everything at the crank's present angle.
+func (p *cyclePage) loadCursor() {
+	j := p.u.session.Sound()
+	phase, err := finding.PhaseAt(j, p.u.at)
+	if err != nil {
+		return
+	}
+	words := plate.Readouts(phase, say)
+	byRow := make([]string, len(p.rows))
+	for i, c := range p.rows {
+		byRow[i] = words[c-1]
+	}
+	p.cycle.MoveCursor(p.u.at, shownAngle(p.u.at)+"°", byRow)
+	if in, err := plate.Wheel(j, plate.WheelOptions{At: p.u.at, From: p.u.from, Say: say}); err == nil {
+		in.Heading = ""
+		p.wheel.SetFigure(in)
+	}
+	p.transport.loadCursor()
+}

@@ -1,0 +1,117 @@
+package app
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// dowelSlider moves the measured dowel round the keyway, so that injection can
+// be watched moving with it.
+type dowelSlider struct {
+	u       *ui
+	content *fyne.Container
+	slider  *widget.Slider
+	words   *lineLabel
+	loading bool
+}
+
+// dowelEdit names the edits of the slider for undo: one drag is one step.
+const dowelEdit = "dowel moved"
+
+func newDowelSlider(u *ui) *dowelSlider {
+	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: newLineLabel()}
+	d.slider.Step = 0.1
+	d.slider.OnChanged = d.moved
+	d.slider.OnChangeEnded = func(float64) { u.session.Seal() }
+	d.content = container.New(sliderRow{}, widget.NewLabel(tr("Dowel at")), d.slider, d.words)
+	return d
+}
+
+func (d *dowelSlider) moved(v float64) {
+	if d.loading {
+		return
+	}
+	u := d.u
+	next := finding.Remeasure(u.session.Sound(), timing.Deg(v))
+	u.edit(dowelEdit, func(j *job.Job) { j.Dowel = next.Dowel })
+}
+
+// load puts the slider where the dowel was measured.
+func (d *dowelSlider) load() {
+	j := d.u.session.Sound()
+	p, err := finding.PartOf(j)
+	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(j) {
+		d.slider.Disable()
+		d.words.SetText(tr("no dowel measured"))
+		return
+	}
+	d.loading = true
+	d.slider.Enable()
+	at := *p.Dowel.MeasuredDeg
+	reach := float64(finding.DowelRange)
+	for _, v := range []*float64{p.Dowel.MeasuredDeg, p.Dowel.DrawingDeg} {
+		if v != nil && (*v > reach || *v < -reach) {
+			reach = 180
+		}
+	}
+	if d.slider.Max != reach {
+		d.slider.Min, d.slider.Max = -reach, reach
+		d.slider.Refresh()
+	}
+	d.slider.SetValue(at)
+	d.loading = false
+	words := ofKeyway(at)
+	if p.Dowel.DrawingDeg != nil {
+		words = with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": words, "Drawing": onSide(*p.Dowel.DrawingDeg)})
+	}
+	d.words.SetText(words)
+	d.content.Refresh()
+}
+
+// ofKeyway says where an angle from the keyway lies. Ahead is in the direction
+// of rotation, so no end to look from need be named.
+func ofKeyway(angle float64) string {
+	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
+	text := "{{.Size}}° ahead of the keyway"
+	switch {
+	case size.String() == "0":
+		text = "at the keyway"
+	case angle < 0:
+		text = "{{.Size}}° behind the keyway"
+	}
+	return with(text, map[string]any{"Size": size})
+}
+
+// onSide is [ofKeyway] where the keyway has just been named.
+func onSide(angle float64) string {
+	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
+	text := "{{.Size}}° ahead"
+	switch {
+	case size.String() == "0":
+		text = "at 0°"
+	case angle < 0:
+		text = "{{.Size}}° behind"
+	}
+	return with(text, map[string]any{"Size": size})
+}
+
+// lineLabel is a line of text that is cut short where there is no room, and can
+// say what it shows.
+type lineLabel struct{ widget.Label }
+
+func newLineLabel() *lineLabel {
+	l := &lineLabel{}
+	l.Truncation = fyne.TextTruncateEllipsis
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// String returns the whole line.
+func (l *lineLabel) String() string { return l.Text }

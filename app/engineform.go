@@ -1,0 +1,122 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+)
+
+// engineGroups are the engine's own fields.
+func (f *form) engineGroups() {
+	f.group(tr("Engine"), true,
+		f.choice("engine.strokes", tr("Strokes"), []string{tr("four-stroke"), tr("two-stroke")}, []string{"4", "2"},
+			func(j job.Job) string { return strconv.Itoa(j.Engine.Strokes) },
+			func(j *job.Job, v string) { j.Engine.Strokes, _ = strconv.Atoi(v) }), // one of the two above
+		f.cylinders(), f.ordersInUse(),
+		f.list("engine.firing_order", tr("Firing order"), tr("as in 1-3-4-2"),
+			func(j job.Job) string { return orderName(j.Engine.FiringOrder) },
+			func(j *job.Job, text string) error {
+				list, err := parseWholes(text)
+				if err == nil {
+					j.Engine.FiringOrder = list
+				}
+				return err
+			}),
+		f.list("engine.firing_intervals_deg", tr("Intervals"), tr("empty: even firing"),
+			func(j job.Job) string { return describe(j.Engine.FiringIntervalsDeg) },
+			func(j *job.Job, text string) error {
+				list, err := parseNumbers(text)
+				if err == nil {
+					j.Engine.FiringIntervalsDeg = list
+				}
+				return err
+			}),
+		f.choice("engine.rotation", tr("Turns"),
+			[]string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")}, []string{"clockwise", "anticlockwise"},
+			func(j job.Job) string {
+				if j.Engine.Rotation == "" {
+					return "clockwise"
+				}
+				return j.Engine.Rotation
+			},
+			func(j *job.Job, v string) { j.Engine.Rotation = v }),
+		f.number("engine.bore_mm", tr("Bore"), "mm", func(j *job.Job) *job.Number { return &j.Engine.BoreMM }),
+		f.number("engine.stroke_mm", tr("Stroke"), "mm", func(j *job.Job) *job.Number { return &j.Engine.StrokeMM }),
+		f.number("engine.rod_mm", tr("Rod, centres"), "mm", func(j *job.Job) *job.Number { return &j.Engine.RodMM }),
+		f.number("engine.pin_offset_mm", tr("Wrist-pin offset"), "mm", func(j *job.Job) *job.Number { return &j.Engine.PinOffsetMM }),
+		f.number("engine.compression_ratio", tr("Compression"), ": 1", func(j *job.Job) *job.Number { return &j.Engine.CompressionRatio }))
+	f.group(tr("Valves"), false,
+		f.number("engine.valves.intake_opens_btdc_deg", tr("Intake opens"), tr("° BTDC"), func(j *job.Job) *job.Number { return &valves(j).IntakeOpensBTDCDeg }),
+		f.number("engine.valves.intake_closes_abdc_deg", tr("Intake closes"), tr("° ABDC"), func(j *job.Job) *job.Number { return &valves(j).IntakeClosesABDCDeg }),
+		f.number("engine.valves.exhaust_opens_bbdc_deg", tr("Exhaust opens"), tr("° BBDC"), func(j *job.Job) *job.Number { return &valves(j).ExhaustOpensBBDCDeg }),
+		f.number("engine.valves.exhaust_closes_atdc_deg", tr("Exhaust closes"), tr("° ATDC"), func(j *job.Job) *job.Number { return &valves(j).ExhaustClosesATDCDeg }))
+}
+
+func orderName(order []int) string {
+	words := make([]string, len(order))
+	for i, c := range order {
+		words[i] = strconv.Itoa(c)
+	}
+	return strings.Join(words, "-")
+}
+
+// cylinders picks the number of cylinders, and with it the commonest order of
+// that number.
+func (f *form) cylinders() row {
+	var counts []string
+	for n := 1; n <= timing.MaxCylinders; n++ {
+		counts = append(counts, strconv.Itoa(n))
+	}
+	f.order.count = widget.NewSelect(counts, nil)
+	f.order.count.OnChanged = func(string) {
+		n := f.order.count.SelectedIndex() + 1
+		f.edit("engine.firing_order", func(j *job.Job) {
+			if n == len(j.Engine.FiringOrder) {
+				return
+			}
+			j.Engine.FiringOrder = firstOrder(n)
+			j.Engine.FiringIntervalsDeg = nil
+		})
+		f.sealUnlessLoading()
+	}
+	return row{tr("Cylinders"), f.order.count}
+}
+
+// ordersInUse picks one of the orders in use for that number of cylinders.
+func (f *form) ordersInUse() row {
+	f.order.order = widget.NewSelect(nil, nil)
+	f.order.order.PlaceHolder = tr("none of these")
+	f.order.order.OnChanged = func(name string) {
+		f.edit("engine.firing_order", func(j *job.Job) {
+			if list, err := parseWholes(name); err == nil && len(list) > 0 {
+				j.Engine.FiringOrder = list
+			}
+		})
+		f.sealUnlessLoading()
+	}
+	f.inputs = append(f.inputs, &f.order)
+	return row{tr("Orders in use"), f.order.order}
+}
+
+func (f *form) sealUnlessLoading() {
+	if !f.loading {
+		f.u.session.Seal()
+	}
+}
+
+// firstOrder is the order to begin with for n cylinders: the commonest, or by
+// number where none is common.
+func firstOrder(n int) []int {
+	if common := timing.CommonOrders(n); len(common) > 0 {
+		return common[0]
+	}
+	list := make([]int, n)
+	for i := range list {
+		list[i] = i + 1
+	}
+	return list
+}

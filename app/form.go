@@ -1,0 +1,224 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/job"
+)
+
+// form is every key of the job that can be edited, grouped as the trade groups
+// them, each checked as it is typed.
+type form struct {
+	u       *ui
+	content *fyne.Container
+	scroll  *container.Scroll
+	summary *widget.Label // what is wrong, when no field shows it
+	groups  *widget.Accordion
+	inputs  []input
+	editors []*readingEditor
+	order   orderInput
+	loading bool
+}
+
+// input is one editable thing of the job.
+type input interface {
+	// load shows the job, unless what was typed already stands for it.
+	load(j job.Job)
+	// keys are those whose faults belong beside it; a fault of a key below one
+	// of them belongs there too.
+	keys() []string
+	fault(message string)
+	// forget lets go of what was typed but is not in the job.
+	forget()
+	focus() fyne.Focusable
+}
+
+func newForm(u *ui) *form {
+	f := &form{u: u, summary: widget.NewLabel(""), groups: widget.NewAccordion()}
+	f.groups.MultiOpen = true
+	f.summary.Importance = widget.DangerImportance
+	f.summary.Wrapping = fyne.TextWrapWord
+	f.summary.Hide()
+
+	f.group(tr("Job"), true,
+		f.text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
+		f.text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
+	f.engineGroups()
+	f.group(tr("Injection"), true,
+		f.number("injection.start_btdc_deg", tr("Asked for at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
+	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
+	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)
+	f.group(tr("Crank sensor wheel"), false,
+		f.whole("crank_wheel.positions", tr("Tooth positions"), func(j *job.Job) *int { return &crankWheel(j).Positions }),
+		f.list("crank_wheel.missing", tr("Missing teeth"), tr("positions, as in 35, 36"),
+			func(j job.Job) string {
+				if j.CrankWheel == nil {
+					return ""
+				}
+				return describe(j.CrankWheel.Missing)
+			},
+			func(j *job.Job, text string) error {
+				list, err := parseWholes(text)
+				crankWheel(j).Missing = list
+				return err
+			}),
+		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
+
+	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups))
+	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
+	return f
+}
+
+// row is an input with its label.
+type row struct {
+	label  string
+	object fyne.CanvasObject
+}
+
+func (f *form) group(title string, open bool, rows ...row) {
+	grid := container.New(layout.NewFormLayout())
+	for _, r := range rows {
+		label := widget.NewLabel(r.label)
+		grid.Add(container.NewVBox(label))
+		grid.Add(elastic(r.object, 190))
+	}
+	item := widget.NewAccordionItem(title, grid)
+	item.Open = open
+	f.groups.Append(item)
+}
+
+// edit carries an input's change into the job.
+func (f *form) edit(key string, change func(*job.Job)) {
+	if f.loading {
+		return
+	}
+	f.u.edit(key, func(j *job.Job) {
+		change(j)
+		prune(j)
+	})
+}
+
+// load shows the session's present state, and every fault where it belongs.
+func (f *form) load() {
+	if f.loading {
+		return
+	}
+	f.loading = true
+	defer func() { f.loading = false }()
+	j := f.u.session.Job()
+	for _, i := range f.inputs {
+		i.load(j)
+	}
+	f.showFaults()
+}
+
+// showFaults puts every fault beside its field, and those without one on top.
+func (f *form) showFaults() {
+	inputs := f.active()
+	beside := make([][]string, len(inputs))
+	var loose []string
+	for _, fault := range f.u.session.Faults() {
+		at, best := -1, -1
+		for i, in := range inputs {
+			for _, k := range in.keys() {
+				if (fault.Key == k || strings.HasPrefix(fault.Key, k+".")) && len(k) > best {
+					at, best = i, len(k)
+				}
+			}
+		}
+		if at < 0 {
+			loose = append(loose, fault.Error())
+		} else {
+			beside[at] = append(beside[at], fault.Message)
+		}
+	}
+	for i, in := range inputs {
+		in.fault(strings.Join(beside[i], "\n"))
+	}
+	f.summary.SetText(strings.Join(loose, "\n"))
+	f.summary.Hidden = len(loose) == 0
+	f.content.Refresh()
+}
+
+// active are the inputs in use: all, and of each reading the fields of its
+// method.
+func (f *form) active() []input {
+	list := slices.Clone(f.inputs)
+	for _, e := range f.editors {
+		for _, i := range e.inputs[e.shown] {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// forget lets go of texts that were typed but are in no job, as before another
+// job is shown.
+func (f *form) forget() {
+	for _, i := range f.inputs {
+		i.forget()
+	}
+}
+
+// show gives the keyboard to the field of a key.
+func (f *form) show(key string) {
+	f.u.page.showForm(true)
+	for _, in := range f.active() {
+		for _, k := range in.keys() {
+			if key == k || strings.HasPrefix(key, k+".") {
+				f.groups.OpenAll()
+				if to := in.focus(); to != nil {
+					f.u.window.Canvas().Focus(to)
+				}
+				return
+			}
+		}
+	}
+}
+
+// The sections of a job that may be left out, made when something is to be
+// written into them; prune takes them away again when nothing was.
+
+func injection(j *job.Job) *job.Injection {
+	if j.Injection == nil {
+		j.Injection = &job.Injection{}
+	}
+	return j.Injection
+}
+
+func valves(j *job.Job) *job.Valves {
+	if j.Engine.Valves == nil {
+		j.Engine.Valves = &job.Valves{}
+	}
+	return j.Engine.Valves
+}
+
+func crankWheel(j *job.Job) *job.CrankWheel {
+	if j.CrankWheel == nil {
+		j.CrankWheel = &job.CrankWheel{}
+	}
+	return j.CrankWheel
+}
+
+func prune(j *job.Job) {
+	if j.Injection != nil && *j.Injection == (job.Injection{}) {
+		j.Injection = nil
+	}
+	if j.Engine.Valves != nil && *j.Engine.Valves == (job.Valves{}) {
+		j.Engine.Valves = nil
+	}
+	if w := j.CrankWheel; w != nil && w.Positions == 0 && len(w.Missing) == 0 && !w.FirstToothBTDCDeg.Given && w.Sensor == "" {
+		j.CrankWheel = nil
+	}
+	for _, f := range []**job.Feature{&j.Dowel, &j.Keyway} {
+		if *f != nil && (*f).Drawing == nil && (*f).Measured == nil {
+			*f = nil
+		}
+	}
+}

@@ -1,0 +1,274 @@
+package app
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/job"
+	"pinphase/widgets"
+)
+
+// fieldInput is a field that stands for a value of the job as text.
+type fieldInput struct {
+	key   string
+	field *widgets.Field
+	get   func(job.Job) string
+	// same tells whether what was typed already stands for the job's value, so
+	// that "12." is not rewritten while it is typed.
+	same  func(typed, shown string) bool
+	typo  string // why what was typed is in no job
+	about string // the job's fault
+}
+
+func (i *fieldInput) load(j job.Job) {
+	shown := i.get(j)
+	if i.typo != "" || i.same(i.field.Text(), shown) {
+		return
+	}
+	i.field.SetText(shown)
+}
+
+func (i *fieldInput) keys() []string { return []string{i.key} }
+
+func (i *fieldInput) fault(message string) {
+	i.about = message
+	i.show()
+}
+
+func (i *fieldInput) forget() { i.typo = "" }
+
+func (i *fieldInput) focus() fyne.Focusable { return i.field.Focusable() }
+
+func (i *fieldInput) show() {
+	if i.typo != "" {
+		i.field.SetFault(i.typo)
+	} else {
+		i.field.SetFault(i.about)
+	}
+}
+
+// field makes a field input and its row. set changes the job, or says why the
+// text cannot stand for a value.
+func (f *form) field(key, label, unit string, lines int, get func(job.Job) string, set func(*job.Job, string) error, same func(a, b string) bool) row {
+	i := &fieldInput{key: key, field: widgets.NewField(unit, lines), get: get, same: same}
+	i.field.OnChanged = func(text string) {
+		j := f.u.session.Job().Clone()
+		if err := set(&j, text); err != nil {
+			i.typo = err.Error()
+			i.show()
+			return
+		}
+		i.typo = ""
+		i.show()
+		f.edit(key, func(to *job.Job) { set(to, text) })
+	}
+	i.field.OnDone = func() { f.u.session.Seal() }
+	f.inputs = append(f.inputs, i)
+	return row{label, i.field}
+}
+
+func (f *form) text(key, label string, lines int, at func(*job.Job) *string) row {
+	return f.field(key, label, "", lines,
+		func(j job.Job) string { return *at(&j) },
+		func(j *job.Job, s string) error {
+			if key == "title" { // wrapped over two lines, but one line of text
+				s = strings.ReplaceAll(s, "\n", " ")
+			}
+			*at(j) = s
+			return nil
+		},
+		func(a, b string) bool { return a == b })
+}
+
+func (f *form) number(key, label, unit string, at func(*job.Job) *job.Number) row {
+	return f.field(key, label, unit, 1,
+		func(j job.Job) string { return showNumber(*at(ptr(j.Clone()))) },
+		func(j *job.Job, s string) error {
+			n, err := readNumber(s)
+			if err == nil {
+				*at(j) = n
+			}
+			return err
+		}, sameNumber)
+}
+
+func (f *form) whole(key, label string, at func(*job.Job) *int) row {
+	return f.field(key, label, "", 1,
+		func(j job.Job) string {
+			if n := *at(ptr(j.Clone())); n != 0 {
+				return strconv.Itoa(n)
+			}
+			return ""
+		},
+		func(j *job.Job, s string) error {
+			n, err := readWhole(s)
+			if err == nil {
+				*at(j) = n
+			}
+			return err
+		}, sameNumber)
+}
+
+func (f *form) list(key, label, hint string, get func(job.Job) string, set func(*job.Job, string) error) row {
+	r := f.field(key, label, "", 1, get, set, sameList)
+	r.object.(*widgets.Field).SetPlaceHolder(hint)
+	return r
+}
+
+func ptr[T any](v T) *T { return &v }
+
+func showNumber(n job.Number) string {
+	if !n.Given {
+		return ""
+	}
+	return strings.Replace(strconv.FormatFloat(n.Value, 'f', -1, 64), "-", "−", 1)
+}
+
+func readNumber(text string) (job.Number, error) {
+	if strings.TrimSpace(text) == "" {
+		return job.Number{}, nil
+	}
+	v, err := parseNumber(text)
+	if err != nil {
+		return job.Number{}, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
+	}
+	return job.Num(v), nil
+}
+
+// readWhole reads a whole number; an empty text is 0, which the check of the
+// job names where a number is needed.
+func readWhole(text string) (int, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	v, err := parseNumber(text)
+	if err != nil || v != math.Trunc(v) || math.Abs(v) > 1e6 {
+		return 0, errors.New(with("“{{.Text}}” is not a whole number", map[string]any{"Text": text}))
+	}
+	return int(v), nil
+}
+
+// parseWholes reads whole numbers with commas, spaces, dashes or semicolons
+// between them.
+func parseWholes(text string) ([]int, error) {
+	var list []int
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",; -–\t", r) }) {
+		n, err := readWhole(w)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, n)
+	}
+	return list, nil
+}
+
+// parseNumbers reads numbers with spaces or semicolons between them. Commas too,
+// unless there are semicolons: then a comma is a decimal comma.
+func parseNumbers(text string) ([]float64, error) {
+	separators := ",; \t"
+	if strings.Contains(text, ";") {
+		separators = "; \t"
+	}
+	var list []float64
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(separators, r) }) {
+		v, err := parseNumber(w)
+		if err != nil {
+			return nil, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": w}))
+		}
+		list = append(list, v)
+	}
+	return list, nil
+}
+
+func sameNumber(a, b string) bool {
+	if a == b {
+		return true
+	}
+	x, errX := parseNumber(a)
+	y, errY := parseNumber(b)
+	return errX == nil && errY == nil && x == y
+}
+
+func sameList(a, b string) bool {
+	x, errX := parseNumbers(strings.ReplaceAll(a, "-", " "))
+	y, errY := parseNumbers(strings.ReplaceAll(b, "-", " "))
+	if errX != nil || errY != nil || len(x) != len(y) {
+		return false
+	}
+	for i := range x {
+		if x[i] != y[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// choiceInput is one of a few words.
+type choiceInput struct {
+	key     string
+	names   []string
+	values  []string
+	sel     *widget.Select
+	message *widget.Label
+	get     func(job.Job) string
+}
+
+func (i *choiceInput) load(j job.Job) {
+	v := i.get(j)
+	for k, value := range i.values {
+		if value == v && i.sel.SelectedIndex() != k {
+			i.sel.SetSelectedIndex(k)
+		}
+	}
+}
+
+func (i *choiceInput) keys() []string { return []string{i.key} }
+
+func (i *choiceInput) fault(message string) { showMessage(i.message, message) }
+
+func (i *choiceInput) forget() {}
+
+func (i *choiceInput) focus() fyne.Focusable { return i.sel }
+
+// choice makes a choice between values, each with the name shown for it.
+func (f *form) choice(key, label string, names, values []string, get func(job.Job) string, set func(*job.Job, string)) row {
+	i := &choiceInput{key: key, names: names, values: values, message: messageLabel(), get: get}
+	i.sel = widget.NewSelect(names, nil)
+	i.sel.OnChanged = func(string) {
+		if k := i.sel.SelectedIndex(); k >= 0 {
+			f.edit(key, func(j *job.Job) { set(j, values[k]) })
+			if !f.loading {
+				f.u.session.Seal()
+			}
+		}
+	}
+	f.inputs = append(f.inputs, i)
+	return row{label, container.NewVBox(i.sel, i.message)}
+}
+
+// messageLabel is where a fault is shown below something that is no field.
+func messageLabel() *widget.Label {
+	l := widget.NewLabel("")
+	l.Importance = widget.DangerImportance
+	l.Wrapping = fyne.TextWrapWord
+	l.Hide()
+	return l
+}
+
+func showMessage(l *widget.Label, message string) {
+	if l.Text == message {
+		return
+	}
+	l.SetText(message)
+	if message == "" {
+		l.Hide()
+	} else {
+		l.Show()
+	}
+}

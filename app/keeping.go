@@ -1,0 +1,74 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+)
+
+// startRecovery finds a place for this run's snapshots, and what earlier runs
+// left there. Without such a place the program works all the same.
+func (u *ui) startRecovery(folder string) []*leftover {
+	r, left, err := startRecovery(folder)
+	if err != nil {
+		fyne.LogError("the open job cannot be kept against a crash", err)
+	}
+	u.recovery = r
+	u.keep()
+	return left
+}
+
+// keep writes the snapshot of the present state.
+func (u *ui) keep() {
+	if u.recovery == nil {
+		return
+	}
+	if err := u.recovery.Keep(u.session); err != nil {
+		fyne.LogError("the open job could not be kept against a crash", err)
+	}
+}
+
+// offer asks, one after the other, about jobs that were open when the program
+// was killed.
+func (u *ui) offer(left []*leftover) {
+	if len(left) == 0 {
+		return
+	}
+	l := left[0]
+	d := dialog.NewConfirm(
+		tr("Take the job back?"),
+		with("The program ended before “{{.Name}}” was saved. Its changes were kept.", map[string]any{"Name": l.Name()}),
+		func(yes bool) {
+			if yes {
+				if s, err := l.Session(); err == nil {
+					u.begin(s)
+				} else {
+					u.tell(err)
+				}
+			}
+			l.Discard() // begin has kept it anew
+			u.offer(left[1:])
+		}, u.window)
+	d.SetConfirmText(tr("Take it back"))
+	d.SetDismissText(tr("Throw it away"))
+	d.Show()
+}
+
+// quit ends the program, after asking about unsaved changes.
+func (u *ui) quit() {
+	u.sure(func() {
+		u.rememberLayout()
+		if u.recovery != nil {
+			u.recovery.End()
+		}
+		u.window.SetCloseIntercept(nil)
+		u.window.Close()
+	})
+}
+
+func (u *ui) rememberLayout() {
+	if size := u.window.Canvas().Size(); !u.window.FullScreen() && size.Width > 0 {
+		u.prefs.p.SetFloat(prefWidth, float64(size.Width))
+		u.prefs.p.SetFloat(prefHeight, float64(size.Height))
+	}
+	u.page.remember(u.prefs)
+}

@@ -1,0 +1,132 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+	"pinphase/widgets"
+)
+
+// addKeys gives the window its keys outside menus: those without Ctrl, while no
+// field has the keyboard, and the crank's fine steps with Ctrl.
+func (u *ui) addKeys() {
+	c := u.window.Canvas()
+	c.SetOnTypedKey(u.key)
+	for _, key := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight} {
+		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
+			if step, ok := widgets.Step(key, fyne.KeyModifierControl); ok {
+				u.setAt(u.at + step)
+			}
+		})
+	}
+}
+
+// key acts on a key that nothing else wanted.
+func (u *ui) key(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace:
+		u.run.Toggle()
+	case fyne.KeyHome:
+		u.setAt(0)
+	case fyne.KeyEnd:
+		u.toFiringLast()
+	case fyne.KeyPageDown:
+		u.toFiring(+1)
+	case fyne.KeyPageUp:
+		u.toFiring(-1)
+	case fyne.KeyF11:
+		u.toggleFullScreen()
+	case fyne.KeyEscape:
+		if u.window.FullScreen() {
+			u.toggleFullScreen()
+		}
+		u.run.Stop()
+	default:
+		if step, ok := widgets.Step(e.Name, heldModifiers()); ok {
+			u.setAt(u.at + step)
+		}
+	}
+}
+
+// toFiringLast takes the crank to the last firing dead centre of the cycle.
+func (u *ui) toFiringLast() {
+	if at, ok := plate.NextFiring(u.session.Sound(), 0, -1); ok {
+		u.setAt(at)
+	}
+}
+
+func heldModifiers() fyne.KeyModifier {
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
+		return d.CurrentKeyModifiers()
+	}
+	return 0
+}
+
+// keyHelp are the keys and what they do.
+var keyHelp = [][2]string{
+	{"← →", "crank back or on by 1°"},
+	{"Shift ← →", "by 10°"},
+	{"Ctrl ← →", "by 0.1°"},
+	{"Space", "run the crank slowly, or stop it"},
+	{"Page Up, Page Down", "to the last or the next firing TDC"},
+	{"Home, End", "to TDC of cylinder 1, to the last firing TDC of the cycle"},
+	{"Ctrl G", "type a crank angle"},
+	{"Ctrl J", "show or hide the job's form"},
+	{"Ctrl Z, Ctrl Y", "undo, redo"},
+	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
+	{"Ctrl =, Ctrl −", "larger or smaller text"},
+	{"F11", "full screen"},
+	{"Tab, Shift Tab", "to the next or the last field, figure or button"},
+	{"Alt", "the menu"},
+}
+
+func (u *ui) showKeys() {
+	rows := make([][]string, len(keyHelp))
+	for i, k := range keyHelp {
+		rows[i] = []string{k[0], tr(k[1])}
+	}
+	g := newGrid(2)
+	g.set(append([][]string{{tr("Key"), tr("What it does")}}, rows...))
+	u.inform(tr("Keys"), g.content)
+}
+
+func (u *ui) showCautions() {
+	var list []string
+	for _, c := range finding.Cautions {
+		list = append(list, tr(c))
+	}
+	u.inform(tr("Cautions"), wrapped("• "+strings.Join(list, "\n• ")))
+}
+
+// signConvention is the rule by which every angle is to be read.
+const signConvention = "Crank degrees count from cylinder 1's firing TDC in the direction of rotation. An angle on the crankshaft is positive in the direction of rotation. A sensor wheel that sits ahead makes everything the controller asks for happen early, one that sits behind late."
+
+func (u *ui) showAbout() {
+	u.inform(tr("About Pinphase"), wrapped(strings.Join([]string{
+		with("Pinphase {{.Version}}", map[string]any{"Version": u.app.Metadata().Version}),
+		tr("Shows where a crankshaft's sensor wheel puts injection, and which part made it so."),
+		tr(signConvention),
+		tr("Sources: Heywood, Internal Combustion Engine Fundamentals, 1988 (piston motion); JCGM 100:2008 (uncertainty)."),
+		tr("The maker's service manual, local codes and licensed practice decide."),
+	}, "\n\n")))
+}
+
+func wrapped(text string) fyne.CanvasObject {
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}
+
+func (u *ui) inform(title string, content fyne.CanvasObject) {
+	d := dialog.NewCustom(title, tr("Close"), container.NewVScroll(content), u.window)
+	s := u.window.Canvas().Size()
+	d.Resize(fyne.NewSize(min(720, s.Width-40), min(560, s.Height-40)))
+	d.Show()
+}

@@ -1,0 +1,87 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+)
+
+// overlap is how much of two labels' padding may lie over one another.
+const overlap = 8
+
+// tight stacks objects downwards with their padding overlapping, each as wide
+// as there is room.
+type tight struct{}
+
+func (tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for _, o := range objects {
+		m := o.MinSize()
+		s = fyne.NewSize(max(s.Width, m.Width), s.Height+m.Height-overlap)
+	}
+	return s.AddWidthHeight(0, overlap)
+}
+
+func (tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(size.Width, h))
+		o.Move(fyne.NewPos(0, y))
+		y += h - overlap
+	}
+}
+
+// besideBar leaves room at the right for a scroll bar.
+type besideBar struct{}
+
+func (besideBar) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return objects[0].MinSize().AddWidthHeight(theme.Size(theme.SizeNameScrollBar), 0)
+}
+
+func (besideBar) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(size.SubtractWidthHeight(theme.Size(theme.SizeNameScrollBar), 0))
+}
+
+// elastic gives an object all the room there is but asks for little: what it
+// shows is then cut short by itself rather than the window made wider.
+func elastic(o fyne.CanvasObject, width float32) fyne.CanvasObject {
+	return container.New(elasticLayout{width}, o)
+}
+
+type elasticLayout struct{ width float32 }
+
+func (l elasticLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	m := objects[0].MinSize()
+	return fyne.NewSize(min(m.Width, l.width*theme.TextSize()/baseText), m.Height)
+}
+
+func (l elasticLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(size)
+}
+
+// sliderRow puts a label, a slider and words about it in a row; when there is
+// little room the words are cut short before the slider is.
+type sliderRow struct{}
+
+func (sliderRow) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(160, 0)
+	for _, o := range objects {
+		s.Height = max(s.Height, o.MinSize().Height)
+	}
+	return s.AddWidthHeight(objects[0].MinSize().Width, 0)
+}
+
+func (sliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	label, slider, words := objects[0], objects[1], objects[2]
+	left := label.MinSize().Width
+	wanted := fyne.MeasureText(words.(interface{ String() string }).String(), theme.TextSize(), fyne.TextStyle{}).Width + 4*theme.InnerPadding()
+	right := max(0, min(wanted, size.Width-left-220))
+	place := func(o fyne.CanvasObject, x, w float32) {
+		o.Move(fyne.NewPos(x, 0))
+		o.Resize(fyne.NewSize(w, size.Height))
+	}
+	place(label, 0, left)
+	place(slider, left, size.Width-left-right)
+	place(words, size.Width-right, right)
+}

@@ -1,0 +1,220 @@
+package app
+
+import (
+	"bytes"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+)
+
+// menus is the menu bar. It is kept up to date in place: what can be done now,
+// what is chosen, which files were open.
+type menus struct {
+	u          *ui
+	main       *fyne.MainMenu
+	undo, redo *fyne.MenuItem
+	recent     *fyne.MenuItem
+	byFiring   *fyne.MenuItem
+	byNumber   *fyne.MenuItem
+	nose, fly  *fyne.MenuItem
+	form       *fyne.MenuItem
+	full       *fyne.MenuItem
+	speeds     []*fyne.MenuItem
+	themes     []*fyne.MenuItem
+	sizes      []*fyne.MenuItem
+}
+
+func ctrl(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
+}
+
+func ctrlShift(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
+}
+
+func item(text string, shortcut fyne.Shortcut, action func()) *fyne.MenuItem {
+	m := fyne.NewMenuItem(text, action)
+	m.Shortcut = shortcut
+	return m
+}
+
+func newMenus(u *ui) *menus {
+	m := &menus{u: u}
+	m.recent = fyne.NewMenuItem(tr("Open recent"), nil)
+	m.recent.ChildMenu = fyne.NewMenu("")
+	quit := item(tr("Quit"), ctrl(fyne.KeyQ), u.quit)
+	quit.IsQuit = true
+	file := fyne.NewMenu(tr("File"),
+		item(tr("New"), ctrl(fyne.KeyN), u.newJob),
+		item(tr("Open…"), ctrl(fyne.KeyO), u.open),
+		m.recent,
+		item(tr("Open the demo job"), nil, u.openDemo),
+		fyne.NewMenuItemSeparator(),
+		item(tr("Save"), ctrl(fyne.KeyS), func() { u.save(nil) }),
+		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
+		fyne.NewMenuItemSeparator(),
+		item(tr("Save the cycle figure…"), ctrl(fyne.KeyE), func() { u.exportFigure("cycle") }),
+		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),
+		fyne.NewMenuItemSeparator(),
+		quit,
+	)
+	m.undo = item(tr("Undo"), &fyne.ShortcutUndo{}, u.undo)
+	m.redo = item(tr("Redo"), &fyne.ShortcutRedo{}, u.redo)
+	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo)
+
+	m.byFiring = item(tr("Cylinders in firing order"), nil, func() { u.setOrder(false) })
+	m.byNumber = item(tr("Cylinders in number order"), nil, func() { u.setOrder(true) })
+	m.nose = item(tr("Wheel seen from the nose"), nil, func() { u.setEnd(timing.Nose) })
+	m.fly = item(tr("Wheel seen from the flywheel"), nil, func() { u.setEnd(timing.Flywheel) })
+	m.form = item(tr("Job form"), ctrl(fyne.KeyJ), u.toggleForm)
+	m.full = item(tr("Full screen"), ctrlShift(fyne.KeyF), u.toggleFullScreen)
+	themeMenu, sizeMenu := fyne.NewMenuItem(tr("Theme"), nil), fyne.NewMenuItem(tr("Text size"), nil)
+	for _, c := range themeChoices {
+		m.themes = append(m.themes, item(tr(themeNames[c]), nil, func() { u.setTheme(c) }))
+	}
+	for _, s := range textSizes {
+		m.sizes = append(m.sizes, item(finding.Num{Value: 100 * s}.String()+" %", nil, func() { u.setTextSize(s) }))
+	}
+	themeMenu.ChildMenu = fyne.NewMenu("", m.themes...)
+	sizeMenu.ChildMenu = fyne.NewMenu("", m.sizes...)
+	view := fyne.NewMenu(tr("View"),
+		m.byFiring, m.byNumber, fyne.NewMenuItemSeparator(),
+		m.nose, m.fly, fyne.NewMenuItemSeparator(),
+		m.form, m.full, fyne.NewMenuItemSeparator(),
+		themeMenu, sizeMenu,
+		item(tr("Larger text"), ctrl(fyne.KeyEqual), func() { u.stepTextSize(+1) }),
+		item(tr("Smaller text"), ctrl(fyne.KeyMinus), func() { u.stepTextSize(-1) }),
+	)
+	speed := fyne.NewMenuItem(tr("Speed"), nil)
+	for _, s := range speeds {
+		m.speeds = append(m.speeds, item(speedName(s), nil, func() { u.setSpeed(s) }))
+	}
+	speed.ChildMenu = fyne.NewMenu("", m.speeds...)
+	crank := fyne.NewMenu(tr("Crank"),
+		item(tr("Run or stop"), ctrl(fyne.KeyR), func() { u.run.Toggle() }),
+		speed,
+		item(tr("To the next firing TDC"), ctrl(fyne.KeyPeriod), func() { u.toFiring(+1) }),
+		item(tr("To the last firing TDC"), ctrl(fyne.KeyComma), func() { u.toFiring(-1) }),
+		item(tr("To TDC of cylinder 1"), ctrl(fyne.KeyHome), func() { u.setAt(0) }),
+		item(tr("Type an angle"), ctrl(fyne.KeyG), u.typeAngle),
+	)
+	help := fyne.NewMenu(tr("Help"),
+		item(tr("Keys"), nil, u.showKeys),
+		item(tr("Cautions"), nil, u.showCautions),
+		item(tr("About"), nil, u.showAbout),
+	)
+	m.main = fyne.NewMainMenu(file, edit, view, crank, help)
+	u.window.SetMainMenu(m.main)
+	return m
+}
+
+var themeNames = map[string]string{"system": "as the system", "light": "light", "dark": "dark"}
+
+// load brings the menu up to the present state.
+func (m *menus) load() {
+	u := m.u
+	m.undo.Disabled, m.redo.Disabled = !u.session.CanUndo(), !u.session.CanRedo()
+	m.byFiring.Checked, m.byNumber.Checked = !u.byNumber, u.byNumber
+	m.nose.Checked, m.fly.Checked = u.from == timing.Nose, u.from == timing.Flywheel
+	m.form.Checked, m.full.Checked = u.page.formShown(), u.window.FullScreen()
+	for i, s := range speeds {
+		m.speeds[i].Checked = u.run.Speed == s
+	}
+	for i, c := range themeChoices {
+		m.themes[i].Checked = u.look.choice == c
+	}
+	for i, s := range textSizes {
+		m.sizes[i].Checked = float64(u.look.scale) == float64(float32(s))
+	}
+	var recent []*fyne.MenuItem
+	for _, path := range u.prefs.Recent() {
+		recent = append(recent, item(path, nil, func() { u.sure(func() { u.openFile(path) }) }))
+	}
+	m.recent.Disabled = len(recent) == 0
+	m.recent.ChildMenu.Items = recent
+	m.main.Refresh()
+}
+
+func (u *ui) setOrder(byNumber bool) {
+	u.byNumber = byNumber
+	u.prefs.p.SetBool(prefOrder, byNumber)
+	u.page.load()
+	u.menu.load()
+}
+
+func (u *ui) setEnd(e timing.End) {
+	u.from = e
+	u.prefs.p.SetString(prefEnd, e.String())
+	u.page.loadCursor()
+	u.menu.load()
+}
+
+func (u *ui) setSpeed(s float64) {
+	u.run.Speed = s
+	u.prefs.p.SetFloat(prefSpeed, s)
+	u.menu.load()
+}
+
+func (u *ui) toggleForm() {
+	on := !u.page.formShown()
+	u.prefs.p.SetBool(prefForm, on)
+	u.page.showForm(on)
+	u.menu.load()
+}
+
+func (u *ui) toggleFullScreen() {
+	u.window.SetFullScreen(!u.window.FullScreen())
+	u.menu.load()
+}
+
+func (u *ui) setTheme(choice string) {
+	u.prefs.p.SetString(prefTheme, choice)
+	u.applyLook(&look{choice: choice, scale: u.look.scale})
+}
+
+func (u *ui) setTextSize(s float64) {
+	u.prefs.p.SetFloat(prefText, s)
+	u.applyLook(&look{choice: u.look.choice, scale: float32(s)})
+}
+
+func (u *ui) stepTextSize(by int) {
+	i := slices.Index(textSizes, u.prefs.TextSize()) + by
+	if i >= 0 && i < len(textSizes) {
+		u.setTextSize(textSizes[i])
+	}
+}
+
+func (u *ui) applyLook(l *look) {
+	u.look = l
+	u.app.Settings().SetTheme(l)
+	u.page.load()
+	u.menu.load()
+}
+
+func (u *ui) typeAngle() { u.window.Canvas().Focus(u.page.transport.entry.Focusable()) }
+
+// exportFigure writes a figure as it stands to a file of the user's choice.
+func (u *ui) exportFigure(name string) {
+	folder, _ := u.suggest(".toml")
+	u.askPath(tr("Save the figure as SVG, PDF or PNG"), folder, name+".svg", ".svg", func(path string) {
+		at := u.at
+		d, err := plate.Drawing(name, u.session.Sound(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say})
+		var b bytes.Buffer
+		if err == nil {
+			err = plate.Write(&b, filepath.Ext(path), d)
+		}
+		if err == nil {
+			err = job.WriteFile(path, b.Bytes())
+		}
+		if err != nil {
+			u.tell(err)
+		}
+	})
+}

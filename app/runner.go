@@ -1,0 +1,68 @@
+package app
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"pinphase/timing"
+)
+
+// speeds are how fast the crank can be run on the screen, in crank degrees a
+// second: a stroke in 18, 6, 2 seconds and one.
+var speeds = []float64{10, 30, 90, 180}
+
+// runner turns the crank slowly while it is on.
+type runner struct {
+	u     *ui
+	anim  *fyne.Animation // nil while it stands
+	last  time.Time
+	Speed float64 // of speeds
+}
+
+func newRunner(u *ui) *runner {
+	r := &runner{u: u, Speed: u.prefs.p.FloatWithFallback(prefSpeed, speeds[1])}
+	if r.Speed <= 0 || r.Speed > speeds[len(speeds)-1] {
+		r.Speed = speeds[1]
+	}
+	return r
+}
+
+// On tells whether the crank is turning.
+func (r *runner) On() bool { return r.anim != nil }
+
+// Toggle starts or stops the crank.
+func (r *runner) Toggle() {
+	if r.On() {
+		r.Stop()
+		return
+	}
+	r.last = time.Now()
+	r.anim = fyne.NewAnimation(time.Second, func(float32) {
+		now := time.Now()
+		r.advance(now.Sub(r.last))
+		r.last = now
+	})
+	r.anim.RepeatCount = fyne.AnimationRepeatForever
+	r.anim.Start()
+	r.u.page.transport.load()
+}
+
+// Stop stops the crank; it does nothing while it stands.
+func (r *runner) Stop() {
+	if !r.On() {
+		return
+	}
+	r.anim.Stop()
+	r.anim = nil
+	r.u.page.transport.load()
+}
+
+// advance turns the crank by what passes in d. A long pause, as while the
+// program was asleep, is no reason to jump.
+func (r *runner) advance(d time.Duration) {
+	if !r.On() {
+		return
+	}
+	r.u.setAt(r.u.at + timing.Deg(r.Speed*min(d, 200*time.Millisecond).Seconds()))
+}

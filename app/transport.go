@@ -1,0 +1,102 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+	"pinphase/widgets"
+)
+
+// transport is the strip that moves the crank: step, type, run.
+type transport struct {
+	u       *ui
+	content fyne.CanvasObject
+	entry   *widgets.Field
+	run     *widget.Button
+}
+
+func newTransport(u *ui) *transport {
+	t := &transport{u: u, entry: widgets.NewField("°", 1)}
+	t.entry.OnDone = t.typed
+	t.run = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), func() { u.run.Toggle() })
+	step := func(text string, by timing.Deg) *widget.Button {
+		return widget.NewButton(text, func() { u.setAt(u.at + by) })
+	}
+	next := func(icon fyne.Resource, dir int) *widget.Button {
+		return widget.NewButtonWithIcon("", icon, func() { u.toFiring(dir) })
+	}
+	t.content = container.NewHBox(
+		widget.NewLabel(tr("Crank at")),
+		container.NewGridWrap(fyne.NewSize(118*u.look.scale, t.entry.MinSize().Height), t.entry),
+		next(theme.MediaSkipPreviousIcon(), -1), step("−10°", -10), step("−1°", -1),
+		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), +1),
+		t.run,
+	)
+	return t
+}
+
+func speedName(s float64) string {
+	return with("{{.Speed}}°/s", map[string]any{"Speed": finding.Num{Value: s}})
+}
+
+// typed takes the crank to what stands in the entry.
+func (t *transport) typed() {
+	text := strings.TrimSuffix(strings.TrimSpace(t.entry.Text()), "°")
+	at, err := parseNumber(text)
+	if err != nil {
+		t.entry.SetText(shownAngle(t.u.at))
+		return
+	}
+	if text != shownAngle(t.u.at) { // left alone, it does not move the crank by a rounding
+		t.u.setAt(timing.Deg(at))
+	}
+}
+
+func shownAngle(at timing.Deg) string { return finding.Num{Value: float64(at), Decimals: 1}.String() }
+
+// load shows whether the crank is running.
+func (t *transport) load() {
+	icon := theme.MediaPlayIcon()
+	if t.u.run.On() {
+		icon = theme.MediaPauseIcon()
+	}
+	t.run.SetIcon(icon)
+}
+
+// loadCursor shows where the crank stands.
+func (t *transport) loadCursor() {
+	if !t.entry.Focused() {
+		t.entry.SetText(shownAngle(t.u.at))
+	}
+}
+
+// toFiring takes the crank to the next (dir 1) or the last (dir −1) firing dead
+// centre.
+func (u *ui) toFiring(dir int) {
+	if at, ok := plate.NextFiring(u.session.Sound(), u.at, dir); ok {
+		u.setAt(at)
+	}
+}
+
+// parseNumber reads a number as people type it: a decimal comma, a real minus
+// sign and spaces round it are welcome.
+func parseNumber(text string) (float64, error) {
+	return finding.ParseNumber(text)
+}
+
+// describe is a list of numbers as it is typed: "1, 2, 3".
+func describe[T any](list []T) string {
+	words := make([]string, len(list))
+	for i, v := range list {
+		words[i] = strings.Replace(fmt.Sprint(v), "-", "−", 1)
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,176 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+
+	"pinphase/assets"
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// Version is that of the program.
+const Version = "0.1.0"
+
+// ID is what the desktop knows the program by.
+const ID = "org.pinphase.desktop"
+
+// Main runs the desktop program on a job file, "demo", or "" for the job that
+// was open last. It returns when the window is closed.
+func Main(name string) {
+	fyneapp.SetMetadata(fyne.AppMetadata{
+		ID: ID, Name: "Pinphase", Version: Version,
+		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
+	})
+	a := fyneapp.NewWithID(ID)
+	u := newUI(a)
+	left := u.startRecovery(recoveryFolder(a))
+	u.openFirst(name)
+	u.window.Show()
+	u.offer(left)
+	a.Run()
+}
+
+func recoveryFolder(a fyne.App) string {
+	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
+}
+
+// ui is the running program: one window on one job.
+type ui struct {
+	app      fyne.App
+	window   fyne.Window
+	prefs    prefs
+	look     *look
+	session  *session
+	recovery *recovery // nil when there is no place to keep anything
+
+	at       timing.Deg // where the crank stands, in [0, cycle)
+	byNumber bool       // rows in number order
+	from     timing.End // the end the wheel is seen from
+
+	page *cyclePage
+	form *form
+	menu *menus
+	run  *runner
+
+	asking bool // a question about unsaved changes is on the screen
+}
+
+// newUI builds the window on an empty session; open gives it a job.
+func newUI(a fyne.App) *ui {
+	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+	u.look = &look{choice: u.prefs.Theme(), scale: float32(u.prefs.TextSize())}
+	a.Settings().SetTheme(u.look)
+	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
+	u.byNumber = u.prefs.p.Bool(prefOrder)
+	u.from, _ = timing.ParseEnd(u.prefs.p.String(prefEnd)) // "" is the nose
+	u.window = a.NewWindow("Pinphase")
+	u.window.SetMaster()
+	u.window.Resize(u.prefs.Size())
+	u.session = newSession("", demo(), nil)
+	u.run = newRunner(u)
+	u.form = newForm(u)
+	u.page = newCyclePage(u)
+	u.menu = newMenus(u)
+	u.window.SetContent(u.page.content)
+	u.window.SetCloseIntercept(u.quit)
+	u.window.SetOnDropped(u.dropped)
+	u.addKeys()
+	u.changed()
+	return u
+}
+
+func demo() *job.Document {
+	doc, err := job.Read(assets.DemoName, assets.DemoJob)
+	if err != nil {
+		panic("app: the demo job is not sound: " + err.Error())
+	}
+	return doc
+}
+
+// openFirst opens what the program was started for.
+func (u *ui) openFirst(name string) {
+	last := u.prefs.p.String(prefLast)
+	switch {
+	case name == assets.DemoName:
+	case name != "":
+		u.openFile(name)
+	case last != "":
+		if _, err := os.Stat(last); err == nil {
+			u.openFile(last)
+		}
+	}
+}
+
+// begin makes another session the open one.
+func (u *ui) begin(s *session) {
+	u.run.Stop()
+	u.session = s
+	u.form.forget()
+	u.at = 0
+	u.changed()
+}
+
+// edit makes the next job from the present one.
+func (u *ui) edit(what string, change func(*job.Job)) {
+	next := u.session.Job().Clone()
+	change(&next)
+	u.session.Edit(what, next)
+	u.changed()
+}
+
+// changed brings everything shown up to the session's present state.
+func (u *ui) changed() {
+	if e, err := finding.EngineOf(u.session.Sound()); err == nil {
+		u.at = timing.Wrap(u.at, e.Cycle())
+	}
+	u.form.load()
+	u.page.load()
+	u.menu.load()
+	u.window.SetTitle(u.title())
+	u.keep()
+}
+
+func (u *ui) title() string {
+	name := u.name()
+	if u.session.Dirty() {
+		name = "• " + name
+	}
+	return name + " – Pinphase"
+}
+
+// name is what the open job is called.
+func (u *ui) name() string {
+	if u.session.path != "" {
+		return filepath.Base(u.session.path)
+	}
+	if t := u.session.Job().Title; t != "" {
+		return t
+	}
+	return tr("Untitled job")
+}
+
+// setAt puts the crank at an angle, any number of cycles away.
+func (u *ui) setAt(at timing.Deg) {
+	e, err := finding.EngineOf(u.session.Sound())
+	if err != nil {
+		return
+	}
+	u.at = timing.Wrap(at, e.Cycle())
+	u.page.loadCursor()
+}
+
+// undo and redo step through the session's states.
+func (u *ui) undo() { u.step(u.session.Undo) }
+func (u *ui) redo() { u.step(u.session.Redo) }
+
+func (u *ui) step(move func() bool) {
+	if move() {
+		u.form.forget()
+		u.changed()
+	}
+}

@@ -1,0 +1,68 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"pinphase/timing"
+)
+
+// axis draws grid, ticks and degrees.
+func (f *cycleFigure) axis() {
+	plot, cycle := f.l.Plot, float64(f.l.Cycle)
+	step := cycle
+	for _, s := range []float64{360, 180, 90, 60, 45, 30} {
+		if f.l.X(timing.Deg(s))-f.l.X(0) < 1.75*width(f.small, false, "720°") {
+			break
+		}
+		step = s
+	}
+	minor := step
+	for _, s := range []float64{45, 30, 15, 10, 5} {
+		if s < step && math.Mod(step, s) == 0 && s/cycle*plot.W >= 7 {
+			minor = s
+		}
+	}
+	bottom := plot.Bottom()
+	f.d.add(Path{Segs: Line(plot.X, bottom, plot.Right(), bottom), Stroke: Ink})
+	for a := 0.0; a <= cycle; a += minor {
+		x := f.l.X(timing.Deg(a))
+		if math.Mod(a, step) != 0 {
+			f.d.add(Path{Segs: Line(x, bottom, x, bottom+0.22*f.small), Stroke: Faint, Weight: Hair})
+			continue
+		}
+		f.d.add(Path{Segs: Line(x, plot.Y, x, bottom), Stroke: Grid},
+			Path{Segs: Line(x, bottom, x, bottom+0.42*f.small), Stroke: Ink},
+			Text{X: x, Y: bottom + 0.5*f.small, S: degrees(timing.Deg(a)), Size: f.small, H: Centre, V: Top, Role: Ink})
+	}
+	if f.axisTitle {
+		f.d.add(Text{X: plot.X + plot.W/2, Y: bottom + 0.5*f.small + f.small*lineHeight, Size: f.small, H: Centre, V: Top, Role: Faint,
+			S: cut(f.in.AxisTitle, f.small, false, 2*min(plot.X+plot.W/2-f.margin, f.box.W-f.margin-plot.X-plot.W/2))})
+	}
+	if f.readout && f.in.ReadoutHead != "" {
+		f.d.add(Text{X: f.readoutX, Y: plot.Y - 0.42*f.small, S: f.in.ReadoutHead, Size: f.small, V: Bottom, Role: Faint})
+	}
+}
+
+func degrees(d timing.Deg) string { return fmt.Sprintf("%g°", float64(d)) }
+
+// cursor draws the cursor, when the input has one.
+func (f *cycleFigure) cursor() {
+	if f.in.Cursor == nil {
+		return
+	}
+	plot := f.l.Plot
+	x := f.l.X(timing.Wrap(*f.in.Cursor, f.l.Cycle))
+	f.d.add(Path{Segs: Line(x, plot.Y-0.3*f.small, x, plot.Bottom()), Stroke: Cursor, Weight: Medium})
+	if f.in.CursorLabel == "" {
+		return
+	}
+	s := cut(f.in.CursorLabel, f.small, true, f.box.W-2*f.margin)
+	half := width(f.small, true, s) / 2
+	most := f.box.W - f.margin
+	if f.readout && f.in.ReadoutHead != "" {
+		most = f.readoutX - 0.5*f.size
+	}
+	at := max(min(x, most-half), f.margin+half)
+	f.d.add(Text{X: at, Y: plot.Y - 0.42*f.small, S: s, Size: f.small, Bold: true, H: Centre, V: Bottom, Role: Cursor})
+}

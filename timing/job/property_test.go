@@ -1,0 +1,379 @@
+package job
+
+import (
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+)
+
+// The generators draw sound jobs: each value within its limits, each rule kept.
+
+func optionalNumber(t *rapid.T, label string, lo, hi float64) Number {
+	if !rapid.Bool().Draw(t, label+" given") {
+		return Number{}
+	}
+	// Round numbers as people write them, and any others.
+	v := rapid.OneOf(
+		rapid.Float64Range(lo, hi),
+		rapid.Custom(func(t *rapid.T) float64 {
+			return math.Min(hi, math.Max(lo, math.Round(10*rapid.Float64Range(lo, hi).Draw(t, "tenths"))/10))
+		}),
+		rapid.Just(lo), rapid.Just(hi),
+	).Draw(t, label)
+	return Num(v)
+}
+
+func someText() *rapid.Generator[string] {
+	return rapid.OneOf(rapid.SampledFrom([]string{"", "a", "a\nb", "\n", "\"\"\"", "\\", "\r\n", "# no comment", "x = 1\n[engine]\n", "'''\n", "− ü \t\x00\x7f"}),
+		rapid.Map(rapid.String(), func(s string) string { return strings.ToValidUTF8(s, "?") }))
+}
+
+func sideWord() *rapid.Generator[string] {
+	return rapid.SampledFrom([]string{"clockwise", "anticlockwise"})
+}
+
+func endWord() *rapid.Generator[string] { return rapid.SampledFrom([]string{"", "nose", "flywheel"}) }
+
+func somePoints(t *rapid.T, label string, lo, hi int) []Point {
+	list := make([]Point, rapid.IntRange(lo, hi).Draw(t, label))
+	for i := range list {
+		// Each in a column of its own: no two are the same.
+		list[i] = Point{float64(10*i) + rapid.Float64Range(0, 9).Draw(t, "x"), rapid.Float64Range(-1e3, 1e3).Draw(t, "y")}
+	}
+	return list
+}
+
+func drawReading(t *rapid.T, keyway bool) *Reading {
+	r := &Reading{
+		Method:   rapid.SampledFrom([]string{"", "angle", "chord", "arc", "xy", "photo"}).Draw(t, "method"),
+		SeenFrom: endWord().Draw(t, "end"),
+	}
+	other, radius := &r.Dowel, &r.DowelRadiusMM
+	if keyway {
+		other, radius = &r.Throw, &r.ThrowRadiusMM
+	}
+	switch r.Method {
+	case "", "angle":
+		r.AngleDeg = Num(rapid.Float64Range(0, 180).Draw(t, "angle"))
+		r.Side = sideWord().Draw(t, "side")
+		r.UDeg = optionalNumber(t, "u_deg", 0, 5)
+	case "chord":
+		a := rapid.Float64Range(1, 100).Draw(t, "radius")
+		b := rapid.Float64Range(1, 100).Draw(t, "keyway radius")
+		*radius, r.KeywayRadiusMM = Num(a), Num(b)
+		switch rapid.IntRange(0, 2).Draw(t, "radii") {
+		case 0:
+			*radius, a = Number{}, b
+		case 1:
+			r.KeywayRadiusMM, b = Number{}, a
+		}
+		// Inside the ends, so that rounding cannot lead out of them.
+		r.ChordMM = Num(math.Abs(a-b) + (a+b-math.Abs(a-b))*rapid.Float64Range(0.01, 0.99).Draw(t, "chord"))
+		r.Side = sideWord().Draw(t, "side")
+		r.UMM, r.URadiusMM = optionalNumber(t, "u_mm", 0, 1), optionalNumber(t, "u_radius_mm", 0, 1)
+	case "arc":
+		r.RimRadiusMM = Num(rapid.Float64Range(1, 100).Draw(t, "rim"))
+		r.ArcMM = Num(r.RimRadiusMM.Value * rapid.Float64Range(0.01, 3.14).Draw(t, "arc"))
+		r.Side = sideWord().Draw(t, "side")
+		r.UMM = optionalNumber(t, "u_mm", 0, 1)
+	case "xy":
+		p := somePoints(t, "three", 3, 3)
+		r.Centre, r.Keyway, *other = p[:1], p[1:2], p[2:]
+		r.UMM = optionalNumber(t, "u_mm", 0, 1)
+	case "photo":
+		r.File = "photo.png"
+		r.Rim, r.Keyway = somePoints(t, "rim", 5, 12), somePoints(t, "keyway", 2, 2)
+		if *other = somePoints(t, "other", 1, 6); len(*other) == 2 {
+			*other = (*other)[:1]
+		}
+		if rapid.Bool().Draw(t, "bolted") {
+			r.Bolts = somePoints(t, "bolts", 4, 8)
+		}
+		r.Centre = somePoints(t, "centre", 0, 1)
+		r.Side = rapid.OneOf(rapid.Just(""), sideWord()).Draw(t, "side")
+		r.UPx = optionalNumber(t, "u_px", 0, 9)
+	}
+	return r
+}
+
+func drawFeature(t *rapid.T, keyway bool) *Feature {
+	f := &Feature{SeenFrom: endWord().Draw(t, "end")}
+	if rapid.Bool().Draw(t, "drawn") {
+		f.Drawing = drawReading(t, keyway)
+	}
+	if rapid.Bool().Draw(t, "measured") {
+		f.Measured = drawReading(t, keyway)
+	}
+	return f
+}
+
+func drawEngine(t *rapid.T) Engine {
+	e := Engine{Strokes: rapid.SampledFrom([]int{2, 4}).Draw(t, "strokes"), Rotation: rapid.OneOf(rapid.Just(""), sideWord()).Draw(t, "rotation")}
+	n := rapid.IntRange(1, 8).Draw(t, "cylinders")
+	numbers := make([]int, n)
+	for i := range numbers {
+		numbers[i] = i + 1
+	}
+	e.FiringOrder = rapid.Permutation(numbers).Draw(t, "order")
+	if rapid.Bool().Draw(t, "uneven") {
+		cycle := float64(180 * e.Strokes)
+		for range n - 1 {
+			e.FiringIntervalsDeg = append(e.FiringIntervalsDeg, cycle/float64(n+1))
+		}
+		e.FiringIntervalsDeg = append(e.FiringIntervalsDeg, cycle-cycle*float64(n-1)/float64(n+1))
+	}
+	e.BoreMM = optionalNumber(t, "bore", 1, 500)
+	e.StrokeMM = optionalNumber(t, "stroke", 50, 500)
+	e.RodMM = optionalNumber(t, "rod", 300, 900)
+	e.PinOffsetMM = optionalNumber(t, "offset", -20, 20)
+	e.CompressionRatio = optionalNumber(t, "ratio", 2, 100)
+	if rapid.Bool().Draw(t, "valves") {
+		e.Valves = &Valves{optionalNumber(t, "io", -180, 360), optionalNumber(t, "ic", -180, 360), optionalNumber(t, "eo", -180, 360), optionalNumber(t, "ec", -180, 360)}
+	}
+	return e
+}
+
+func soundJob() *rapid.Generator[Job] {
+	return rapid.Custom(func(t *rapid.T) Job {
+		j := Job{Format: 1, Title: someText().Draw(t, "title"), Notes: someText().Draw(t, "notes"), Engine: drawEngine(t)}
+		has := func(section string) bool { return rapid.Bool().Draw(t, section) }
+		if has("injection") {
+			j.Injection = &Injection{optionalNumber(t, "start", -180, 180), optionalNumber(t, "rpm", 1e-9, 6000), optionalNumber(t, "air", -90, 150), optionalNumber(t, "kpa", 1, 1000), optionalNumber(t, "cetane", 1, 150)}
+		}
+		if has("crank wheel") {
+			n := rapid.IntRange(2, 120).Draw(t, "positions")
+			w := &CrankWheel{Positions: n, FirstToothBTDCDeg: optionalNumber(t, "first", -360, 720), Sensor: rapid.SampledFrom([]string{"", "hall", "inductive"}).Draw(t, "sensor")}
+			for k := range rapid.IntRange(0, n-1).Draw(t, "missing") {
+				w.Missing = append(w.Missing, n-k)
+			}
+			j.CrankWheel = w
+		}
+		if has("cam wheel") {
+			w := &CamWheel{TeethCamDeg: []float64{0}, FirstToothBTDCDeg: optionalNumber(t, "first", 0, 360)}
+			for k := range rapid.IntRange(0, 9).Draw(t, "teeth") {
+				w.TeethCamDeg = append(w.TeethCamDeg, float64(30*(k+1))+rapid.SampledFrom([]float64{0, 0, 0.5, 1.0 / 3}).Draw(t, "tooth"))
+			}
+			j.CamWheel = w
+		}
+		if has("dowel") {
+			j.Dowel = drawFeature(t, false)
+		}
+		if has("keyway") {
+			j.Keyway = drawFeature(t, true)
+		}
+		if has("gears") {
+			g := &Gears{CrankTeeth: rapid.IntRange(1, 99).Draw(t, "crank teeth"), IdlerTeeth: rapid.SliceOfN(rapid.IntRange(1, 99), 0, 3).Draw(t, "idlers")}
+			g.CamTeeth = g.CrankTeeth * j.Engine.Strokes / 2
+			g.CamTeethOut = rapid.IntRange(-g.CamTeeth, g.CamTeeth).Draw(t, "out")
+			j.Gears = g
+		}
+		for range rapid.IntRange(0, 4).Draw(t, "evidence") {
+			j.Evidence = append(j.Evidence, Evidence{
+				Kind:  rapid.StringMatching(`[a-z]{1,3}`).Draw(t, "kind"),
+				Value: rapid.OneOf(rapid.Just(any(true)), rapid.Map(someText(), func(s string) any { return s }), rapid.Map(rapid.Float64(), func(f float64) any { return f })).Draw(t, "value"),
+				U:     optionalNumber(t, "u", 0, 10),
+			})
+		}
+		return j
+	})
+}
+
+// TestNewReads: what is written reads back the same, and writes the same again.
+func TestNewReads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		j := soundJob().Draw(t, "job")
+		if fs := Check(j); fs != nil {
+			t.Fatalf("drew an unsound job: %v", fs)
+		}
+		d := New(j)
+		got, err := Read("job.toml", d.Bytes())
+		if err != nil {
+			t.Fatalf("%v\n%s", err, d.Bytes())
+		}
+		if !got.Job().Equal(j) {
+			t.Fatalf("read %+v\nwrote %+v\n%s", got.Job(), j, d.Bytes())
+		}
+		if again := New(got.Job()).Bytes(); string(again) != string(d.Bytes()) {
+			t.Fatalf("first\n%s\nthen\n%s", d.Bytes(), again)
+		}
+	})
+}
+
+// commented returns the text with a comment before and behind each section
+// header, which a change of values must keep.
+func commented(text, ends string) string {
+	var b strings.Builder
+	b.WriteString("# the first comment" + ends)
+	inText := false
+	for line := range strings.Lines(text) {
+		line = strings.TrimSuffix(line, "\n")
+		if !inText && strings.HasPrefix(line, "[") {
+			b.WriteString("# before" + ends + line + " # after" + ends)
+		} else {
+			b.WriteString(line + ends)
+		}
+		if strings.Count(line, `"""`)%2 == 1 { // inside a text New escapes them
+			inText = !inText
+		}
+	}
+	return b.String()
+}
+
+// TestWithReads: a change of one job into any other reads back as the other, and
+// a section that both have keeps its comments.
+func TestWithReads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := soundJob().Draw(t, "from"), soundJob().Draw(t, "to")
+		ends := rapid.SampledFrom([]string{"\n", "\r\n"}).Draw(t, "line end")
+		before := commented(string(New(a).Bytes()), ends)
+		d, err := Read("a.toml", []byte(before))
+		if err != nil {
+			t.Fatalf("%v\n%s", err, before)
+		}
+		if same := d.With(a).Bytes(); string(same) != before {
+			t.Fatalf("no change made\n%s\nof\n%s", same, before)
+		}
+		n := d.With(b)
+		got, err := Read("b.toml", n.Bytes())
+		if err != nil || !got.Job().Equal(b) {
+			t.Fatalf("%v\nfrom\n%s\nto\n%s", err, before, n.Bytes())
+		}
+		after := string(n.Bytes())
+		if !strings.HasPrefix(after, "# the first comment"+ends) || !strings.Contains(after, "# before"+ends+"[engine] # after"+ends) {
+			t.Fatalf("comments lost: from\n%s\nto\n%s", before, after)
+		}
+		for name, both := range map[string]bool{
+			"injection": a.Injection != nil && b.Injection != nil, "crank_wheel": a.CrankWheel != nil && b.CrankWheel != nil,
+			"dowel": a.Dowel != nil && b.Dowel != nil, "gears": a.Gears != nil && b.Gears != nil,
+		} {
+			if both && !strings.Contains(after, "# before"+ends+"["+name+"] # after"+ends) {
+				t.Fatalf("comments of %s lost: from\n%s\nto\n%s", name, before, after)
+			}
+		}
+		if ends == "\r\n" && strings.Count(after, "\n") != strings.Count(after, "\r\n") {
+			t.Fatalf("line ends mixed: %q", after)
+		}
+		if back := n.With(a); !back.Job().Equal(a) {
+			t.Fatal("the way back gives another job")
+		}
+	})
+}
+
+// TestCloneSharesNothing changes everything a clone could share.
+func TestCloneSharesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		j := soundJob().Draw(t, "job")
+		want := string(New(j).Bytes())
+		c := j.Clone()
+		if !c.Equal(j) || !j.Equal(c) {
+			t.Fatal("a clone is not equal")
+		}
+		spoil(c.slots())
+		if got := string(New(j).Bytes()); got != want {
+			t.Fatalf("changing the clone changed\n%s\nto\n%s", want, got)
+		}
+		if c.Equal(j) {
+			t.Fatal("a spoilt clone is still equal")
+		}
+	})
+}
+
+// spoil changes every value in place, list items too.
+func spoil(slots []slot) {
+	for _, s := range slots {
+		if !s.given() {
+			continue
+		}
+		switch v := s.to.(type) {
+		case *string:
+			*v += "x"
+		case *int:
+			*v++
+		case *Number:
+			v.Value++
+		case *[]int:
+			(*v)[0]++
+		case *[]float64:
+			(*v)[0]--
+		case *[]Point:
+			(*v)[0].X--
+		case *[]Evidence:
+			spoil((*v)[0].slots())
+		case section:
+			spoil(v.open())
+		}
+	}
+}
+
+// FuzzRead reads anything: no panic; faults say where; a sound job keeps its
+// bytes, and each way of writing it reads back the same.
+func FuzzRead(f *testing.F) {
+	for _, seed := range []string{"", sound, handWritten, "\ufeff" + strings.ReplaceAll(handWritten, "\n", "\r\n"),
+		"engine = { strokes = 2, firing_order = [1] }", "engine.strokes = 4\nengine.firing_order = [1, 2]\n[engine.valves]\n",
+		"title = '''\na'''\n" + sound + "[dowel.measured]\nmethod = \"xy\"\ncentre = [0, 0]\nkeyway = [[1, 0]]\ndowel = [0, 1.5e0]\n",
+		"[engine\nstrokes = 4\n]\n", "a = [1,\n2x", "\"\"\"", "evidence = [{}]\n"} {
+		f.Add([]byte(seed))
+	}
+	for _, name := range []string{"example.toml", "new.toml", "many_faults.toml"} {
+		data, err := os.ReadFile("testdata/" + name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		d, err := Read("f", data)
+		if err != nil {
+			fs, ok := err.(Faults)
+			if !ok || len(fs) == 0 {
+				t.Fatalf("error without faults: %v", err)
+			}
+			last := 0
+			for _, f := range fs {
+				if f.Line < 1 || f.Line > strings.Count(string(data), "\n")+1 || f.Line < last {
+					t.Errorf("line %d after %d in %q", f.Line, last, data)
+				}
+				last = f.Line
+				if f.File != "f" || f.Message == "" || strings.Contains(f.Error(), "\n") || !utf8.ValidString(f.Error()) {
+					t.Errorf("fault %q of %q", f.Error(), data)
+				}
+			}
+			return
+		}
+		j := d.Job()
+		if string(d.Bytes()) != string(data) || string(d.With(j).Bytes()) != string(data) {
+			t.Errorf("bytes changed: %q to %q", data, d.With(j).Bytes())
+		}
+		if n, err := Read("n", New(j).Bytes()); err != nil || !n.Job().Equal(j) {
+			t.Errorf("%q written anew as %q: %v", data, New(j).Bytes(), err)
+		}
+		// Changes of every kind: values, keys come and gone, sections come and gone.
+		other := j.Clone()
+		other.Title += "x"
+		other.Notes = ""
+		other.Engine.StrokeMM, other.Engine.RodMM, other.Engine.PinOffsetMM = Num(100), Num(200), Number{}
+		other.Engine.Valves, other.Gears, other.Dowel, other.Keyway = nil, &Gears{CrankTeeth: 1, CamTeeth: other.Engine.Strokes / 2}, &Feature{SeenFrom: "nose"}, nil
+		slices.Reverse(other.Engine.FiringOrder)
+		if w := other.CamWheel; w != nil && w.TeethCamDeg[len(w.TeethCamDeg)-1] < 359 {
+			w.TeethCamDeg = append(w.TeethCamDeg, (w.TeethCamDeg[len(w.TeethCamDeg)-1]+360)/2)
+			if other.CrankWheel == nil && len(w.TeethCamDeg) > 3 {
+				w.TeethCamDeg = slices.Delete(w.TeethCamDeg, 1, 3)
+			}
+		}
+		if other.Evidence = append(other.Evidence, Evidence{"a", true, Number{}}); len(other.Evidence) > 2 {
+			other.Evidence = other.Evidence[1:]
+		}
+		c := d.With(other)
+		if n, err := Read("c", c.Bytes()); err != nil || !n.Job().Equal(other) {
+			t.Errorf("%q changed to %q: %v", data, c.Bytes(), err)
+		}
+		if n, err := Read("b", c.With(j).Bytes()); err != nil || !n.Job().Equal(j) {
+			t.Errorf("%q changed back to %q: %v", data, c.With(j).Bytes(), err)
+		}
+	})
+}

@@ -1,0 +1,74 @@
+package plate
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/job"
+)
+
+// Names are the figures there are, in the order in which to offer them.
+var Names = []string{"cycle", "wheel"}
+
+// Formats are the file endings a figure can be written to.
+var Formats = []string{".svg", ".pdf", ".png"}
+
+// dpi of a picture written to a file: sharp on paper up to twice its size.
+const dpi = 192
+
+// boxes are the sizes figures are written at, in points: the cycle as wide as an
+// A4 page lying, the wheel as a square plate.
+var boxes = map[string]figure.Box{
+	"cycle": {W: 842, H: 480},
+	"wheel": {W: 640, H: 640},
+}
+
+// Options are the choices for a figure that is written to a file.
+type Options struct {
+	Cursor   *timing.Deg // nil: the cycle has no cursor, the wheel stands at 0
+	ByNumber bool
+	From     timing.End
+	Say      Say
+}
+
+// Drawing returns one of the figures in [Names].
+func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
+	switch name {
+	case "cycle":
+		in, err := Cycle(j, CycleOptions{Cursor: o.Cursor, ByNumber: o.ByNumber, Say: o.Say})
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.Cycle(in, boxes[name])
+		return d, nil
+	case "wheel":
+		w := WheelOptions{From: o.From, Say: o.Say}
+		if o.Cursor != nil {
+			w.At = *o.Cursor
+		}
+		in, err := Wheel(j, w)
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.Wheel(in, boxes[name])
+		return d, nil
+	}
+	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
+}
+
+// Write writes a drawing in the format of a file ending, one of [Formats] in any
+// case.
+func Write(w io.Writer, ending string, d figure.Drawing) error {
+	switch strings.ToLower(ending) {
+	case ".svg":
+		return figure.WriteSVG(w, d, figure.Light())
+	case ".pdf":
+		return figure.WritePDF(w, d, figure.Light())
+	case ".png":
+		return figure.WritePNG(w, d, figure.Light(), dpi)
+	}
+	return fmt.Errorf("a figure's file must end in .svg, .pdf or .png, not %q", ending)
+}

@@ -1,0 +1,127 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Field is an entry with its unit behind it and, when something is wrong with
+// what stands in it, the words for that below.
+type Field struct {
+	widget.BaseWidget
+
+	// OnChanged is told every change the user makes, OnDone that they are done
+	// for now: Enter was pressed or the field was left.
+	OnChanged func(string)
+	OnDone    func()
+
+	entry   *fieldEntry
+	unit    *widget.Label
+	fault   *widget.Label
+	setting bool
+}
+
+// NewField returns an empty field. unit may be empty. Several lines make a field
+// for prose.
+func NewField(unitText string, lines int) *Field {
+	f := &Field{unit: widget.NewLabel(unitText), fault: widget.NewLabel("")}
+	f.entry = &fieldEntry{field: f}
+	f.entry.ExtendBaseWidget(f.entry)
+	if lines > 1 {
+		f.entry.MultiLine = true
+		f.entry.Wrapping = fyne.TextWrapWord
+		f.entry.SetMinRowsVisible(lines)
+	}
+	f.entry.OnChanged = func(s string) {
+		if !f.setting && f.OnChanged != nil {
+			f.OnChanged(s)
+		}
+	}
+	f.entry.OnSubmitted = func(string) { f.done() }
+	f.fault.Importance = widget.DangerImportance
+	f.fault.Wrapping = fyne.TextWrapWord
+	f.fault.Hide()
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// SetText puts text into the field without telling OnChanged.
+func (f *Field) SetText(s string) {
+	if s == f.entry.Text {
+		return
+	}
+	f.setting = true
+	f.entry.SetText(s)
+	f.setting = false
+}
+
+// Text returns what stands in the field.
+func (f *Field) Text() string { return f.entry.Text }
+
+// SetFault shows what is wrong; an empty message shows that nothing is.
+func (f *Field) SetFault(message string) {
+	if message == f.fault.Text {
+		return
+	}
+	f.fault.SetText(message)
+	if message == "" {
+		f.fault.Hide()
+	} else {
+		f.fault.Show()
+	}
+	f.Refresh()
+}
+
+// Fault returns the message shown.
+func (f *Field) Fault() string { return f.fault.Text }
+
+// SetPlaceHolder says in the empty field what belongs there.
+func (f *Field) SetPlaceHolder(s string) { f.entry.SetPlaceHolder(s) }
+
+// Disable and Enable switch the entry.
+func (f *Field) Disable() { f.entry.Disable() }
+
+// Enable is described at [Field.Disable].
+func (f *Field) Enable() { f.entry.Enable() }
+
+// Focused tells whether the keyboard is in the field.
+func (f *Field) Focused() bool { return f.entry.focused }
+
+// Focusable returns what to give the keyboard to.
+func (f *Field) Focusable() fyne.Focusable { return f.entry }
+
+func (f *Field) done() {
+	if f.OnDone != nil {
+		f.OnDone()
+	}
+}
+
+// CreateRenderer implements [fyne.Widget].
+func (f *Field) CreateRenderer() fyne.WidgetRenderer {
+	var row fyne.CanvasObject = f.entry
+	if f.unit.Text != "" {
+		row = container.NewBorder(nil, nil, nil, f.unit, f.entry)
+	}
+	return widget.NewSimpleRenderer(container.NewVBox(row, f.fault))
+}
+
+// fieldEntry is an entry that says when it is left.
+type fieldEntry struct {
+	widget.Entry
+	field   *Field
+	focused bool
+}
+
+// FocusGained implements [fyne.Focusable].
+func (e *fieldEntry) FocusGained() {
+	e.focused = true
+	e.Entry.FocusGained()
+}
+
+// FocusLost implements [fyne.Focusable].
+func (e *fieldEntry) FocusLost() {
+	e.focused = false
+	e.Entry.FocusLost()
+	e.field.done()
+}

@@ -1,0 +1,81 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+
+	"pinphase/timing/figure"
+)
+
+// unitsPerPoint is how many of Fyne's units a printer's point takes: 96 and 72
+// to the inch.
+const unitsPerPoint = 96.0 / 72
+
+// ordinaryText is the theme's text size at which figures have their own type
+// size.
+const ordinaryText = 15
+
+// plane paints a drawing into one raster, and only when it has changed: moving
+// something on top of it costs nothing here.
+type plane struct {
+	raster  *canvas.Raster
+	drawing figure.Drawing
+	style   figure.Style
+	painter figure.Raster
+
+	painted       *image.RGBA // nil: must be painted anew
+	width, height int         // of painted
+	paints        int         // how often it was painted, for tests
+}
+
+func newPlane() *plane {
+	p := &plane{}
+	p.raster = canvas.NewRaster(p.paint)
+	p.raster.ScaleMode = canvas.ImageScaleFastest
+	return p
+}
+
+// show puts another drawing onto the plane.
+func (p *plane) show(d figure.Drawing, st figure.Style) {
+	p.drawing, p.style, p.painted = d, st, nil
+	canvas.Refresh(p.raster)
+}
+
+func (p *plane) paint(w, h int) image.Image {
+	if p.painted == nil || w != p.width || h != p.height {
+		scale := 1.0
+		if p.drawing.W > 0 {
+			scale = float64(w) / p.drawing.W
+		}
+		p.painted, p.width, p.height = p.painter.Render(p.drawing, p.style, w, h, scale), w, h
+		p.paints++
+	}
+	return p.painted
+}
+
+// box is the room a figure has on a widget of that size.
+func box(size fyne.Size, th fyne.Theme) figure.Box {
+	return figure.Box{
+		W:    max(1, float64(size.Width)/unitsPerPoint),
+		H:    max(1, float64(size.Height)/unitsPerPoint),
+		Type: float64(th.Size(theme.SizeNameText)) / ordinaryText,
+	}
+}
+
+// unit turns points of a figure into Fyne's units.
+func unit(points float64) float32 { return float32(points * unitsPerPoint) }
+
+// styleOf returns the figure style that goes with a theme.
+func styleOf(th fyne.Theme) figure.Style {
+	bg := th.Color(theme.ColorNameBackground, fyne.CurrentApp().Settings().ThemeVariant())
+	r, g, b, _ := bg.RGBA()
+	st := figure.Light()
+	if 299*r+587*g+114*b < 1000*0x8000 {
+		st = figure.Dark()
+	}
+	return st.WithSurface(color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), 0xff})
+}
