@@ -14,10 +14,7 @@ func Cycle(in CycleInput, box Box) (Drawing, CycleLayout) {
 		return f.d, f.l
 	}
 	f.size, f.small = box.typeSize(66, max(24, 1.3*float64(len(in.Rows))+10))
-	f.k = max(box.Type, 0)
-	if f.k == 0 {
-		f.k = 1
-	}
+	f.k = box.scale()
 	f.measure()
 	f.heading()
 	f.axis()

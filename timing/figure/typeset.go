@@ -10,14 +10,18 @@ const (
 
 // typeSize picks the size of a figure's type from its box: across and down are
 // how many times the size goes into the box. The second size is for labels of
-// the second rank.
+// the second rank. Box.Type multiplies what comes out.
 func (b Box) typeSize(across, down float64) (size, small float64) {
-	k := b.Type
-	if k <= 0 {
-		k = 1
+	size = min(max(min(b.W/across, b.H/down), smallest), largest)
+	return size * b.scale(), max(smallest, size*0.88) * b.scale()
+}
+
+// scale is Box.Type with its default.
+func (b Box) scale() float64 {
+	if b.Type <= 0 {
+		return 1
 	}
-	size = min(max(min(b.W/across, b.H/down)/k, smallest), largest)
-	return size * k, max(smallest, size*0.88) * k
+	return b.Type
 }
 
 // width is the width of level text.

@@ -32,7 +32,7 @@ func WheelLayers(in WheelInput, box Box) (turning, fixed Drawing, l WheelLayout)
 		f.fixed.Title = in.Heading
 	}
 	f.turning = f.fixed
-	f.size, f.small = box.typeSize(64, 30)
+	f.size, f.small = box.typeSize(48, 30)
 	f.measure()
 	f.throw()
 	if in.Positions > 0 {
@@ -137,7 +137,7 @@ func (f *wheelFigure) measure() {
 // ring is the protractor's radius in the area: around it is room for degrees
 // and, at the top, the dead centre's mark.
 func (f *wheelFigure) ring() float64 {
-	return max(1, min(f.area.W/2-f.side(), f.area.H/2-2.1*f.small))
+	return max(1, min(f.area.W/2-f.side(), f.area.H/2-(labelGap+1.15)*f.small))
 }
 
 // side is the room beside the protractor for its labels.
@@ -146,7 +146,7 @@ func (f *wheelFigure) side() float64 {
 	if f.in.Positions > 0 {
 		w = max(w, min(width(f.small, true, f.in.Words.Sensor), 6*f.small)-f.small)
 	}
-	return w + 0.9*f.small
+	return w + (labelGap+0.1)*f.small
 }
 
 // turn is the page angle of an angle from the top in the direction of rotation.

@@ -59,9 +59,13 @@ func (f *wheelFigure) protractor() {
 	f.rotation()
 }
 
+// labelGap is from the ring to its labels, over the type size: room for the
+// injection marks.
+const labelGap = 1.1
+
 // outside is a label just outside the ring.
 func (f *wheelFigure) outside(page float64, s string, size float64, bold bool, role Role) Text {
-	x, y := Polar(f.l.X, f.l.Y, f.l.Ring+0.75*f.small, page)
+	x, y := Polar(f.l.X, f.l.Y, f.l.Ring+labelGap*f.small, page)
 	t := Text{X: x, Y: y, S: s, Size: size, Bold: bold, V: Middle, Role: role}
 	sin, cos := math.Sincos(page * math.Pi / 180)
 	switch {
@@ -145,7 +149,7 @@ func (f *wheelFigure) rotation() {
 // of rotation.
 func (f *wheelFigure) injection() {
 	in, k := f.in, f.l.Ring
-	size := min(max(0.07*k, 7), 16)
+	size := min(max(0.07*k, 7), 1.25*f.small)
 	if in.Commanded != nil && in.Actual != nil {
 		from, by := f.turn(-*in.Commanded), f.turn(*in.Commanded-*in.Actual)
 		sign := math.Copysign(1, by)
