@@ -57,7 +57,7 @@ func newCyclePage(u *ui) *cyclePage {
 	p.wheel.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
 	p.wheel.OnKey = u.key
 
-	strips := container.NewVBox(container.NewHScroll(p.transport.content), p.dowel.content)
+	strips := container.NewVBox(p.transport.content, p.dowel.content)
 	p.low = container.NewHSplit(p.wheel, p.results.content)
 	p.low.Offset = u.prefs.Share(prefSplitWh, 0.5)
 	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
@@ -163,5 +163,5 @@ func (p *cyclePage) loadCursor() {
 		in.Heading = ""
 		p.wheel.SetFigure(in)
 	}
-	p.transport.loadCursor()
+	p.transport.loadCursor(phase)
 }

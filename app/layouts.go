@@ -85,3 +85,19 @@ func (sliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	place(slider, left, size.Width-left-right)
 	place(words, size.Width-right, right)
 }
+
+// thenWords gives the first object the width it wants, as far as there is room,
+// and the second, a line of text, the rest.
+type thenWords struct{}
+
+func (thenWords) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(160, max(objects[0].MinSize().Height, objects[1].MinSize().Height))
+}
+
+func (thenWords) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	strip := objects[0].(*container.Scroll)
+	w := min(strip.Content.MinSize().Width, size.Width)
+	strip.Resize(fyne.NewSize(w, size.Height))
+	objects[1].Move(fyne.NewPos(w, 0))
+	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
+}

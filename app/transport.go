@@ -21,6 +21,7 @@ type transport struct {
 	content fyne.CanvasObject
 	entry   *widgets.Field
 	run     *widget.Button
+	sensor  *lineLabel
 }
 
 func newTransport(u *ui) *transport {
@@ -33,13 +34,15 @@ func newTransport(u *ui) *transport {
 	next := func(icon fyne.Resource, dir int) *widget.Button {
 		return widget.NewButtonWithIcon("", icon, func() { u.toFiring(dir) })
 	}
-	t.content = container.NewHBox(
+	t.sensor = newLineLabel()
+	strip := container.NewHBox(
 		widget.NewLabel(tr("Crank at")),
 		container.NewGridWrap(fyne.NewSize(118*u.look.scale, t.entry.MinSize().Height), t.entry),
 		next(theme.MediaSkipPreviousIcon(), -1), step("−10°", -10), step("−1°", -1),
 		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), +1),
 		t.run,
 	)
+	t.content = container.New(thenWords{}, container.NewHScroll(strip), t.sensor)
 	return t
 }
 
@@ -71,8 +74,15 @@ func (t *transport) load() {
 	t.run.SetIcon(icon)
 }
 
-// loadCursor shows where the crank stands.
-func (t *transport) loadCursor() {
+// loadCursor shows where the crank stands, and what is at the sensor there.
+func (t *transport) loadCursor(p finding.Phase) {
+	sensor := ""
+	if p.Wheel != nil {
+		sensor = plate.Say(say).Sensor(*p.Wheel)
+	}
+	if sensor != t.sensor.Text {
+		t.sensor.SetText(sensor)
+	}
 	if !t.entry.Focused() {
 		t.entry.SetText(shownAngle(t.u.at))
 	}

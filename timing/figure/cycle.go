@@ -29,7 +29,7 @@ type Word struct{ Full, Short string }
 
 // CycleRow is one cylinder.
 type CycleRow struct {
-	Cylinder  int
+	Cylinder  int          // of Engine; any other panics
 	Label     Word         // "Cyl 5", "5"
 	Intake    *timing.Span // when its valve is open, in the cylinder's own angle; nil: not known
 	Exhaust   *timing.Span

@@ -1,10 +1,11 @@
 package figure
 
 // Cycle draws the cycle of an engine: a row for each cylinder, the strokes
-// across, the injections on them. When the box is small, labels go in this order:
-// stroke names become short and then go, then the title of the axis, the legend,
-// the readouts, the valve bars, the heading, and last every other row label.
-// An engine that is none gives an empty drawing.
+// across, the injections on them. In a narrow box row labels and stroke names
+// become short, then the readouts go. In a low one things go in this order: stroke
+// names, valve bars, the title of the axis, the legend, the heading, the
+// readouts, and last every other row label. An engine that is none gives an
+// empty drawing.
 func Cycle(in CycleInput, box Box) (Drawing, CycleLayout) {
 	f := cycleFigure{in: in, box: box, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
 	if f.d.Title == "" {

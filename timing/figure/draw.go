@@ -32,6 +32,9 @@ func (w walker) surface(d Drawing) {
 
 func (w walker) shapes(d Drawing) {
 	for _, s := range d.Shapes {
+		if !placed(s.Bounds()) {
+			continue
+		}
 		switch s := s.(type) {
 		case Path:
 			w.drawPath(s)
@@ -41,6 +44,13 @@ func (w walker) shapes(d Drawing) {
 			w.drawText(s)
 		}
 	}
+}
+
+// placed tells whether a shape lies somewhere: one that is at no number, or far
+// beyond any page, would keep a rasterizer busy for ever.
+func placed(b Rect) bool {
+	const far = 1e6
+	return b.X > -far && b.Y > -far && b.Right() < far && b.Bottom() < far
 }
 
 // at is a place on the page as a point of the canvas.

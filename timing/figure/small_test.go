@@ -1,9 +1,13 @@
 package figure
 
 import (
+	"bytes"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"pinphase/timing"
 )
 
 // Whatever the box, also one that a window passes through while it is being
@@ -39,5 +43,26 @@ func TestAnyBox(t *testing.T) {
 func TestNoEngine(t *testing.T) {
 	if d, _ := Cycle(CycleInput{Heading: "No engine yet"}, Box{W: 300, H: 200}); len(d.Shapes) != 0 || d.Title != "No engine yet" {
 		t.Errorf("without an engine there is %v", d)
+	}
+}
+
+// A value that is no number leaves out its mark, and nothing hangs.
+func TestNotANumber(t *testing.T) {
+	nan := timing.Deg(math.NaN())
+	in := cycleInput(engine(4, []int{1, 3, 4, 2}), -25)
+	in.Rows[1].Actual, in.Rows[2].Commanded = &nan, deg(timing.Deg(math.Inf(1)))
+	cycle, _ := Cycle(in, Box{W: 300, H: 200})
+	w := wheelInput(36, nil, nan)
+	w.Theta = nan
+	wheel, _ := Wheel(w, Box{W: 300, H: 200})
+	for _, d := range []Drawing{cycle, wheel} {
+		new(Raster).Render(d, Light(), 300, 200, 1)
+		var svg bytes.Buffer
+		if err := WriteSVG(&svg, d, Light()); err != nil {
+			t.Fatal(err)
+		}
+		if bytes.Contains(svg.Bytes(), []byte("NaN")) {
+			t.Error("NaN is written to the SVG")
+		}
 	}
 }
