@@ -59,7 +59,7 @@ func newCyclePage(u *ui) *cyclePage {
 
 	strips := container.NewVBox(p.transport.content, p.dowel.content)
 	p.low = container.NewHSplit(p.wheel, p.results.content)
-	p.low.Offset = u.prefs.Share(prefSplitWh, 0.5)
+	p.low.Offset = u.prefs.Share(prefSplitWh, 0.47)
 	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
 	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
 	p.main = container.NewHSplit(u.form.content, p.figures)
@@ -128,8 +128,8 @@ func (p *cyclePage) loadSentence() {
 			role = figure.Actual
 		}
 	}
-	if faults := p.u.session.Faults(); len(faults) > 0 {
-		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(faults.Error(), "\n", "; ")
+	if wrong, _ := p.u.form.wrong(); wrong != "" {
+		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
 		role = figure.Warning
 	}
 	p.sentence.SetText(text)

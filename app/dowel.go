@@ -19,7 +19,6 @@ type dowelSlider struct {
 	content *fyne.Container
 	slider  *widget.Slider
 	words   *lineLabel
-	loading bool
 }
 
 // dowelEdit names the edits of the slider for undo: one drag is one step.
@@ -35,9 +34,6 @@ func newDowelSlider(u *ui) *dowelSlider {
 }
 
 func (d *dowelSlider) moved(v float64) {
-	if d.loading {
-		return
-	}
 	u := d.u
 	next := finding.Remeasure(u.session.Sound(), timing.Deg(v))
 	u.edit(dowelEdit, func(j *job.Job) { j.Dowel = next.Dowel })
@@ -52,7 +48,6 @@ func (d *dowelSlider) load() {
 		d.words.SetText(tr("no dowel measured"))
 		return
 	}
-	d.loading = true
 	d.slider.Enable()
 	at := *p.Dowel.MeasuredDeg
 	reach := float64(finding.DowelRange)
@@ -65,8 +60,10 @@ func (d *dowelSlider) load() {
 		d.slider.Min, d.slider.Max = -reach, reach
 		d.slider.Refresh()
 	}
-	d.slider.SetValue(at)
-	d.loading = false
+	if d.slider.Value != at { // SetValue would take it for the end of the drag under way
+		d.slider.Value = at
+		d.slider.Refresh()
+	}
 	words := ofKeyway(at)
 	if p.Dowel.DrawingDeg != nil {
 		words = with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": words, "Drawing": onSide(*p.Dowel.DrawingDeg)})

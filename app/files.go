@@ -40,16 +40,17 @@ func (u *ui) sure(then func()) {
 			}
 		}
 	}
-	save := widget.NewButton(tr("Save"), choose(func() { u.save(then) }))
+	save := newDialogButton(tr("Save"), choose(func() { u.save(then) }), u.dismiss)
 	save.Importance = widget.HighImportance
 	d = dialog.NewCustomWithoutButtons(tr("Unsaved changes"), question, u.window)
 	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton(tr("Go on working"), choose(nil)),
-		widget.NewButton(tr("Do not save"), choose(then)),
+		newDialogButton(tr("Go on working"), choose(nil), u.dismiss),
+		newDialogButton(tr("Do not save"), choose(then), u.dismiss),
 		save,
 	})
+	d.SetOnClosed(func() { u.asking = false })
 	d.Resize(fyne.NewSize(440, 160))
-	d.Show()
+	u.show(d)
 	u.window.Canvas().Focus(save)
 }
 
@@ -92,7 +93,7 @@ func (u *ui) open() {
 			}
 		}
 		d.Resize(u.dialogSize())
-		d.Show()
+		u.show(d)
 	})
 }
 
@@ -135,6 +136,9 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 
 // save writes the job to its file and then goes on with what comes next.
 func (u *ui) save(then func()) {
+	if u.unsound() {
+		return
+	}
 	if u.session.path == "" {
 		u.saveAs(then)
 		return
@@ -142,14 +146,22 @@ func (u *ui) save(then func()) {
 	u.write(u.session.path, then)
 }
 
+// unsound tells whether anything in the form is wrong, and if so shows it and
+// gives its field the keyboard: what is saved must be a job that can be opened
+// again, and nothing typed may be left out silently.
+func (u *ui) unsound() bool {
+	words, key := u.form.wrong()
+	if words == "" {
+		return false
+	}
+	u.form.show(key)
+	u.tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n\n" + words))
+	return true
+}
+
 // write saves to a path, after asking when another program has changed the file
 // since it was read.
 func (u *ui) write(path string, then func()) {
-	if faults := u.session.Faults(); len(faults) > 0 {
-		u.tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n" + faults.Error()))
-		u.form.show(faults[0].Key)
-		return
-	}
 	commit := func() {
 		data := u.session.Bytes()
 		if err := job.WriteFile(path, data); err != nil {
@@ -176,6 +188,9 @@ func (u *ui) write(path string, then func()) {
 // saveAs asks where to save. It asks itself rather than through the toolkit's
 // dialog, which empties an existing file before anything is written to it.
 func (u *ui) saveAs(then func()) {
+	if u.unsound() {
+		return
+	}
 	folder, name := u.suggest(".toml")
 	u.askPath(tr("Save the job as"), folder, name, ".toml", func(path string) { u.write(path, then) })
 }
@@ -202,9 +217,8 @@ func (u *ui) suggest(ext string) (folder, name string) {
 // askPath lets the user name a file in a folder; an existing one is only taken
 // after asking.
 func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
-	place := widget.NewEntry()
+	place, file := newDialogEntry(u.dismiss), newDialogEntry(u.dismiss)
 	place.SetText(folder)
-	file := widget.NewEntry()
 	file.SetText(name)
 	browse := widget.NewButton(tr("Choose a folder…"), func() {
 		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
@@ -216,7 +230,7 @@ func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
 			d.SetLocation(at)
 		}
 		d.Resize(u.dialogSize())
-		d.Show()
+		u.show(d)
 	})
 	grid := container.NewVBox(
 		widget.NewLabel(tr("File name")), file,
@@ -246,7 +260,7 @@ func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
 	}, u.window)
 	file.OnSubmitted = func(string) { d.Hide(); accept() }
 	d.Resize(fyne.NewSize(min(680, u.window.Canvas().Size().Width-40), 260))
-	d.Show()
+	u.show(d)
 	u.window.Canvas().Focus(file)
 	file.CursorColumn = len([]rune(strings.TrimSuffix(name, ext)))
 	file.Refresh()
@@ -264,8 +278,8 @@ func (u *ui) tell(err error) {
 	scroll := container.NewVScroll(text)
 	d := dialog.NewCustom(tr("That did not work"), tr("Close"), scroll, u.window)
 	s := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, s.Width-40), min(320, s.Height-40)))
-	d.Show()
+	d.Resize(fyne.NewSize(min(720, s.Width-40), min(240, s.Height-40)))
+	u.show(d)
 }
 
 func (u *ui) confirm(title, question, yesText string, yes func()) {
@@ -276,5 +290,5 @@ func (u *ui) confirm(title, question, yesText string, yes func()) {
 	}, u.window)
 	d.SetConfirmText(yesText)
 	d.SetDismissText(tr("Cancel"))
-	d.Show()
+	u.show(d)
 }

@@ -23,6 +23,7 @@ type form struct {
 	inputs  []input
 	editors []*readingEditor
 	order   orderInput
+	labels  map[string]string // of the fields, by key
 	loading bool
 }
 
@@ -40,7 +41,7 @@ type input interface {
 }
 
 func newForm(u *ui) *form {
-	f := &form{u: u, summary: widget.NewLabel(""), groups: widget.NewAccordion()}
+	f := &form{u: u, summary: widget.NewLabel(""), groups: widget.NewAccordion(), labels: map[string]string{}}
 	f.groups.MultiOpen = true
 	f.summary.Importance = widget.DangerImportance
 	f.summary.Wrapping = fyne.TextWrapWord
@@ -75,22 +76,37 @@ func newForm(u *ui) *form {
 	return f
 }
 
-// row is an input with its label.
+// row is an input with its label, or without one as wide as the form.
 type row struct {
 	label  string
 	object fyne.CanvasObject
 }
 
 func (f *form) group(title string, open bool, rows ...row) {
-	grid := container.New(layout.NewFormLayout())
-	for _, r := range rows {
-		label := widget.NewLabel(r.label)
-		grid.Add(container.NewVBox(label))
-		grid.Add(elastic(r.object, 190))
-	}
-	item := widget.NewAccordionItem(title, grid)
+	item := widget.NewAccordionItem(title, stacked(rows))
 	item.Open = open
 	f.groups.Append(item)
+}
+
+// stacked lays rows out: labels in a column of their own, rows without one
+// across both.
+func stacked(rows []row) fyne.CanvasObject {
+	all := container.NewVBox()
+	var grid *fyne.Container
+	for _, r := range rows {
+		if r.label == "" {
+			all.Add(elastic(r.object, 190))
+			grid = nil
+			continue
+		}
+		if grid == nil {
+			grid = container.New(layout.NewFormLayout())
+			all.Add(grid)
+		}
+		grid.Add(container.NewVBox(widget.NewLabel(r.label)))
+		grid.Add(elastic(r.object, 190))
+	}
+	return all
 }
 
 // edit carries an input's change into the job.
@@ -133,7 +149,7 @@ func (f *form) showFaults() {
 			}
 		}
 		if at < 0 {
-			loose = append(loose, fault.Error())
+			loose = append(loose, f.words(fault))
 		} else {
 			beside[at] = append(beside[at], fault.Message)
 		}
@@ -144,6 +160,36 @@ func (f *form) showFaults() {
 	f.summary.SetText(strings.Join(loose, "\n"))
 	f.summary.Hidden = len(loose) == 0
 	f.content.Refresh()
+}
+
+// words says a fault in the form's own terms: the field's label where there is
+// one, else the key.
+func (f *form) words(fault job.Fault) string {
+	if label, ok := f.labels[fault.Key]; ok {
+		return with("{{.Field}}: {{.What}}", map[string]any{"Field": label, "What": fault.Message})
+	}
+	return fault.Error()
+}
+
+// wrong says everything that is wrong, a line each: the job's faults, and texts
+// that were typed but can stand for no value. key is that of the first.
+func (f *form) wrong() (words, key string) {
+	var list []string
+	for _, in := range f.active() {
+		if i, ok := in.(*fieldInput); ok && i.typo != "" {
+			list = append(list, f.words(job.Fault{Key: i.key, Message: i.typo}))
+			if key == "" {
+				key = i.key
+			}
+		}
+	}
+	for _, fault := range f.u.session.Faults() {
+		list = append(list, f.words(fault))
+		if key == "" {
+			key = fault.Key
+		}
+	}
+	return strings.Join(list, "\n"), key
 }
 
 // active are the inputs in use: all, and of each reading the fields of its
@@ -164,6 +210,16 @@ func (f *form) forget() {
 	for _, i := range f.inputs {
 		i.forget()
 	}
+}
+
+// unread returns a field in use whose text is in no job, nil when there is none.
+func (f *form) unread() *fieldInput {
+	for _, in := range f.active() {
+		if i, ok := in.(*fieldInput); ok && i.typo != "" {
+			return i
+		}
+	}
+	return nil
 }
 
 // show gives the keyboard to the field of a key.

@@ -62,14 +62,18 @@ func (f *form) field(key, label, unit string, lines int, get func(job.Job) strin
 		if err := set(&j, text); err != nil {
 			i.typo = err.Error()
 			i.show()
+			f.u.page.loadSentence()
 			return
 		}
 		i.typo = ""
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
+		f.u.page.loadSentence() // also where the job is as it was before the typing error
 	}
+	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
 	i.field.OnDone = func() { f.u.session.Seal() }
 	f.inputs = append(f.inputs, i)
+	f.labels[key] = label
 	return row{label, i.field}
 }
 
@@ -116,7 +120,10 @@ func (f *form) whole(key, label string, at func(*job.Job) *int) row {
 }
 
 func (f *form) list(key, label, hint string, get func(job.Job) string, set func(*job.Job, string) error) row {
-	r := f.field(key, label, "", 1, get, set, sameList)
+	r := f.field(key, label, "", 1, get, set, func(a, b string) bool {
+		var x, y job.Job
+		return set(&x, a) == nil && set(&y, b) == nil && x.Equal(y)
+	})
 	r.object.(*widgets.Field).SetPlaceHolder(hint)
 	return r
 }
@@ -195,20 +202,6 @@ func sameNumber(a, b string) bool {
 	return errX == nil && errY == nil && x == y
 }
 
-func sameList(a, b string) bool {
-	x, errX := parseNumbers(strings.ReplaceAll(a, "-", " "))
-	y, errY := parseNumbers(strings.ReplaceAll(b, "-", " "))
-	if errX != nil || errY != nil || len(x) != len(y) {
-		return false
-	}
-	for i := range x {
-		if x[i] != y[i] {
-			return false
-		}
-	}
-	return true
-}
-
 // choiceInput is one of a few words.
 type choiceInput struct {
 	key     string
@@ -249,6 +242,7 @@ func (f *form) choice(key, label string, names, values []string, get func(job.Jo
 		}
 	}
 	f.inputs = append(f.inputs, i)
+	f.labels[key] = label
 	return row{label, container.NewVBox(i.sel, i.message)}
 }
 

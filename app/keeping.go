@@ -50,7 +50,7 @@ func (u *ui) offer(left []*leftover) {
 		}, u.window)
 	d.SetConfirmText(tr("Take it back"))
 	d.SetDismissText(tr("Throw it away"))
-	d.Show()
+	u.show(d)
 }
 
 // quit ends the program, after asking about unsaved changes.

@@ -21,15 +21,25 @@ func (u *ui) addKeys() {
 	c.SetOnTypedKey(u.key)
 	for _, key := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight} {
 		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
-			if step, ok := widgets.Step(key, fyne.KeyModifierControl); ok {
+			if step, ok := widgets.Step(key, fyne.KeyModifierControl); ok && !u.covered() {
 				u.setAt(u.at + step)
 			}
 		})
 	}
 }
 
+// covered tells whether a dialog or a menu lies over the page; keys are then
+// meant for it.
+func (u *ui) covered() bool { return u.window.Canvas().Overlays().Top() != nil }
+
 // key acts on a key that nothing else wanted.
 func (u *ui) key(e *fyne.KeyEvent) {
+	if u.covered() {
+		if e.Name == fyne.KeyEscape {
+			u.dismiss()
+		}
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace:
 		u.run.Toggle()
@@ -128,5 +138,5 @@ func (u *ui) inform(title string, content fyne.CanvasObject) {
 	d := dialog.NewCustom(title, tr("Close"), container.NewVScroll(content), u.window)
 	s := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(720, s.Width-40), min(560, s.Height-40)))
-	d.Show()
+	u.show(d)
 }

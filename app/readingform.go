@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/job"
@@ -47,11 +46,7 @@ func (f *form) feature(section string) []row {
 		e := newReadingEditor(f, section, which, at)
 		f.inputs = append(f.inputs, e)
 		f.editors = append(f.editors, e)
-		label := tr("Drawing")
-		if which == "measured" {
-			label = tr("Measured")
-		}
-		rows = append(rows, row{label, e.content})
+		rows = append(rows, row{"", e.content})
 	}
 	return rows
 }
@@ -97,9 +92,9 @@ func newReadingEditor(f *form, section, which string, at func(*job.Job) **job.Fe
 	for i, m := range methods {
 		names[i] = tr(m.name)
 	}
-	givenText := tr("given")
+	givenText := tr("Drawing")
 	if which == "measured" {
-		givenText = tr("measured")
+		givenText = tr("Measured")
 	}
 	e.given = widget.NewCheck(givenText, e.setGiven)
 	e.method = widget.NewSelect(names, func(string) { e.setMethod() })
@@ -108,7 +103,7 @@ func newReadingEditor(f *form, section, which string, at func(*job.Job) **job.Fe
 		e.rows[m.value] = e.methodRows(m.value)
 	}
 	e.fields = container.NewStack()
-	e.content = container.NewVBox(container.NewBorder(nil, nil, e.given, nil, e.method), e.fields, e.side, e.message)
+	e.content = container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, e.given, nil, e.method), e.fields, e.side, e.message)
 	return e
 }
 
@@ -154,12 +149,7 @@ func (e *readingEditor) methodRows(method string) fyne.CanvasObject {
 		}
 		add("u_mm", tr("± (standard)"), "", func(r *job.Reading) *job.Number { return &r.UMM })
 	}
-	grid := container.New(layout.NewFormLayout())
-	for _, r := range rows {
-		grid.Add(container.NewVBox(widget.NewLabel(r.label)))
-		grid.Add(r.object)
-	}
-	return grid
+	return stacked(rows)
 }
 
 // number is a field of a reading. It is loaded and shown by the editor, not by
@@ -190,7 +180,7 @@ func (e *readingEditor) point(key, label string, at func(*job.Reading) *[]job.Po
 				*at(r) = p
 			}
 			return err
-		}, sameList)
+		}, samePoint)
 }
 
 func (e *readingEditor) field(method, key, label, unit string, get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) row {
@@ -402,4 +392,10 @@ func parsePoint(text string) ([]job.Point, error) {
 		return nil, errors.New(tr("two numbers are wanted, x and y, as in 12.5; −3"))
 	}
 	return []job.Point{{X: list[0], Y: list[1]}}, nil
+}
+
+func samePoint(a, b string) bool {
+	x, errX := parsePoint(a)
+	y, errY := parsePoint(b)
+	return errX == nil && errY == nil && slices.Equal(x, y)
 }

@@ -140,18 +140,14 @@ func (l *columnsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	widths, row := l.measure(objects)
 	s := fyne.NewSize(0, row*float32((len(objects)+l.n-1)/l.n)+overlap)
 	for _, w := range widths {
-		s.Width += w
+		s.Width += w - overlap
 	}
-	return s
+	return s.AddWidthHeight(overlap, 0)
 }
 
 func (l *columnsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	widths, row := l.measure(objects)
-	spare := float32(0)
-	for _, w := range widths {
-		spare += w
-	}
-	spare = max(0, size.Width-spare) / float32(l.n)
+	spare := max(0, size.Width-l.MinSize(objects).Width) / float32(l.n)
 	x := float32(0)
 	for i, o := range objects {
 		c := i % l.n
@@ -160,6 +156,6 @@ func (l *columnsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		}
 		o.Move(fyne.NewPos(x, row*float32(i/l.n)))
 		o.Resize(fyne.NewSize(widths[c]+spare, row+overlap))
-		x += widths[c] + spare
+		x += widths[c] + spare - overlap
 	}
 }

@@ -22,10 +22,12 @@ type transport struct {
 	entry   *widgets.Field
 	run     *widget.Button
 	sensor  *lineLabel
+	typing  bool // an angle was typed and not yet gone to
 }
 
 func newTransport(u *ui) *transport {
 	t := &transport{u: u, entry: widgets.NewField("°", 1)}
+	t.entry.OnChanged = func(string) { t.typing = true }
 	t.entry.OnDone = t.typed
 	t.run = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), func() { u.run.Toggle() })
 	step := func(text string, by timing.Deg) *widget.Button {
@@ -50,17 +52,18 @@ func speedName(s float64) string {
 	return with("{{.Speed}}°/s", map[string]any{"Speed": finding.Num{Value: s}})
 }
 
-// typed takes the crank to what stands in the entry.
+// typed takes the crank to what was typed into the entry. Left alone, the entry
+// does not take it back to where it once stood.
 func (t *transport) typed() {
-	text := strings.TrimSuffix(strings.TrimSpace(t.entry.Text()), "°")
-	at, err := parseNumber(text)
-	if err != nil {
-		t.entry.SetText(shownAngle(t.u.at))
+	if !t.typing {
 		return
 	}
-	if text != shownAngle(t.u.at) { // left alone, it does not move the crank by a rounding
+	t.typing = false
+	text := strings.TrimSuffix(strings.TrimSpace(t.entry.Text()), "°")
+	if at, err := parseNumber(text); err == nil {
 		t.u.setAt(timing.Deg(at))
 	}
+	t.entry.SetText(shownAngle(t.u.at))
 }
 
 func shownAngle(at timing.Deg) string { return finding.Num{Value: float64(at), Decimals: 1}.String() }
@@ -83,7 +86,7 @@ func (t *transport) loadCursor(p finding.Phase) {
 	if sensor != t.sensor.Text {
 		t.sensor.SetText(sensor)
 	}
-	if !t.entry.Focused() {
+	if !t.typing {
 		t.entry.SetText(shownAngle(t.u.at))
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/dialog"
 
 	"pinphase/assets"
 	"pinphase/timing"
@@ -57,7 +58,8 @@ type ui struct {
 	menu *menus
 	run  *runner
 
-	asking bool // a question about unsaved changes is on the screen
+	asking  bool            // a question about unsaved changes is on the screen
+	dialogs []dialog.Dialog // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.

@@ -1,7 +1,10 @@
 package widgets
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
@@ -15,6 +18,9 @@ type Field struct {
 	// for now: Enter was pressed or the field was left.
 	OnChanged func(string)
 	OnDone    func()
+	// OnWheel gets the mouse wheel turned over a field of one line, which has no
+	// use for it, so that a form scrolls wherever the pointer is.
+	OnWheel func(*fyne.ScrollEvent)
 
 	entry   *fieldEntry
 	unit    *widget.Label
@@ -100,8 +106,11 @@ func (f *Field) done() {
 // CreateRenderer implements [fyne.Widget].
 func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 	var row fyne.CanvasObject = f.entry
+	if !f.entry.MultiLine {
+		row = container.NewStack(f.entry, newWheelCatch(f))
+	}
 	if f.unit.Text != "" {
-		row = container.NewBorder(nil, nil, nil, f.unit, f.entry)
+		row = container.NewBorder(nil, nil, nil, f.unit, row)
 	}
 	return widget.NewSimpleRenderer(container.NewVBox(row, f.fault))
 }
@@ -124,4 +133,30 @@ func (e *fieldEntry) FocusLost() {
 	e.focused = false
 	e.Entry.FocusLost()
 	e.field.done()
+}
+
+// wheelCatch lies over an entry and takes nothing but the mouse wheel from it.
+type wheelCatch struct {
+	widget.BaseWidget
+	field *Field
+}
+
+var _ fyne.Scrollable = (*wheelCatch)(nil)
+
+func newWheelCatch(f *Field) *wheelCatch {
+	w := &wheelCatch{field: f}
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+// Scrolled implements [fyne.Scrollable].
+func (w *wheelCatch) Scrolled(e *fyne.ScrollEvent) {
+	if w.field.OnWheel != nil {
+		w.field.OnWheel(e)
+	}
+}
+
+// CreateRenderer implements [fyne.Widget].
+func (w *wheelCatch) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -20,31 +21,37 @@ func drawCommand() *cobra.Command {
 	end := word{value: "nose", of: []string{"nose", "flywheel"}}
 	order := word{value: "firing", of: []string{"firing", "number"}}
 	var output string
-	cmd := jobCommand("draw JOB", "Draw a figure to an SVG, PDF or PNG file",
-		`Draws one of the job's figures to a file; its ending says the format.`,
-		func(cmd *cobra.Command, _ string, doc *job.Document) error {
-			if !slices.Contains(plate.Formats, strings.ToLower(filepath.Ext(output))) {
-				return usageError{fmt.Errorf("%s: the file must end in .svg, .pdf or .png", output)}
-			}
-			o := plate.Options{ByNumber: order.value == "number"}
-			o.From, _ = timing.ParseEnd(end.value) // one of the words above
-			if cmd.Flags().Changed("at") {
-				d := timing.Deg(at)
-				o.Cursor = &d
-			}
-			d, err := plate.Drawing(figure.value, doc.Job(), o)
-			if err != nil {
-				return err
-			}
-			var b bytes.Buffer
-			if err := plate.Write(&b, filepath.Ext(output), d); err != nil {
-				return err
-			}
-			return job.WriteFile(output, b.Bytes())
-		})
+	var cmd *cobra.Command
+	cmd = jobCommand(manual{
+		use: "draw JOB --figure FIGURE -o FILE [--at DEG]", short: "Draw a figure to an SVG, PDF or PNG file",
+		long: `Draws one of the job's figures to a file, whose ending says the format: the cycle
+with every cylinder's strokes and injections, or the end of the crankshaft with its
+sensor wheel. A file of that name is replaced once the new one is whole.`,
+		example: `  pincalc draw demo --figure cycle -o cycle.pdf
+  pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg`,
+	}, func(_ *bytes.Buffer, _ string, doc *job.Document) error {
+		o := plate.Options{ByNumber: order.value == "number"}
+		o.From, _ = timing.ParseEnd(end.value) // one of the words above
+		if cmd.Flags().Changed("at") {
+			d := timing.Deg(at)
+			o.Cursor = &d
+		}
+		d, err := plate.Drawing(figure.value, doc.Job(), o)
+		if err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := plate.Write(&b, filepath.Ext(output), d); err != nil {
+			return err
+		}
+		if err := job.WriteFile(output, b.Bytes()); err != nil {
+			return failure{fmt.Errorf("%s: %w", output, reason(err))}
+		}
+		return nil
+	})
 	atFlag(cmd, &at)
 	cmd.Flags().Var(&figure, "figure", "which figure: cycle or wheel")
-	cmd.Flags().StringVarP(&output, "output", "o", "", "the file to write: .svg, .pdf or .png")
+	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .svg, .pdf or .png")
 	cmd.Flags().Var(&end, "seen-from", "the end the wheel is seen from: nose or flywheel")
 	cmd.Flags().Var(&order, "order", "the order of the cycle's rows: firing or number")
 	for flag, w := range map[string]word{"figure": figure, "seen-from": end, "order": order} {
@@ -54,9 +61,11 @@ func drawCommand() *cobra.Command {
 	cmd.PreRunE = func(*cobra.Command, []string) error {
 		switch {
 		case figure.value == "":
-			return usageError{fmt.Errorf("say which figure: --figure %s", strings.Join(plate.Names, " or --figure "))}
+			return fmt.Errorf("say which figure: --figure %s", strings.Join(plate.Names, " or --figure "))
 		case output == "":
-			return usageError{fmt.Errorf("say where to: -o FILE.svg, FILE.pdf or FILE.png")}
+			return errors.New("say where to: -o FILE.svg, FILE.pdf or FILE.png")
+		case !slices.Contains(plate.Formats, strings.ToLower(filepath.Ext(output))):
+			return fmt.Errorf("%s: the file must end in .svg, .pdf or .png", output)
 		}
 		return nil
 	}

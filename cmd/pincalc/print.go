@@ -1,21 +1,66 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
-	"io"
 	"strings"
-	"text/tabwriter"
+	"unicode/utf8"
 
 	"pinphase/timing/finding"
 )
 
-// table prints rows in columns; the first row is the heading.
-func table(w io.Writer, rows [][]string) error {
-	tw := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	for _, r := range rows {
-		fmt.Fprintln(tw, strings.TrimRight(strings.Join(r, "\t"), "\t"))
+// column is the heading of a column of a table. Numbers stand at the right.
+type column struct {
+	name   string
+	number bool
+}
+
+// table prints rows under their headings, in columns two spaces apart.
+func table(out *bytes.Buffer, columns []column, rows [][]string) {
+	heading := make([]string, len(columns))
+	for i, c := range columns {
+		heading[i] = c.name
 	}
-	return tw.Flush()
+	rows = append([][]string{heading}, rows...)
+	widths := make([]int, len(columns))
+	for _, r := range rows {
+		for i, cell := range r {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	for _, r := range rows {
+		var line strings.Builder
+		for i, cell := range r {
+			room := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
+			if columns[i].number {
+				cell = room + cell
+			} else {
+				cell += room
+			}
+			line.WriteString(cell + "  ")
+		}
+		out.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+	}
+}
+
+// unknown stands where something cannot be said for want of a key in the job.
+const unknown = "–"
+
+// Lines under a table that say what is missing for what it cannot tell.
+const (
+	needsLinkage = "Piston heights need engine.bore_mm, engine.stroke_mm and engine.rod_mm."
+	needsValves  = "Valves need their opening and closing in [engine.valves]."
+)
+
+// printNeeds prints the lines that apply.
+func printNeeds(out *bytes.Buffer, needs ...string) {
+	before := "\n"
+	for _, n := range needs {
+		if n != "" {
+			fmt.Fprintf(out, "%s%s %s\n", before, unknown, n)
+			before = ""
+		}
+	}
 }
 
 // degrees writes an angle for people; see [finding.Num].
@@ -24,45 +69,62 @@ func degrees(v float64) string { return finding.Num{Value: v, Decimals: 2}.Strin
 // btdc writes an angle before top dead centre; negative is after.
 func btdc(v float64) string {
 	switch {
+	case degrees(v) == degrees(0):
+		return "TDC"
 	case v < 0:
 		return degrees(-v) + " ATDC"
-	case v > 0:
-		return degrees(v) + " BTDC"
 	}
-	return "TDC"
+	return degrees(v) + " BTDC"
 }
 
-// maybe writes a number that may not be known.
-func maybe(v *float64, unit string) string {
+// maybeDegrees writes an angle that may not be known.
+func maybeDegrees(v *float64) string {
 	if v == nil {
-		return "–"
+		return unknown
 	}
-	return finding.Num{Value: *v, Decimals: 2}.String() + unit
+	return degrees(*v)
 }
 
-func yesNo(b *bool, yes, no string) string {
+// height writes a piston's height in hundredths of a millimetre.
+func height(mm *float64) string {
+	if mm == nil {
+		return unknown
+	}
+	return fmt.Sprintf("%.2f mm", *mm)
+}
+
+func openShut(b *bool) string {
 	switch {
 	case b == nil:
-		return "–"
+		return unknown
 	case *b:
-		return yes
+		return "open"
 	}
-	return no
+	return "shut"
 }
 
-func printSentences(w io.Writer, heading string, list []finding.Sentence) {
+func printSentences(out *bytes.Buffer, heading string, list []finding.Sentence) {
 	if len(list) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n%s\n", heading)
+	fmt.Fprintf(out, "\n%s\n", heading)
 	for _, s := range list {
-		fmt.Fprintf(w, "  %s\n", s)
+		fmt.Fprintf(out, "  %s\n", s)
 	}
 }
 
-func printCautions(w io.Writer) {
-	fmt.Fprintln(w, "\nBefore you measure or turn the engine")
+// texts are the sentences as JSON has them, never null.
+func texts(list []finding.Sentence) []string {
+	words := make([]string, len(list))
+	for i, s := range list {
+		words[i] = s.String()
+	}
+	return words
+}
+
+func printCautions(out *bytes.Buffer) {
+	fmt.Fprintln(out, "\nBefore you measure or turn the engine")
 	for _, c := range finding.Cautions {
-		fmt.Fprintf(w, "  %s\n", c)
+		fmt.Fprintf(out, "  %s\n", c)
 	}
 }

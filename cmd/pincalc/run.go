@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"pinphase/timing"
 	"pinphase/timing/job"
 )
 
@@ -17,11 +19,12 @@ const (
 	exitInput  = 2 // the input is wrong: usage, or the job
 )
 
-// usageError is a wrong command line.
-type usageError struct{ err error }
+// failure is work that failed though the input was right. Every other error of
+// a command is one of usage, or faults of a job.
+type failure struct{ err error }
 
-func (u usageError) Error() string { return u.err.Error() }
-func (u usageError) Unwrap() error { return u.err }
+func (f failure) Error() string { return f.err.Error() }
+func (f failure) Unwrap() error { return f.err }
 
 // run is the whole program: it carries the command line out and returns the
 // exit code.
@@ -35,17 +38,15 @@ func run(args []string, out, errOut io.Writer) int {
 		return exitDone
 	}
 	var faults job.Faults
-	var usage usageError
-	switch {
-	case errors.As(err, &faults):
+	if errors.As(err, &faults) {
 		fmt.Fprintln(errOut, faults.Error())
 		return exitInput
-	case errors.As(err, &usage):
-		fmt.Fprintf(errOut, "pincalc: %v\n", err)
-		return exitInput
 	}
-	fmt.Fprintf(errOut, "pincalc: %v\n", err)
-	return exitFailed
+	fmt.Fprintf(errOut, "pincalc: %s\n", strings.Join(strings.Fields(err.Error()), " "))
+	if errors.As(err, new(failure)) {
+		return exitFailed
+	}
+	return exitInput
 }
 
 func newRoot() *cobra.Command {
@@ -53,50 +54,61 @@ func newRoot() *cobra.Command {
 		Use:   "pincalc",
 		Short: "Where a crankshaft's sensor wheel puts injection",
 		Long: `Reads a job file, which describes one engine and what was measured on it, and
-prints or draws what follows. JOB is a .toml file, or "demo" for a job of our own.
+prints or draws what follows. JOB is a .toml file, or "demo" for a job the program
+carries with it.
 
 Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
-		SilenceUsage:  true,
-		SilenceErrors: true,
-		Args: func(_ *cobra.Command, args []string) error {
+		Example: `  pincalc shift demo
+  pincalc check engine.toml`,
+		Version:                    timing.Version,
+		SilenceUsage:               true,
+		SilenceErrors:              true,
+		SuggestionsMinimumDistance: 2,
+		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return usageError{fmt.Errorf("there is no command %q; see pincalc --help", args[0])}
+				return noCommand(cmd, args[0])
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return usageError{errors.New("which command? See pincalc --help")}
+		RunE: func(*cobra.Command, []string) error {
+			return errors.New("which command? See pincalc --help")
 		},
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetVersionTemplate("pincalc {{.Version}}\n")
+	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), checkCommand(), drawCommand())
 	return root
 }
 
-// jobCommand is a command whose only argument is a job.
-func jobCommand(use, short, long string, work func(cmd *cobra.Command, name string, doc *job.Document) error) *cobra.Command {
+func noCommand(root *cobra.Command, name string) error {
+	if like := root.SuggestionsFor(name); len(like) > 0 {
+		return fmt.Errorf("there is no command %q; did you mean %s?", name, strings.Join(like, " or "))
+	}
+	return fmt.Errorf("there is no command %q; see pincalc --help", name)
+}
+
+// helpCommand is the library's own but for a command that does not exist, which
+// is an error here.
+func helpCommand(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
-		Use:   use,
-		Short: short,
-		Long:  long,
-		Args: func(cmd *cobra.Command, args []string) error {
-			switch {
-			case len(args) == 0:
-				return usageError{fmt.Errorf("%s needs a job file, or demo", cmd.Name())}
-			case len(args) > 1:
-				return usageError{fmt.Errorf("%s takes one job, not %d arguments", cmd.Name(), len(args))}
-			}
-			return nil
-		},
+		Use:   "help [COMMAND]",
+		Short: "Help about a command",
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			doc, err := openJob(args[0])
-			if err != nil {
-				return err
+			var names []string
+			for _, c := range root.Commands() {
+				if c.IsAvailableCommand() {
+					names = append(names, c.Name())
+				}
 			}
-			return inFile(args[0], work(cmd, args[0], doc))
+			return names, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			about, rest, err := root.Find(args)
+			if err != nil || len(rest) > 0 {
+				return noCommand(root, strings.Join(args, " "))
+			}
+			about.InitDefaultHelpFlag()
+			return about.Help()
 		},
 	}
 }

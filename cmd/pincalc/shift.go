@@ -1,8 +1,8 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
-	"io"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -13,19 +13,23 @@ import (
 
 func shiftCommand() *cobra.Command {
 	var asJSON *bool
-	cmd := jobCommand("shift JOB", "Where the measured wheel error puts every injection",
-		`Prints the wheel error that follows from the measured dowel and keyway, and where
+	cmd := jobCommand(manual{
+		use: "shift JOB [--json]", short: "Where the measured wheel error puts every injection",
+		long: `Prints the wheel error that follows from the measured dowel and keyway, and where
 it puts the start of injection of every cylinder.`,
-		func(cmd *cobra.Command, _ string, doc *job.Document) error {
-			s, err := finding.ShiftOf(doc.Job())
-			if err != nil {
-				return err
-			}
-			if *asJSON {
-				return printJSON(cmd.OutOrStdout(), shiftJSON{s, s.Says.String(), texts(s.Notes)})
-			}
-			return printShift(cmd.OutOrStdout(), s)
-		})
+		example: `  pincalc shift demo
+  pincalc shift engine.toml --json`,
+	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
+		s, err := finding.ShiftOf(doc.Job())
+		if err != nil {
+			return err
+		}
+		if *asJSON {
+			return printJSON(out, shiftJSON{s, s.Says.String(), texts(s.Notes)})
+		}
+		printShift(out, s)
+		return nil
+	})
 	asJSON = wantJSON(cmd)
 	return cmd
 }
@@ -37,27 +41,24 @@ type shiftJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func texts(list []finding.Sentence) []string {
-	words := make([]string, len(list))
-	for i, s := range list {
-		words[i] = s.String()
+func printShift(out *bytes.Buffer, s finding.Shift) {
+	fmt.Fprintf(out, "%s\n\n", s.Says)
+	columns := []column{
+		{"cylinder", true}, {"asked for", true}, {"happens", true}, {"crank at", true}, {"stroke", false}, {"piston below TDC", true},
 	}
-	return words
-}
-
-func printShift(w io.Writer, s finding.Shift) error {
-	fmt.Fprintf(w, "%s\n\n", s.Says)
-	rows := [][]string{{"cylinder", "asked for", "happens", "crank at", "stroke", "piston below TDC"}}
+	var rows [][]string
+	var linkage string
 	for _, in := range s.Injections {
 		rows = append(rows, []string{
-			strconv.Itoa(in.Cylinder), btdc(in.CommandedBTDCDeg), btdc(in.ActualBTDCDeg), degrees(in.ActualCrankDeg), in.Stroke, maybe(in.PistonMM, " mm"),
+			strconv.Itoa(in.Cylinder), btdc(in.CommandedBTDCDeg), btdc(in.ActualBTDCDeg), degrees(in.ActualCrankDeg), in.Stroke, height(in.PistonMM),
 		})
+		if in.PistonMM == nil {
+			linkage = needsLinkage
+		}
 	}
-	if err := table(w, rows); err != nil {
-		return err
-	}
-	printSentences(w, "To know", s.Notes)
-	printSentences(w, "How it was reached", s.Steps)
-	printCautions(w)
-	return nil
+	table(out, columns, rows)
+	printNeeds(out, linkage)
+	printSentences(out, "To know", s.Notes)
+	printSentences(out, "How it was reached", s.Steps)
+	printCautions(out)
 }

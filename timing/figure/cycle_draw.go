@@ -119,7 +119,7 @@ func (f *cycleFigure) measure() {
 
 	gap := min(max(0.16*p, 1), 9)
 	f.valve = 0
-	if p >= 12*f.k {
+	if p >= 9*f.k {
 		f.valve = min(max(0.085*p, 1.5), 4.5)
 		f.valveGap = min(0.04*p, 1.5)
 	}

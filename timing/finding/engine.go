@@ -96,6 +96,16 @@ func CrankWheelOf(j job.Job) *wheel.Crank {
 	return &wheel.Crank{Positions: w.Positions, Missing: w.Missing, FirstToothBTDC: timing.Deg(w.FirstToothBTDCDeg.Value)}
 }
 
+// inCycle is [round] for an angle in [0, cycle): one that rounds up to the whole
+// cycle is 0.
+func inCycle(d, cycle timing.Deg) float64 {
+	v := round(float64(d))
+	if v >= float64(cycle) {
+		return 0
+	}
+	return v
+}
+
 // round takes the rounding noise of binary fractions off a result: a
 // billionth of a degree or a millimetre is beyond any measurement.
 func round(v float64) float64 {

@@ -48,7 +48,7 @@ func (f feature) comparison() part.Comparison {
 // PartOf returns what was measured. It needs [dowel] or [keyway].
 func PartOf(j job.Job) (Part, error) {
 	if j.Dowel == nil && j.Keyway == nil {
-		return Part{}, missing("dowel", "the job has neither [dowel] nor [keyway]; give what was measured on the crankshaft")
+		return Part{}, missing("dowel", "is missing, and so is [keyway]: give what was measured on the crankshaft")
 	}
 	dowel, keyway, err := features(j)
 	if err != nil {
@@ -66,7 +66,11 @@ func PartOf(j job.Job) (Part, error) {
 	if j.Keyway != nil {
 		p.Keyway = keyway.angle()
 	}
-	p.Notes = notes(j, dowel, keyway)
+	if e, err := compare(dowel, keyway); err == nil {
+		p.Notes = e.notes()
+	} else {
+		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
+	}
 	return p, nil
 }
 

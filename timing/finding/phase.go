@@ -3,6 +3,7 @@ package finding
 import (
 	"pinphase/timing"
 	"pinphase/timing/job"
+	"pinphase/timing/wheel"
 )
 
 // Phase is where every cylinder is when the crank stands at one angle. Angles
@@ -27,10 +28,11 @@ type CylinderPhase struct {
 }
 
 // WheelPhase is what stands at the crank sensor: on the wheel as it should be
-// and, displaced by the wheel error, as it is.
+// and, displaced by the wheel error, as it is. Without a measured dowel the two
+// are the same.
 type WheelPhase struct {
-	Right  Tooth `json:"as_drawn"`
-	Actual Tooth `json:"as_measured"`
+	Right  Tooth  `json:"as_drawn"`
+	Actual *Tooth `json:"as_measured"` // nil when the wheel error cannot be worked out
 }
 
 // Tooth is a position of the crank wheel at the sensor.
@@ -48,20 +50,17 @@ func PhaseAt(j job.Job, at timing.Deg) (Phase, error) {
 		return Phase{}, err
 	}
 	p := Phase{
-		CrankDeg:  round(float64(timing.Wrap(at, e.Cycle()))),
+		CrankDeg:  inCycle(timing.Wrap(at, e.Cycle()), e.Cycle()),
 		CycleDeg:  float64(e.Cycle()),
 		Cylinders: make([]CylinderPhase, e.Cylinders()),
-	}
-	if p.CrankDeg >= p.CycleDeg {
-		p.CrankDeg = 0
 	}
 	for i := range p.Cylinders {
 		c := i + 1
 		alpha := e.Angle(c, at)
 		p.Cylinders[i] = CylinderPhase{
 			Cylinder:    c,
-			FiresAtDeg:  round(float64(e.FiresAt(c))),
-			AngleDeg:    round(float64(alpha)),
+			FiresAtDeg:  inCycle(e.FiresAt(c), e.Cycle()),
+			AngleDeg:    inCycle(alpha, e.Cycle()),
 			Stroke:      e.StrokeAt(alpha).String(),
 			PistonMM:    e.pistonMM(alpha),
 			IntakeOpen:  open(e.intake, alpha, e.Cycle()),
@@ -70,17 +69,18 @@ func PhaseAt(j job.Job, at timing.Deg) (Phase, error) {
 		}
 	}
 	if w := CrankWheelOf(j); w != nil {
-		delta := timing.Deg(0)
-		if s, err := wheelErrorOf(j); err == nil {
-			delta = s.wheel.Value
+		p.Wheel = &WheelPhase{Right: toothAt(*w, at, 0)}
+		if errs, err := wheelErrorOf(j); err == nil {
+			t := toothAt(*w, at, errs.wheel.Value)
+			p.Wheel.Actual = &t
 		}
-		tooth := func(delta timing.Deg) Tooth {
-			s := w.AtSensor(at, delta)
-			return Tooth{s.Position, round(float64(s.Past)), s.Missing}
-		}
-		p.Wheel = &WheelPhase{Right: tooth(0), Actual: tooth(delta)}
 	}
 	return p, nil
+}
+
+func toothAt(w wheel.Crank, at, delta timing.Deg) Tooth {
+	s := w.AtSensor(at, delta)
+	return Tooth{s.Position, round(float64(s.Past)), s.Missing}
 }
 
 func open(s *timing.Span, alpha, cycle timing.Deg) *bool {

@@ -24,7 +24,8 @@ func CanRemeasure(j job.Job) bool {
 // Remeasure returns the job as it would be had the dowel been measured at
 // another signed angle from the keyway, by the same method: the chord, the arc
 // or the point changes to what would have been read, to a thousandth of a
-// millimetre. A job that [CanRemeasure] refuses comes back as it is.
+// millimetre or, for a point, whose unit is not known, as finely against its
+// distance from the centre. An angle is read to a hundredth of a degree. A job that [CanRemeasure] refuses comes back as it is.
 func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 	if !CanRemeasure(j) {
 		return j
@@ -46,7 +47,8 @@ func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 		r.ArcMM = job.Num(math.Max(math.Min(thousandth(part.ArcFor(size, reading.RimRadiusMM)), math.Pi*reading.RimRadiusMM), 0.001))
 	case part.Coordinates:
 		p := reading.TurnedTo(dowel, v)
-		r.Dowel = []job.Point{{X: thousandth(p.X), Y: thousandth(p.Y)}}
+		per := pointSteps(math.Hypot(reading.To.X-reading.Centre.X, reading.To.Y-reading.Centre.Y))
+		r.Dowel = []job.Point{{X: math.Round(p.X*per) / per, Y: math.Round(p.Y*per) / per}}
 		return j
 	default:
 		r.AngleDeg = job.Num(math.Round(float64(size)*100) / 100)
@@ -56,3 +58,10 @@ func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 }
 
 func thousandth(v float64) float64 { return math.Round(v*1000) / 1000 }
+
+// pointSteps returns into how many steps a unit is divided for a point at
+// radius r: a thousandth of a millimetre at 10 to 100 mm, a millionth of a metre
+// at 0.01 to 0.1 m.
+func pointSteps(r float64) float64 {
+	return math.Pow(10, 4-math.Floor(math.Log10(r)))
+}

@@ -11,7 +11,7 @@ import (
 // for the data; the same text is the key under which a translation is found.
 type Sentence struct {
 	Text string
-	Data map[string]any // a Num, a Term, an int or a string
+	Data map[string]any // a Num, an Operand, a Term, an int or a string
 }
 
 // Num is a number in a sentence, shown with at most so many decimals.
@@ -28,6 +28,19 @@ func (n Num) String() string {
 	}
 	if n.Value < 0 && s != "0" {
 		s = "−" + s
+	}
+	return s
+}
+
+// Operand is a number behind the sign of a sum, in brackets when it is negative:
+// "10 + (−28)".
+type Operand Num
+
+// String writes the number as [Num] does.
+func (o Operand) String() string {
+	s := Num(o).String()
+	if strings.HasPrefix(s, "−") {
+		return "(" + s + ")"
 	}
 	return s
 }

@@ -1,6 +1,8 @@
 package finding
 
 import (
+	"errors"
+
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part"
@@ -33,7 +35,7 @@ type Injection struct {
 	PistonMM         *float64 `json:"piston_mm"`        // below TDC at that moment
 }
 
-// errors of one job's crankshaft.
+// errorsOf is what one job's crankshaft is off by.
 type errorsOf struct {
 	gear, wheel   timing.Measured
 	assumed       bool // no dowel was measured
@@ -45,19 +47,25 @@ func wheelErrorOf(j job.Job) (errorsOf, error) {
 	if err != nil {
 		return errorsOf{}, err
 	}
+	return compare(dowel, keyway)
+}
+
+// compare sets what was measured against the drawing. It is [job.Faults] for a
+// reading that has no drawing to be set against.
+func compare(dowel, keyway feature) (errorsOf, error) {
 	e := errorsOf{dowel: dowel, keyway: keyway, assumed: dowel.measured == nil}
 	var faults job.Faults
 	var gear *part.Comparison
 	if keyway.measured != nil {
 		if keyway.drawing == nil {
-			faults = append(faults, missing("keyway.drawing", "the keyway was measured but the drawing's angle is not given; there is nothing to compare it with")...)
+			faults = append(faults, missing("keyway.drawing", "is missing: the keyway was measured, and this is what to compare it with")...)
 		} else {
 			c := keyway.comparison()
 			gear = &c
 		}
 	}
 	if dowel.measured != nil && dowel.drawing == nil {
-		faults = append(faults, missing("dowel.drawing", "the dowel was measured but the drawing's angle is not given; there is nothing to compare it with")...)
+		faults = append(faults, missing("dowel.drawing", "is missing: the dowel was measured, and this is what to compare it with")...)
 	}
 	if len(faults) > 0 {
 		return errorsOf{}, faults
@@ -76,12 +84,20 @@ func ShiftOf(j job.Job) (Shift, error) {
 	if err != nil {
 		return Shift{}, err
 	}
+	var faults job.Faults
 	if j.Injection == nil || !j.Injection.StartBTDCDeg.Given {
-		return Shift{}, missing("injection.start_btdc_deg", "missing; say when the controller asks for injection, in degrees before TDC")
+		faults = missing("injection.start_btdc_deg", "is missing: say when the controller asks for injection, in degrees before TDC")
 	}
 	errs, err := wheelErrorOf(j)
 	if err != nil {
-		return Shift{}, err
+		var more job.Faults
+		if !errors.As(err, &more) {
+			return Shift{}, err
+		}
+		faults = append(faults, more...)
+	}
+	if len(faults) > 0 {
+		return Shift{}, faults
 	}
 	s := Shift{
 		WheelErrorDeg:  round(float64(errs.wheel.Value)),
@@ -100,12 +116,12 @@ func ShiftOf(j job.Job) (Shift, error) {
 			Cylinder:         c,
 			CommandedBTDCDeg: round(float64(commanded)),
 			ActualBTDCDeg:    round(float64(actual)),
-			ActualCrankDeg:   round(float64(at)),
+			ActualCrankDeg:   inCycle(at, e.Cycle()),
 			Stroke:           e.StrokeAt(alpha).String(),
 			PistonMM:         e.pistonMM(alpha),
 		})
 	}
-	s.explain(j, errs, commanded, actual, e.StrokeAt(-actual))
+	s.explain(len(j.Engine.FiringOrder) == 1, errs, commanded, actual, e.StrokeAt(-actual))
 	return s, nil
 }
 

@@ -26,8 +26,8 @@ func Cycle(j job.Job, o CycleOptions) (figure.CycleInput, error) {
 	in := figure.CycleInput{
 		Engine:      e,
 		Heading:     j.Title,
-		Title:       o.Say.with(wordCycle, map[string]any{"Title": j.Title}),
-		Desc:        o.Say.with(wordCycleDesc, map[string]any{"Cycle": int(e.Cycle()), "Finding": says(j, o.Say)}),
+		Title:       o.Say.title(wordCycle, wordCycleUntitled, j.Title),
+		Desc:        described(o.Say.with(wordCycleDesc, map[string]any{"Cycle": int(e.Cycle())}), j, o.Say),
 		IntakeOpen:  o.Say.text(wordIntakeOpen),
 		ExhaustOpen: o.Say.text(wordExhaustOpen),
 		FiringTDC:   o.Say.text(wordFiringTDC),
@@ -93,12 +93,14 @@ func injection(s finding.Shift) (commanded, actual *timing.Deg) {
 	return &c, &a
 }
 
-func says(j job.Job, say Say) string {
+// described adds what the job comes to, where that can be said, to a figure's
+// description.
+func described(figure string, j job.Job, say Say) string {
 	s, err := finding.ShiftOf(j)
 	if err != nil {
-		return ""
+		return figure
 	}
-	return say.with(s.Says.Text, s.Says.Data)
+	return figure + " " + say.with(s.Says.Text, s.Says.Data)
 }
 
 func readoutsAt(j job.Job, o CycleOptions) ([]string, error) {

@@ -27,10 +27,9 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 		View:    view,
 		Theta:   at,
 		Heading: j.Title,
-		Title:   o.Say.with(wordWheel, map[string]any{"Title": j.Title}),
-		Desc: o.Say.with(wordWheelDesc, map[string]any{
-			"At": finding.Num{Value: float64(at), Decimals: 1}, "Finding": says(j, o.Say)}),
-		Words: words(view, o.Say),
+		Title:   o.Say.title(wordWheel, wordWheelUntitled, j.Title),
+		Desc:    described(o.Say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(at), Decimals: 1}}), j, o.Say),
+		Words:   words(view, o.Say),
 	}
 	if w := finding.CrankWheelOf(j); w != nil {
 		in.Positions, in.Missing, in.FirstBTDC = w.Positions, w.Missing, w.FirstToothBTDC
@@ -54,16 +53,22 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 			in.Caption = append(in.Caption, o.Say.Sensor(*p.Wheel))
 		}
 	}
+	w, err := finding.WheelErrorOf(j)
+	switch measured := j.Dowel != nil && j.Dowel.Measured != nil; {
+	case err != nil && in.Positions > 0:
+		in.Caption = append(in.Caption, o.Say.text(wordNotWorkedOut))
+	case !measured && in.Positions > 0:
+		in.Caption = append(in.Caption, o.Say.text(wordNotMeasured))
+	case err == nil && measured:
+		in.Error = w.Value
+		if n := (finding.Num{Value: float64(w.Value), Decimals: 1}); n.String() != "0" {
+			in.Words.Error = n.String() + "°"
+		}
+	}
 	if s, err := finding.ShiftOf(j); err == nil {
-		in.Error = timing.Deg(s.WheelErrorDeg)
 		in.Commanded, in.Actual = injection(s)
 		in.Words.Commanded = o.Say.with(wordAskedFor, map[string]any{"At": o.Say.BTDC(float64(*in.Commanded))})
 		in.Words.Actual = o.Say.with(wordHappens, map[string]any{"At": o.Say.BTDC(float64(*in.Actual))})
-		if in.Error != 0 {
-			in.Words.Error = finding.Num{Value: s.WheelErrorDeg, Decimals: 1}.String() + "°"
-		}
-	} else if w, err := finding.WheelErrorOf(j); err == nil {
-		in.Error = w.Value
 	}
 	return in, nil
 }
@@ -74,7 +79,9 @@ func words(v timing.View, say Say) figure.WheelWords {
 		turns = wordTurnsFlywheel
 	}
 	return figure.WheelWords{
-		TDC: "TDC", BTDC: "BTDC", ATDC: "ATDC",
+		TDC:           say.text(wordTDC),
+		BTDC:          say.text(wordBefore),
+		ATDC:          say.text(wordAfter),
 		Sensor:        say.text(wordSensor),
 		Rotation:      say.with(turns, map[string]any{"Sense": finding.Term(v.Rotates().String())}),
 		Tooth1:        say.text(wordTooth1),

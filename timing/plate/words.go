@@ -1,6 +1,9 @@
 package plate
 
-import "pinphase/timing/finding"
+import (
+	"pinphase/timing"
+	"pinphase/timing/finding"
+)
 
 // Say puts a sentence into the reader's language. The zero value of what uses
 // it stands for English.
@@ -16,10 +19,19 @@ func (say Say) with(text string, data map[string]any) string {
 	return say(s)
 }
 
+// title names a figure after its job, or without it when the job has no title.
+func (say Say) title(named, untitled, title string) string {
+	if title == "" {
+		return say.text(untitled)
+	}
+	return say.with(named, map[string]any{"Title": title})
+}
+
 // The words of the figures.
 const (
 	wordCycle         = "The cycle of {{.Title}}"
-	wordCycleDesc     = "One row a cylinder over {{.Cycle}} crank degrees: strokes, firing top dead centres and injections. {{.Finding}}"
+	wordCycleUntitled = "The engine's cycle"
+	wordCycleDesc     = "One row a cylinder over {{.Cycle}} crank degrees: strokes, firing top dead centres and injections."
 	wordAxis          = "crank degrees after TDC of cylinder 1"
 	wordIntakeOpen    = "intake open"
 	wordExhaustOpen   = "exhaust open"
@@ -28,7 +40,8 @@ const (
 	wordActual        = "injection as it happens"
 	wordCylinder      = "Cyl {{.N}}"
 	wordWheel         = "Crankshaft end of {{.Title}}"
-	wordWheelDesc     = "The crankshaft's end with its sensor wheel, crank at {{.At}}°. {{.Finding}}"
+	wordWheelUntitled = "The crankshaft's end"
+	wordWheelDesc     = "The crankshaft's end with its sensor wheel, crank at {{.At}}°."
 	wordTurnsNose     = "turns {{.Sense}}, seen from the nose"
 	wordTurnsFlywheel = "turns {{.Sense}}, seen from the flywheel"
 	wordTooth1        = "tooth 1"
@@ -42,12 +55,18 @@ const (
 	wordDowelMeasured = "dowel as measured"
 	wordAskedFor      = "asked for, {{.At}}"
 	wordHappens       = "happens, {{.At}}"
+	wordTDC           = "TDC"
+	wordBefore        = "BTDC"
+	wordAfter         = "ATDC"
 	wordBTDC          = "{{.Size}}° BTDC"
 	wordATDC          = "{{.Size}}° ATDC"
 	wordSensorPlace   = "The sensor's place round the crankshaft is drawn at our choice; it changes no timing."
 	wordKeywayUnknown = "The keyway's angle from the throw is not in the job; it is drawn at the throw."
 	wordAtSensor      = "At the sensor: {{.Actual}}. On a wheel as drawn: {{.Right}}."
 	wordAtSensorRight = "At the sensor: {{.Actual}}."
+	wordAtSensorDrawn = "At the sensor of a wheel as drawn: {{.Right}}."
+	wordNotMeasured   = "No dowel was measured: the wheel is drawn as if it were right."
+	wordNotWorkedOut  = "How far the wheel is off cannot be worked out: it is drawn as if it were right."
 	wordToothN        = "tooth {{.N}}"
 	wordGapN          = "the gap (position {{.N}})"
 	wordNoWheel       = "The job names no sensor wheel."
@@ -60,10 +79,12 @@ var strokeWords = [4][2]string{{"power", "pwr"}, {"exhaust", "exh"}, {"intake", 
 // translations can be checked for completeness.
 func Texts() []string {
 	list := []string{
-		wordCycle, wordCycleDesc, wordAxis, wordIntakeOpen, wordExhaustOpen, wordFiringTDC, wordCommanded, wordActual, wordCylinder,
-		wordWheel, wordWheelDesc, wordTurnsNose, wordTurnsFlywheel, wordTooth1, wordTooth1Right, wordGap, wordSensor, wordThrow,
-		wordKeyway, wordKeywayDrawing, wordDowelDrawing, wordDowelMeasured, wordAskedFor, wordHappens, wordBTDC, wordATDC,
-		wordSensorPlace, wordKeywayUnknown, wordAtSensor, wordAtSensorRight, wordToothN, wordGapN, wordNoWheel,
+		wordCycle, wordCycleUntitled, wordCycleDesc, wordAxis, wordIntakeOpen, wordExhaustOpen, wordFiringTDC, wordCommanded, wordActual,
+		wordCylinder, wordWheel, wordWheelUntitled, wordWheelDesc, wordTurnsNose, wordTurnsFlywheel, wordTooth1, wordTooth1Right, wordGap,
+		wordSensor, wordThrow, wordKeyway, wordKeywayDrawing, wordDowelDrawing, wordDowelMeasured, wordAskedFor, wordHappens,
+		wordTDC, wordBefore, wordAfter, wordBTDC, wordATDC, wordSensorPlace, wordKeywayUnknown, wordAtSensor, wordAtSensorRight,
+		wordAtSensorDrawn, wordNotMeasured, wordNotWorkedOut, wordToothN, wordGapN, wordNoWheel,
+		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
@@ -76,7 +97,7 @@ func (say Say) BTDC(at float64) string {
 	n := finding.Num{Value: at, Decimals: 1}
 	switch {
 	case n.String() == "0":
-		return "TDC"
+		return say.text(wordTDC)
 	case at < 0:
 		return say.with(wordATDC, map[string]any{"Size": finding.Num{Value: -at, Decimals: 1}})
 	}
@@ -86,11 +107,14 @@ func (say Say) BTDC(at float64) string {
 // Sensor says what stands at the crank sensor, on this wheel and on one as
 // drawn.
 func (say Say) Sensor(w finding.WheelPhase) string {
-	data := map[string]any{"Actual": say.tooth(w.Actual), "Right": say.tooth(w.Right)}
-	if w.Actual.Position == w.Right.Position {
-		return say.with(wordAtSensorRight, data)
+	right := say.tooth(w.Right)
+	switch {
+	case w.Actual == nil:
+		return say.with(wordAtSensorDrawn, map[string]any{"Right": right})
+	case w.Actual.Position == w.Right.Position:
+		return say.with(wordAtSensorRight, map[string]any{"Actual": right})
 	}
-	return say.with(wordAtSensor, data)
+	return say.with(wordAtSensor, map[string]any{"Actual": say.tooth(*w.Actual), "Right": right})
 }
 
 func (say Say) tooth(t finding.Tooth) string {

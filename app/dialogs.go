@@ -1,0 +1,70 @@
+package app
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// show shows a dialog and remembers it while it is there, so that Escape closes
+// it: the toolkit's dialogs do not listen to keys.
+func (u *ui) show(d dialog.Dialog) {
+	u.dialogs = append(u.dialogs, d)
+	d.SetOnClosed(func() {
+		u.dialogs = slices.DeleteFunc(u.dialogs, func(o dialog.Dialog) bool { return o == d })
+	})
+	d.Show()
+}
+
+// dismiss closes the dialog on top, as if its dismissing button had been
+// pressed.
+func (u *ui) dismiss() {
+	if n := len(u.dialogs); n > 0 {
+		u.dialogs[n-1].Dismiss()
+	}
+}
+
+// dialogButton is a button of a dialog, which Escape closes.
+type dialogButton struct {
+	widget.Button
+	escape func()
+}
+
+func newDialogButton(text string, tapped, escape func()) *dialogButton {
+	b := &dialogButton{escape: escape}
+	b.Text, b.OnTapped = text, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements [fyne.Focusable].
+func (b *dialogButton) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		b.escape()
+		return
+	}
+	b.Button.TypedKey(k)
+}
+
+// dialogEntry is an entry of a dialog, which Escape closes.
+type dialogEntry struct {
+	widget.Entry
+	escape func()
+}
+
+func newDialogEntry(escape func()) *dialogEntry {
+	e := &dialogEntry{escape: escape}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements [fyne.Focusable].
+func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		e.escape()
+		return
+	}
+	e.Entry.TypedKey(k)
+}

@@ -1,0 +1,277 @@
+package app
+
+import (
+	"hash/fnv"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/job"
+	"pinphase/widgets"
+)
+
+// The tests of this package work the window as a user does, on Fyne's driver
+// without a screen. They share its one app: none of them runs in parallel.
+
+// window returns the program's window on the demo job, of a usual size.
+func window(t testing.TB) *ui {
+	u := newUI(test.NewTempApp(t))
+	u.window.SetPadded(false)
+	u.window.Resize(fyne.NewSize(1280, 800))
+	return u
+}
+
+// on returns the window with a job file open.
+func on(t testing.TB, text string) *ui {
+	u := window(t)
+	u.openFile(file(t, "job.toml", text))
+	if u.session.path == "" {
+		t.Fatalf("the job did not open: %q", said(u))
+	}
+	return u
+}
+
+// file writes a file into a folder of the test's own.
+func file(t testing.TB, name, text string) string {
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// read returns what a file holds.
+func read(t testing.TB, path string) string {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// input returns the form's field of a key.
+func (f *form) input(t testing.TB, key string) *fieldInput {
+	t.Helper()
+	for _, in := range f.active() {
+		if i, ok := in.(*fieldInput); ok && i.key == key {
+			return i
+		}
+	}
+	t.Fatalf("the form has no field for %s now", key)
+	return nil
+}
+
+// fill types into a field, over what stands there, and goes on to the next.
+func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
+	t.Helper()
+	field := u.form.input(t, key).field
+	retype(u, field, text)
+	u.window.Canvas().Unfocus()
+	return field
+}
+
+// paste puts text into a field at once, where fill does it letter by letter and
+// the job follows.
+func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
+	t.Helper()
+	field := u.form.input(t, key).field
+	clip := test.NewClipboard()
+	clip.SetContent(text)
+	to := field.Focusable()
+	u.window.Canvas().Focus(to)
+	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
+	if text == "" {
+		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+	} else {
+		to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
+	}
+	u.window.Canvas().Unfocus()
+	return field
+}
+
+// retype types over what stands in a field and stays there.
+func retype(u *ui, field *widgets.Field, text string) {
+	to := field.Focusable()
+	u.window.Canvas().Focus(to)
+	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
+	if text == "" {
+		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
+	}
+	for _, r := range text {
+		to.TypedRune(r)
+	}
+}
+
+// pick chooses from one of the form's lists of words.
+func pick(t testing.TB, u *ui, key, name string) {
+	t.Helper()
+	for _, in := range u.form.inputs {
+		if i, ok := in.(*choiceInput); ok && i.key == key {
+			i.sel.SetSelected(name)
+			return
+		}
+	}
+	t.Fatalf("the form has no choice for %s", key)
+}
+
+// editor returns the form of a reading.
+func editor(t testing.TB, u *ui, section, which string) *readingEditor {
+	t.Helper()
+	for _, e := range u.form.editors {
+		if e.section == section && e.which == which {
+			return e
+		}
+	}
+	t.Fatalf("the form has no reading %s.%s", section, which)
+	return nil
+}
+
+// typedKeys sends keys to the window while nothing else wants them.
+func typedKeys(u *ui, names ...fyne.KeyName) {
+	for _, n := range names {
+		u.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: n})
+	}
+}
+
+// choose carries out a menu item, given by its place in the menu bar.
+func choose(t testing.TB, u *ui, names ...string) {
+	t.Helper()
+	m := menuItem(t, u, names...)
+	if m.Disabled {
+		t.Fatalf("%v is greyed out", names)
+	}
+	m.Action()
+}
+
+func menuItem(t testing.TB, u *ui, names ...string) *fyne.MenuItem {
+	t.Helper()
+	var items []*fyne.MenuItem
+	for _, m := range u.menu.main.Items {
+		if m.Label == names[0] {
+			items = m.Items
+		}
+	}
+	for _, name := range names[1 : len(names)-1] {
+		for _, m := range items {
+			if m.Label == name {
+				items = m.ChildMenu.Items
+				break
+			}
+		}
+	}
+	for _, m := range items {
+		if m.Label == names[len(names)-1] {
+			return m
+		}
+	}
+	t.Fatalf("the menu has no %v", names)
+	return nil
+}
+
+// shown are the objects on the screen below one, in the order of painting.
+func shown(o fyne.CanvasObject) []fyne.CanvasObject {
+	var list []fyne.CanvasObject
+	for _, o := range test.LaidOutObjects(o) {
+		if o.Visible() {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// said is every text of the question or message on top of the window, "" when
+// there is none.
+func said(u *ui) string {
+	top := u.window.Canvas().Overlays().Top()
+	if top == nil {
+		return ""
+	}
+	return words(top)
+}
+
+func words(o fyne.CanvasObject) string {
+	var list []string
+	for _, o := range shown(o) {
+		switch o := o.(type) {
+		case *widget.Label:
+			list = append(list, o.Text)
+		case *widget.Button:
+			list = append(list, "["+o.Text+"]")
+		}
+	}
+	return strings.Join(list, "\n")
+}
+
+// press presses a button of what is on top of the window.
+func press(t testing.TB, u *ui, name string) {
+	t.Helper()
+	if top := u.window.Canvas().Overlays().Top(); top != nil {
+		for _, o := range shown(top) {
+			if b, ok := o.(*widget.Button); ok && b.Text == name && !b.Disabled() {
+				test.Tap(b)
+				return
+			}
+		}
+	}
+	t.Fatalf("there is no button %q; the window says %q", name, said(u))
+}
+
+// entries are the fields of what is on top of the window.
+func entries(t testing.TB, u *ui) []*widget.Entry {
+	t.Helper()
+	top := u.window.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("nothing is asked")
+	}
+	var list []*widget.Entry
+	for _, o := range shown(top) {
+		if e, ok := o.(*widget.Entry); ok {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// answers is all the window says of the job: sentence, tables, the
+// figures as they are painted.
+func answers(u *ui) string {
+	p := u.page
+	list := []string{p.sentence.Text, p.notes.Text, p.dowel.words.Text, p.transport.sensor.Text}
+	for _, row := range p.results.table.cells {
+		for _, c := range row {
+			list = append(list, c.Text)
+		}
+	}
+	list = append(list, p.results.steps.Text, p.results.notes.Text)
+	return strings.Join(append(list, painted(p.cycle), painted(p.wheel)), "\n")
+}
+
+// painted is what is on the screen of a figure, as a short number.
+func painted(o fyne.CanvasObject) string {
+	h := fnv.New64a()
+	for _, o := range shown(o) {
+		switch o := o.(type) {
+		case *canvas.Raster:
+			s := o.Size()
+			h.Write(o.Generator(int(s.Width), int(s.Height)).(*image.RGBA).Pix)
+		case *canvas.Text:
+			h.Write([]byte(o.Text))
+		}
+	}
+	return string(h.Sum(nil))
+}
+
+// is fails the test when the open job differs from what it should be.
+func is(t testing.TB, u *ui, want job.Job) {
+	t.Helper()
+	if got := u.session.Job(); !got.Equal(want) {
+		t.Errorf("the job is %+v, want %+v", got, want)
+	}
+}

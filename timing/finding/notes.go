@@ -1,0 +1,94 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing"
+)
+
+// The notes, in the order in which they are given.
+const (
+	noteAssumed    = "No dowel was measured: the wheel error was assumed to be 0."
+	noteSure       = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
+	noteUnsure     = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
+	noteMirrored   = "The dowel is on the other side of the keyway than drawn: a mirrored part explains this reading (probability {{.P}} %)."
+	noteKeyway     = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
+	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
+	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
+	noteCarried    = "A dowel placed from that keyway carries the sensor wheel off with it. Measure the dowel."
+	noteDefaultU   = "No uncertainty was given for the reading in [{{.Section}}]: the method's default was taken, {{.U}}°."
+	noteInLine     = "The features in [{{.Section}}] lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
+)
+
+var noteTexts = []string{
+	noteAssumed, noteSure, noteUnsure, noteMirrored, noteKeyway, noteGear, noteGearUnsure, noteCarried, noteDefaultU, noteInLine,
+}
+
+// notes are what must be known beside the numbers.
+func (e errorsOf) notes() []Sentence {
+	var list []Sentence
+	switch {
+	case e.assumed:
+		list = append(list, Sentence{Text: noteAssumed})
+	case e.wheel.U > 0 && !tells(e.wheel):
+		list = append(list, Sentence{noteUnsure, errorData(e.wheel)})
+	case e.wheel.U > 0:
+		list = append(list, Sentence{noteSure, errorData(e.wheel)})
+	}
+	if p := mirroredProbability(e.dowel); p > 0 {
+		list = append(list, Sentence{noteMirrored, map[string]any{"P": Num{math.Min(100*p, 99.9), 1}}})
+	}
+	if tells(e.wheel) && e.keyway.measured == nil {
+		list = append(list, Sentence{Text: noteKeyway})
+	}
+	switch {
+	case tells(e.gear):
+		list = append(list, Sentence{noteGear, map[string]any{"Size": shown(size(e.gear.Value), e.gear.U)}})
+		if e.assumed {
+			list = append(list, Sentence{Text: noteCarried})
+		}
+	case e.gear.Value != 0:
+		list = append(list, Sentence{noteGearUnsure, errorData(e.gear)})
+	}
+	return append(list, readingNotes(e.dowel, e.keyway)...)
+}
+
+// tells tells whether an error differs from 0 by more than the readings leave
+// open: 0 lies outside its 95 % interval.
+func tells(m timing.Measured) bool {
+	lo, hi := m.Interval95()
+	return lo > 0 || hi < 0
+}
+
+func errorData(m timing.Measured) map[string]any {
+	lo, hi := m.Interval95()
+	return map[string]any{"Error": shown(m.Value, m.U), "U": fine(m.U), "Lo": shown(lo, m.U), "Hi": shown(hi, m.U)}
+}
+
+// shown is an angle in as many decimals as its uncertainty bears.
+func shown(d, u timing.Deg) Num {
+	if u < 0.05 {
+		return fine(d)
+	}
+	return deg(d)
+}
+
+// readingNotes are what had to be assumed for the readings.
+func readingNotes(dowel, keyway feature) []Sentence {
+	var list []Sentence
+	for _, f := range []struct {
+		section string
+		feature
+	}{{"dowel", dowel}, {"keyway", keyway}} {
+		if f.measured == nil {
+			continue
+		}
+		if f.measured.DefaultU {
+			list = append(list, Sentence{noteDefaultU, map[string]any{"Section": f.section, "U": fine(f.measured.U)}})
+		}
+		if f.measured.InLine {
+			list = append(list, Sentence{noteInLine, map[string]any{"Section": f.section}})
+		}
+	}
+	return list
+}
