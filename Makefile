@@ -30,7 +30,7 @@ RACED = ./app/... ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit race e2e check bench fuzz clean help
+.PHONY: build run test unit race e2e check bench fuzz picture clean help
 
 # Tests see one language on every machine. Empty is unset here.
 test unit race e2e check bench fuzz: export LANG := en_US.UTF-8
@@ -80,6 +80,10 @@ e2e: ## drive the real window on a virtual display
 	   scripts/with-xvfb go test -count=1 -tags e2e ./cmd/pinphase/... ;; \
 	esac
 
+picture: ## paint the picture of the window in the README again
+	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"
+
+
 # Each set of build tags is a program of its own to the tools.
 check: ## gofmt, go vet and staticcheck
 	@unformatted=$$(gofmt -l .) && \
@@ -92,7 +96,7 @@ check: ## gofmt, go vet and staticcheck
 	go tool staticcheck -tags e2e ./cmd/pinphase/...
 
 bench: ## run the benchmarks
-	$(HEADLESS) -run '^$$' -bench . -benchmem ./timing/... ./app/... ./widgets/...
+	$(HEADLESS) -run '^$$' -bench . -benchmem ./timing/... ./app/... ./widgets/... ./cmd/pincalc
 
 fuzz: ## run each fuzz target for FUZZTIME (30s)
 	@scripts/fuzz $(FUZZTIME)

@@ -64,10 +64,14 @@ func (d *dowelSlider) load() {
 		d.slider.Value = at
 		d.slider.Refresh()
 	}
-	words := ofKeyway(at)
+	words, room := ofKeyway(at), ofKeyway(-188.8)
 	if p.Dowel.DrawingDeg != nil {
-		words = with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": words, "Drawing": onSide(*p.Dowel.DrawingDeg)})
+		drawn := func(measured string, at float64) string {
+			return with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": measured, "Drawing": onSide(at)})
+		}
+		words, room = drawn(words, *p.Dowel.DrawingDeg), drawn(room, -188.8)
 	}
+	d.words.room = room
 	d.words.SetText(words)
 	d.content.Refresh()
 }
@@ -100,8 +104,11 @@ func onSide(angle float64) string {
 }
 
 // lineLabel is a line of text that is cut short where there is no room, and can
-// say what it shows.
-type lineLabel struct{ widget.Label }
+// say how much it may come to show.
+type lineLabel struct {
+	widget.Label
+	room string // the longest it may become, so that its neighbours stay where they are; "" for its text
+}
 
 func newLineLabel() *lineLabel {
 	l := &lineLabel{}
@@ -110,5 +117,10 @@ func newLineLabel() *lineLabel {
 	return l
 }
 
-// String returns the whole line.
-func (l *lineLabel) String() string { return l.Text }
+// String returns the longest line.
+func (l *lineLabel) String() string {
+	if l.room != "" {
+		return l.room
+	}
+	return l.Text
+}

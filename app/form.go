@@ -137,29 +137,23 @@ func (f *form) load() {
 // showFaults puts every fault beside its field, and those without one on top.
 func (f *form) showFaults() {
 	inputs := f.active()
-	beside := make([][]string, len(inputs))
+	beside := map[input][]string{}
 	var loose []string
 	for _, fault := range f.u.session.Faults() {
-		at, best := -1, -1
-		for i, in := range inputs {
-			for _, k := range in.keys() {
-				if (fault.Key == k || strings.HasPrefix(fault.Key, k+".")) && len(k) > best {
-					at, best = i, len(k)
-				}
-			}
-		}
-		if at < 0 {
-			loose = append(loose, f.words(fault))
-		} else {
+		if at := nearest(inputs, fault.Key); at != nil {
 			beside[at] = append(beside[at], fault.Message)
+		} else {
+			loose = append(loose, f.words(fault))
 		}
 	}
-	for i, in := range inputs {
-		in.fault(strings.Join(beside[i], "\n"))
+	for _, in := range inputs {
+		in.fault(strings.Join(beside[in], "\n"))
 	}
-	f.summary.SetText(strings.Join(loose, "\n"))
-	f.summary.Hidden = len(loose) == 0
-	f.content.Refresh()
+	if text := strings.Join(loose, "\n"); text != f.summary.Text { // the whole form is slow to refresh
+		f.summary.SetText(text)
+		f.summary.Hidden = text == ""
+		f.content.Refresh()
+	}
 }
 
 // words says a fault in the form's own terms: the field's label where there is
@@ -225,17 +219,37 @@ func (f *form) unread() *fieldInput {
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
 	f.u.page.showForm(true)
-	for _, in := range f.active() {
+	if at := nearest(f.active(), key); at != nil {
+		f.groups.OpenAll()
+		f.scroll.Refresh() // for the fields to be where they will be seen
+		f.u.window.Canvas().Focus(at.focus())
+	}
+}
+
+// reveal scrolls the form until an object in it is in sight.
+func (f *form) reveal(o fyne.CanvasObject) {
+	d := fyne.CurrentApp().Driver()
+	y := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(f.scroll).Y
+	height := f.scroll.Size().Height
+	if middle := y + o.MinSize().Height/2; middle < 0 || middle > height {
+		most := f.scroll.Content.MinSize().Height - height
+		f.scroll.ScrollToOffset(fyne.NewPos(0, max(0, min(f.scroll.Offset.Y+y-height/3, most))))
+	}
+}
+
+// nearest returns the input to which a key belongs, nil when there is none: the
+// one whose own key is the longest part of it.
+func nearest(inputs []input, key string) input {
+	var found input
+	best := -1
+	for _, in := range inputs {
 		for _, k := range in.keys() {
-			if key == k || strings.HasPrefix(key, k+".") {
-				f.groups.OpenAll()
-				if to := in.focus(); to != nil {
-					f.u.window.Canvas().Focus(to)
-				}
-				return
+			if (key == k || strings.HasPrefix(key, k+".")) && len(k) > best {
+				found, best = in, len(k)
 			}
 		}
 	}
+	return found
 }
 
 // The sections of a job that may be left out, made when something is to be

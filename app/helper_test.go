@@ -204,6 +204,8 @@ func words(o fyne.CanvasObject) string {
 			list = append(list, o.Text)
 		case *widget.Button:
 			list = append(list, "["+o.Text+"]")
+		case *dialogButton:
+			list = append(list, "["+o.Text+"]")
 		}
 	}
 	return strings.Join(list, "\n")
@@ -214,7 +216,11 @@ func press(t testing.TB, u *ui, name string) {
 	t.Helper()
 	if top := u.window.Canvas().Overlays().Top(); top != nil {
 		for _, o := range shown(top) {
-			if b, ok := o.(*widget.Button); ok && b.Text == name && !b.Disabled() {
+			b, ok := o.(*widget.Button)
+			if d, is := o.(*dialogButton); is {
+				b, ok = &d.Button, true
+			}
+			if ok && b.Text == name && !b.Disabled() {
 				test.Tap(b)
 				return
 			}
@@ -224,15 +230,15 @@ func press(t testing.TB, u *ui, name string) {
 }
 
 // entries are the fields of what is on top of the window.
-func entries(t testing.TB, u *ui) []*widget.Entry {
+func entries(t testing.TB, u *ui) []*dialogEntry {
 	t.Helper()
 	top := u.window.Canvas().Overlays().Top()
 	if top == nil {
 		t.Fatal("nothing is asked")
 	}
-	var list []*widget.Entry
+	var list []*dialogEntry
 	for _, o := range shown(top) {
-		if e, ok := o.(*widget.Entry); ok {
+		if e, ok := o.(*dialogEntry); ok {
 			list = append(list, e)
 		}
 	}

@@ -72,6 +72,7 @@ func (f *form) field(key, label, unit string, lines int, get func(job.Job) strin
 	}
 	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
 	i.field.OnDone = func() { f.u.session.Seal() }
+	i.field.OnFocus = func() { f.reveal(i.field) }
 	f.inputs = append(f.inputs, i)
 	f.labels[key] = label
 	return row{label, i.field}

@@ -28,7 +28,7 @@ func (u *ui) keep() {
 }
 
 // offer asks, one after the other, about jobs that were open when the program
-// was killed.
+// was killed, until one is taken back: the others wait for the next start.
 func (u *ui) offer(left []*leftover) {
 	if len(left) == 0 {
 		return
@@ -38,19 +38,25 @@ func (u *ui) offer(left []*leftover) {
 		tr("Take the job back?"),
 		with("The program ended before “{{.Name}}” was saved. Its changes were kept.", map[string]any{"Name": l.Name()}),
 		func(yes bool) {
-			if yes {
-				if s, err := l.Session(); err == nil {
-					u.begin(s)
-				} else {
-					u.tell(err)
-				}
+			if !yes {
+				l.Discard()
+				u.offer(left[1:])
+				return
 			}
+			s, err := l.Session()
+			if err != nil {
+				u.tell(err)
+				return
+			}
+			u.begin(s)
 			l.Discard() // begin has kept it anew
-			u.offer(left[1:])
+			for _, other := range left[1:] {
+				other.Leave()
+			}
 		}, u.window)
 	d.SetConfirmText(tr("Take it back"))
 	d.SetDismissText(tr("Throw it away"))
-	u.show(d)
+	d.Show() // not through u.show: Escape must not throw it away
 }
 
 // quit ends the program, after asking about unsaved changes.

@@ -60,6 +60,15 @@ func (l elasticLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	objects[0].Resize(size)
 }
 
+// sized asks for a width, at ordinary text size, whatever the object asks for.
+type sized struct{ width float32 }
+
+func (l sized) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width*theme.TextSize()/baseText, objects[0].MinSize().Height)
+}
+
+func (l sized) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
+
 // sliderRow puts a label, a slider and words about it in a row; when there is
 // little room the words are cut short before the slider is.
 type sliderRow struct{}

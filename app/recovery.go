@@ -131,8 +131,11 @@ func (l *leftover) Name() string {
 	if l.Path != "" {
 		return filepath.Base(l.Path)
 	}
-	return "Untitled"
+	return tr("Untitled job")
 }
+
+// Leave lets go of the snapshot without an answer, for another start to offer.
+func (l *leftover) Leave() { l.lock.Unlock() }
 
 // Discard removes the snapshot.
 func (l *leftover) Discard() {

@@ -120,7 +120,7 @@ func (g *grid) set(rows [][]string) {
 			}
 		}
 	}
-	g.content.Refresh()
+	g.content.Layout.Layout(g.content.Objects, g.content.Size()) // the texts have refreshed themselves
 }
 
 // columnsLayout puts objects in rows of n, each column as wide as its widest.

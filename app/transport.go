@@ -39,7 +39,7 @@ func newTransport(u *ui) *transport {
 	t.sensor = newLineLabel()
 	strip := container.NewHBox(
 		widget.NewLabel(tr("Crank at")),
-		container.NewGridWrap(fyne.NewSize(118*u.look.scale, t.entry.MinSize().Height), t.entry),
+		container.New(sized{118}, t.entry),
 		next(theme.MediaSkipPreviousIcon(), -1), step("−10°", -10), step("−1°", -1),
 		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), +1),
 		t.run,

@@ -14,9 +14,6 @@ import (
 	"pinphase/timing/job"
 )
 
-// Version is that of the program.
-const Version = "0.1.0"
-
 // ID is what the desktop knows the program by.
 const ID = "org.pinphase.desktop"
 
@@ -24,7 +21,7 @@ const ID = "org.pinphase.desktop"
 // was open last. It returns when the window is closed.
 func Main(name string) {
 	fyneapp.SetMetadata(fyne.AppMetadata{
-		ID: ID, Name: "Pinphase", Version: Version,
+		ID: ID, Name: "Pinphase", Version: timing.Version,
 		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
 	})
 	a := fyneapp.NewWithID(ID)

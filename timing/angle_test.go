@@ -5,6 +5,7 @@ import (
 	"go/token"
 	"io/fs"
 	"math"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -162,5 +163,16 @@ func TestNoWindowInTheArithmetic(t *testing.T) {
 	})
 	if err != nil || files < 20 {
 		t.Fatalf("read %d files: %v", files, err)
+	}
+}
+
+// The desktop's metadata names the version too.
+func TestVersionsAgree(t *testing.T) {
+	data, err := os.ReadFile("../cmd/pinphase/FyneApp.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(data), `Version = "`+Version+`"`) {
+		t.Errorf("FyneApp.toml does not name version %s", Version)
 	}
 }

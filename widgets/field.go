@@ -18,6 +18,7 @@ type Field struct {
 	// for now: Enter was pressed or the field was left.
 	OnChanged func(string)
 	OnDone    func()
+	OnFocus   func() // the keyboard has come into the field
 	// OnWheel gets the mouse wheel turned over a field of one line, which has no
 	// use for it, so that a form scrolls wherever the pointer is.
 	OnWheel func(*fyne.ScrollEvent)
@@ -126,7 +127,14 @@ type fieldEntry struct {
 func (e *fieldEntry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	if e.field.OnFocus != nil {
+		e.field.OnFocus()
+	}
 }
+
+// AcceptsTab implements [fyne.Tabbable]: Tab goes on to the next field, from
+// prose too, or the keyboard would never come out of it.
+func (e *fieldEntry) AcceptsTab() bool { return false }
 
 // FocusLost implements [fyne.Focusable].
 func (e *fieldEntry) FocusLost() {

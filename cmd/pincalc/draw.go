@@ -25,10 +25,13 @@ func drawCommand() *cobra.Command {
 	cmd = jobCommand(manual{
 		use: "draw JOB --figure FIGURE -o FILE [--at DEG]", short: "Draw a figure to an SVG, PDF or PNG file",
 		long: `Draws one of the job's figures to a file, whose ending says the format: the cycle
-with every cylinder's strokes and injections, or the end of the crankshaft with its
-sensor wheel. A file of that name is replaced once the new one is whole.`,
+with every cylinder's strokes and injections, the end of the crankshaft with its
+sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
+light-off of the charge, or its map by wheel error and air temperature. A file of
+that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
-  pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg`,
+  pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg
+  pincalc draw demo --figure part -o part.pdf`,
 	}, func(_ *bytes.Buffer, _ string, doc *job.Document) error {
 		o := plate.Options{ByNumber: order.value == "number"}
 		o.From, _ = timing.ParseEnd(end.value) // one of the words above
@@ -50,9 +53,9 @@ sensor wheel. A file of that name is replaced once the new one is whole.`,
 		return nil
 	})
 	atFlag(cmd, &at)
-	cmd.Flags().Var(&figure, "figure", "which figure: cycle or wheel")
+	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light or light-map")
 	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .svg, .pdf or .png")
-	cmd.Flags().Var(&end, "seen-from", "the end the wheel is seen from: nose or flywheel")
+	cmd.Flags().Var(&end, "seen-from", "the end that wheel and part are seen from: nose or flywheel")
 	cmd.Flags().Var(&order, "order", "the order of the cycle's rows: firing or number")
 	for flag, w := range map[string]word{"figure": figure, "seen-from": end, "order": order} {
 		// It fails only for a flag that is not there.

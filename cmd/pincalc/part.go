@@ -15,7 +15,8 @@ func partCommand() *cobra.Command {
 	cmd := jobCommand(manual{
 		use: "part JOB [--json]", short: "What was measured on the crankshaft, and how surely",
 		long: `Prints the angles of dowel and keyway, drawing against measured, positive in the
-direction of rotation, with standard uncertainty and 95 % interval.`,
+direction of rotation, with standard uncertainty and 95 % interval; what the part
+is and how probable that is; and where the uncertainty comes from.`,
 		example: `  pincalc part demo
   pincalc part engine.toml --json`,
 	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
@@ -24,7 +25,7 @@ direction of rotation, with standard uncertainty and 95 % interval.`,
 			return err
 		}
 		if *asJSON {
-			return printJSON(out, partJSON{p, texts(p.Notes)})
+			return printJSON(out, partJSON{p, p.Says.String(), texts(p.Notes)})
 		}
 		printPart(out, p)
 		return nil
@@ -35,7 +36,8 @@ direction of rotation, with standard uncertainty and 95 % interval.`,
 
 type partJSON struct {
 	finding.Part
-	Notes []string `json:"notes"`
+	Finding string   `json:"finding"` // "" when nothing can be compared with a drawing
+	Notes   []string `json:"notes"`
 }
 
 func printPart(out *bytes.Buffer, p finding.Part) {
@@ -59,19 +61,36 @@ func printPart(out *bytes.Buffer, p finding.Part) {
 	table(out, columns, rows)
 	fmt.Fprintln(out, "\nAngles count positive in the direction of rotation.")
 	if v := p.Verdict; v != nil {
-		fmt.Fprintf(out, "The dowel: as drawn %s, mirrored %s, something else %s.\n", percent(v.AsDrawn), percent(v.Mirrored), percent(v.Other))
+		fmt.Fprintf(out, "\n%s\n", p.Says)
+		fmt.Fprintf(out, "As drawn %s, mirrored %s, keyway wrong %s, another error %s.\n",
+			percent(v.AsDrawn), percent(v.Mirrored), percent(v.KeywayWrong), percent(v.OtherError))
 	}
+	printBudget(out, p)
 	printSentences(out, "To know", p.Notes)
 	printCautions(out)
 }
 
-// percent writes a probability. None is ever quite 0 or 1.
-func percent(p float64) string {
-	switch {
-	case p < 0.0005:
-		return "under 0.1 %"
-	case p >= 0.9995:
-		return "over 99.9 %"
+// printBudget prints where the uncertainty of each measured angle comes from.
+func printBudget(out *bytes.Buffer, p finding.Part) {
+	var rows [][]string
+	for _, f := range []struct {
+		section string
+		angle   *finding.FeatureAngle
+	}{{"dowel", p.Dowel}, {"keyway", p.Keyway}} {
+		if f.angle == nil {
+			continue
+		}
+		for _, s := range f.angle.Budget {
+			unit := map[string]string{"deg": "°", "mm": " mm"}[s.Unit]
+			rows = append(rows, []string{
+				f.section, s.Reading, finding.Num{Value: s.U, Decimals: 3}.String() + unit,
+				finding.Num{Value: s.ContributionDeg, Decimals: 3}.String() + "°", finding.Num{Value: 100 * s.Share}.String() + " %",
+			})
+		}
 	}
-	return fmt.Sprintf("%.1f %%", 100*p)
+	if len(rows) == 0 {
+		return
+	}
+	fmt.Fprintln(out, "\nWhere the uncertainty comes from")
+	table(out, []column{{"section", false}, {"reading", false}, {"± (standard)", true}, {"makes", true}, {"share", true}}, rows)
 }

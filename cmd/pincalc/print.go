@@ -93,6 +93,17 @@ func height(mm *float64) string {
 	return fmt.Sprintf("%.2f mm", *mm)
 }
 
+// percent writes a probability. None is ever quite 0 or 1.
+func percent(p float64) string {
+	switch {
+	case p < 0.0005:
+		return "under 0.1 %"
+	case p >= 0.9995:
+		return "over 99.9 %"
+	}
+	return fmt.Sprintf("%.1f %%", 100*p)
+}
+
 func openShut(b *bool) string {
 	switch {
 	case b == nil:

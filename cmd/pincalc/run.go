@@ -76,8 +76,37 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	}
 	root.SetVersionTemplate("pincalc {{.Version}}\n")
 	root.SetHelpCommand(helpCommand(root))
-	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), checkCommand(), drawCommand())
+	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), lightCommand(), checkCommand(), drawCommand())
+	refineCompletion(root)
 	return root
+}
+
+// refineCompletion makes the library's command for shell completion refuse a
+// shell it does not know, and tell when its script cannot be written.
+func refineCompletion(root *cobra.Command) {
+	root.InitDefaultCompletionCmd("completion")
+	completion, _, err := root.Find([]string{"completion"})
+	if err != nil || completion == root {
+		return
+	}
+	completion.Args = func(_ *cobra.Command, args []string) error {
+		if len(args) > 0 {
+			return fmt.Errorf("there is no completion for %q; there is for bash, zsh, fish and powershell", args[0])
+		}
+		return nil
+	}
+	completion.RunE = func(*cobra.Command, []string) error {
+		return errors.New("completion for which shell? bash, zsh, fish or powershell")
+	}
+	for _, shell := range completion.Commands() {
+		write := shell.RunE
+		shell.RunE = func(cmd *cobra.Command, args []string) error {
+			if err := write(cmd, args); err != nil {
+				return failure{fmt.Errorf("printing: %w", reason(err))}
+			}
+			return nil
+		}
+	}
 }
 
 func noCommand(root *cobra.Command, name string) error {

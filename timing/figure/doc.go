@@ -16,6 +16,7 @@
 //   - Text is set without kerning and ligatures, in every back end, from the
 //     one font of the program; so [MeasureText] holds everywhere.
 //
-// The figures, [Cycle] and [Wheel], are functions of plain numbers and of labels
-// that are already worded: they know nothing of job files or languages.
+// The figures, such as [Cycle], [Wheel] and [Part], are functions of plain numbers
+// and of labels that are already worded: they know nothing of job files or
+// languages.
 package figure

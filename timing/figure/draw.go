@@ -144,7 +144,7 @@ func (w walker) drawPath(p Path) {
 // evenly gives a thin bar the same number of pixels wherever it falls between
 // them; broad areas keep their edges, so that neighbours touch.
 func (w walker) evenly(segs []Seg) []Seg {
-	if len(segs) != 5 || segs[0].Y != segs[1].Y || (segs[2].Y-segs[1].Y)*w.k > 5 {
+	if len(segs) != 5 || segs[0].Y != segs[1].Y || segs[2].Y < segs[1].Y || (segs[2].Y-segs[1].Y)*w.k > 5 {
 		return segs
 	}
 	top := math.Round(segs[0].Y * w.k)

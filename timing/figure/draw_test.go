@@ -211,3 +211,24 @@ func TestPaintedHatchIsTheDrawnOne(t *testing.T) {
 		}
 	}
 }
+
+// A rectangle is filled whole, whichever corner its outline begins at.
+func TestRectangleFromAnyCorner(t *testing.T) {
+	xy := []float64{10, 10, 50, 10, 50, 40, 10, 40}
+	for i := range 4 {
+		for _, back := range []bool{false, true} {
+			var from []float64
+			for k := range 4 {
+				n := (i + k) % 4
+				if back {
+					n = (i - k + 4) % 4
+				}
+				from = append(from, xy[2*n], xy[2*n+1])
+			}
+			img := new(Raster).Render(Drawing{W: 60, H: 50, Shapes: []Shape{Path{Segs: Polygon(from...), Fill: Ink}}}, Light(), 60, 50, 1)
+			if got := ink(img, Light().Color(Surface)); got != image.Rect(10, 10, 50, 40) {
+				t.Errorf("from corner %d, backwards %v: filled %v", i, back, got)
+			}
+		}
+	}
+}

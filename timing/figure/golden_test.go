@@ -88,32 +88,38 @@ func TestGoldenSVG(t *testing.T) {
 func TestGoldenPictures(t *testing.T) {
 	list := goldenDrawings()
 	for name, st := range map[string]Style{"cycle-6": Light(), "wheel-36": Dark()} {
-		var b bytes.Buffer
-		if err := WritePNG(&b, list[name], st, 72); err != nil {
+		goldenPicture(t, name+".png", list[name], st)
+	}
+}
+
+// goldenPicture compares a drawing with a picture in testdata.
+func goldenPicture(t *testing.T, name string, d Drawing, st Style) {
+	t.Helper()
+	var b bytes.Buffer
+	if err := WritePNG(&b, d, st, 72); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join("testdata", name)
+	if *regen {
+		if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		path := filepath.Join("testdata", name+".png")
-		if *regen {
-			if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		f, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		want, err := png.Decode(bytes.NewReader(f))
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := png.Decode(&b)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if mean := meanDifference(t, got, want); mean > 0.5 {
-			t.Errorf("%s.png differs by %.2f on average", name, mean)
-		}
+		return
+	}
+	f, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := png.Decode(bytes.NewReader(f))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := png.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if mean := meanDifference(t, got, want); mean > 0.5 {
+		t.Errorf("%s differs by %.2f on average", name, mean)
 	}
 }
 

@@ -24,11 +24,13 @@ const (
 	Dot
 	Cross
 	Arrowhead // its tip, not its middle, at X, Y
+	Square
+	Plus
 )
 
 // String returns the form's name.
 func (k MarkerKind) String() string {
-	return [...]string{"triangle-up", "triangle-down", "diamond", "dot", "cross", "arrowhead"}[k]
+	return [...]string{"triangle-up", "triangle-down", "diamond", "dot", "cross", "arrowhead", "square", "plus"}[k]
 }
 
 // path returns the marker as a path.
@@ -63,6 +65,14 @@ func (m Marker) path() Path {
 		x1, y1 := at(r, r)
 		x2, y2 := at(-r, r)
 		x3, y3 := at(r, -r)
+		p = Path{Stroke: m.Role, Weight: Medium, Segs: append(Line(x0, y0, x1, y1), Line(x2, y2, x3, y3)...)}
+	case Square:
+		p.Segs = poly(-r, -r, -r, r, r, r, r, -r)
+	case Plus:
+		x0, y0 := at(-r, 0)
+		x1, y1 := at(r, 0)
+		x2, y2 := at(0, -r)
+		x3, y3 := at(0, r)
 		p = Path{Stroke: m.Role, Weight: Medium, Segs: append(Line(x0, y0, x1, y1), Line(x2, y2, x3, y3)...)}
 	case Arrowhead:
 		p.Segs = poly(0, 0, 0.8*r, -2*r, 0, -1.5*r, -0.8*r, -2*r)

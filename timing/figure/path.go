@@ -14,6 +14,7 @@ const (
 	Hair
 	Medium
 	Heavy
+	Broad // beneath a line, to set it off from what lies below
 )
 
 // Path is a line, an area or both.
@@ -117,7 +118,7 @@ func (p Path) String() string {
 		}
 	}
 	if p.Stroke != None {
-		b.WriteString(" stroke=" + p.Stroke.String() + "," + [...]string{"fine", "hair", "medium", "heavy"}[p.Weight])
+		b.WriteString(" stroke=" + p.Stroke.String() + "," + [...]string{"fine", "hair", "medium", "heavy", "broad"}[p.Weight])
 	}
 	for _, s := range p.Segs {
 		switch s.Op {

@@ -31,16 +31,22 @@ const (
 	Sensor
 	Throw
 	Keyway
-	Nose  // the crankshaft's end face
-	Band  // a shade that sets rows or areas apart
-	roles // how many there are
+	Nose     // the crankshaft's end face
+	Band     // a shade that sets rows or areas apart
+	Interval // the 95 % interval of what is measured
+	Compared // measured on the other of two parts
+	Pressure // of the gas, beside its temperature in ink
+	Window   // where fuel lights
+	Doubtful // where not every source agrees that it does
+	roles    // how many there are
 )
 
 // String returns the name used in golden files.
 func (r Role) String() string {
 	return [...]string{"none", "surface", "ink", "faint", "grid", "power", "exhaust", "intake", "compression",
 		"intake-valve", "exhaust-valve", "commanded", "actual", "measured", "ghost", "tdc", "cursor", "warning",
-		"steel", "tooth", "gap", "sensor", "throw", "keyway", "nose", "band"}[r]
+		"steel", "tooth", "gap", "sensor", "throw", "keyway", "nose", "band", "interval", "compared",
+		"pressure", "window", "doubtful"}[r]
 }
 
 // StrokeRole returns the role of a stroke of the cycle.

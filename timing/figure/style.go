@@ -27,7 +27,7 @@ func (st Style) Color(r Role) color.RGBA { return st.looks[r].Color }
 
 // Width returns how many points wide a line of the weight is.
 func (st Style) Width(w Weight) float64 {
-	return [...]float64{Fine: 0.75, Hair: 0.45, Medium: 1.3, Heavy: 2.2}[w] * st.lines
+	return [...]float64{Fine: 0.75, Hair: 0.45, Medium: 1.3, Heavy: 2.2, Broad: 4.2}[w] * st.lines
 }
 
 // WithLines returns the style with all lines k times as wide, as for a
@@ -56,13 +56,14 @@ func rgb(hex uint32) color.RGBA {
 
 // palette is what differs between the two screen styles.
 type palette struct {
-	surface, ink, faint, grid, band                  uint32
-	power, exhaust, intake, compression              uint32
-	powerHatch, exhaustHatch, intakeHatch, compHatch uint32
-	commanded, actual, measured, ghost, warning      uint32
-	intakeValve, exhaustValve                        uint32
-	steel, tooth, gap, sensor, throw, keyway, nose   uint32
-	cursor                                           uint32
+	surface, ink, faint, grid, band                        uint32
+	power, exhaust, intake, compression                    uint32
+	powerHatch, exhaustHatch, intakeHatch, compHatch       uint32
+	commanded, actual, measured, ghost, warning            uint32
+	intakeValve, exhaustValve                              uint32
+	steel, tooth, gap, sensor, throw, keyway, nose         uint32
+	pressure, window, windowHatch, doubtful, doubtfulHatch uint32
+	cursor, interval, compared                             uint32
 }
 
 // Light returns the style for a light screen.
@@ -73,8 +74,9 @@ func Light() Style {
 		powerHatch: 0xe39a6b, exhaustHatch: 0xb5b1aa, intakeHatch: 0x87c0e4, compHatch: 0xe3d37a,
 		commanded: 0x0064a0, actual: 0xb64500, measured: 0xb64500, ghost: 0x5c646d, warning: 0xb02a1a,
 		intakeValve: 0x0072b2, exhaustValve: 0x6b5b4b,
+		pressure: 0x35506b, window: 0xcdeadd, windowHatch: 0x8fcfb5, doubtful: 0xf6ecc0, doubtfulHatch: 0xd9bf5e,
 		steel: 0xd9dde2, tooth: 0x009e73, gap: 0xf0e442, sensor: 0x35506b, throw: 0xe8e4dc, keyway: 0x1f2328, nose: 0xcad0d6,
-		cursor: 0x8a2a6a,
+		cursor: 0x8a2a6a, interval: 0xf4cfae, compared: 0x0064a0,
 	})
 }
 
@@ -86,8 +88,9 @@ func Dark() Style {
 		powerHatch: 0x9d5c46, exhaustHatch: 0x56625c, intakeHatch: 0x3a72b0, compHatch: 0x7b6b1c,
 		commanded: 0x6cc0f5, actual: 0xff9a4d, measured: 0xff9a4d, ghost: 0xa5abb3, warning: 0xff8170,
 		intakeValve: 0x56b4e9, exhaustValve: 0xc9b299,
+		pressure: 0x9db8d4, window: 0x1d4d3f, windowHatch: 0x2f7360, doubtful: 0x4d4218, doubtfulHatch: 0x7d6c2a,
 		steel: 0x4a515a, tooth: 0x2fc79b, gap: 0xf0e442, sensor: 0x9db8d4, throw: 0x2c313a, keyway: 0xeceae4, nose: 0x485059,
-		cursor: 0xe59fc9,
+		cursor: 0xe59fc9, interval: 0x6d4527, compared: 0x6cc0f5,
 	})
 }
 
@@ -119,6 +122,12 @@ func screen(name string, p palette) Style {
 	set(Throw, p.throw)
 	set(Keyway, p.keyway)
 	set(Nose, p.nose)
+	set(Pressure, p.pressure)
+	set(Window, p.window)
+	set(Doubtful, p.doubtful)
+	st.hatchLight(1, rgb(p.windowHatch), rgb(p.doubtfulHatch))
+	set(Interval, p.interval)
+	set(Compared, p.compared)
 	st.hatchStrokes(1, rgb(p.powerHatch), rgb(p.exhaustHatch), rgb(p.intakeHatch), rgb(p.compHatch))
 	st.looks[Ghost].Dash = []float64{3, 2}
 	return st
@@ -131,14 +140,16 @@ func Paper() Style {
 	for r := range st.looks {
 		st.looks[r].Color = rgb(0x000000)
 	}
-	white := []Role{Surface, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression, Steel, Throw, Nose, Band}
+	white := []Role{Surface, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression, Steel, Throw, Nose, Band, Window, Doubtful, Interval}
 	for _, r := range white {
 		st.looks[r].Color = rgb(0xffffff)
 	}
 	st.looks[Grid].Color = rgb(0x9a9a9a)
 	ink := rgb(0x555555)
 	st.hatchStrokes(0.45, ink, ink, ink, ink)
+	st.hatchLight(0.45, ink, ink)
 	st.looks[Ghost].Dash = []float64{3, 2}
+	st.looks[Interval].Hatch = &Hatch{Turn: 90, Gap: 3, Width: 0.8, Dots: true, Color: rgb(0x555555)}
 	st.looks[ExhaustValve].Color = rgb(0xffffff) // a comb of upright strokes, beside the intake's solid bar
 	st.looks[ExhaustValve].Hatch = &Hatch{Turn: 0, Gap: 2, Width: 0.8, Color: rgb(0x000000)}
 	return st
@@ -151,4 +162,12 @@ func (st *Style) hatchStrokes(width float64, power, exhaust, intake, compression
 	st.looks[StrokeExhaust].Hatch = &Hatch{Turn: 135, Gap: 4.5, Width: width, Color: exhaust}
 	st.looks[StrokeIntake].Hatch = &Hatch{Turn: 90, Gap: 4.5, Width: 1.1, Dots: true, Color: intake}
 	st.looks[StrokeCompression].Hatch = &Hatch{Turn: 90, Gap: 4.5, Width: width, Color: compression}
+}
+
+// hatchLight gives the light-off areas their patterns: lines rising to the right
+// where fuel lights, dots where that is doubtful. The pressure's line is dashed.
+func (st *Style) hatchLight(width float64, window, doubtful color.RGBA) {
+	st.looks[Window].Hatch = &Hatch{Turn: 45, Gap: 6, Width: width, Color: window}
+	st.looks[Doubtful].Hatch = &Hatch{Turn: 90, Gap: 5, Width: 1.1, Dots: true, Color: doubtful}
+	st.looks[Pressure].Dash = []float64{6, 3}
 }

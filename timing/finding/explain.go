@@ -79,6 +79,6 @@ func Texts() []string {
 	for s := timing.Power; s <= timing.Compression; s++ {
 		list = append(list, s.String())
 	}
-	list = append(append(list, noteTexts...), stepTexts...)
-	return append(list, Cautions...)
+	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
+	return append(append(list, lightTexts()...), Cautions...)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pinphase/timing"
+	"pinphase/timing/part"
 )
 
 // The notes, in the order in which they are given.
@@ -26,41 +27,42 @@ var noteTexts = []string{
 
 // notes are what must be known beside the numbers.
 func (e errorsOf) notes() []Sentence {
+	wheel, gear := part.Result{Measured: e.wheel, DOF: e.wheelDOF}, part.Result{Measured: e.gear, DOF: e.gearDOF}
 	var list []Sentence
 	switch {
 	case e.assumed:
 		list = append(list, Sentence{Text: noteAssumed})
-	case e.wheel.U > 0 && !tells(e.wheel):
-		list = append(list, Sentence{noteUnsure, errorData(e.wheel)})
+	case e.wheel.U > 0 && !tells(wheel):
+		list = append(list, Sentence{noteUnsure, errorData(wheel)})
 	case e.wheel.U > 0:
-		list = append(list, Sentence{noteSure, errorData(e.wheel)})
+		list = append(list, Sentence{noteSure, errorData(wheel)})
 	}
-	if p := mirroredProbability(e.dowel); p > 0 {
+	if p := mirroredProbability(e.dowel, e.keyway); p > 0 {
 		list = append(list, Sentence{noteMirrored, map[string]any{"P": Num{math.Min(100*p, 99.9), 1}}})
 	}
-	if tells(e.wheel) && e.keyway.measured == nil {
+	if tells(wheel) && e.keyway.measured == nil {
 		list = append(list, Sentence{Text: noteKeyway})
 	}
 	switch {
-	case tells(e.gear):
+	case tells(gear):
 		list = append(list, Sentence{noteGear, map[string]any{"Size": shown(size(e.gear.Value), e.gear.U)}})
 		if e.assumed {
 			list = append(list, Sentence{Text: noteCarried})
 		}
 	case e.gear.Value != 0:
-		list = append(list, Sentence{noteGearUnsure, errorData(e.gear)})
+		list = append(list, Sentence{noteGearUnsure, errorData(gear)})
 	}
 	return append(list, readingNotes(e.dowel, e.keyway)...)
 }
 
 // tells tells whether an error differs from 0 by more than the readings leave
 // open: 0 lies outside its 95 % interval.
-func tells(m timing.Measured) bool {
+func tells(m part.Result) bool {
 	lo, hi := m.Interval95()
 	return lo > 0 || hi < 0
 }
 
-func errorData(m timing.Measured) map[string]any {
+func errorData(m part.Result) map[string]any {
 	lo, hi := m.Interval95()
 	return map[string]any{"Error": shown(m.Value, m.U), "U": fine(m.U), "Lo": shown(lo, m.U), "Hi": shown(hi, m.U)}
 }

@@ -16,14 +16,8 @@ type Part struct {
 	Keyway   *FeatureAngle `json:"keyway"` // from the No. 1 throw
 	Mirrored bool          `json:"mirrored"`
 	Verdict  *Verdict      `json:"verdict,omitempty"`
+	Says     Sentence      `json:"-"` // what the part is; no text when nothing can be compared with a drawing
 	Notes    []Sentence    `json:"-"`
-}
-
-// Verdict is how probable each reading of the dowel is.
-type Verdict struct {
-	AsDrawn  float64 `json:"as_drawn"`
-	Mirrored float64 `json:"mirrored"`
-	Other    float64 `json:"other"`
 }
 
 // FeatureAngle is one feature's angle on the drawing and as measured; nil where
@@ -34,15 +28,29 @@ type FeatureAngle struct {
 	MeasuredDeg   *float64    `json:"measured_deg"`
 	UDeg          *float64    `json:"u_deg"` // of the measurement
 	Interval95Deg *[2]float64 `json:"interval95_deg"`
+
+	CoverageFactor *float64 `json:"coverage_factor"` // from u to half the interval
+	DOF            *float64 `json:"dof"`             // effective degrees of freedom of u; nil: no limit
+	DefaultU       bool     `json:"default_u"`       // u is the method's default, none was given
+	By             string   `json:"by,omitempty"`    // "propagation" or "monte_carlo"
+	Budget         []Source `json:"budget"`          // where u comes from, the largest first
 }
+
+// How an uncertainty was found, in [FeatureAngle].
+const (
+	byPropagation = "propagation" // JCGM 100:2008
+	byDraws       = "monte_carlo" // JCGM 101:2008
+)
 
 // feature is a section of the job, measured.
 type feature struct {
 	drawing, measured *part.Result
+	section           string
+	reading           job.Reading // what was measured
 }
 
 func (f feature) comparison() part.Comparison {
-	return part.Comparison{Drawing: f.drawing.Measured, Measured: f.measured.Measured}
+	return part.Comparison{Drawing: f.drawing.Measured, Measured: f.measured.Measured, DOF: f.measured.DOF}
 }
 
 // PartOf returns what was measured. It needs [dowel] or [keyway].
@@ -57,11 +65,6 @@ func PartOf(j job.Job) (Part, error) {
 	p := Part{}
 	if j.Dowel != nil {
 		p.Dowel = dowel.angle()
-		if dowel.drawing != nil && dowel.measured != nil {
-			v := part.Judge(dowel.comparison())
-			p.Verdict = &Verdict{round(v.AsDrawn), round(v.Mirrored), round(v.Other)}
-			p.Mirrored = v.IsMirrored()
-		}
 	}
 	if j.Keyway != nil {
 		p.Keyway = keyway.angle()
@@ -71,6 +74,11 @@ func PartOf(j job.Job) (Part, error) {
 	} else {
 		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
 	}
+	if v, ok := judge(dowel, keyway); ok {
+		p.Verdict, p.Mirrored, p.Says = verdictOf(v), v.IsMirrored(), verdictSays(v)
+		p.Notes = append(p.Notes, verdictNotes(v)...)
+	}
+	p.Notes = append(p.Notes, budgetNotes(p)...)
 	return p, nil
 }
 
@@ -83,6 +91,16 @@ func (f feature) angle() *FeatureAngle {
 		lo, hi := f.measured.Interval95()
 		a.MeasuredDeg, a.UDeg = ptr(f.measured.Value), ptr(f.measured.U)
 		a.Interval95Deg = &[2]float64{round(float64(lo)), round(float64(hi))}
+		k := round(f.measured.Coverage95())
+		a.CoverageFactor, a.DefaultU, a.By = &k, f.measured.DefaultU, byPropagation
+		if f.measured.DOF > 0 {
+			dof := round(f.measured.DOF)
+			a.DOF = &dof
+		}
+		if f.measured.Drawn != nil {
+			a.By = byDraws
+		}
+		a.Budget = sourcesOf(f.measured.Budget, f.section, f.reading)
 	}
 	return a
 }
@@ -92,12 +110,27 @@ func ptr(d timing.Deg) *float64 {
 	return &v
 }
 
+// maxU is the largest standard uncertainty given for an angle. Lengths that are
+// as uncertain as they are long lead to larger ones, or to none, which say no
+// more than that the angle may be any.
+const maxU timing.Deg = 180
+
+// short is the short way round, in (-180, 180], without the rounding noise that
+// could make half a turn with rotation one against it.
+func short(d timing.Deg) timing.Deg {
+	return timing.WrapSigned(timing.Deg(round(float64(d))), timing.Turn)
+}
+
 // features measures both sections of the job; what is left out stays nil.
 func features(j job.Job) (dowel, keyway feature, err error) {
 	var faults job.Faults
 	take := func(section string, f *job.Feature, into *feature) {
 		if f == nil {
 			return
+		}
+		into.section = section
+		if f.Measured != nil {
+			into.reading = *f.Measured
 		}
 		for _, r := range []struct {
 			key     string
@@ -112,6 +145,10 @@ func features(j job.Job) (dowel, keyway feature, err error) {
 				faults = append(faults, job.Fault{Key: section + "." + r.key, Message: err.Error()})
 				continue
 			}
+			if !(result.U <= maxU) { // none at all, too
+				result.U = maxU
+			}
+			result.Value = short(result.Value)
 			*r.result = &result
 		}
 	}
@@ -159,9 +196,14 @@ func readingOf(r job.Reading, section string, isDrawing bool) part.Reading {
 		if !first.Given {
 			a, b = b, 0
 		}
-		return part.Chord{ChordMM: r.ChordMM.Value, Radius1: a, Radius2: b, Side: side, UChord: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
+		if r.Over == "outside" || r.Over == "inside" {
+			return caliperOf(r, first.Value, side, given(r.UMM))
+		}
+		return part.Chord{ChordMM: r.ChordMM.Value, Again: r.ChordAgainMM, Radius1: a, Radius2: b, Side: side, UChord: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
+	case "degree_wheel":
+		return degreeWheelOf(r, section, given(r.UDeg))
 	case "arc":
-		return part.Arc{ArcMM: r.ArcMM.Value, RimRadiusMM: r.RimRadiusMM.Value, Side: side, UArc: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
+		return part.Arc{ArcMM: r.ArcMM.Value, Again: r.ArcAgainMM, RimRadiusMM: r.RimRadiusMM.Value, Side: side, UArc: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
 	case "xy":
 		from, to := r.Keyway, r.Dowel
 		if section == "keyway" {
@@ -171,7 +213,37 @@ func readingOf(r job.Reading, section string, isDrawing bool) part.Reading {
 	case "photo":
 		return photo{}
 	}
-	return part.Angle{Deg: timing.Deg(r.AngleDeg.Value), Side: side, U: given(r.UDeg)}
+	return part.Angle{Deg: timing.Deg(r.AngleDeg.Value), Again: r.AngleAgainDeg, Side: side, U: given(r.UDeg)}
+}
+
+// caliperOf is a chord taken over, or between, a pin of the given radius and a
+// key.
+func caliperOf(r job.Reading, radius float64, side timing.Sense, u part.Given) part.Caliper {
+	c := part.Caliper{
+		ReadingMM: r.ChordMM.Value, Again: r.ChordAgainMM, PinMM: r.PinMM.Value, KeyMM: r.KeyMM.Value,
+		Radius1: radius, Radius2: r.KeywayRadiusMM.Value, Side: side, UReading: u,
+		URadiusOwn: part.Given{U: r.URadiusMM.Value, Known: r.URadiusMM.Given},
+		USizeOwn:   part.Given{U: r.USizeMM.Value, Known: r.USizeMM.Given},
+	}
+	if r.Over == "inside" {
+		c.Over = part.Inside
+	}
+	if r.On == "keyway" {
+		c.On = part.OnKeyway
+	}
+	return c
+}
+
+// degreeWheelOf is a degree wheel read at both features of a section.
+func degreeWheelOf(r job.Reading, section string, u part.Given) part.DegreeWheel {
+	counts, _ := timing.ParseSense(r.Counts)
+	d := part.DegreeWheel{Counts: counts, U: u}
+	if section == "keyway" {
+		d.FromDeg, d.FromAgain, d.ToDeg, d.ToAgain = r.ThrowDeg.Value, r.ThrowAgainDeg, r.KeywayDeg.Value, r.KeywayAgainDeg
+	} else {
+		d.FromDeg, d.FromAgain, d.ToDeg, d.ToAgain = r.KeywayDeg.Value, r.KeywayAgainDeg, r.DowelDeg.Value, r.DowelAgainDeg
+	}
+	return d
 }
 
 func point(ps []job.Point) part.Point {
@@ -187,12 +259,9 @@ func missing(key, format string, args ...any) job.Faults {
 
 // mirroredProbability is that of a mirrored dowel when it is the most probable
 // reading, else 0.
-func mirroredProbability(dowel feature) float64 {
-	if dowel.drawing == nil || dowel.measured == nil {
-		return 0
-	}
-	if v := part.Judge(dowel.comparison()); v.IsMirrored() {
-		return v.Mirrored
+func mirroredProbability(dowel, keyway feature) float64 {
+	if v, _ := judge(dowel, keyway); v.IsMirrored() {
+		return v.OnOtherSide()
 	}
 	return 0
 }

@@ -6,6 +6,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part"
+	"pinphase/timing/part/uncertainty"
 )
 
 // DowelRange is how far to either side of the keyway a dowel is looked for when
@@ -25,7 +26,9 @@ func CanRemeasure(j job.Job) bool {
 // another signed angle from the keyway, by the same method: the chord, the arc
 // or the point changes to what would have been read, to a thousandth of a
 // millimetre or, for a point, whose unit is not known, as finely against its
-// distance from the centre. An angle is read to a hundredth of a degree. A job that [CanRemeasure] refuses comes back as it is.
+// distance from the centre. An angle is read to a hundredth of a degree.
+// Readings taken several times move together. A job that [CanRemeasure] refuses
+// comes back as it is, and so does one whose method cannot read such an angle.
 func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 	if !CanRemeasure(j) {
 		return j
@@ -41,23 +44,49 @@ func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 			r2 = reading.Radius1
 		}
 		c := part.ChordFor(size, reading.Radius1, r2)
-		c = math.Min(math.Max(thousandth(c), math.Abs(reading.Radius1-r2)), reading.Radius1+r2)
-		r.ChordMM = job.Num(math.Max(c, 0.001)) // a length of 0 is no reading
+		lo := math.Max(math.Abs(reading.Radius1-r2), 0.001) // a length of 0 is no reading
+		move(&r.ChordMM, &r.ChordAgainMM, c, 1000, lo, reading.Radius1+r2)
+	case part.Caliper:
+		c, err := reading.For(size)
+		if err != nil {
+			return j
+		}
+		move(&r.ChordMM, &r.ChordAgainMM, c, 1000, 0.001, math.Inf(1))
+		if caliperOf(*r, reading.Radius1, side, reading.UReading).Check() != nil {
+			r.ChordMM, r.ChordAgainMM = job.Num(c), nil // the scatter led out of what can be read
+		}
+	case part.DegreeWheel:
+		r.DowelAgainDeg = nil
+		r.DowelDeg = job.Num(hundredth(timing.Wrap(timing.Deg(reading.FromMean())+v.Signed(timing.WrapSigned(dowel, timing.Turn), reading.Counts), timing.Turn)))
+		return j
 	case part.Arc:
-		r.ArcMM = job.Num(math.Max(math.Min(thousandth(part.ArcFor(size, reading.RimRadiusMM)), math.Pi*reading.RimRadiusMM), 0.001))
+		move(&r.ArcMM, &r.ArcAgainMM, part.ArcFor(size, reading.RimRadiusMM), 1000, 0.001, math.Pi*reading.RimRadiusMM)
 	case part.Coordinates:
 		p := reading.TurnedTo(dowel, v)
 		per := pointSteps(math.Hypot(reading.To.X-reading.Centre.X, reading.To.Y-reading.Centre.Y))
 		r.Dowel = []job.Point{{X: math.Round(p.X*per) / per, Y: math.Round(p.Y*per) / per}}
 		return j
 	default:
-		r.AngleDeg = job.Num(math.Round(float64(size)*100) / 100)
+		move(&r.AngleDeg, &r.AngleAgainDeg, float64(size), 100, 0, 180)
 	}
 	r.Side = side.String()
 	return j
 }
 
-func thousandth(v float64) float64 { return math.Round(v*1000) / 1000 }
+// move makes "to" the mean of what was read once or several times, each rounded to
+// so many steps of a unit and kept within lo and hi.
+func move(first *job.Number, again *[]float64, to, steps, lo, hi float64) {
+	by := to - uncertainty.Series(append([]float64{first.Value}, *again...)).Mean()
+	moved := func(v float64) float64 {
+		return math.Min(math.Max(math.Round((v+by)*steps)/steps, lo), hi)
+	}
+	first.Value = moved(first.Value)
+	for i, v := range *again {
+		(*again)[i] = moved(v)
+	}
+}
+
+func hundredth(d timing.Deg) float64 { return math.Round(float64(d)*100) / 100 }
 
 // pointSteps returns into how many steps a unit is divided for a point at
 // radius r: a thousandth of a millimetre at 10 to 100 mm, a millionth of a metre

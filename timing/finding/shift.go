@@ -2,6 +2,7 @@ package finding
 
 import (
 	"errors"
+	"math"
 
 	"pinphase/timing"
 	"pinphase/timing/job"
@@ -37,9 +38,10 @@ type Injection struct {
 
 // errorsOf is what one job's crankshaft is off by.
 type errorsOf struct {
-	gear, wheel   timing.Measured
-	assumed       bool // no dowel was measured
-	dowel, keyway feature
+	gear, wheel       timing.Measured
+	gearDOF, wheelDOF float64 // effective degrees of freedom; 0: no limit
+	assumed           bool    // no dowel was measured
+	dowel, keyway     feature
 }
 
 func wheelErrorOf(j job.Job) (errorsOf, error) {
@@ -71,10 +73,29 @@ func compare(dowel, keyway feature) (errorsOf, error) {
 		return errorsOf{}, faults
 	}
 	e.gear = part.GearError(gear)
+	e.gear.Value = short(e.gear.Value)
+	e.gearDOF = dofOf(e.gear, keyway)
 	if !e.assumed {
 		e.wheel = part.WheelError(gear, dowel.comparison())
+		e.wheel.Value = short(e.wheel.Value)
+		e.wheelDOF = dofOf(e.wheel, dowel, keyway)
 	}
 	return e, nil
+}
+
+// dofOf are the effective degrees of freedom of an error that follows from what
+// was measured of some features (JCGM 100:2008, eq. G.2b); 0: no limit.
+func dofOf(m timing.Measured, of ...feature) float64 {
+	sum := 0.0
+	for _, f := range of {
+		if f.measured != nil && f.measured.DOF > 0 && m.U > 0 {
+			sum += math.Pow(float64(f.measured.U/m.U), 4) / f.measured.DOF
+		}
+	}
+	if sum == 0 {
+		return 0
+	}
+	return 1 / sum
 }
 
 // ShiftOf returns where the wheel error puts every injection. It needs the

@@ -8,6 +8,11 @@ import (
 // replace writes the value of a slot over that of its node.
 func (p *patch) replace(n *node, s slot) {
 	switch v := s.to.(type) {
+	case repeated:
+		if all := v.all(); n.kind == aList && len(all) > 1 && len(n.items) > 0 {
+			p.items(n.items, all)
+			return
+		}
 	case *[]int:
 		if n.kind == aList && len(*v) > 0 && len(n.items) > 0 {
 			list := make([]float64, len(*v))

@@ -2,6 +2,7 @@ package job
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -65,6 +66,7 @@ func TestWith(t *testing.T) {
 		{"key gone", func(j *Job) { j.Engine.BoreMM = Number{} }, []string{"bore_mm = 100     # nominal\n", ""}},
 		{"list gone", func(j *Job) { j.CrankWheel.Missing = nil }, []string{"missing   = [59, 60]\n", ""}},
 		{"in a reading", func(j *Job) { j.Dowel.Measured.ChordMM = Num(16) }, []string{"15.47", "16.0"}},
+		{"several readings", func(j *Job) { j.Dowel.Measured.ChordAgainMM = []float64{15.5, 15.44} }, []string{"15.47", "[15.47, 15.5, 15.44]"}},
 		{"new key in a reading", func(j *Job) { j.Dowel.Measured.UMM = Num(0.1) }, []string{`side = "anticlockwise" }`, `side = "anticlockwise", u_mm = 0.1 }`}},
 		{"key in a reading gone", func(j *Job) { j.Dowel.Measured = &Reading{AngleDeg: Num(4), Side: "clockwise"} },
 			[]string{`{ method = "chord", chord_mm = 15.47, dowel_radius_mm = 38.0, side = "anticlockwise" }`, `{ angle_deg = 4.0, side = "clockwise" }`}},
@@ -187,5 +189,46 @@ func TestNewIsWellLaidOut(t *testing.T) {
 	j.Notes = "Found with the \"new\" wheel on.\nC:\\photos"
 	if got := string(New(j).Bytes()); got != string(want) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestWithRepeatedReadings changes one of several readings, adds and takes away,
+// down to a plain number, and keeps the comments between them.
+func TestWithRepeatedReadings(t *testing.T) {
+	text := sound + "[dowel.measured]\nmethod = 'chord'\nchord_mm = [15.47, # first\n  15.5,\n  15]\ndowel_radius_mm = 38\nside = 'clockwise'\n"
+	d, err := Read("x", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := d.Job().Dowel.Measured
+	if m.ChordMM != Num(15.47) || !slices.Equal(m.ChordAgainMM, []float64{15.5, 15}) {
+		t.Fatalf("read as %+v, again %v", m.ChordMM, m.ChordAgainMM)
+	}
+	for _, c := range []struct {
+		first float64
+		again []float64
+		want  string
+	}{
+		{15.47, []float64{15.5, 15.25}, "[15.47, # first\n  15.5,\n  15.25]"},
+		{15.47, []float64{15.5}, "[15.47, # first\n  15.5]"},
+		{15.47, []float64{15.5, 15, 16}, "[15.47, # first\n  15.5,\n  15, 16.0]"},
+		{15.4, nil, "15.4\n"},
+	} {
+		j := d.Job()
+		j.Dowel.Measured.ChordMM, j.Dowel.Measured.ChordAgainMM = Num(c.first), c.again
+		n := d.With(j)
+		if !strings.Contains(string(n.Bytes()), "chord_mm = "+c.want) {
+			t.Errorf("%g, %v: got\n%s", c.first, c.again, n.Bytes())
+		}
+		if again, err := Read("y", n.Bytes()); err != nil || !again.Job().Equal(j) {
+			t.Errorf("%g, %v: %v", c.first, c.again, err)
+		}
+	}
+	// A copy that is changed leaves the first alone.
+	j := d.Job()
+	k := j.Clone()
+	k.Dowel.Measured.ChordAgainMM[0] = 1
+	if j.Dowel.Measured.ChordAgainMM[0] != 15.5 || j.Equal(k) {
+		t.Error("a clone shares its readings, or they do not count")
 	}
 }

@@ -136,6 +136,12 @@ func (c *checker) numbers(path string, slots []slot) {
 		switch v := s.to.(type) {
 		case *Number:
 			c.limits(key, v.Value)
+		case repeated:
+			for _, r := range v.all() {
+				if c.ok(key) { // one fault for all
+					c.limits(key, r)
+				}
+			}
 		case *int:
 			c.limits(key, float64(*v))
 		case section:

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"pinphase/timing/part"
 )
 
 // methodKeys are the keys each method of measuring takes besides method and
@@ -13,8 +15,10 @@ func methodKeys(method string) []string {
 	switch method {
 	case "angle":
 		return []string{"angle_deg", "side", "u_deg"}
+	case "degree_wheel":
+		return []string{"keyway_deg", "dowel_deg", "counts", "u_deg"}
 	case "chord":
-		return []string{"chord_mm", "dowel_radius_mm", "keyway_radius_mm", "side", "u_mm", "u_radius_mm"}
+		return []string{"chord_mm", "over", "on", "pin_mm", "key_mm", "dowel_radius_mm", "keyway_radius_mm", "side", "u_mm", "u_radius_mm", "u_size_mm"}
 	case "arc":
 		return []string{"arc_mm", "rim_radius_mm", "side", "u_mm", "u_radius_mm"}
 	case "xy":
@@ -52,7 +56,7 @@ func (c *checker) reading(at string, r *Reading) {
 	if method == "" && !c.inFile(key("method")) {
 		method = "angle"
 	}
-	c.word(key("method"), r.Method, "angle", "chord", "arc", "xy", "photo")
+	c.word(key("method"), r.Method, "angle", "degree_wheel", "chord", "arc", "xy", "photo")
 	c.word(key("seen_from"), r.SeenFrom, "nose", "flywheel")
 	if !c.ok(key("method")) || !c.onlyOf(at, method, foreign, r) {
 		return
@@ -67,15 +71,38 @@ func (c *checker) reading(at string, r *Reading) {
 			c.needsSide(key("side"), r, a.Given)
 		}
 	case "chord":
-		c.needs(key("chord_mm"), r.ChordMM.Given, "give the distance from centre to centre")
 		c.needsSide(key("side"), r, true)
-		c.chord(at, otherRadius, r.ChordMM, radius, r.KeywayRadiusMM)
+		c.word(key("over"), r.Over, "centres", "outside", "inside")
+		c.word(key("on"), r.On, "key", "keyway")
+		if r.Over == "outside" || r.Over == "inside" {
+			c.caliper(at, other, otherRadius, r, radius)
+			return
+		}
+		c.needs(key("chord_mm"), r.ChordMM.Given, "give the distance from centre to centre")
+		if c.ok(key("over")) {
+			c.onlyOver(at, r)
+		}
+		c.chord(at, otherRadius, r, radius)
 	case "arc":
 		c.needs(key("arc_mm"), r.ArcMM.Given, "give the length along the rim")
 		c.needs(key("rim_radius_mm"), r.RimRadiusMM.Given, "give the radius of the rim the arc was taken along")
 		c.needsSide(key("side"), r, true)
-		if half := math.Pi * r.RimRadiusMM.Value; r.ArcMM.Given && r.RimRadiusMM.Given && c.ok(key("arc_mm"), key("rim_radius_mm")) && r.ArcMM.Value > half {
-			c.fault(key("arc_mm"), "is %s mm; the short way round a rim of %s mm radius is at most %.2f mm", figure(r.ArcMM.Value), figure(r.RimRadiusMM.Value), half)
+		half := math.Pi * r.RimRadiusMM.Value
+		for _, arc := range (repeated{&r.ArcMM, &r.ArcAgainMM}).all() {
+			if r.RimRadiusMM.Given && c.ok(key("arc_mm"), key("rim_radius_mm")) && arc > half {
+				c.fault(key("arc_mm"), "is %s mm; the short way round a rim of %s mm radius is at most %.2f mm", figure(arc), figure(r.RimRadiusMM.Value), half)
+			}
+		}
+	case "degree_wheel":
+		c.needs(key("keyway_deg"), r.KeywayDeg.Given, "give what the degree wheel says at the keyway")
+		otherDeg := r.DowelDeg
+		if other == "throw" {
+			otherDeg = r.ThrowDeg
+		}
+		c.needs(key(other+"_deg"), otherDeg.Given, "give what the degree wheel says at the "+other)
+		c.word(key("counts"), r.Counts, "clockwise", "anticlockwise")
+		if r.Counts == "" && !c.inFile(key("counts")) {
+			c.missing(key("counts"), `say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
 		}
 	case "xy":
 		c.points(key("centre"), r.Centre, "the centre of the shaft", 1)
@@ -110,7 +137,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 	}
 	if r.Method == "" && len(strange) > 0 && !found && !c.inFile(at+".method") {
 		// A reading that says its method by its keys but not by name: one fault.
-		for _, m := range []string{"chord", "arc", "photo", "xy"} {
+		for _, m := range []string{"chord", "arc", "photo", "xy", "degree_wheel"} {
 			keys := methodKeys(m)
 			if foreign == "dowel" {
 				keys = swapped(keys)
@@ -126,7 +153,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 		if !c.ok(key) {
 			continue
 		}
-		if name == foreign || name == foreign+"_radius_mm" {
+		if name == foreign || name == foreign+"_radius_mm" || name == foreign+"_deg" {
 			home := "[dowel]"
 			if foreign == "throw" {
 				home = "[keyway]"
@@ -143,7 +170,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 func swapped(keys []string) []string {
 	list := slices.Clone(keys)
 	for i, k := range list {
-		if k == "dowel" || k == "dowel_radius_mm" {
+		if k == "dowel" || k == "dowel_radius_mm" || k == "dowel_deg" {
 			list[i] = strings.Replace(k, "dowel", "throw", 1)
 		}
 	}
@@ -165,7 +192,8 @@ func (c *checker) needsSide(key string, r *Reading, sized bool) {
 
 // chord checks that a chord can join its two radii: no shorter than their
 // difference, no longer than their sum (Euclid, Elements, book I, proposition 20).
-func (c *checker) chord(at, otherRadius string, chord, radius, keyway Number) {
+func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
+	keyway := r.KeywayRadiusMM
 	keys := []string{at + ".chord_mm", at + "." + otherRadius, at + ".keyway_radius_mm"}
 	if !radius.Given && !keyway.Given {
 		// Either may be meant: hidden behind either, it is not missing.
@@ -174,13 +202,51 @@ func (c *checker) chord(at, otherRadius string, chord, radius, keyway Number) {
 		}
 		return
 	}
-	if !chord.Given || !c.ok(keys...) {
+	a, b := radius.Or(keyway.Value), keyway.Or(radius.Value)
+	lo, hi := math.Abs(a-b), a+b
+	for _, chord := range (repeated{&r.ChordMM, &r.ChordAgainMM}).all() {
+		if c.ok(keys...) && !(chord >= lo && chord <= hi) {
+			c.fault(keys[0], "is %s mm; between radii of %s and %s mm it is at least %s and at most %s mm",
+				figure(chord), figure(a), figure(b), figure(lo), figure(hi))
+		}
+	}
+}
+
+// caliper checks a chord taken over or between pin and key.
+func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Number) {
+	key := func(name string) string { return at + "." + name }
+	c.needs(key("chord_mm"), r.ChordMM.Given, "give what the caliper reads")
+	c.needs(key("pin_mm"), r.PinMM.Given, "give the diameter of the "+map[string]string{"dowel": "dowel or its hole", "throw": "crankpin"}[other])
+	c.needs(key("key_mm"), r.KeyMM.Given, "give the width of the key or keyway")
+	c.needs(key(otherRadius), radius.Given, "give how far the middle of the "+other+" is from the shaft's axis")
+	on := part.OnKey
+	if r.On == "keyway" {
+		on = part.OnKeyway
+		c.needs(key("keyway_radius_mm"), r.KeywayRadiusMM.Given, "give the radius of the shaft at the edges of the keyway")
+	}
+	if !c.ok(key("chord_mm"), key("pin_mm"), key("key_mm"), key(otherRadius), key("keyway_radius_mm"), key("on")) {
 		return
 	}
-	a, b := radius.Or(keyway.Value), keyway.Or(radius.Value)
-	if lo, hi := math.Abs(a-b), a+b; !(chord.Value >= lo && chord.Value <= hi) {
-		c.fault(keys[0], "is %s mm; between radii of %s and %s mm it is at least %s and at most %s mm",
-			figure(chord.Value), figure(a), figure(b), figure(lo), figure(hi))
+	over := part.Outside
+	if r.Over == "inside" {
+		over = part.Inside
+	}
+	err := part.Caliper{
+		ReadingMM: r.ChordMM.Value, Again: r.ChordAgainMM, Over: over, On: on, PinMM: r.PinMM.Value, KeyMM: r.KeyMM.Value,
+		Radius1: radius.Value, Radius2: r.KeywayRadiusMM.Value,
+	}.Check()
+	if err != nil {
+		c.fault(key("chord_mm"), "%v", err)
+	}
+}
+
+// onlyOver tells of keys that mean something only where the jaws are held over or
+// between pin and key.
+func (c *checker) onlyOver(at string, r *Reading) {
+	for _, s := range r.slots() {
+		if slices.Contains([]string{"on", "pin_mm", "key_mm", "u_size_mm"}, s.name) && s.given() && c.ok(at+"."+s.name) {
+			c.fault(at+"."+s.name, `counts only for a caliper held over pin and key: write over = "outside" or "inside"`)
+		}
 	}
 }
 

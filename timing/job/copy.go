@@ -36,6 +36,9 @@ func (r *Reading) clone() *Reading {
 		for _, points := range []*[]Point{&r.Centre, &r.Keyway, &r.Dowel, &r.Throw, &r.Rim, &r.Bolts} {
 			*points = slices.Clone(*points)
 		}
+		for _, again := range []*[]float64{&r.AngleAgainDeg, &r.ThrowAgainDeg, &r.KeywayAgainDeg, &r.DowelAgainDeg, &r.ChordAgainMM, &r.ArcAgainMM} {
+			*again = slices.Clone(*again)
+		}
 	}
 	return r
 }
@@ -77,6 +80,8 @@ func (s slot) equal(o slot) bool {
 	case *Number:
 		b := o.to.(*Number)
 		return a.Given == b.Given && (!a.Given || sameFloat(a.Value, b.Value))
+	case repeated:
+		return slices.EqualFunc(a.all(), o.to.(repeated).all(), sameFloat)
 	case *[]int:
 		return slices.Equal(*a, *o.to.(*[]int))
 	case *[]float64:

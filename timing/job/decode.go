@@ -92,6 +92,8 @@ func (d *decoder) value(n *node, to any) {
 		if v, ok := d.number(n, n.path); ok {
 			*to = Num(v)
 		}
+	case repeated:
+		d.repeated(n, to)
 	case *[]int:
 		*to = list(d, n, d.whole)
 	case *[]float64:
@@ -165,6 +167,23 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 	}
 	d.refuse(n, key, "is %s; a number is wanted", n)
 	return 0, false
+}
+
+// repeated reads one number or a list of at least one.
+func (d *decoder) repeated(n *node, to repeated) {
+	if n.kind != aList {
+		if v, ok := d.number(n, n.path); ok {
+			*to.first = Num(v)
+		}
+		return
+	}
+	if n.count == 0 {
+		d.refuse(n, n.path, "is an empty list; give what was read, one number or several, as in [15.46, 15.49]")
+		return
+	}
+	if all := list(d, n, d.number); len(all) > 0 {
+		*to.first, *to.again = Num(all[0]), all[1:]
+	}
 }
 
 // list returns the items of a list, nil when one of them was refused.

@@ -43,7 +43,15 @@ type Engine struct {
 	RodMM              Number    // longer than half the stroke and the pin offset together
 	PinOffsetMM        Number    // positive towards the side the crankpin swings to just after TDC; 0 when not given
 	CompressionRatio   Number    // above 1
-	Valves             *Valves
+	PolytropicExponent Number    // of a cranked compression, 1 to 1.4; the program has a default
+
+	// A compression gauge's reading, over the air outside, and the speed at which
+	// it was taken. A reading without a speed counts as taken at cranking speed; a
+	// speed without a reading is of no use and does no harm.
+	CompressionGaugeBar Number
+	CompressionGaugeRPM Number
+
+	Valves *Valves
 }
 
 // Valves are the valve events; a two-stroke's ports too. Any may be left out.
@@ -90,23 +98,41 @@ type Feature struct {
 type Point struct{ X, Y float64 }
 
 // Reading is one measurement of an angle. Method says which fields count; the
-// others are not given.
+// others are not given. What was read several times has its first reading in a
+// field of its own and the others in the one named Again; the file has them in one
+// list.
 type Reading struct {
-	Method   string // "angle" (also ""), "chord", "arc", "xy" or "photo"
+	Method   string // "angle" (also ""), "degree_wheel", "chord", "arc", "xy" or "photo"
 	SeenFrom string // "" takes the feature's
-	Side     string // "clockwise" or "anticlockwise"; none for xy, optional for photo
+	Side     string // "clockwise" or "anticlockwise"; none for degree_wheel and xy, optional for photo
 
-	AngleDeg Number // angle: 0 to 180
-	UDeg     Number
+	AngleDeg      Number // angle: 0 to 180
+	AngleAgainDeg []float64
+	UDeg          Number // angle; degree_wheel: of each reading
 
-	ChordMM        Number // chord, centre to centre
+	ThrowDeg       Number // degree_wheel: what it says at each feature, 0 to 360
+	ThrowAgainDeg  []float64
+	KeywayDeg      Number
+	KeywayAgainDeg []float64
+	DowelDeg       Number
+	DowelAgainDeg  []float64
+	Counts         string // degree_wheel: "clockwise" or "anticlockwise", as its numbers grow
+
+	ChordMM        Number // chord, as Over says
+	ChordAgainMM   []float64
+	Over           string // "centres" (also ""), "outside" or "inside"
+	On             string // outside and inside: "key" (also "") or "keyway"
+	PinMM          Number // outside and inside: diameter of the dowel or crankpin
+	KeyMM          Number // outside and inside: width of the key or keyway
 	DowelRadiusMM  Number // of [dowel]
 	ThrowRadiusMM  Number // of [keyway]
 	KeywayRadiusMM Number
 	ArcMM          Number // arc, along a rim
+	ArcAgainMM     []float64
 	RimRadiusMM    Number
 	UMM            Number // chord, arc, xy: of each length
 	URadiusMM      Number // chord, arc: of the radii instead
+	USizeMM        Number // chord: of pin and key instead
 
 	File   string  // photo, relative to the job
 	Centre []Point // xy: one; photo: one or none

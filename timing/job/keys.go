@@ -29,6 +29,9 @@ func Keys() []KeyInfo {
 		{"engine.rod_mm", "mm", 0, 5000, true, false},
 		{"engine.pin_offset_mm", "mm", -inf, inf, false, false},
 		{"engine.compression_ratio", "", 1, 100, true, false},
+		{"engine.polytropic_exponent", "", 1, 1.4, false, false},
+		{"engine.compression_gauge_bar", "bar", 0, 100, true, false},
+		{"engine.compression_gauge_rpm", "rpm", 0, 1000, true, false},
 		{"engine.valves.intake_opens_btdc_deg", "°", -180, 360, false, false},
 		{"engine.valves.intake_closes_abdc_deg", "°", -180, 360, false, false},
 		{"engine.valves.exhaust_opens_bbdc_deg", "°", -180, 360, false, false},
@@ -51,7 +54,11 @@ func Keys() []KeyInfo {
 			at := feature + "." + reading + "."
 			list = append(list, []KeyInfo{
 				{at + "angle_deg", "°", 0, 180, false, false},
+				{at + strings.TrimSuffix(own, "radius_mm") + "deg", "°", 0, 360, false, false},
+				{at + "keyway_deg", "°", 0, 360, false, false},
 				{at + "chord_mm", "mm", 0, 5000, true, false},
+				{at + "pin_mm", "mm", 0, 5000, true, false},
+				{at + "key_mm", "mm", 0, 5000, true, false},
 				{at + "arc_mm", "mm", 0, 5000, true, false},
 				{at + "rim_radius_mm", "mm", 0, 5000, true, false},
 				{at + own, "mm", 0, 5000, true, false},
@@ -59,6 +66,7 @@ func Keys() []KeyInfo {
 				{at + "u_deg", "°", 0, 180, false, false},
 				{at + "u_mm", "mm", 0, 5000, false, false},
 				{at + "u_radius_mm", "mm", 0, 5000, false, false},
+				{at + "u_size_mm", "mm", 0, 5000, false, false},
 				{at + "u_px", "px", 0, 10000, false, false},
 			}...)
 		}

@@ -19,6 +19,11 @@ func literal(s slot, old *node) string {
 		return strconv.Itoa(v.read())
 	case *Number:
 		return float(v.Value, old != nil && old.kind == aWhole)
+	case repeated:
+		if all := v.all(); len(all) > 1 {
+			return bracketed(all, func(f float64) string { return float(f, false) })
+		}
+		return float(v.first.Value, old != nil && old.kind == aWhole)
 	case *[]int:
 		return bracketed(*v, strconv.Itoa)
 	case *[]float64:

@@ -48,18 +48,24 @@ func somePoints(t *rapid.T, label string, lo, hi int) []Point {
 	return list
 }
 
+// someReadings are one or several readings of the same thing.
+func someReadings(t *rapid.T, label string, lo, hi float64) (Number, []float64) {
+	list := rapid.SliceOfN(rapid.Float64Range(lo, hi), 1, 4).Draw(t, label)
+	return Num(list[0]), list[1:]
+}
+
 func drawReading(t *rapid.T, keyway bool) *Reading {
 	r := &Reading{
-		Method:   rapid.SampledFrom([]string{"", "angle", "chord", "arc", "xy", "photo"}).Draw(t, "method"),
+		Method:   rapid.SampledFrom([]string{"", "angle", "degree_wheel", "chord", "caliper", "arc", "xy", "photo"}).Draw(t, "method"),
 		SeenFrom: endWord().Draw(t, "end"),
 	}
-	other, radius := &r.Dowel, &r.DowelRadiusMM
+	other, radius, wheel, wheelAgain := &r.Dowel, &r.DowelRadiusMM, &r.DowelDeg, &r.DowelAgainDeg
 	if keyway {
-		other, radius = &r.Throw, &r.ThrowRadiusMM
+		other, radius, wheel, wheelAgain = &r.Throw, &r.ThrowRadiusMM, &r.ThrowDeg, &r.ThrowAgainDeg
 	}
 	switch r.Method {
 	case "", "angle":
-		r.AngleDeg = Num(rapid.Float64Range(0, 180).Draw(t, "angle"))
+		r.AngleDeg, r.AngleAgainDeg = someReadings(t, "angle", 0, 180)
 		r.Side = sideWord().Draw(t, "side")
 		r.UDeg = optionalNumber(t, "u_deg", 0, 5)
 	case "chord":
@@ -73,12 +79,29 @@ func drawReading(t *rapid.T, keyway bool) *Reading {
 			r.KeywayRadiusMM, b = Number{}, a
 		}
 		// Inside the ends, so that rounding cannot lead out of them.
-		r.ChordMM = Num(math.Abs(a-b) + (a+b-math.Abs(a-b))*rapid.Float64Range(0.01, 0.99).Draw(t, "chord"))
+		lo, hi := math.Abs(a-b), a+b
+		r.ChordMM, r.ChordAgainMM = someReadings(t, "chord", lo+0.01*(hi-lo), lo+0.99*(hi-lo))
+		r.Over = rapid.SampledFrom([]string{"", "centres"}).Draw(t, "over")
 		r.Side = sideWord().Draw(t, "side")
 		r.UMM, r.URadiusMM = optionalNumber(t, "u_mm", 0, 1), optionalNumber(t, "u_radius_mm", 0, 1)
+	case "degree_wheel":
+		r.KeywayDeg, r.KeywayAgainDeg = someReadings(t, "at the keyway", 0, 360)
+		*wheel, *wheelAgain = someReadings(t, "at the other", 0, 360)
+		r.Counts = sideWord().Draw(t, "counts")
+		r.UDeg = optionalNumber(t, "u_deg", 0, 5)
+	case "caliper":
+		// Edges and radii that leave room for the reading either way.
+		r.Method = "chord"
+		r.Over = rapid.SampledFrom([]string{"outside", "inside"}).Draw(t, "over")
+		r.On = rapid.SampledFrom([]string{"", "key", "keyway"}).Draw(t, "on")
+		r.PinMM, r.KeyMM = Num(rapid.Float64Range(2, 8).Draw(t, "pin")), Num(rapid.Float64Range(2, 8).Draw(t, "key"))
+		*radius, r.KeywayRadiusMM = Num(40), Num(24)
+		r.ChordMM, r.ChordAgainMM = someReadings(t, "chord", 21, 30)
+		r.Side = sideWord().Draw(t, "side")
+		r.UMM, r.USizeMM = optionalNumber(t, "u_mm", 0, 1), optionalNumber(t, "u_size_mm", 0, 1)
 	case "arc":
 		r.RimRadiusMM = Num(rapid.Float64Range(1, 100).Draw(t, "rim"))
-		r.ArcMM = Num(r.RimRadiusMM.Value * rapid.Float64Range(0.01, 3.14).Draw(t, "arc"))
+		r.ArcMM, r.ArcAgainMM = someReadings(t, "arc", 0.01*r.RimRadiusMM.Value, 3.14*r.RimRadiusMM.Value)
 		r.Side = sideWord().Draw(t, "side")
 		r.UMM = optionalNumber(t, "u_mm", 0, 1)
 	case "xy":
@@ -132,6 +155,9 @@ func drawEngine(t *rapid.T) Engine {
 	e.RodMM = optionalNumber(t, "rod", 300, 900)
 	e.PinOffsetMM = optionalNumber(t, "offset", -20, 20)
 	e.CompressionRatio = optionalNumber(t, "ratio", 2, 100)
+	e.PolytropicExponent = optionalNumber(t, "exponent", 1, 1.4)
+	e.CompressionGaugeBar = optionalNumber(t, "gauge bar", 1, 100)
+	e.CompressionGaugeRPM = optionalNumber(t, "gauge rpm", 1, 1000)
 	if rapid.Bool().Draw(t, "valves") {
 		e.Valves = &Valves{optionalNumber(t, "io", -180, 360), optionalNumber(t, "ic", -180, 360), optionalNumber(t, "eo", -180, 360), optionalNumber(t, "ec", -180, 360)}
 	}
@@ -296,6 +322,11 @@ func spoil(slots []slot) {
 			*v++
 		case *Number:
 			v.Value++
+		case repeated:
+			v.first.Value++
+			for i := range *v.again {
+				(*v.again)[i]++
+			}
 		case *[]int:
 			(*v)[0]++
 		case *[]float64:
@@ -316,6 +347,8 @@ func FuzzRead(f *testing.F) {
 	for _, seed := range []string{"", sound, handWritten, "\ufeff" + strings.ReplaceAll(handWritten, "\n", "\r\n"),
 		"engine = { strokes = 2, firing_order = [1] }", "engine.strokes = 4\nengine.firing_order = [1, 2]\n[engine.valves]\n",
 		"title = '''\na'''\n" + sound + "[dowel.measured]\nmethod = \"xy\"\ncentre = [0, 0]\nkeyway = [[1, 0]]\ndowel = [0, 1.5e0]\n",
+		sound + "[dowel]\nmeasured = { method = 'chord', over = 'outside', on = 'keyway', chord_mm = [28, 28.1], pin_mm = 8, key_mm = 10, dowel_radius_mm = 38, keyway_radius_mm = 24, side = 'clockwise', u_size_mm = 0 }\n",
+		sound + "[keyway]\nmeasured = { method = 'degree_wheel', throw_deg = [359.5, 0.5], keyway_deg = 90, counts = 'clockwise' }\n",
 		"[engine\nstrokes = 4\n]\n", "a = [1,\n2x", "\"\"\"", "evidence = [{}]\n"} {
 		f.Add([]byte(seed))
 	}

@@ -7,7 +7,22 @@ package job
 // slot is one key of a section and where its value goes.
 type slot struct {
 	name string
-	to   any // *string, *int, *formatNumber, *Number, *[]int, *[]float64, *[]Point, *any, *[]Evidence or section
+	to   any // *string, *int, *formatNumber, *Number, repeated, *[]int, *[]float64, *[]Point, *any, *[]Evidence or section
+}
+
+// repeated is a number that may be read several times: one number in the file, or
+// a list of them.
+type repeated struct {
+	first *Number
+	again *[]float64 // the others; what it holds counts only beside a first
+}
+
+// all returns every reading, none when not given.
+func (r repeated) all() []float64 {
+	if !r.first.Given {
+		return nil
+	}
+	return append([]float64{r.first.Value}, *r.again...)
 }
 
 // section is a table of the file. A section that may be left out comes into
@@ -78,6 +93,9 @@ func (e *Engine) slots() []slot {
 		{"rod_mm", &e.RodMM},
 		{"pin_offset_mm", &e.PinOffsetMM},
 		{"compression_ratio", &e.CompressionRatio},
+		{"polytropic_exponent", &e.PolytropicExponent},
+		{"compression_gauge_bar", &e.CompressionGaugeBar},
+		{"compression_gauge_rpm", &e.CompressionGaugeRPM},
 		{"valves", optional(&e.Valves)},
 	}
 }
@@ -132,9 +150,17 @@ func (r *Reading) slots() []slot {
 	return []slot{
 		{"method", &r.Method},
 		{"file", &r.File},
-		{"angle_deg", &r.AngleDeg},
-		{"chord_mm", &r.ChordMM},
-		{"arc_mm", &r.ArcMM},
+		{"angle_deg", repeated{&r.AngleDeg, &r.AngleAgainDeg}},
+		{"throw_deg", repeated{&r.ThrowDeg, &r.ThrowAgainDeg}},
+		{"keyway_deg", repeated{&r.KeywayDeg, &r.KeywayAgainDeg}},
+		{"dowel_deg", repeated{&r.DowelDeg, &r.DowelAgainDeg}},
+		{"counts", &r.Counts},
+		{"over", &r.Over},
+		{"on", &r.On},
+		{"chord_mm", repeated{&r.ChordMM, &r.ChordAgainMM}},
+		{"pin_mm", &r.PinMM},
+		{"key_mm", &r.KeyMM},
+		{"arc_mm", repeated{&r.ArcMM, &r.ArcAgainMM}},
 		{"rim_radius_mm", &r.RimRadiusMM},
 		{"throw_radius_mm", &r.ThrowRadiusMM},
 		{"dowel_radius_mm", &r.DowelRadiusMM},
@@ -150,6 +176,7 @@ func (r *Reading) slots() []slot {
 		{"u_deg", &r.UDeg},
 		{"u_mm", &r.UMM},
 		{"u_radius_mm", &r.URadiusMM},
+		{"u_size_mm", &r.USizeMM},
 		{"u_px", &r.UPx},
 	}
 }
@@ -182,6 +209,8 @@ func (s slot) given() bool {
 		return true
 	case *Number:
 		return v.Given
+	case repeated:
+		return v.first.Given
 	case *[]int:
 		return len(*v) > 0
 	case *[]float64:

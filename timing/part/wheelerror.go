@@ -5,6 +5,7 @@ import "pinphase/timing"
 // Comparison is a feature's angle as the drawing has it and as it was measured.
 type Comparison struct {
 	Drawing, Measured timing.Measured
+	DOF               float64 // effective degrees of freedom of the measurement; 0: no limit
 }
 
 // Error returns measured minus drawing, the short way round.

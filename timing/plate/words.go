@@ -32,7 +32,7 @@ const (
 	wordCycle         = "The cycle of {{.Title}}"
 	wordCycleUntitled = "The engine's cycle"
 	wordCycleDesc     = "One row a cylinder over {{.Cycle}} crank degrees: strokes, firing top dead centres and injections."
-	wordAxis          = "crank degrees after TDC of cylinder 1"
+	wordAxis          = "crank degrees after firing TDC of cylinder 1"
 	wordIntakeOpen    = "intake open"
 	wordExhaustOpen   = "exhaust open"
 	wordFiringTDC     = "firing TDC"
@@ -86,10 +86,11 @@ func Texts() []string {
 		wordAtSensorDrawn, wordNotMeasured, wordNotWorkedOut, wordToothN, wordGapN, wordNoWheel,
 		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
+	list = append(list, lightWords()...)
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
 	}
-	return list
+	return append(list, partTexts()...)
 }
 
 // BTDC writes an angle before top dead centre, negative being after.

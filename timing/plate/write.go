@@ -11,7 +11,7 @@ import (
 )
 
 // Names are the figures there are, in the order in which to offer them.
-var Names = []string{"cycle", "wheel"}
+var Names = []string{"cycle", "wheel", "light", "light-map", "part"}
 
 // Formats are the file endings a figure can be written to.
 var Formats = []string{".svg", ".pdf", ".png"}
@@ -24,6 +24,10 @@ const dpi = 192
 var boxes = map[string]figure.Box{
 	"cycle": {W: 842, H: 480},
 	"wheel": {W: 640, H: 640},
+
+	"light":     {W: 842, H: 560},
+	"light-map": {W: 700, H: 560},
+	"part":      {W: 640, H: 520},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -54,6 +58,27 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 			return figure.Drawing{}, err
 		}
 		d, _ := figure.Wheel(in, boxes[name])
+		return d, nil
+	case "light":
+		in, err := Light(j, LightOptions{Cursor: o.Cursor, Say: o.Say})
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.LightOff(in, boxes[name])
+		return d, nil
+	case "light-map":
+		in, err := LightMap(j, LightOptions{Step: 0.5, Say: o.Say})
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.LightMap(in, boxes[name])
+		return d, nil
+	case "part":
+		in, err := Part(j, PartOptions{From: o.From, Say: o.Say})
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.Part(in, boxes[name])
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))

@@ -1,0 +1,381 @@
+package app
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+
+	"pinphase/assets"
+	"pinphase/timing/job"
+)
+
+// byHand is a job file as someone lays it out, with nothing in it that is not
+// needed.
+const byHand = `# Harbour tug Wren, port engine
+
+[engine]
+strokes      = 4
+firing_order = [1, 3, 4, 2]   # cast into the rocker cover
+
+# From the injection pump's plate.
+[injection]
+start_btdc_deg = 11.0
+`
+
+func TestSaveChangesOnlyWhatWasEdited(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "injection.start_btdc_deg", "14,5")
+	choose(t, u, "File", "Save")
+	if said(u) != "" {
+		t.Fatalf("saving, the window says %q", said(u))
+	}
+	if got, want := read(t, u.session.path), strings.Replace(byHand, "11.0", "14.5", 1); got != want {
+		t.Errorf("the file holds\n%s\nwant\n%s", got, want)
+	}
+	if u.session.Dirty() || strings.Contains(u.window.Title(), "•") {
+		t.Error("saved, the job counts as changed")
+	}
+	want := u.session.Job()
+	u.openFile(u.session.path)
+	is(t, u, want)
+}
+
+func TestUndoBeyondASaveIsAChange(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "injection.start_btdc_deg", "14.5")
+	u.save(nil)
+	u.undo()
+	if !u.session.Dirty() {
+		t.Error("undone after saving, the job counts as saved")
+	}
+	u.save(nil)
+	if got := read(t, u.session.path); got != strings.Replace(byHand, "11.0", "11", 1) && got != byHand {
+		t.Errorf("saved again, the file holds\n%s", got)
+	}
+}
+
+func TestSavingIsRefusedWithFaults(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "engine.firing_order", "1-3-4-4")
+	u.save(nil)
+	if !strings.Contains(said(u), "cylinder 4 is listed twice") {
+		t.Errorf("the window says %q", said(u))
+	}
+	if got := read(t, u.session.path); got != byHand {
+		t.Error("the file was written all the same")
+	}
+}
+
+func TestFileChangedByAnotherProgram(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "injection.start_btdc_deg", "14.5")
+	theirs := byHand + "# theirs\n"
+	if err := os.WriteFile(u.session.path, []byte(theirs), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	u.save(nil)
+	if !strings.Contains(said(u), "changed by another program") {
+		t.Fatalf("the window says %q", said(u))
+	}
+	press(t, u, "Cancel")
+	if got := read(t, u.session.path); got != theirs || !u.session.Dirty() {
+		t.Error("after Cancel the file was written")
+	}
+	u.save(nil)
+	press(t, u, "Save over it")
+	if got := read(t, u.session.path); !strings.Contains(got, "14.5") || strings.Contains(got, "theirs") {
+		t.Errorf("saved over, the file holds\n%s", got)
+	}
+}
+
+func TestSaveAs(t *testing.T) {
+	u := window(t)
+	path := filepath.Join(t.TempDir(), "tern.toml")
+	choose(t, u, "File", "Save as…")
+	asked := entries(t, u)
+	if len(asked) != 2 || asked[0].Text != "gravel-barge-tern-new-crankshaft-cranks.toml" {
+		t.Fatalf("the name offered is %q", asked[0].Text)
+	}
+	asked[0].SetText("tern")
+	asked[1].SetText(filepath.Dir(path))
+	press(t, u, "Save")
+	if got := read(t, path); got != string(assets.DemoJob) {
+		t.Error("the file does not hold the job as it was opened")
+	}
+	if u.session.path != path || !strings.HasPrefix(u.window.Title(), "tern.toml") {
+		t.Errorf("the job is called %q, its file %q", u.window.Title(), u.session.path)
+	}
+}
+
+func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
+	u := window(t)
+	path := file(t, "there.toml", byHand)
+	ask := func() {
+		u.saveAs(nil)
+		asked := entries(t, u)
+		asked[0].SetText(filepath.Base(path))
+		asked[1].SetText(filepath.Dir(path))
+		press(t, u, "Save")
+		if !strings.Contains(said(u), "is there already") {
+			t.Fatalf("the window says %q", said(u))
+		}
+	}
+	ask()
+	press(t, u, "Cancel")
+	if read(t, path) != byHand || u.session.path != "" {
+		t.Error("after Cancel the file was written")
+	}
+	ask()
+	press(t, u, "Replace it")
+	if read(t, path) != string(assets.DemoJob) || u.session.path != path {
+		t.Error("the file was not replaced")
+	}
+}
+
+func TestSaveAsNeedsAName(t *testing.T) {
+	u := window(t)
+	u.saveAs(nil)
+	entries(t, u)[0].SetText("  ")
+	press(t, u, "Save")
+	if !strings.Contains(said(u), "needs a name") {
+		t.Errorf("the window says %q", said(u))
+	}
+}
+
+func TestSavingIntoAFolderThatIsNotThere(t *testing.T) {
+	u := window(t)
+	u.saveAs(nil)
+	entries(t, u)[1].SetText(filepath.Join(t.TempDir(), "gone"))
+	press(t, u, "Save")
+	if !strings.Contains(said(u), "no such file") || u.session.path != "" {
+		t.Errorf("the window says %q", said(u))
+	}
+}
+
+func TestFaultyFileLeavesTheOpenJob(t *testing.T) {
+	u := on(t, byHand)
+	was, path := u.session.Job(), u.session.path
+	u.openFile(file(t, "bad.toml", "[engine]\nstrokes = 3\nfiring_order = [1, 1]\nbore = 5\n"))
+	for _, want := range []string{"bad.toml:2: engine.strokes", "bad.toml:3: engine.firing_order: cylinder 1 is listed twice", "bad.toml:4: engine.bore"} {
+		if !strings.Contains(said(u), want) {
+			t.Errorf("the window says %q, want %q in it", said(u), want)
+		}
+	}
+	press(t, u, "Close")
+	is(t, u, was)
+	if u.session.path != path || slices.ContainsFunc(u.prefs.Recent(), func(p string) bool { return strings.HasSuffix(p, "bad.toml") }) {
+		t.Error("the faulty file counts as opened")
+	}
+}
+
+func TestRecentFiles(t *testing.T) {
+	u := window(t)
+	var paths []string
+	for range maxRecent + 2 {
+		path := file(t, "job.toml", byHand)
+		paths = append(paths, path)
+		u.openFile(path)
+	}
+	var items []string
+	for _, m := range u.menu.recent.ChildMenu.Items {
+		items = append(items, m.Label)
+	}
+	slices.Reverse(paths)
+	if !slices.Equal(items, paths[:maxRecent]) {
+		t.Errorf("the files opened last are given as %v", items)
+	}
+	choose(t, u, "File", "Open recent", paths[3])
+	if u.session.path != paths[3] || u.prefs.Recent()[0] != paths[3] {
+		t.Errorf("%q is open", u.session.path)
+	}
+	if err := os.Remove(paths[1]); err != nil {
+		t.Fatal(err)
+	}
+	choose(t, u, "File", "Open recent", paths[1])
+	if said(u) == "" || slices.Contains(u.prefs.Recent(), paths[1]) {
+		t.Error("a file that is gone stays on the list")
+	}
+}
+
+func TestOpenDemoFromTheMenu(t *testing.T) {
+	u := on(t, byHand)
+	choose(t, u, "File", "Open the demo job")
+	is(t, u, demo().Job())
+	if u.session.path != "" {
+		t.Error("the demo job has a file that could be saved over")
+	}
+}
+
+func TestNewJob(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "New")
+	if got := u.session.Job(); len(got.Engine.FiringOrder) != 4 || got.Dowel != nil || len(u.session.Faults()) > 0 {
+		t.Errorf("a new job is %+v with the faults %v", got, u.session.Faults())
+	}
+	if !strings.HasPrefix(u.window.Title(), "Untitled job") {
+		t.Errorf("it is called %q", u.window.Title())
+	}
+	if !strings.Contains(u.page.notes.Text, "start_btdc_deg") && !strings.Contains(u.page.notes.Text, "asks for injection") {
+		t.Errorf("what is missing is said as %q", u.page.notes.Text)
+	}
+	// From nothing to an answer, by the form alone.
+	fill(t, u, "injection.start_btdc_deg", "10")
+	editor(t, u, "dowel", "drawing").given.SetChecked(true)
+	fill(t, u, "dowel.drawing.angle_deg", "12")
+	e := editor(t, u, "dowel", "measured")
+	e.given.SetChecked(true)
+	fill(t, u, "dowel.measured.angle_deg", "12")
+	e.side.SetSelected("anticlockwise, seen from the nose")
+	if want := "Every injection lands 14° after TDC, on the power stroke: 24° later than the controller believes."; u.page.sentence.Text != want {
+		t.Errorf("the answer is %q, want %q", u.page.sentence.Text, want)
+	}
+}
+
+func TestDroppedFile(t *testing.T) {
+	u := window(t)
+	path := file(t, "dropped.TOML", byHand)
+	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/picture.png"), storage.NewFileURI(path)})
+	if u.session.path != path {
+		t.Errorf("open is %q", u.session.path)
+	}
+	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/picture.png")})
+	if !strings.Contains(said(u), "no job file") || u.session.path != path {
+		t.Errorf("the window says %q", said(u))
+	}
+}
+
+func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {
+	u := window(t)
+	path := file(t, "last.toml", byHand)
+	u.openFile(path)
+	again := newUI(u.app)
+	again.openFirst("")
+	if again.session.path != path {
+		t.Errorf("%q is open", again.session.path)
+	}
+	named := newUI(u.app)
+	named.openFirst(file(t, "named.toml", byHand))
+	if filepath.Base(named.session.path) != "named.toml" {
+		t.Errorf("%q is open", named.session.path)
+	}
+	demonstration := newUI(u.app)
+	demonstration.openFirst(assets.DemoName)
+	is(t, demonstration, demo().Job())
+	if err := os.Remove(named.session.path); err != nil {
+		t.Fatal(err)
+	}
+	gone := newUI(u.app)
+	gone.openFirst("")
+	is(t, gone, demo().Job())
+	if said(gone) != "" {
+		t.Errorf("without the last file the window says %q", said(gone))
+	}
+}
+
+func TestQuitAsksAboutUnsavedChanges(t *testing.T) {
+	closing := func(t *testing.T) (u *ui, closed *bool) {
+		u, closed = on(t, byHand), new(bool)
+		u.window.SetOnClosed(func() { *closed = true })
+		fill(t, u, "injection.start_btdc_deg", "14.5")
+		u.quit()
+		if *closed || !strings.Contains(said(u), "“job.toml” has changes that are not saved") {
+			t.Fatalf("closed: %v; the window says %q", *closed, said(u))
+		}
+		u.quit() // asking twice is not asking two questions
+		if n := len(u.window.Canvas().Overlays().List()); n != 1 {
+			t.Errorf("%d questions are asked", n)
+		}
+		return u, closed
+	}
+	t.Run("go on working", func(t *testing.T) {
+		u, closed := closing(t)
+		press(t, u, "Go on working")
+		if *closed || said(u) != "" || read(t, u.session.path) != byHand || !u.session.Dirty() {
+			t.Error("not everything is as it was")
+		}
+		u.quit()
+		if said(u) == "" {
+			t.Error("it is not asked again")
+		}
+	})
+	t.Run("do not save", func(t *testing.T) {
+		u, closed := closing(t)
+		press(t, u, "Do not save")
+		if !*closed || read(t, u.session.path) != byHand {
+			t.Errorf("closed: %v", *closed)
+		}
+	})
+	t.Run("save", func(t *testing.T) {
+		u, closed := closing(t)
+		press(t, u, "Save")
+		if !*closed || !strings.Contains(read(t, u.session.path), "14.5") {
+			t.Errorf("closed: %v", *closed)
+		}
+	})
+	t.Run("nothing to save", func(t *testing.T) {
+		u, closed := on(t, byHand), false
+		u.window.SetOnClosed(func() { closed = true })
+		choose(t, u, "File", "Quit")
+		if !closed {
+			t.Errorf("the window stays and says %q", said(u))
+		}
+	})
+	t.Run("save what cannot be saved", func(t *testing.T) {
+		u, closed := on(t, byHand), false
+		u.window.SetOnClosed(func() { closed = true })
+		fill(t, u, "engine.firing_order", "1-3-4-4")
+		u.quit()
+		press(t, u, "Save")
+		if closed || !strings.Contains(said(u), "listed twice") {
+			t.Errorf("closed: %v; the window says %q", closed, said(u))
+		}
+	})
+}
+
+func TestOpeningAsksAboutUnsavedChanges(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "injection.start_btdc_deg", "14.5")
+	was := u.session.Job()
+	choose(t, u, "File", "Open the demo job")
+	is(t, u, was)
+	press(t, u, "Save")
+	is(t, u, demo().Job())
+	if _, err := job.Read("", []byte(read(t, u.prefs.Recent()[0]))); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestFigureIsSaved(t *testing.T) {
+	u := window(t)
+	for _, name := range []string{"c.svg", "c.pdf", "c.png", "c"} {
+		path := filepath.Join(t.TempDir(), name)
+		choose(t, u, "File", "Save the cycle figure…")
+		asked := entries(t, u)
+		asked[0].SetText(name)
+		asked[1].SetText(filepath.Dir(path))
+		press(t, u, "Save")
+		if filepath.Ext(path) == "" {
+			path += ".svg"
+		}
+		if info, err := os.Stat(path); err != nil || info.Size() < 1000 {
+			t.Errorf("%s: %v, %v", name, info, err)
+		}
+	}
+	choose(t, u, "File", "Save the wheel figure…")
+	asked := entries(t, u)
+	asked[0].SetText("wheel.doc")
+	asked[1].SetText(t.TempDir())
+	press(t, u, "Save")
+	if !strings.Contains(said(u), ".svg, .pdf or .png") {
+		t.Errorf("for a format there is not, the window says %q", said(u))
+	}
+	if _, err := os.Stat(filepath.Join(asked[1].Text, "wheel.doc")); !errors.Is(err, os.ErrNotExist) {
+		t.Error("a file was made all the same")
+	}
+}

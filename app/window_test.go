@@ -1,0 +1,202 @@
+package app
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"pinphase/timing"
+)
+
+func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
+	u := window(t)
+	for where, want := range map[string]string{
+		u.page.sentence.Text:  "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
+		u.page.notes.Text:     "a mirrored part explains this reading",
+		u.window.Title():      "Gravel barge Tern",
+		words(u.page.content): "18° ATDC",
+	} {
+		if !strings.Contains(where, want) {
+			t.Errorf("the window says %q, want %q in it", where, want)
+		}
+	}
+	if s := words(u.page.content); !strings.Contains(s, u.page.sentence.Text) || !strings.Contains(s, "Firing order") {
+		t.Error("the answer and the form are not on the screen")
+	}
+	if len(rasters(u.page.content)) != 2 {
+		t.Error("the two figures are not on the screen")
+	}
+}
+
+// The smallest screen the window is made for is 1024 by 640 with its menu bar,
+// which is a line of text and its padding high.
+func TestFitsTheSmallestScreen(t *testing.T) {
+	u := window(t)
+	const menuBar = 36
+	if m := u.page.content.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+		t.Errorf("the window needs %v, more than 1024 by %d", m, 640-menuBar)
+	}
+	u.window.Resize(fyne.NewSize(1024, 640-menuBar))
+	fill(t, u, "engine.compression_ratio", "0.5") // with a fault and its message too
+	if m := u.page.content.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+		t.Errorf("with a fault the window needs %v", m)
+	}
+}
+
+func TestTextSize(t *testing.T) {
+	u := window(t)
+	before := u.page.content.MinSize()
+	was, at := u.session.Job(), timing.Deg(123)
+	u.setAt(at)
+	choose(t, u, "View", "Text size", "200 %")
+	if m := u.page.content.MinSize(); m.Height < before.Height*1.3 {
+		t.Errorf("at double size the window needs %v, at ordinary size %v", m, before)
+	}
+	if w, wanted := u.page.transport.entry.MinSize().Width, fyne.MeasureText("188.8", 2*baseText, fyne.TextStyle{}).Width; u.page.transport.entry.Size().Width < max(w, wanted) {
+		t.Errorf("the crank's angle has %g of the %g it needs", u.page.transport.entry.Size().Width, wanted)
+	}
+	if !menuItem(t, u, "View", "Text size", "200 %").Checked || menuItem(t, u, "View", "Text size", "100 %").Checked {
+		t.Error("the menu does not mark the size")
+	}
+	is(t, u, was)
+	if u.at != at {
+		t.Errorf("the crank stands at %v", u.at)
+	}
+	if again := newUI(u.app); again.look.scale != 2 {
+		t.Errorf("at the next start the size is %g", again.look.scale)
+	}
+	choose(t, u, "View", "Larger text") // there is none
+	choose(t, u, "View", "Smaller text")
+	if u.look.scale != 1.5 {
+		t.Errorf("smaller than 2 is %g", u.look.scale)
+	}
+	choose(t, u, "View", "Text size", "100 %")
+	if m := u.page.content.MinSize(); m != before {
+		t.Errorf("back at ordinary size the window needs %v, before %v", m, before)
+	}
+}
+
+func TestTheme(t *testing.T) {
+	u := window(t)
+	choose(t, u, "View", "Theme", "light")
+	light := painted(u.page.cycle) + painted(u.page.wheel)
+	choose(t, u, "View", "Theme", "dark")
+	if painted(u.page.cycle)+painted(u.page.wheel) == light {
+		t.Error("the figures are as light as before")
+	}
+	if !menuItem(t, u, "View", "Theme", "dark").Checked || menuItem(t, u, "View", "Theme", "light").Checked {
+		t.Error("the menu does not mark the theme")
+	}
+	choose(t, u, "View", "Theme", "light")
+	if painted(u.page.cycle)+painted(u.page.wheel) != light {
+		t.Error("light again, the figures differ")
+	}
+	if again := newUI(u.app); again.look.choice != "light" {
+		t.Errorf("at the next start it is %q", again.look.choice)
+	}
+}
+
+func TestMenuMarksWhatIsChosen(t *testing.T) {
+	u := window(t)
+	checked := func(names ...string) bool { return menuItem(t, u, names...).Checked }
+	if !checked("View", "Cylinders in firing order") || checked("View", "Cylinders in number order") {
+		t.Error("the order of the rows is not marked")
+	}
+	choose(t, u, "View", "Cylinders in number order")
+	if checked("View", "Cylinders in firing order") || !checked("View", "Cylinders in number order") {
+		t.Error("the other order of the rows is not marked")
+	}
+	before := painted(u.page.wheel)
+	choose(t, u, "View", "Wheel seen from the flywheel")
+	if checked("View", "Wheel seen from the nose") || !checked("View", "Wheel seen from the flywheel") {
+		t.Error("the end is not marked")
+	}
+	if painted(u.page.wheel) == before {
+		t.Error("the wheel is seen from the same end as before")
+	}
+	choose(t, u, "View", "Job form")
+	if checked("View", "Job form") || slices.Contains(shown(u.page.content), fyne.CanvasObject(u.form.content)) {
+		t.Error("the form is still there")
+	}
+	again := newUI(u.app)
+	if !again.byNumber || again.from != timing.Flywheel || again.page.formShown() {
+		t.Error("the choices are not kept for the next start")
+	}
+	choose(t, u, "View", "Job form")
+	if !slices.Contains(shown(u.page.content), fyne.CanvasObject(u.form.content)) {
+		t.Error("the form does not come back")
+	}
+	choose(t, u, "View", "Full screen")
+	if !u.window.FullScreen() || !checked("View", "Full screen") {
+		t.Error("the window is not on the full screen")
+	}
+	typedKeys(u, fyne.KeyEscape)
+	if u.window.FullScreen() || checked("View", "Full screen") {
+		t.Error("Escape does not leave the full screen")
+	}
+}
+
+func TestUndoInTheMenu(t *testing.T) {
+	u := window(t)
+	undo, redo := menuItem(t, u, "Edit", "Undo"), menuItem(t, u, "Edit", "Redo")
+	if !undo.Disabled || !redo.Disabled {
+		t.Error("with nothing done there is something to undo")
+	}
+	fill(t, u, "title", "x")
+	if undo.Disabled || !redo.Disabled {
+		t.Error("after an edit there is nothing to undo")
+	}
+	undo.Action()
+	if !undo.Disabled || redo.Disabled {
+		t.Error("after undoing there is nothing to redo")
+	}
+}
+
+func TestFaultOpensItsGroup(t *testing.T) {
+	u := window(t)
+	u.form.groups.CloseAll()
+	u.form.show("dowel.measured.chord_mm")
+	field := u.form.input(t, "dowel.measured.chord_mm").field
+	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.page.content), fyne.CanvasObject(field)) {
+		t.Error("the field cannot be seen, or has not the keyboard")
+	}
+}
+
+func TestHelp(t *testing.T) {
+	u := window(t)
+	for item, want := range map[string]string{"Keys": "to the next firing TDC", "Cautions": "pierces skin", "About": "positive in the direction of rotation"} {
+		choose(t, u, "Help", item)
+		if item != "Keys" && !strings.Contains(said(u), want) {
+			t.Errorf("%s says %q", item, said(u))
+		}
+		press(t, u, "Close")
+		if said(u) != "" {
+			t.Errorf("%s does not close", item)
+		}
+	}
+}
+
+func TestTwoStroke(t *testing.T) {
+	u := on(t, "[engine]\nstrokes = 2\nfiring_order = [1, 3, 2]\n[injection]\nstart_btdc_deg = 8\n")
+	u.setAt(430)
+	if u.at != 70 {
+		t.Errorf("430 in a cycle of 360 is %v", u.at)
+	}
+	fill(t, u, "engine.firing_order", "1-2")
+	if got := u.page.results.table.cells[2][3].Text; got != "172°" {
+		t.Errorf("cylinder 2 of two is injected at %s, want 172°", got)
+	}
+}
+
+func TestSixteenUnevenCylinders(t *testing.T) {
+	u := window(t)
+	u.openFile("../testdata/jobs/v16-uneven.toml")
+	if got := len(u.page.rows); got != 16 {
+		t.Fatalf("the figure has %d rows; the window says %q", got, said(u))
+	}
+	if len(u.page.results.table.cells) != 17 {
+		t.Errorf("the table has %d rows", len(u.page.results.table.cells))
+	}
+}

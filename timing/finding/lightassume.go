@@ -1,0 +1,111 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing/piston"
+)
+
+// What the estimate rests on, in the order in which it is given. Standard
+// uncertainties are what the probabilities are drawn over.
+const (
+	assumeDelay     = "Ignition delay: {{.Title}}, added up along the compression (Livengood and Wu 1955), give or take a factor of {{.Factor}} (our assumption). Source: {{.Source}}."
+	assumeCetaneIn  = "Cetane {{.Cetane}} ± {{.U}}; the correlation has cetane in it."
+	assumeCetaneOut = "Cetane {{.Cetane}} ± {{.U}}; the correlation has no cetane in it, so its delay is multiplied by 75/(cetane + 25), drawn from not at all to twice as strongly (our assumption)."
+	assumeExponent  = "Compression: polytropic exponent {{.N}} ± {{.U}} for heat and leak together (Heywood 1988; from memory). Without any loss it would be {{.Most}}."
+	assumeOwn       = "Compression: polytropic exponent {{.N}} ± {{.U}} from the job. Without any loss it would be {{.Most}}."
+	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: exponent {{.N}} for heat, {{.Leak}} % of the charge lost by TDC at {{.RPM}} rpm. What an exponent of {{.Heat}} does not explain has leaked."
+	assumeCarried   = "From {{.From}} to {{.To}} rpm the leak is carried as 1/rpm, the loss of heat as a power of the speed between {{.Low}} and {{.High}} (our assumption)."
+	assumeAir       = "Air at closing: {{.Air}} °C outside and {{.Heat}} °C ± {{.U}} °C from walls and left-over gas, at {{.KPa}} kPa ± {{.Share}} % (our assumption)."
+	assumeNoAir     = "The air's temperature was not given: {{.Air}} °C ± {{.U}} °C was taken."
+	assumeNoKPa     = "The air's pressure was not given: {{.KPa}} kPa was taken."
+	assumeNoCetane  = "Cetane was not given: {{.Cetane}} was taken (EN 590 asks for 51 at least)."
+	assumeNoCloses  = "When the intake closes was not given: {{.At}}° after BDC was taken."
+	assumeNoOpens   = "When the exhaust opens was not given: {{.At}}° before BDC was taken."
+	assumeCamAhead  = "The cam is {{.By}}° ahead: intake and exhaust were taken as much earlier than the job's times."
+	assumeCamBehind = "The cam is {{.By}}° behind: intake and exhaust were taken as much later than the job's times."
+	assumeSpeed     = "The crank is taken to turn evenly at {{.RPM}} rpm ± {{.U}} %; a starter slows at each compression, which leaves fuel more time."
+	assumeNoHelp    = "No glow plug, heated air or starting fluid; the injector delivers a good spray."
+	assumeDraws     = "Probabilities are drawn over all these doubts, the wheel error and the choice of correlation: {{.Own}} % of the draws use {{.Title}}, the rest the others (our judgement)."
+)
+
+var assumeTexts = []string{
+	assumeDelay, assumeCetaneIn, assumeCetaneOut, assumeExponent, assumeOwn, assumeGauge, assumeCarried, assumeAir, assumeNoAir, assumeNoKPa,
+	assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeCamAhead, assumeCamBehind, assumeSpeed, assumeNoHelp, assumeDraws,
+}
+
+// lightTexts are all sentence texts of the light-off estimate.
+func lightTexts() []string {
+	var list []string
+	for _, t := range lightSaying {
+		list = append(list, t)
+	}
+	list = append(append(list, lightNoteTexts...), assumeTexts...)
+	for p := piston.Inside; p <= piston.HigherPressure; p++ {
+		list = append(list, p.String())
+	}
+	return list
+}
+
+func (b lightBasis) assumptions(chosen piston.Correlation) []Sentence {
+	var list []Sentence
+	add := func(text string, data map[string]any) { list = append(list, Sentence{text, data}) }
+	add(assumeDelay, map[string]any{"Title": chosen.Title, "Source": chosen.Source, "Factor": Num{math.Exp(b.doubt.Scatter), 2}})
+	b.assumedCompression(add)
+	add(assumeAir, map[string]any{"Air": Num{b.airC, 1}, "Heat": Num{heatingC, 0}, "U": Num{heatingU, 0},
+		"KPa": Num{100 * b.charge.AtClosing.Bar, 1}, "Share": Num{100 * airShareU, 0}})
+	if !b.given.air {
+		add(assumeNoAir, map[string]any{"Air": Num{b.airC, 1}, "U": Num{defaultAirU, 0}})
+	}
+	if !b.given.kpa {
+		add(assumeNoKPa, map[string]any{"KPa": Num{defaultAirKPa, 1}})
+	}
+	cetane := assumeCetaneOut
+	if chosen.HasCetane() {
+		cetane = assumeCetaneIn
+	}
+	add(cetane, map[string]any{"Cetane": Num{b.running.Cetane, 1}, "U": Num{b.doubt.Cetane, 0}})
+	if !b.given.cetane {
+		add(assumeNoCetane, map[string]any{"Cetane": Num{defaultCetane, 0}})
+	}
+	if !b.given.closes {
+		add(assumeNoCloses, map[string]any{"At": deg(b.charge.Closes + b.cam + 180)})
+	}
+	if !b.given.opens {
+		add(assumeNoOpens, map[string]any{"At": deg(180 - b.charge.Opens - b.cam)})
+	}
+	if text := assumeCamAhead; b.cam != 0 {
+		if b.cam < 0 {
+			text = assumeCamBehind
+		}
+		add(text, map[string]any{"By": deg(size(b.cam))})
+	}
+	add(assumeSpeed, map[string]any{"RPM": Num{b.running.RPM, 0}, "U": Num{100 * rpmShareU, 0}})
+	add(assumeNoHelp, nil)
+	first := piston.Correlations()[0]
+	add(assumeDraws, map[string]any{"Own": Num{100 * first.Share, 0}, "Title": first.Title})
+	return list
+}
+
+func (b lightBasis) assumedCompression(add func(string, map[string]any)) {
+	three := func(v float64) Num { return Num{v, 3} }
+	if b.gauge == nil {
+		text := assumeExponent
+		if b.given.exponent {
+			text = assumeOwn
+		}
+		add(text, map[string]any{"N": three(b.charge.Exponent), "U": Num{b.doubt.Exponent, 2}, "Most": three(b.isentropic)})
+		return
+	}
+	add(assumeGauge, map[string]any{
+		"Bar": Num{b.gauge.Bar, 1}, "U": Num{b.doubt.GaugeBar, 2}, "GaugeRPM": Num{b.gauge.RPM, 0}, "RPM": Num{b.running.RPM, 0},
+		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Leak": Num{100 * leakShare(b.charge.LogLeak), 0},
+	})
+	if b.gauge.RPM != b.running.RPM {
+		add(assumeCarried, map[string]any{"From": Num{b.gauge.RPM, 0}, "To": Num{b.running.RPM, 0},
+			"Low": Num{piston.HeatPowerLow, 1}, "High": Num{piston.HeatPowerHigh, 1}})
+	}
+}
+
+// leakShare is the share of the charge a leak takes by top dead centre.
+func leakShare(logLeak float64) float64 { return 1 - math.Exp(-logLeak) }

@@ -1,0 +1,218 @@
+package finding
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"pinphase/timing"
+)
+
+func TestNum(t *testing.T) {
+	for _, c := range []struct {
+		value    float64
+		decimals int
+		want     string
+	}{
+		{0, 1, "0"}, {-0.04, 1, "0"}, {0.04, 1, "0"}, {-0.06, 1, "−0.1"}, {100, 0, "100"}, {100, 1, "100"}, {100, 2, "100"},
+		{1e6, 1, "1000000"}, {1200, 2, "1200"}, {-28, 1, "−28"}, {-28.0029, 2, "−28"}, {12.50, 2, "12.5"}, {12.05, 2, "12.05"},
+		{0.395, 1, "0.4"}, {719.96, 1, "720"}, {-180, 0, "−180"}, {-0.4, 0, "0"}, {10, 0, "10"},
+	} {
+		if got := (Num{c.value, c.decimals}).String(); got != c.want {
+			t.Errorf("%g to %d decimals: %q, want %q", c.value, c.decimals, got, c.want)
+		}
+	}
+	for value, want := range map[float64]string{-14: "(−14)", 14: "14", 0: "0", -0.001: "0"} {
+		if got := Operand(Num{value, 2}).String(); got != want {
+			t.Errorf("%g in a sum: %q, want %q", value, got, want)
+		}
+	}
+}
+
+// One sentence for each of one cylinder or more, before, at or after TDC, and
+// the three directions.
+func TestSaying(t *testing.T) {
+	for _, single := range []bool{true, false} {
+		for _, place := range []string{"before", "at", "after"} {
+			for _, way := range []string{"none", "retarded", "advanced"} {
+				text, ok := saying[key{single, place, way}]
+				if !ok {
+					t.Errorf("no sentence for %v, %s, %s", single, place, way)
+					continue
+				}
+				for needle, wanted := range map[string]bool{
+					"Every injection": !single, place + " TDC": true, "{{.At}}": place != "at", "{{.Stroke}}": place != "at",
+					"later": way == "retarded", "earlier": way == "advanced", "{{.By}}": way != "none",
+				} {
+					if strings.Contains(text, needle) != wanted {
+						t.Errorf("%v, %s, %s: %q", single, place, way, text)
+					}
+				}
+			}
+		}
+	}
+	if len(saying) != 18 {
+		t.Errorf("%d sentences, want 18", len(saying))
+	}
+}
+
+// What the sentence says at the edges of what is shown: a wheel error or an angle
+// from TDC that is nothing in tenths of a degree is not spoken of.
+func TestSays(t *testing.T) {
+	for _, c := range []struct {
+		single        bool
+		wheel, actual timing.Deg
+		stroke        timing.Stroke
+		want          string
+	}{
+		{false, -28, -18, timing.Power, "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes."},
+		{true, 2.5, 12.5, timing.Compression, "Injection lands 12.5° before TDC, on the compression stroke: 2.5° earlier than the controller believes."},
+		{true, -10, 0, timing.Power, "Injection lands at TDC: 10° later than the controller believes."},
+		{false, -9.97, 0.03, timing.Compression, "Every injection lands at TDC: 10° later than the controller believes."},
+		{false, 0.03, 10.03, timing.Compression, "Every injection lands where the controller asks for it: 10° before TDC, on the compression stroke."},
+		{true, 0, -4, timing.Power, "Injection lands where the controller asks for it: 4° after TDC, on the power stroke."},
+		{false, 0, 0, timing.Power, "Every injection lands where the controller asks for it: at TDC."},
+		{false, 180, 190, timing.Intake, "Every injection lands 190° before TDC, on the intake stroke: 180° earlier than the controller believes."},
+	} {
+		if got := says(c.single, c.wheel, c.actual, c.stroke).String(); got != c.want {
+			t.Errorf("wheel error %g, %g BTDC:\n%s\nwant\n%s", float64(c.wheel), float64(c.actual), got, c.want)
+		}
+	}
+}
+
+// Which notes and steps a job brings, and that their words are right.
+func TestNotesAndSteps(t *testing.T) {
+	dowel := func(measured, u string) string {
+		return "[dowel]\ndrawing = { angle_deg = 20, side = \"clockwise\" }\nmeasured = { angle_deg = " + measured + ", side = \"clockwise\"" + u + " }\n"
+	}
+	keyway := func(measured string) string {
+		return "[keyway]\ndrawing = { angle_deg = 60, side = \"clockwise\" }\nmeasured = { angle_deg = " + measured + ", side = \"clockwise\", u_deg = 0.3 }\n"
+	}
+	for _, c := range []struct {
+		name, job     string
+		says, doesNot []string
+	}{
+		{"sure", dowel("25", ", u_deg = 0.2"), []string{
+			"The wheel error is 5° ± 0.2° (one standard uncertainty); the 95 % interval is 4.6° to 5.4°.",
+			"A dowel-to-keyway angle alone cannot say which of the two is wrong.",
+			"Wheel error = gear error + measured − drawing = 0 + 25 − 20 = 5°.",
+			"The wheel is 5° ahead",
+			"happens at 10 + 5 = 15° before TDC.",
+		}, []string{"cannot tell it from 0", "default", "short way round", "after TDC", "assumed"}},
+		{"unsure", dowel("20.3", ", u_deg = 0.2"), []string{
+			"The wheel error is 0.3° ± 0.2° (one standard uncertainty): these readings cannot tell it from 0. The part may be right.",
+		}, []string{"which of the two", "95 %"}},
+		{"as drawn, as far as can be told", dowel("20", ", u_deg = 0.2"), []string{
+			"The wheel error is 0° ± 0.2° (one standard uncertainty): these readings cannot tell it from 0.",
+		}, []string{"which of the two", "ahead", "behind"}},
+		{"exact", dowel("25", ", u_deg = 0"), nil, []string{"standard uncertainty", "±"}},
+		{"default uncertainty", dowel("25", ""), []string{
+			"No uncertainty was given for the reading in [dowel]: the method's default was taken, 0.25°.",
+		}, nil},
+		{"nothing measured", "", []string{"No dowel was measured: the wheel error was assumed to be 0.", "Dowel from the keyway: not measured. Wheel error = 0°, assumed."},
+			[]string{"carries", "ahead", "behind", "which of the two"}},
+		{"keyway off, dowel not measured", keyway("63"), []string{
+			"The keyway is 3° off, so the crank gear, the camshaft and the valves are off by as much.",
+			"carries the sensor wheel off with it. Measure the dowel.",
+			"Gear error = measured − drawing = 63 − 60 = 3°.",
+		}, []string{"which of the two"}},
+		{"keyway may be right", dowel("25", ", u_deg = 0.2") + keyway("60.2"), []string{
+			"The keyway's error is 0.2° ± 0.3° (one standard uncertainty): these readings cannot tell it from 0.",
+		}, []string{"the camshaft and the valves are off", "which of the two"}},
+		{"round the far side", "[dowel]\ndrawing = { angle_deg = 100, side = \"clockwise\" }\nmeasured = { angle_deg = 100, side = \"anticlockwise\" }\n", []string{
+			"Wheel error = gear error + measured − drawing = 0 + (−100) − 100 = −200°, the short way round 160°.",
+		}, nil},
+		{"keyway round the far side", "[keyway]\ndrawing = { angle_deg = 179, side = \"clockwise\" }\nmeasured = { angle_deg = 179, side = \"anticlockwise\" }\n", []string{
+			"Gear error = measured − drawing = −179 − 179 = −358°, the short way round 2°.",
+		}, nil},
+		{"in line with the centre", "[dowel]\ndrawing = { angle_deg = 0 }\nmeasured = { method = \"chord\", chord_mm = 11, dowel_radius_mm = 41, keyway_radius_mm = 30, side = \"clockwise\", u_mm = 0.1 }\n",
+			[]string{"The features in [dowel] lie nearly in line with the centre"}, nil},
+		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n", []string{
+			"a mirrored part explains this reading (probability 99.", "The wheel is 28° behind",
+			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
+		}, nil},
+	} {
+		s := shift(t, read(t, four+c.job))
+		var all strings.Builder
+		for _, sentence := range slices.Concat(s.Notes, s.Steps) {
+			all.WriteString(sentence.String() + "\n")
+		}
+		for _, want := range c.says {
+			if !strings.Contains(all.String(), want) {
+				t.Errorf("%s: does not say %q in\n%s", c.name, want, all.String())
+			}
+		}
+		for _, not := range c.doesNot {
+			if strings.Contains(all.String(), not) {
+				t.Errorf("%s: says %q in\n%s", c.name, not, all.String())
+			}
+		}
+	}
+}
+
+// Where a place was left open, a number is none, or a minus is a hyphen.
+var spoilt = regexp.MustCompile(`\{\{|\}\}|<nil>|NaN|Inf|map\[|%!|(^|[ (])-[0-9]|−0($|[^.0-9])`)
+
+// Every sentence that any job brings has its text among the texts to translate,
+// is filled in whole, and each word in it that is translated by itself is there
+// too.
+func TestEverySentenceIsWhole(t *testing.T) {
+	texts := map[string]bool{}
+	for _, text := range Texts() {
+		texts[text] = true
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		j := anyJob().Draw(t, "job")
+		s, err := ShiftOf(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list := slices.Concat([]Sentence{s.Says}, s.Notes, s.Steps)
+		if p, err := PartOf(j); err == nil {
+			list = append(list, p.Notes...)
+		}
+		for _, sentence := range list {
+			if !texts[sentence.Text] {
+				t.Fatalf("%q is not among the texts", sentence.Text)
+			}
+			if got := sentence.String(); got == "" || spoilt.MatchString(got) {
+				t.Fatalf("%q from %q", got, sentence.Text)
+			}
+			for name, v := range sentence.Data {
+				if term, ok := v.(Term); ok && !texts[string(term)] {
+					t.Fatalf("%s: the word %q is not among the texts", name, term)
+				}
+			}
+		}
+	})
+	for _, c := range Cautions {
+		if !texts[c] {
+			t.Errorf("caution %q is not among the texts", c)
+		}
+	}
+}
+
+// A translation may name the places in another order, or leave one out.
+func TestFill(t *testing.T) {
+	s := Sentence{"{{.A}} before {{.B}}", map[string]any{"A": Num{1.25, 1}, "B": Term("power")}}
+	if got := s.String(); got != "1.2 before power" {
+		t.Errorf("%q", got)
+	}
+	german := s.Fill("{{.B}} nach {{.A}}, {{.B}}", func(v any) string {
+		if v == Term("power") {
+			return "Arbeit"
+		}
+		return "1,2"
+	})
+	if german != "Arbeit nach 1,2, Arbeit" {
+		t.Errorf("%q", german)
+	}
+	// Data are not looked into: a title may hold anything.
+	title := Sentence{"The cycle of {{.Title}}", map[string]any{"Title": "{{.At}} {{.Title}}", "At": 1}}
+	if got := title.String(); got != "The cycle of {{.At}} {{.Title}}" {
+		t.Errorf("%q", got)
+	}
+}

@@ -1,0 +1,158 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing/part"
+)
+
+// Verdict is how probable it is what the part is. AsDrawn, Mirrored and Other add
+// up to 1, and so do KeywayWrong and OtherError to Other.
+type Verdict struct {
+	AsDrawn     float64 `json:"as_drawn"`
+	Mirrored    float64 `json:"mirrored"`
+	Other       float64 `json:"other"` // neither of these
+	KeywayWrong float64 `json:"keyway_wrong"`
+	OtherError  float64 `json:"other_error"`
+
+	Kind     string        `json:"kind"`      // "as_drawn", "mirrored", "keyway_wrong", "other" or "not_surely_known"
+	SureFrom float64       `json:"sure_from"` // how probable a kind must be to be called known
+	Cases    []MakingCase  `json:"cases"`     // the ways to be made that were weighed
+	Next     []NextReading `json:"next_readings"`
+}
+
+// MakingCase is one way in which keyway and dowel can have been made.
+type MakingCase struct {
+	Keyway      string  `json:"keyway"` // "as_drawn", "mirrored" or "elsewhere", from the No. 1 throw
+	Dowel       string  `json:"dowel"`  // the same from the keyway, or "right_from_throw"
+	Probability float64 `json:"probability"`
+}
+
+// NextReading is a reading that could be taken next, the most telling first.
+type NextReading struct {
+	Reading  string  `json:"reading"` // "keyway" or "dowel", each with a degree wheel
+	UDeg     float64 `json:"u_deg"`   // as it would be read
+	GainBits float64 `json:"gain_bits"`
+	Expected float64 `json:"expected_probability"` // of the then most probable kind
+}
+
+// judge weighs what was measured; not ok when nothing can be compared with a
+// drawing.
+func judge(dowel, keyway feature) (v part.Verdict, ok bool) {
+	d, k := dowel.compared(), keyway.compared()
+	return part.Judge(d, k), d != nil || k != nil
+}
+
+// compared is the feature's comparison, nil without drawing or measurement.
+func (f feature) compared() *part.Comparison {
+	if f.drawing == nil || f.measured == nil {
+		return nil
+	}
+	c := f.comparison()
+	return &c
+}
+
+func verdictOf(v part.Verdict) *Verdict {
+	kind, _ := v.Kind()
+	out := &Verdict{
+		AsDrawn: round(v.AsDrawn), Mirrored: round(v.Mirrored), Other: round(v.KeywayWrong + v.Other),
+		KeywayWrong: round(v.KeywayWrong), OtherError: round(v.Other),
+		Kind: kind.String(), SureFrom: part.Sure,
+	}
+	for _, c := range v.Cases {
+		out.Cases = append(out.Cases, MakingCase{c.Keyway.String(), c.Dowel.String(), round(c.Probability)})
+	}
+	for _, n := range v.Next() {
+		out.Next = append(out.Next, NextReading{n.Feature.String(), round(float64(n.U)), round(n.Bits), round(n.Leading)})
+	}
+	return out
+}
+
+// What the part is, in one sentence for each case.
+const (
+	verdictAsDrawn        = "Keyway and dowel are where the drawing has them (probability {{.P}} %)."
+	verdictDowelDrawn     = "The dowel is where the drawing has it from the keyway (probability {{.P}} %)."
+	verdictMirrored       = "The part is mirrored: the dowel is on the other side of the keyway than drawn (probability {{.P}} %)."
+	verdictFromThrow      = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not (probability {{.P}} %)."
+	verdictFromKeyway     = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together (probability {{.P}} %)."
+	verdictDowelWrong     = "The dowel is wrong, and not by being mirrored (probability {{.P}} %)."
+	verdictBothWrong      = "Keyway and dowel are both wrong, each by itself (probability {{.P}} %)."
+	verdictUnsure         = "What the part is, these readings cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
+	verdictOpen           = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with a probability of {{.P}} %."
+	verdictNextKeyway     = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: it can be expected to make the answer {{.P}} % sure."
+	verdictNextDowel      = "To settle it, measure the dowel from the keyway with a degree wheel: it can be expected to make the answer {{.P}} % sure."
+	verdictNothingSettles = "Neither measuring the keyway nor the dowel with a degree wheel can be expected to settle it; compare the part with the old one."
+)
+
+var verdictTexts = []string{
+	verdictAsDrawn, verdictDowelDrawn, verdictMirrored, verdictFromThrow, verdictFromKeyway, verdictDowelWrong, verdictBothWrong,
+	verdictUnsure, verdictOpen, verdictNextKeyway, verdictNextDowel, verdictNothingSettles,
+}
+
+// percent is a probability for a sentence. Nothing is quite certain.
+func percent(p float64) Num {
+	return Num{math.Max(0, math.Min(100*p, 99.9)), 1}
+}
+
+// verdictSays is the verdict in one sentence.
+func verdictSays(v part.Verdict) Sentence {
+	kind, p := v.Kind()
+	data := map[string]any{"P": percent(p)}
+	switch most := mostProbable(v, kind); kind {
+	case part.AsDrawn:
+		if v.HasKeyway {
+			return Sentence{verdictAsDrawn, data}
+		}
+		return Sentence{verdictDowelDrawn, data}
+	case part.Mirrored:
+		return Sentence{verdictMirrored, data}
+	case part.KeywayWrong:
+		if most.Dowel == part.FromThrow {
+			return Sentence{verdictFromThrow, data}
+		}
+		return Sentence{verdictFromKeyway, data}
+	case part.OtherError:
+		if most.Keyway == part.Right {
+			return Sentence{verdictDowelWrong, data}
+		}
+		return Sentence{verdictBothWrong, data}
+	}
+	return Sentence{verdictUnsure, map[string]any{
+		"Drawn": percent(v.AsDrawn), "Mirrored": percent(v.Mirrored), "Keyway": percent(v.KeywayWrong), "Other": percent(v.Other)}}
+}
+
+// mostProbable is the most probable case of a kind.
+func mostProbable(v part.Verdict, kind part.Kind) part.Case {
+	best := part.Case{}
+	for _, c := range v.Cases {
+		if c.Kind() == kind && c.Probability > best.Probability {
+			best = c
+		}
+	}
+	return best
+}
+
+// worthwhile is how much surer, of 1, the answer must be expected to get for a
+// reading to be proposed.
+const worthwhile = 0.01
+
+// verdictNotes are what the verdict leaves open, and the reading that would
+// settle it.
+func verdictNotes(v part.Verdict) []Sentence {
+	var list []Sentence
+	if v.HasDowel && !v.HasKeyway {
+		list = append(list, Sentence{verdictOpen, map[string]any{"P": percent(v.KeywayWrong)}})
+	}
+	kind, p := v.Kind()
+	if kind != part.NotSure {
+		return list
+	}
+	best := v.Next()[0]
+	switch {
+	case best.Leading-p < worthwhile:
+		return append(list, Sentence{Text: verdictNothingSettles})
+	case best.Feature == part.Keyway:
+		return append(list, Sentence{verdictNextKeyway, map[string]any{"P": percent(best.Leading)}})
+	}
+	return append(list, Sentence{verdictNextDowel, map[string]any{"P": percent(best.Leading)}})
+}

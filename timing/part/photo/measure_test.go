@@ -1,0 +1,354 @@
+package photo
+
+import (
+	"errors"
+	"math"
+	"math/cmplx"
+	"math/rand/v2"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"pinphase/timing"
+)
+
+func apart(a, b timing.Deg) float64 { return math.Abs(float64(timing.Difference(a, b, timing.Turn))) }
+
+func (s *scene) info(stated bool) Info {
+	i := Info{Width: s.width, Height: s.height}
+	if stated {
+		i.FocalPx = s.f
+	}
+	return i
+}
+
+// Without scatter the centre and the bolts give the angle back exactly, in any
+// perspective, and say nothing they should not.
+func TestPerspectiveTakenOut(t *testing.T) {
+	for _, basis := range []Basis{RimAndCentre, BoltCircle} {
+		r := rand.New(rand.NewPCG(1, 2))
+		for range 200 {
+			s := anyScene(r, 35*r.Float64())
+			s.distance = 1.6 + s.distance/4 // nearer than anyone should
+			s.set()
+			got, err := Measure(s.marks(r, 0, 9, r.IntN(2)*5, basis), Options{Picture: s.info(true), UPx: 0.01, Draws: 4})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := apart(got.Clockwise.Value, timing.Deg(s.dowel)); d > 1e-7 {
+				t.Errorf("%v: off by %v°", basis, d)
+			}
+			near(t, "tilt", float64(got.Tilt.Value), s.tilt, 1e-3)
+			near(t, "centre", got.Centre.minus(s.at(0, 0)).length(), 0, 1e-5)
+			near(t, "keyway drawn", got.KeywayAt.minus(s.at(s.key, 1)).length(), 0, 1e-5)
+			if basis == RimAndCentre {
+				near(t, "distance", got.Distance[0], s.distance*(1-normal95*statedFocalU), 0.05*s.distance)
+				near(t, "On", got.On(timing.Deg(s.dowel), s.dowelAt).minus(s.at(s.key+s.dowel, s.dowelAt)).length(), 0, 1e-5)
+			}
+		}
+	}
+}
+
+// One of the two poses of a rim seen by a known camera is the true one.
+func TestPose(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 2))
+	for range 200 {
+		s := anyScene(r, 2+40*r.Float64())
+		fit, err := fitRim(s.marks(r, 0, 11, 0, RimOnly).Rim)
+		if err != nil {
+			t.Fatal(err)
+		}
+		both, ok := lensOf(s.info(true), fit.ellipse()).nominal().poses(fit.face())
+		if !ok {
+			t.Fatal("no pose")
+		}
+		p := nearer(both, s.at(0, 0))
+		near(t, "centre", p.centre.minus(s.at(0, 0)).length(), 0, 1e-4)
+		near(t, "tilt", p.tilt*180/math.Pi, s.tilt, 1e-4)
+		near(t, "distance", p.distance, s.distance, 1e-4*s.distance)
+	}
+}
+
+// Laguerre's formula with the circular points where the polar of the centre
+// meets the rim's ellipse: the same angle, by complex numbers.
+func TestCircularPoints(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 2))
+	for range 100 {
+		s := anyScene(r, 3+30*r.Float64())
+		m := s.marks(r, 1, 9, 0, RimAndCentre)
+		fit, err := fitRim(m.Rim)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, _ := fit.face().inverse()
+		var c [3][3]float64 // the ellipse's matrix
+		for i := range 3 {
+			for j := range 3 {
+				c[i][j] = back[i]*back[j] + back[3+i]*back[3+j] - back[6+i]*back[6+j]
+			}
+		}
+		o := [3]float64{m.Centre[0].X, m.Centre[0].Y, 1}
+		var polar [3]float64
+		for i := range 3 {
+			polar[i] = dot(c[i], o)
+		}
+		// Two points of the polar, and its meets with the ellipse, p + z q.
+		q := unit([3]float64{-polar[1], polar[0], 0})
+		p := [3]float64{-polar[2] * polar[0] / (polar[0]*polar[0] + polar[1]*polar[1]), -polar[2] * polar[1] / (polar[0]*polar[0] + polar[1]*polar[1]), 1}
+		form := func(a, b [3]float64) float64 {
+			v := 0.0
+			for i := range 3 {
+				v += a[i] * dot(c[i], b)
+			}
+			return v
+		}
+		A, B, C := form(q, q), form(p, q), form(p, p)
+		z := (complex(-B, 0) + cmplx.Sqrt(complex(B*B-A*C, 0))) / complex(A, 0)
+		// Directions from the centre, as coordinates on the pencil of lines
+		// through it: where they meet the polar.
+		meet := func(x Point) complex128 {
+			l := cross(o, [3]float64{x.X, x.Y, 1})
+			return complex(-dot(l, p)/dot(l, q), 0)
+		}
+		k, err := m.place(mustFace(t, m), fitSteps)
+		if err != nil {
+			t.Fatal(err)
+		}
+		key, to := meet(mustOn(t, m, k.keyway)), meet(m.Dowel[0])
+		ratio := (key - z) / (key - cmplx.Conj(z)) * (to - cmplx.Conj(z)) / (to - z)
+		laguerre := timing.FromRadians(real(cmplx.Log(ratio) / 2i))
+		got := k.to - k.keyway
+		d := math.Min(math.Abs(float64(timing.WrapSigned(timing.FromRadians(got)-laguerre, 180))), math.Abs(float64(timing.WrapSigned(timing.FromRadians(got)+laguerre, 180))))
+		near(t, "angle of the lines", d, 0, 1e-7)
+	}
+}
+
+func mustFace(t *testing.T, m Marks) mat3 {
+	t.Helper()
+	s := sight{marks: m}
+	var r Result
+	if err := s.fit(&r); err != nil {
+		t.Fatal(err)
+	}
+	face, err := s.face(s.nominal(), Point{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return face
+}
+
+func mustOn(t *testing.T, m Marks, direction float64) Point {
+	t.Helper()
+	out, _ := mustFace(t, m).inverse()
+	p, ok := out.apply(Point{math.Cos(direction), math.Sin(direction)})
+	if !ok {
+		t.Fatal("beyond the horizon")
+	}
+	return p
+}
+
+// Turning, scaling and mirroring the picture, and the order of the points,
+// change nothing that they should not.
+func TestLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
+		basis := Basis(rapid.IntRange(0, 2).Draw(t, "basis"))
+		s := anyScene(r, rapid.Float64Range(0, 35).Draw(t, "tilt"))
+		m := s.marks(r, 1, rapid.IntRange(8, 14).Draw(t, "rim"), rapid.SampledFrom([]int{0, 3, 6}).Draw(t, "edge"), basis)
+		o := Options{Picture: s.info(rapid.Bool().Draw(t, "lens stated")), UPx: 1, Draws: 400}
+		want, err := Measure(m, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, h := float64(s.width), float64(s.height)
+		turn := rapid.Float64Range(-180, 180).Draw(t, "turn") * math.Pi / 180
+		sin, cos := math.Sincos(turn)
+		check := func(what string, m Marks, o Options, sign timing.Deg) {
+			got, err := Measure(m, o)
+			if err != nil {
+				t.Fatalf("%s: %v", what, err)
+			}
+			if d := apart(got.Clockwise.Value, sign*want.Clockwise.Value); d > 1e-5 {
+				t.Errorf("%s: %v, want %v", what, got.Clockwise.Value, sign*want.Clockwise.Value)
+			}
+			// 400 draws twice: 5 %, and the heavy tail of distances.
+			if q := float64(got.Clockwise.U / want.Clockwise.U); q < 0.75 || q > 1.33 {
+				t.Errorf("%s: uncertainty %v, was %v", what, got.Clockwise.U, want.Clockwise.U)
+			}
+			if d := math.Abs(float64(got.Tilt.Value - want.Tilt.Value)); d > 1e-4 {
+				t.Errorf("%s: tilt %v, was %v", what, got.Tilt.Value, want.Tilt.Value)
+			}
+		}
+		check("turned", m.moved(func(p Point) Point {
+			x, y := p.X-w/2, p.Y-h/2
+			return Point{w/2 + x*cos - y*sin, h/2 + x*sin + y*cos}
+		}), o, 1)
+		check("mirrored", m.moved(func(p Point) Point { return Point{w - p.X, p.Y} }), o, -1)
+		n := float64(rapid.IntRange(2, 4).Draw(t, "scale"))
+		larger := o
+		larger.UPx, larger.Picture = n, Info{Width: int(n) * s.width, Height: int(n) * s.height, FocalPx: n * o.Picture.FocalPx}
+		check("scaled", m.moved(func(p Point) Point { return Point{n * p.X, n * p.Y} }), larger, 1)
+		shuffled := m.moved(func(p Point) Point { return p })
+		for _, l := range [][]Point{shuffled.Rim, shuffled.Keyway, shuffled.Dowel, shuffled.Bolts} {
+			r.Shuffle(len(l), func(i, j int) { l[i], l[j] = l[j], l[i] })
+		}
+		check("shuffled", shuffled, o, 1)
+		throw := m
+		throw.Throw, throw.Dowel = m.Dowel, nil
+		check("throw", throw, o, -1)
+		again, err := Measure(m, o)
+		if err != nil || again.Clockwise != want.Clockwise || again.Tilt != want.Tilt {
+			t.Errorf("the same seed gave %+v and %+v", want.Clockwise, again.Clockwise)
+		}
+	})
+}
+
+func (m Marks) moved(f func(Point) Point) Marks {
+	list := func(ps []Point) []Point {
+		var out []Point
+		for _, p := range ps {
+			out = append(out, f(p))
+		}
+		return out
+	}
+	return Marks{list(m.Rim), list(m.Keyway), list(m.Dowel), list(m.Throw), list(m.Bolts), list(m.Centre)}
+}
+
+func TestMarkErrors(t *testing.T) {
+	s := sampleScenes()["nose-square.jpg"]
+	r := rand.New(rand.NewPCG(1, 1))
+	good := s.marks(r, 0.5, 10, 0, RimOnly)
+	line := make([]Point, 8)
+	hyperbola := make([]Point, 9)
+	arc := make([]Point, 12)
+	for i := range line {
+		line[i] = Point{100 + 90*float64(i), 200 + 30*float64(i)}
+	}
+	for i := range hyperbola {
+		u := float64(i-4) / 2
+		hyperbola[i] = Point{800 + 40*math.Cosh(u), 600 + 60*math.Sinh(u)}
+	}
+	for i := range arc {
+		arc[i] = s.at(5*float64(i), 1)
+	}
+	bolts := sampleScenes()["nose-bolts-tilted.jpg"]
+	uneven := bolts.marks(r, 0.5, 10, 0, BoltCircle).Bolts[:5]
+	for _, c := range []struct {
+		name, key string
+		change    func(*Marks)
+	}{
+		{"four points on the rim", "rim", func(m *Marks) { m.Rim = m.Rim[:4] }},
+		{"no point", "rim", func(m *Marks) { m.Rim = nil }},
+		{"points on a line", "rim", func(m *Marks) { m.Rim = line }},
+		{"all on one spot", "rim", func(m *Marks) { m.Rim = []Point{{5, 5}, {5, 5}, {5, 5}, {5, 5}, {5, 5}} }},
+		{"two spots only", "rim", func(m *Marks) { m.Rim = []Point{{5, 5}, {5, 5}, {5, 5}, {9, 5}, {9, 9}} }},
+		{"a hyperbola", "rim", func(m *Marks) { m.Rim = hyperbola }},
+		{"a short arc", "rim", func(m *Marks) { m.Rim = arc }},
+		{"not a number", "rim", func(m *Marks) { m.Rim = append([]Point{{math.NaN(), 0}}, m.Rim...) }},
+		{"infinite", "dowel", func(m *Marks) { m.Dowel = []Point{{math.Inf(1), 0}} }},
+		{"one corner", "keyway", func(m *Marks) { m.Keyway = m.Keyway[:1] }},
+		{"a corner twice", "keyway", func(m *Marks) { m.Keyway = []Point{{700, 300}, {700, 300}} }},
+		{"corners opposite", "keyway", func(m *Marks) { m.Keyway = []Point{s.at(0, 1), s.at(180, 1)}; m.Centre = []Point{s.at(0, 0)} }},
+		{"no dowel", "dowel", func(m *Marks) { m.Dowel = nil }},
+		{"two points of the dowel", "dowel", func(m *Marks) { m.Dowel = []Point{{1, 2}, {3, 4}} }},
+		{"the dowel's edge on a line", "dowel", func(m *Marks) { m.Dowel = []Point{{700, 500}, {720, 520}, {740, 540}} }},
+		{"dowel in the centre", "dowel", func(m *Marks) { m.Dowel, m.Centre = []Point{{800, 600}}, []Point{{800, 600}} }},
+		{"dowel and throw", "throw", func(m *Marks) { m.Throw = m.Dowel }},
+		{"two centres", "centre", func(m *Marks) { m.Centre = []Point{{1, 2}, {3, 4}} }},
+		{"centre off the rim", "centre", func(m *Marks) { m.Centre = []Point{{10, 10}} }},
+		{"three bolts", "bolts", func(m *Marks) { m.Bolts = []Point{{1, 2}, {3, 4}, {5, 9}} }},
+		{"a bolt left out", "bolts", func(m *Marks) { m.Bolts = uneven }},
+		{"bolts on a line", "bolts", func(m *Marks) { m.Bolts = line }},
+	} {
+		m := good
+		c.change(&m)
+		_, err := Measure(m, Options{Picture: s.info(false), Draws: 50})
+		var e *MarkError
+		if !errors.As(err, &e) {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if e.Key != c.key {
+			t.Errorf("%s: %v, want it of %s", c.name, e, c.key)
+		}
+	}
+}
+
+// A warning comes when it should, and not for a careful picture.
+func TestWarnings(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	quiet := sampleScenes()["nose-square.jpg"]
+	steep := quiet
+	steep.tilt, steep.distance = 45, 3.4
+	steep.set()
+	close := quiet
+	close.distance = 1.3
+	close.set()
+	bolted := sampleScenes()["nose-bolts-tilted.jpg"]
+	for _, c := range []struct {
+		name   string
+		s      scene
+		basis  Basis
+		change func(*Marks)
+		want   []Kind
+	}{
+		{"careful", quiet, RimAndCentre, nil, nil},
+		{"steep", steep, RimAndCentre, nil, []Kind{Oblique, Standing}},
+		{"close", close, RimAndCentre, nil, []Kind{Near}},
+		{"close and no centre", quiet, RimOnly, nil, []Kind{Near}},
+		{"bolts", bolted, BoltCircle, nil, []Kind{Standing}},
+		{"half a rim", quiet, RimAndCentre, func(m *Marks) { m.Rim = arcOf(quiet, 150, 20) }, []Kind{ShortArc}},
+		{"five points", quiet, RimAndCentre, func(m *Marks) { m.Rim = arcOf(quiet, 288, 5) }, []Kind{NoResidual}},
+		{"a point off the rim", quiet, RimAndCentre, func(m *Marks) { m.Rim[3] = quiet.at(110, 1.15) }, []Kind{RimMisfit}},
+		{"corners at the bottom", quiet, RimAndCentre, func(m *Marks) { m.Keyway = []Point{quiet.at(quiet.key-8, 0.75), quiet.at(quiet.key+8, 0.75)} }, []Kind{CornersOffRim}},
+		{"corners far apart", quiet, RimAndCentre, func(m *Marks) { m.Keyway[0] = quiet.at(quiet.key-80, 1) }, []Kind{WideKeyway}},
+		{"centre elsewhere", quiet, RimAndCentre, func(m *Marks) { m.Centre[0].Y += 25 }, []Kind{CentreUnlikely}},
+		{"throw", steep, RimAndCentre, func(m *Marks) { m.Throw, m.Dowel = m.Dowel, nil }, []Kind{Oblique, ThrowBehind}},
+		{"rim behind the bolts", bolted, BoltCircle, func(m *Marks) {
+			for i := range m.Rim {
+				m.Rim[i].Y += 15
+			}
+		}, []Kind{Standing, RimOffBolts}},
+		{"rim useless, bolts serve", bolted, BoltCircle, func(m *Marks) {
+			for i := range m.Rim {
+				m.Rim[i].Y = 10
+			}
+		}, []Kind{Standing, RimUnfit}},
+		{"an uneven bolt", bolted, BoltCircle, func(m *Marks) { m.Bolts[2].Y += 15 }, []Kind{Standing, BoltMisfit}},
+		{"another picture's points", quiet, RimAndCentre, func(m *Marks) { *m = m.moved(func(p Point) Point { return Point{2 * p.X, 2 * p.Y} }) }, []Kind{Outside}},
+	} {
+		m := c.s.marks(r, 0.3, 12, 0, c.basis)
+		if c.change != nil {
+			c.change(&m)
+		}
+		got, err := Measure(m, Options{Picture: c.s.info(true), Draws: 100})
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		kinds := map[Kind]bool{}
+		for _, w := range got.Warnings {
+			kinds[w.Kind] = true
+			if w.String() == "" {
+				t.Errorf("%s: a warning without words: %+v", c.name, w)
+			}
+		}
+		for _, k := range c.want {
+			if !kinds[k] {
+				t.Errorf("%s: %v, want kind %d", c.name, got.Warnings, k)
+			}
+		}
+		if len(c.want) == 0 && len(got.Warnings) > 0 {
+			t.Errorf("%s: %v", c.name, got.Warnings)
+		}
+	}
+}
+
+func arcOf(s scene, arc float64, n int) []Point {
+	var ps []Point
+	for i := range n {
+		p := s.at(arc*float64(i)/float64(n-1), 1)
+		ps = append(ps, Point{p.X + 0.3*math.Sin(float64(i*i)), p.Y + 0.3*math.Cos(float64(3*i))})
+	}
+	return ps
+}

@@ -1,0 +1,137 @@
+package plate
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// Every word of the figures, of the sample jobs and of thin ones, goes through
+// the reader's translation under a text that is in Texts; and so do the words
+// inside them.
+func TestEveryWordIsTranslated(t *testing.T) {
+	known := map[string]bool{}
+	for _, text := range append(Texts(), finding.Texts()...) {
+		known[text] = true
+	}
+	used := map[string]bool{}
+	say := Say(func(s finding.Sentence) string {
+		used[s.Text] = true
+		if !known[s.Text] {
+			t.Errorf("%q is not among the texts", s.Text)
+		}
+		for _, v := range s.Data {
+			if term, ok := v.(finding.Term); ok && !known[string(term)] {
+				t.Errorf("the word %q is not among the texts", term)
+			}
+		}
+		if got := s.String(); got == "" || strings.Contains(got, "{{") {
+			t.Errorf("%q is filled to %q", s.Text, got)
+		}
+		return "~" + s.String()
+	})
+	jobs := []job.Job{
+		demo(t), read(t, thin), file(t, "v16-uneven"), file(t, "two-stroke"), file(t, "keyway-and-dowel"), file(t, "five-cylinder-flywheel-view"),
+		read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"),
+		read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n"),
+	}
+	for _, j := range jobs {
+		for at := timing.Deg(0); at < 720; at += 5 {
+			in, err := Cycle(j, CycleOptions{Cursor: &at, Say: say})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, r := range in.Rows {
+				if !strings.HasPrefix(r.Readout, "~") || !strings.HasPrefix(r.Label.Full, "~") {
+					t.Fatalf("row %+v speaks English only", r)
+				}
+			}
+			for _, from := range []timing.End{timing.Nose, timing.Flywheel} {
+				w, err := Wheel(j, WheelOptions{At: at, From: from, Say: say})
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, line := range append(w.Caption, w.Words.TDC, w.Words.BTDC, w.Words.ATDC, w.Words.Rotation, w.Title, w.Desc) {
+					if !strings.HasPrefix(line, "~") {
+						t.Fatalf("%q speaks English only", line)
+					}
+				}
+			}
+		}
+	}
+	for _, at := range []float64{-1, 0, 1} {
+		if got := say.BTDC(at); !strings.HasPrefix(got, "~") {
+			t.Errorf("%q speaks English only", got)
+		}
+	}
+	sayParts(t, say)
+	said := partTexts()
+	for _, file := range wordFiles(t) {
+		for _, text := range wordsIn(t, file) {
+			said = append(said, text)
+		}
+	}
+	for _, text := range said {
+		if !used[text] {
+			t.Errorf("%q is among the words and never said", text)
+		}
+	}
+}
+
+// Texts lists every word constant of the package.
+func TestTextsAreComplete(t *testing.T) {
+	texts, found := Texts(), 0
+	for _, file := range wordFiles(t) {
+		for name, text := range wordsIn(t, file) {
+			found++
+			if !slices.Contains(texts, text) {
+				t.Errorf("%s of %s is not among the texts", name, file)
+			}
+		}
+	}
+	if found < 30 {
+		t.Errorf("found %d words", found)
+	}
+}
+
+// wordFiles are the files that hold the words of the cycle, wheel and part.
+func wordFiles(t *testing.T) []string {
+	files, err := filepath.Glob("*words.go")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%v, %v", files, err)
+	}
+	return files
+}
+
+// wordsIn returns the word constants of a file, by name.
+func wordsIn(t *testing.T, file string) map[string]string {
+	f, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := map[string]string{}
+	ast.Inspect(f, func(n ast.Node) bool {
+		spec, ok := n.(*ast.ValueSpec)
+		if !ok || len(spec.Names) != 1 || !strings.HasPrefix(spec.Names[0].Name, "word") || len(spec.Values) != 1 {
+			return true
+		}
+		if literal, ok := spec.Values[0].(*ast.BasicLit); ok {
+			text, err := strconv.Unquote(literal.Value)
+			if err != nil {
+				t.Fatal(err)
+			}
+			words[spec.Names[0].Name] = text
+		}
+		return true
+	})
+	return words
+}

@@ -1,0 +1,143 @@
+package widgets
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+)
+
+// fieldIn returns a field in a window, what it was told, and how often it was
+// left.
+func fieldIn(t *testing.T, unit string, lines int) (f *Field, w fyne.Window, changes *[]string, done *int) {
+	test.NewTempApp(t)
+	f, changes, done = NewField(unit, lines), new([]string), new(int)
+	f.OnChanged = func(s string) { *changes = append(*changes, s) }
+	f.OnDone = func() { *done++ }
+	w = test.NewTempWindow(t, f)
+	w.Resize(fyne.NewSize(300, 120))
+	return f, w, changes, done
+}
+
+func TestFieldTellsWhatIsTyped(t *testing.T) {
+	f, w, changes, done := fieldIn(t, "mm", 1)
+	w.Canvas().Focus(f.Focusable())
+	test.Type(f.Focusable(), "12")
+	if !slices.Equal(*changes, []string{"1", "12"}) || f.Text() != "12" || !f.Focused() {
+		t.Errorf("told of %q, the field holds %q", *changes, f.Text())
+	}
+	f.SetText("99")
+	if len(*changes) != 2 || f.Text() != "99" {
+		t.Errorf("set from outside, it tells of %q", *changes)
+	}
+	f.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if *done != 1 {
+		t.Error("Enter does not end an input")
+	}
+	w.Canvas().Unfocus()
+	if *done != 2 || f.Focused() {
+		t.Error("leaving does not end an input")
+	}
+}
+
+func TestFieldOfSeveralLines(t *testing.T) {
+	f, w, changes, done := fieldIn(t, "", 3)
+	one := NewField("", 1)
+	if f.MinSize().Height < 2*one.MinSize().Height {
+		t.Errorf("three lines take %g, one %g", f.MinSize().Height, one.MinSize().Height)
+	}
+	w.Canvas().Focus(f.Focusable())
+	test.Type(f.Focusable(), "a")
+	f.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if *done != 0 || !slices.Equal(*changes, []string{"a", "a\n"}) {
+		t.Errorf("Enter gives %q, input ended %d times", *changes, *done)
+	}
+}
+
+func TestTabLeavesAField(t *testing.T) {
+	for _, lines := range []int{1, 3} {
+		test.NewTempApp(t)
+		first, second := NewField("", lines), NewField("", lines)
+		w := test.NewTempWindow(t, container.NewVBox(first, second))
+		w.Canvas().Focus(first.Focusable())
+		if e := first.Focusable().(fyne.Tabbable); e.AcceptsTab() {
+			t.Errorf("a field of %d lines keeps the Tab key to itself", lines)
+		}
+		w.Canvas().FocusNext()
+		if !second.Focused() {
+			t.Errorf("from a field of %d lines the keyboard does not go on", lines)
+		}
+	}
+}
+
+func TestFaultMakesRoomForItself(t *testing.T) {
+	f, _, _, _ := fieldIn(t, "mm", 1)
+	before := f.MinSize().Height
+	f.SetFault("“12x” is not a number")
+	if f.Fault() != "“12x” is not a number" || f.MinSize().Height <= before {
+		t.Errorf("with the fault %q the field is %g high, before %g", f.Fault(), f.MinSize().Height, before)
+	}
+	var seen []string
+	for _, o := range test.LaidOutObjects(f) {
+		if x, ok := o.(*canvas.Text); ok && x.Visible() {
+			seen = append(seen, x.Text)
+		}
+	}
+	if !strings.Contains(strings.Join(seen, "|"), "is not a number") {
+		t.Errorf("on the screen stands %q", seen)
+	}
+	f.SetFault("")
+	if f.MinSize().Height != before {
+		t.Error("without a fault the room stays")
+	}
+}
+
+func TestDisabledField(t *testing.T) {
+	f, _, changes, _ := fieldIn(t, "mm", 1)
+	f.SetPlaceHolder("how long")
+	f.Disable()
+	test.Type(f.Focusable(), "1")
+	if f.Text() != "" || len(*changes) != 0 {
+		t.Error("a disabled field can be typed into")
+	}
+	f.Enable()
+	test.Type(f.Focusable(), "1")
+	if f.Text() != "1" {
+		t.Error("enabled again it cannot")
+	}
+}
+
+func TestMouseWheelGoesThroughAField(t *testing.T) {
+	for lines, want := range map[int]float32{1: -25, 3: 0} { // prose scrolls itself
+		f, w, _, _ := fieldIn(t, "mm", lines)
+		var got float32
+		f.OnWheel = func(e *fyne.ScrollEvent) { got += e.Scrolled.DY }
+		test.Scroll(w.Canvas(), fyne.NewPos(40, 20), 0, -25)
+		if got != want {
+			t.Errorf("over a field of %d lines the wheel passes on %g, want %g", lines, got, want)
+		}
+	}
+}
+
+func TestFieldTellsThatTheKeyboardCame(t *testing.T) {
+	f, w, _, _ := fieldIn(t, "", 1)
+	came := 0
+	f.OnFocus = func() { came++ }
+	w.Canvas().Focus(f.Focusable())
+	if came != 1 {
+		t.Errorf("told %d times", came)
+	}
+}
+
+func TestFieldsObjects(t *testing.T) {
+	f, w, _, _ := fieldIn(t, "mm", 1)
+	test.ApplyTheme(t, test.Theme())
+	f.SetText("12x")
+	f.SetFault("“12x” is not a number")
+	w.Resize(fyne.NewSize(301, 120))
+	test.AssertRendersToMarkup(t, "field.xml", w.Canvas())
+}
