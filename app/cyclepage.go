@@ -1,30 +1,20 @@
 package app
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing"
-	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/plate"
 	"pinphase/widgets"
 )
 
-// cyclePage is the main page: the answer in a sentence, the cycle and the wheel
-// figure, the table, and the job's form beside them.
+// cyclePage is the main page: the cycle and the wheel figure, the table, and the
+// job's form beside them.
 type cyclePage struct {
-	u       *ui
-	content fyne.CanvasObject
+	u *ui
 
-	bar       *canvas.Rectangle // the colour beside the sentence
-	sentence  *widget.Label
-	notes     *widget.Label
 	cycle     *widgets.CycleView
 	wheel     *widgets.WheelView
 	transport *transport
@@ -37,19 +27,11 @@ type cyclePage struct {
 
 func newCyclePage(u *ui) *cyclePage {
 	p := &cyclePage{
-		u:        u,
-		bar:      canvas.NewRectangle(nil),
-		sentence: widget.NewLabel(""),
-		notes:    widget.NewLabel(""),
-		cycle:    widgets.NewCycleView(),
-		wheel:    widgets.NewWheelView(),
-		results:  newResults(),
+		u:       u,
+		cycle:   widgets.NewCycleView(),
+		wheel:   widgets.NewWheelView(),
+		results: newResults(),
 	}
-	p.sentence.Wrapping = fyne.TextWrapWord
-	p.sentence.SizeName = theme.SizeNameSubHeadingText
-	p.sentence.TextStyle.Bold = true
-	p.notes.Wrapping = fyne.TextWrapWord
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	p.transport = newTransport(u)
 	p.dowel = newDowelSlider(u)
 	p.cycle.OnCursor = u.setAt
@@ -64,12 +46,13 @@ func newCyclePage(u *ui) *cyclePage {
 	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
 	p.main = container.NewHSplit(u.form.content, p.figures)
 	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
-	head := container.NewBorder(nil, widget.NewSeparator(), p.bar, nil,
-		container.New(&tight{}, p.sentence, p.notes))
-	p.content = container.NewBorder(head, nil, nil, nil, p.main)
 	p.showForm(u.prefs.p.BoolWithFallback(prefForm, true))
 	return p
 }
+
+func (p *cyclePage) title() string { return tr("Cycle") }
+
+func (p *cyclePage) body() fyne.CanvasObject { return p.main }
 
 // showForm shows or hides the form beside the figures.
 func (p *cyclePage) showForm(on bool) {
@@ -107,47 +90,12 @@ func (p *cyclePage) load() {
 		p.rows = append(p.rows, r.Cylinder)
 	}
 	p.cycle.SetFigure(in)
-	p.loadSentence()
 	p.results.load(j)
 	p.dowel.load()
-	p.loadCursor()
 }
 
-// loadSentence says what the job comes to.
-func (p *cyclePage) loadSentence() {
-	s, err := finding.ShiftOf(p.u.session.Sound())
-	text, notes, role := "", "", figure.Commanded
-	switch {
-	case err != nil:
-		text = tr("Where injection lands cannot be said yet.")
-		notes = err.Error()
-	default:
-		text = say(s.Says)
-		notes = joined(s.Notes, 2)
-		if s.Direction != "none" {
-			role = figure.Actual
-		}
-	}
-	if wrong, _ := p.u.form.wrong(); wrong != "" {
-		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
-		role = figure.Warning
-	}
-	p.sentence.SetText(text)
-	p.notes.SetText(notes)
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
-}
-
-func joined(list []finding.Sentence, most int) string {
-	var words []string
-	for _, s := range list[:min(len(list), most)] {
-		words = append(words, say(s))
-	}
-	return strings.Join(words, " ")
-}
-
-// loadCursor shows everything at the crank's present angle.
-func (p *cyclePage) loadCursor() {
+// moved shows everything at the crank's present angle.
+func (p *cyclePage) moved() {
 	j := p.u.session.Sound()
 	phase, err := finding.PhaseAt(j, p.u.at)
 	if err != nil {

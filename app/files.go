@@ -150,7 +150,7 @@ func (u *ui) save(then func()) {
 // gives its field the keyboard: what is saved must be a job that can be opened
 // again, and nothing typed may be left out silently.
 func (u *ui) unsound() bool {
-	words, key := u.form.wrong()
+	words, key := u.wrong()
 	if words == "" {
 		return false
 	}

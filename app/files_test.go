@@ -221,8 +221,8 @@ func TestNewJob(t *testing.T) {
 	if !strings.HasPrefix(u.window.Title(), "Untitled job") {
 		t.Errorf("it is called %q", u.window.Title())
 	}
-	if !strings.Contains(u.page.notes.Text, "start_btdc_deg") && !strings.Contains(u.page.notes.Text, "asks for injection") {
-		t.Errorf("what is missing is said as %q", u.page.notes.Text)
+	if !strings.Contains(u.head.notes.Text, "start_btdc_deg") && !strings.Contains(u.head.notes.Text, "asks for injection") {
+		t.Errorf("what is missing is said as %q", u.head.notes.Text)
 	}
 	// From nothing to an answer, by the form alone.
 	fill(t, u, "injection.start_btdc_deg", "10")
@@ -232,8 +232,8 @@ func TestNewJob(t *testing.T) {
 	e.given.SetChecked(true)
 	fill(t, u, "dowel.measured.angle_deg", "12")
 	e.side.SetSelected("anticlockwise, seen from the nose")
-	if want := "Every injection lands 14° after TDC, on the power stroke: 24° later than the controller believes."; u.page.sentence.Text != want {
-		t.Errorf("the answer is %q, want %q", u.page.sentence.Text, want)
+	if want := "Every injection lands 14° after TDC, on the power stroke: 24° later than the controller believes."; u.head.sentence.Text != want {
+		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
 	}
 }
 

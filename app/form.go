@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -165,25 +166,41 @@ func (f *form) words(fault job.Fault) string {
 	return fault.Error()
 }
 
-// wrong says everything that is wrong, a line each: the job's faults, and texts
-// that were typed but can stand for no value. key is that of the first.
-func (f *form) wrong() (words, key string) {
-	var list []string
+// typos are the texts that were typed but can stand for no value.
+func (f *form) typos() (list []job.Fault) {
 	for _, in := range f.active() {
 		if i, ok := in.(*fieldInput); ok && i.typo != "" {
-			list = append(list, f.words(job.Fault{Key: i.key, Message: i.typo}))
-			if key == "" {
-				key = i.key
-			}
+			list = append(list, job.Fault{Key: i.key, Message: i.typo})
 		}
 	}
-	for _, fault := range f.u.session.Faults() {
-		list = append(list, f.words(fault))
-		if key == "" {
-			key = fault.Key
-		}
+	return list
+}
+
+// wrong says everything that is wrong, a line each: texts that were typed but can
+// stand for no value, and the job's faults. key is that of the first.
+func (u *ui) wrong() (words, key string) {
+	var list []job.Fault
+	for _, f := range u.forms {
+		list = append(list, f.typos()...)
 	}
-	return strings.Join(list, "\n"), key
+	list = append(list, u.session.Faults()...)
+	if len(list) == 0 {
+		return "", ""
+	}
+	return u.form.errorWords(job.Faults(list)), list[0].Key
+}
+
+// errorWords says an error in the form's own terms.
+func (f *form) errorWords(err error) string {
+	var faults job.Faults
+	if !errors.As(err, &faults) {
+		return err.Error()
+	}
+	lines := make([]string, len(faults))
+	for i, fault := range faults {
+		lines[i] = f.words(fault)
+	}
+	return strings.Join(lines, "\n")
 }
 
 // active are the inputs in use: all, and of each reading the fields of its
@@ -218,6 +235,7 @@ func (f *form) unread() *fieldInput {
 
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
+	f.u.pages.show(0)
 	f.u.page.showForm(true)
 	if at := nearest(f.active(), key); at != nil {
 		f.groups.OpenAll()

@@ -124,8 +124,8 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if now := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel); now != before {
 				t.Error("the figures do not keep the last sound job")
 			}
-			if !strings.Contains(u.page.notes.Text, "before this went wrong") {
-				t.Errorf("under the sentence stands %q", u.page.notes.Text)
+			if !strings.Contains(u.head.notes.Text, "before this went wrong") {
+				t.Errorf("under the sentence stands %q", u.head.notes.Text)
 			}
 			u.undo()
 			if now := u.form.input(t, tt.key).field; now.Fault() != "" || len(u.session.Faults()) > 0 {
@@ -349,8 +349,8 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 	if u.session.Job().Dowel.Measured != nil {
 		t.Error("the reading is still in the job")
 	}
-	if !strings.Contains(u.page.sentence.Text, "where the controller asks for it") {
-		t.Errorf("without a reading the sentence is %q", u.page.sentence.Text)
+	if !strings.Contains(u.head.sentence.Text, "where the controller asks for it") {
+		t.Errorf("without a reading the sentence is %q", u.head.sentence.Text)
 	}
 	if !u.page.dowel.slider.Disabled() || e.side.Visible() || e.method.Visible() {
 		t.Error("a reading that is not there can be edited")

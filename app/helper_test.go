@@ -249,7 +249,7 @@ func entries(t testing.TB, u *ui) []*dialogEntry {
 // figures as they are painted.
 func answers(u *ui) string {
 	p := u.page
-	list := []string{p.sentence.Text, p.notes.Text, p.dowel.words.Text, p.transport.sensor.Text}
+	list := []string{u.head.sentence.Text, u.head.notes.Text, p.dowel.words.Text, p.transport.sensor.Text}
 	for _, row := range p.results.table.cells {
 		for _, c := range row {
 			list = append(list, c.Text)

@@ -62,13 +62,13 @@ func (f *form) field(key, label, unit string, lines int, get func(job.Job) strin
 		if err := set(&j, text); err != nil {
 			i.typo = err.Error()
 			i.show()
-			f.u.page.loadSentence()
+			f.u.head.load()
 			return
 		}
 		i.typo = ""
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
-		f.u.page.loadSentence() // also where the job is as it was before the typing error
+		f.u.head.load() // also where the job is as it was before the typing error
 	}
 	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
 	i.field.OnDone = func() { f.u.session.Seal() }

@@ -145,14 +145,13 @@ func (m *menus) load() {
 func (u *ui) setOrder(byNumber bool) {
 	u.byNumber = byNumber
 	u.prefs.p.SetBool(prefOrder, byNumber)
-	u.page.load()
-	u.menu.load()
+	u.reload()
 }
 
 func (u *ui) setEnd(e timing.End) {
 	u.from = e
 	u.prefs.p.SetString(prefEnd, e.String())
-	u.page.loadCursor()
+	u.pages.now().moved()
 	u.menu.load()
 }
 
@@ -194,8 +193,7 @@ func (u *ui) stepTextSize(by int) {
 func (u *ui) applyLook(l *look) {
 	u.look = l
 	u.app.Settings().SetTheme(l)
-	u.page.load()
-	u.menu.load()
+	u.reload()
 }
 
 func (u *ui) typeAngle() { u.window.Canvas().Focus(u.page.transport.entry.Focusable()) }

@@ -23,7 +23,7 @@ func TestWindowPicture(t *testing.T) {
 	u.setAt(258)
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.page.content)
+	c.SetContent(u.root)
 	c.SetScale(1.25)
 	c.Resize(fyne.NewSize(1280, 790))
 	u.changed()

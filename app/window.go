@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
 	"pinphase/assets"
@@ -50,10 +51,14 @@ type ui struct {
 	byNumber bool       // rows in number order
 	from     timing.End // the end the wheel is seen from
 
-	page *cyclePage
-	form *form
-	menu *menus
-	run  *runner
+	root  fyne.CanvasObject // all of the window below the menu
+	head  *head
+	pages *pages
+	page  *cyclePage
+	forms []*form // all of them
+	form  *form   // the job's, beside the cycle
+	menu  *menus
+	run   *runner
 
 	asking  bool            // a question about unsaved changes is on the screen
 	dialogs []dialog.Dialog // shown so far, the last on top; see [ui.show]
@@ -73,9 +78,14 @@ func newUI(a fyne.App) *ui {
 	u.session = newSession("", demo(), nil)
 	u.run = newRunner(u)
 	u.form = newForm(u)
+	u.forms = []*form{u.form}
+	u.pages = newPages(u)
+	u.head = newHead(u, u.pages.tabs)
 	u.page = newCyclePage(u)
+	u.pages.set(u.page)
 	u.menu = newMenus(u)
-	u.window.SetContent(u.page.content)
+	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
+	u.window.SetContent(u.root)
 	u.window.SetCloseIntercept(u.quit)
 	u.window.SetOnDropped(u.dropped)
 	u.addKeys()
@@ -109,7 +119,7 @@ func (u *ui) openFirst(name string) {
 func (u *ui) begin(s *session) {
 	u.run.Stop()
 	u.session = s
-	u.form.forget()
+	u.forget()
 	u.at = 0
 	u.changed()
 }
@@ -127,8 +137,12 @@ func (u *ui) changed() {
 	if e, err := finding.EngineOf(u.session.Sound()); err == nil {
 		u.at = timing.Wrap(u.at, e.Cycle())
 	}
-	u.form.load()
-	u.page.load()
+	for _, f := range u.forms {
+		f.load()
+	}
+	u.head.load()
+	u.pages.now().load()
+	u.pages.now().moved()
 	u.menu.load()
 	u.window.SetTitle(u.title())
 	u.keep()
@@ -160,7 +174,7 @@ func (u *ui) setAt(at timing.Deg) {
 		return
 	}
 	u.at = timing.Wrap(at, e.Cycle())
-	u.page.loadCursor()
+	u.pages.now().moved()
 }
 
 // undo and redo step through the session's states.
@@ -169,7 +183,22 @@ func (u *ui) redo() { u.step(u.session.Redo) }
 
 func (u *ui) step(move func() bool) {
 	if move() {
-		u.form.forget()
+		u.forget()
 		u.changed()
 	}
+}
+
+// forget lets go of what was typed but is in no job, before another is shown.
+func (u *ui) forget() {
+	for _, f := range u.forms {
+		f.forget()
+	}
+}
+
+// reload shows the same job anew, as after a change of what the reader chose.
+func (u *ui) reload() {
+	u.head.load()
+	u.pages.now().load()
+	u.pages.now().moved()
+	u.menu.load()
 }

@@ -13,19 +13,19 @@ import (
 func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 	u := window(t)
 	for where, want := range map[string]string{
-		u.page.sentence.Text:  "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
-		u.page.notes.Text:     "a mirrored part explains this reading",
-		u.window.Title():      "Gravel barge Tern",
-		words(u.page.content): "18° ATDC",
+		u.head.sentence.Text: "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
+		u.head.notes.Text:    "a mirrored part explains this reading",
+		u.window.Title():     "Gravel barge Tern",
+		words(u.root):        "18° ATDC",
 	} {
 		if !strings.Contains(where, want) {
 			t.Errorf("the window says %q, want %q in it", where, want)
 		}
 	}
-	if s := words(u.page.content); !strings.Contains(s, u.page.sentence.Text) || !strings.Contains(s, "Firing order") {
+	if s := words(u.root); !strings.Contains(s, u.head.sentence.Text) || !strings.Contains(s, "Firing order") {
 		t.Error("the answer and the form are not on the screen")
 	}
-	if len(rasters(u.page.content)) != 2 {
+	if len(rasters(u.root)) != 2 {
 		t.Error("the two figures are not on the screen")
 	}
 }
@@ -35,23 +35,23 @@ func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 func TestFitsTheSmallestScreen(t *testing.T) {
 	u := window(t)
 	const menuBar = 36
-	if m := u.page.content.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+	if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
 		t.Errorf("the window needs %v, more than 1024 by %d", m, 640-menuBar)
 	}
 	u.window.Resize(fyne.NewSize(1024, 640-menuBar))
 	fill(t, u, "engine.compression_ratio", "0.5") // with a fault and its message too
-	if m := u.page.content.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+	if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
 		t.Errorf("with a fault the window needs %v", m)
 	}
 }
 
 func TestTextSize(t *testing.T) {
 	u := window(t)
-	before := u.page.content.MinSize()
+	before := u.root.MinSize()
 	was, at := u.session.Job(), timing.Deg(123)
 	u.setAt(at)
 	choose(t, u, "View", "Text size", "200 %")
-	if m := u.page.content.MinSize(); m.Height < before.Height*1.3 {
+	if m := u.root.MinSize(); m.Height < before.Height*1.3 {
 		t.Errorf("at double size the window needs %v, at ordinary size %v", m, before)
 	}
 	if w, wanted := u.page.transport.entry.MinSize().Width, fyne.MeasureText("188.8", 2*baseText, fyne.TextStyle{}).Width; u.page.transport.entry.Size().Width < max(w, wanted) {
@@ -73,7 +73,7 @@ func TestTextSize(t *testing.T) {
 		t.Errorf("smaller than 2 is %g", u.look.scale)
 	}
 	choose(t, u, "View", "Text size", "100 %")
-	if m := u.page.content.MinSize(); m != before {
+	if m := u.root.MinSize(); m != before {
 		t.Errorf("back at ordinary size the window needs %v, before %v", m, before)
 	}
 }
@@ -117,7 +117,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the wheel is seen from the same end as before")
 	}
 	choose(t, u, "View", "Job form")
-	if checked("View", "Job form") || slices.Contains(shown(u.page.content), fyne.CanvasObject(u.form.content)) {
+	if checked("View", "Job form") || slices.Contains(shown(u.root), fyne.CanvasObject(u.form.content)) {
 		t.Error("the form is still there")
 	}
 	again := newUI(u.app)
@@ -125,7 +125,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the choices are not kept for the next start")
 	}
 	choose(t, u, "View", "Job form")
-	if !slices.Contains(shown(u.page.content), fyne.CanvasObject(u.form.content)) {
+	if !slices.Contains(shown(u.root), fyne.CanvasObject(u.form.content)) {
 		t.Error("the form does not come back")
 	}
 	choose(t, u, "View", "Full screen")
@@ -159,7 +159,7 @@ func TestFaultOpensItsGroup(t *testing.T) {
 	u.form.groups.CloseAll()
 	u.form.show("dowel.measured.chord_mm")
 	field := u.form.input(t, "dowel.measured.chord_mm").field
-	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.page.content), fyne.CanvasObject(field)) {
+	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.root), fyne.CanvasObject(field)) {
 		t.Error("the field cannot be seen, or has not the keyboard")
 	}
 }

@@ -99,14 +99,18 @@ func NewPhotoView() *PhotoView {
 
 // SetPicture puts another picture into the view and shows all of it; nil takes it
 // away. The picture must be upright and must not change afterwards. A large one
-// is better given as a [Pyramid] made beside the main goroutine.
+// is better given as a [Pyramid] made beside the main goroutine; the pyramid that
+// is shown already changes nothing.
 func (v *PhotoView) SetPicture(img image.Image) {
 	p, ok := img.(*Pyramid)
 	if !ok {
 		p = NewPyramid(img)
+	} else if p == v.picture {
+		return
 	}
 	v.settle()
-	v.picture, v.hold, v.aim = p, nil, nil
+	v.letGo()
+	v.picture, v.aim, v.tuning = p, nil, false
 	v.sight = sight{w: float64(v.Size().Width), h: float64(v.Size().Height)}
 	if p != nil {
 		v.sight.picW, v.sight.picH = float64(p.Bounds().Dx()), float64(p.Bounds().Dy())

@@ -190,7 +190,7 @@ func (v *PhotoView) step(by int) {
 // remove asks for the selected point to be removed; then none is selected.
 func (v *PhotoView) remove() {
 	index := v.selected
-	v.hold = nil
+	v.letGo()
 	v.choose(-1)
 	if v.OnRemove != nil {
 		v.OnRemove(index)

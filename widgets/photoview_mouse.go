@@ -120,26 +120,29 @@ func (v *PhotoView) Dragged(e *fyne.DragEvent) {
 
 // DragEnd implements [fyne.Draggable].
 func (v *PhotoView) DragEnd() {
-	h := v.hold
-	v.hold = nil
-	if h != nil && !v.focused {
+	if v.hold != nil && !v.focused {
 		v.takeKeyboard() // the toolkit takes it away where a button is released elsewhere
 	}
+	v.letGo()
+	v.show()
+}
+
+// letGo ends the movement of what the mouse has hold of.
+func (v *PhotoView) letGo() {
+	h := v.hold
+	v.hold = nil
 	if h != nil && h.mark >= 0 && h.moved {
 		v.moveEnd(h.mark)
 	}
-	v.show()
 }
 
 // giveUp lets go of what the mouse has hold of and puts a point back to where it
 // was.
 func (v *PhotoView) giveUp() {
-	h := v.hold
-	v.hold = nil
-	if h.mark >= 0 && h.moved {
+	if h := v.hold; h.mark >= 0 && h.moved {
 		v.move(h.mark, h.was)
-		v.moveEnd(h.mark)
 	}
+	v.letGo()
 }
 
 func (v *PhotoView) takeKeyboard() {

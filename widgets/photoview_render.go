@@ -13,7 +13,6 @@ func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 	v.hint = widget.NewLabel("")
 	v.hint.Alignment = fyne.TextAlignCenter
 	v.hint.Wrapping = fyne.TextWrapWord
-	v.hint.Importance = widget.LowImportance
 	r := &photoRenderer{v}
 	r.Refresh()
 	return r

@@ -602,6 +602,38 @@ func TestAnotherPictureIsShownWhole(t *testing.T) {
 	}
 }
 
+func TestSamePictureKeepsItsView(t *testing.T) {
+	v, _ := owned(t)
+	p := NewPyramid(sloped(300, 200))
+	v.SetPicture(p)
+	v.Zoom(3)
+	was := v.sight
+	v.SetPicture(p)
+	if v.sight != was {
+		t.Errorf("seen as %+v, was %+v", v.sight, was)
+	}
+}
+
+func TestDragEndsWhenThePointOrThePictureGoes(t *testing.T) {
+	v, o := owned(t)
+	grab := func() {
+		o.press(108, 108)
+		o.drag(120, 108)
+		o.drag(130, 108)
+		o.asked = nil
+	}
+	grab()
+	v.SetPicture(nil)
+	o.wasAsked(t, "end 0")
+
+	v, o = owned(t)
+	grab()
+	o.keys(fyne.KeyDelete)
+	o.drag(150, 108)
+	v.DragEnd()
+	o.wasAsked(t, "end 0", "select -1", "remove 0")
+}
+
 func TestPictureSetBeforeTheViewHasASize(t *testing.T) {
 	test.NewTempApp(t)
 	v := NewPhotoView()

@@ -186,7 +186,7 @@ func (b *lightBasis) compression(j job.Job, rpm float64) {
 	}
 	g := piston.Gauge{Bar: j.Engine.CompressionGaugeBar.Value, AmbientBar: b.ambientBar, RPM: j.Engine.CompressionGaugeRPM.Or(rpm)}
 	b.gauge = &g
-	at, reading := g.Explain(b.charge.AtClosing.Bar, ratio, b.heat, b.isentropic)
+	at, reading := g.Explain(b.charge, b.heat, b.isentropic)
 	b.reading = reading
 	here := at.Carried(g.RPM, rpm, b.isentropic, piston.HeatPower)
 	b.charge.Exponent, b.charge.LogLeak = here.Exponent, here.LogLeak

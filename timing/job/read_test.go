@@ -160,7 +160,7 @@ func TestNastyFiles(t *testing.T) {
 			t.Errorf("%s: %d faults", name, len(fs))
 		}
 		t.Logf("%-20s %8s %4d faults, first %.120s", name, took.Round(time.Millisecond), len(fs), err)
-		if took > 5*time.Second {
+		if took > time.Minute { // what takes a second alone; a cost that grew with the square would take hours
 			t.Errorf("%s: took %s", name, took)
 		}
 	}

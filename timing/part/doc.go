@@ -2,9 +2,19 @@
 // to another (keyway to dowel, throw to keyway), by which method and how surely,
 // and what the measured angle says about the part.
 //
-// A reading is as its user took it: lengths in millimetres, angles with a side,
-// seen from an end. [Reading.Measure] turns it into an angle on the part,
-// positive in the direction of rotation, with its standard uncertainty by the
-// law of propagation (JCGM 100:2008, eq. 10). Angles on a part are in
-// (-180, 180].
+// A [Reading] is as its user took it: lengths in millimetres, once or several
+// times, angles with a side, seen from an end. [Reading.Measure] turns it into an
+// angle on the part, positive in the direction of rotation, with its standard
+// uncertainty and what each length contributes to that: by the law of propagation
+// (JCGM 100:2008, eq. 10), or by Monte Carlo (JCGM 101:2008) where the formula
+// bends too much for it. The engine for both is in the folder uncertainty. Angles
+// on a part are in (-180, 180].
+//
+// [Judge] weighs what was measured of dowel and keyway: as drawn, mirrored, keyway
+// wrong or something else; [Verdict.Next] finds the reading that would tell more.
+//
+// [Stop], [Drop] and [Damper] are for true top dead centre: by a positive stop or
+// an equal drop, with the wrist-pin offset taken out, and marked on a rim. [Keys],
+// [Woodruffs], [Dowels] and [FitOf] are the standard sizes and the play they
+// leave.
 package part

@@ -17,13 +17,15 @@ type Reading interface {
 	Measure(v timing.View) (Result, error)
 }
 
-// Standard uncertainties taken when none is given; common practice, no source:
-// a degree wheel read by eye, calipers held over a pin and a keyway, a tape laid
-// round a rim.
+// DefaultAngleU is the standard uncertainty of a degree wheel read by eye, taken
+// when none is given; common practice, no source.
+const DefaultAngleU timing.Deg = 0.25
+
+// Standard uncertainties of lengths taken when none is given; common practice, no
+// source: calipers held over a pin and a keyway, a tape laid round a rim.
 const (
-	DefaultAngleU  timing.Deg = 0.25
-	DefaultChordMM            = 0.1
-	DefaultArcMM              = 0.25
+	DefaultChordMM = 0.1
+	DefaultArcMM   = 0.25
 	// DefaultXYShare is that of a coordinate, as a share of the larger distance
 	// from the centre: coordinates may be in any unit.
 	DefaultXYShare = 0.002

@@ -53,7 +53,7 @@ func TestChordByKnownTriangles(t *testing.T) {
 // Chords of the unit circle: Machinery's Handbook, table of chords for spacing
 // holes round a circle (from memory), 2 sin(180/n).
 func TestChordTable(t *testing.T) {
-	for n, chord := range map[float64]float64{3: 1.732050808, 5: 1.175570505, 7: 0.8677674782, 12: 0.5176380902, 36: 0.1743114855, 60: 0.1046719125} {
+	for n, chord := range map[float64]float64{3: 1.732050808, 5: 1.175570505, 7: 0.8677674782, 12: 0.5176380902, 13: 0.4786313286, 24: 0.2610523844, 36: 0.1743114855, 60: 0.1046719125} {
 		m := measure(t, Chord{ChordMM: chord * 50, Radius1: 50}, noseClockwise)
 		near(t, fmt.Sprintf("one of %g holes", n), float64(m.Value), 360/n, 1e-6)
 	}
@@ -65,6 +65,10 @@ func TestArcAgainstChord(t *testing.T) {
 	near(t, "arc", float64(arc.Value), 11.4591559026, 1e-9)
 	chord := measure(t, Chord{ChordMM: 12.5, Radius1: 62.5}, noseClockwise)
 	near(t, "chord", float64(chord.Value), 11.4783409545, 1e-9)
+	// A locating hole 1 mm out at a radius of 25 mm, and of 40.
+	near(t, "1 mm of arc at 25", float64(measure(t, Arc{ArcMM: 1, RimRadiusMM: 25}, noseClockwise).Value), 2.29183118, 1e-7)
+	near(t, "1 mm of chord at 25", float64(measure(t, Chord{ChordMM: 1, Radius1: 25}, noseClockwise).Value), 2.29198400, 1e-7)
+	near(t, "1 mm of arc at 40", float64(measure(t, Arc{ArcMM: 1, RimRadiusMM: 40}, noseClockwise).Value), 1.43239449, 1e-7)
 	near(t, "arc u", float64(measure(t, Arc{ArcMM: 12.5, RimRadiusMM: 62.5, UArc: known(0.3), URadiusOwn: known(0)}, noseClockwise).U), 0.3/62.5*180/math.Pi, 1e-12)
 }
 
@@ -78,62 +82,49 @@ func TestCoordinates(t *testing.T) {
 	near(t, "seen from the flywheel", float64(m.Value), 82.1466866980, 1e-9)
 }
 
-// The analytic uncertainties against plain numerical differentiation, the
-// method of JCGM 100:2008, 5.1.3 note 2.
-func TestUncertaintyAgainstNumericalSlopes(t *testing.T) {
-	slope := func(f func(x float64) float64, x float64) float64 {
-		h := 1e-5
-		return (f(x+h) - f(x-h)) / (2 * h)
-	}
-	angleOf := func(r Reading) float64 {
-		m, err := r.Measure(noseClockwise)
-		if err != nil {
-			t.Fatal(err)
+// The propagated uncertainties against the slopes worked out by hand from the law
+// of cosines and from atan2 (JCGM 100:2008, eq. 10).
+func TestUncertaintyAgainstSlopesByHand(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		same := func(what string, got Result, err error, want float64) {
+			if err != nil {
+				t.Fatal(err)
+			}
+			if want *= 180 / math.Pi; got.Drawn == nil && math.Abs(float64(got.U)-want) > 1e-8*want {
+				t.Fatalf("%s: u %g, by hand %g", what, float64(got.U), want)
+			}
 		}
-		return float64(m.Value)
-	}
-	rapid.Check(t, func(rt *rapid.T) {
-		r1 := rapid.Float64Range(20, 60).Draw(rt, "r1")
-		r2 := rapid.Float64Range(20, 60).Draw(rt, "r2")
-		angle := rapid.Float64Range(0.2, 2.8).Draw(rt, "angle")
-		chord := math.Sqrt(r1*r1 + r2*r2 - 2*r1*r2*math.Cos(angle))
+		r1 := rapid.Float64Range(20, 60).Draw(t, "r1")
+		r2 := rapid.Float64Range(20, 60).Draw(t, "r2")
+		a := rapid.Float64Range(0.2, 2.8).Draw(t, "angle")
+		sin, cos := math.Sincos(a)
 		uc, ur := 0.05, 0.08
-		got, _ := Chord{ChordMM: chord, Radius1: r1, Radius2: r2, UChord: known(uc), URadiusOwn: known(ur)}.Measure(noseClockwise)
-		if got.InLine {
-			return // the law of propagation is not used there; TestInLine covers it
-		}
-		sc := slope(func(x float64) float64 { return angleOf(Chord{ChordMM: x, Radius1: r1, Radius2: r2}) }, chord)
-		s1 := slope(func(x float64) float64 { return angleOf(Chord{ChordMM: chord, Radius1: x, Radius2: r2}) }, r1)
-		s2 := slope(func(x float64) float64 { return angleOf(Chord{ChordMM: chord, Radius1: r1, Radius2: x}) }, r2)
-		want := math.Sqrt(sq(sc*uc) + sq(s1*ur) + sq(s2*ur))
-		if math.Abs(float64(got.U)-want) > 1e-4*want {
-			rt.Fatalf("chord: u %g, numerically %g", float64(got.U), want)
-		}
 
-		one, _ := Chord{ChordMM: 2 * r1 * math.Sin(angle/2), Radius1: r1, UChord: known(uc), URadiusOwn: known(ur)}.Measure(noseClockwise)
-		c1 := 2 * r1 * math.Sin(angle/2)
-		sc = slope(func(x float64) float64 { return angleOf(Chord{ChordMM: x, Radius1: r1}) }, c1)
-		s1 = slope(func(x float64) float64 { return angleOf(Chord{ChordMM: c1, Radius1: x}) }, r1)
-		want = math.Hypot(sc*uc, s1*ur)
-		if !one.InLine && math.Abs(float64(one.U)-want) > 1e-4*want {
-			rt.Fatalf("one radius: u %g, numerically %g", float64(one.U), want)
-		}
+		chord := ChordFor(timing.FromRadians(a), r1, r2)
+		dc := chord / (r1 * r2 * sin)
+		d1, d2 := (cos/r1-1/r2)/sin, (cos/r2-1/r1)/sin
+		m, err := Chord{ChordMM: chord, Radius1: r1, Radius2: r2, UChord: known(uc), URadiusOwn: known(ur)}.Measure(noseClockwise)
+		same("chord", m, err, math.Sqrt(sq(dc*uc)+sq(d1*ur)+sq(d2*ur)))
 
-		at := func(p []float64) Coordinates {
-			return Coordinates{Centre: Point{p[0], p[1]}, From: Point{p[2], p[3]}, To: Point{p[4], p[5]}, U: known(0.05)}
-		}
-		p := []float64{1, 2, 1 + r1, 2, 1 + r2*math.Cos(angle), 2 + r2*math.Sin(angle)}
-		sum := 0.0
-		for i := range p {
-			sum += sq(0.05 * slope(func(x float64) float64 {
-				q := append([]float64(nil), p...)
-				q[i] = x
-				return angleOf(at(q))
-			}, p[i]))
-		}
-		xy, _ := at(p).Measure(noseClockwise)
-		if math.Abs(float64(xy.U)-math.Sqrt(sum)) > 1e-4*math.Sqrt(sum) {
-			rt.Fatalf("coordinates: u %g, numerically %g", float64(xy.U), math.Sqrt(sum))
+		// On one radius A = 2 asin(c/2r).
+		m, err = Chord{ChordMM: ChordFor(timing.FromRadians(a), r1, r1), Radius1: r1, UChord: known(uc), URadiusOwn: known(ur)}.Measure(noseClockwise)
+		same("one radius", m, err, math.Hypot(uc/(r1*math.Cos(a/2)), ur*2*math.Tan(a/2)/r1))
+
+		m, err = Arc{ArcMM: a * r1, RimRadiusMM: r1, UArc: known(uc), URadiusOwn: known(ur)}.Measure(noseClockwise)
+		same("arc", m, err, math.Hypot(uc, a*ur)/r1)
+
+		// Each feature enters with 1/r, the centre with the difference of their
+		// gradients, whose length is chord/(r1 r2).
+		m, err = Coordinates{Centre: Point{1, 2}, From: Point{1 + r1, 2}, To: Point{1 + r2*cos, 2 + r2*sin}, U: known(uc)}.Measure(noseClockwise)
+		same("coordinates", m, err, uc*math.Sqrt(1/(r1*r1)+1/(r2*r2)+sq(chord/(r1*r2))))
+
+		// sin A = (c − (p+k)/2)/r on the key.
+		if a < 1.2 {
+			k := Caliper{PinMM: 8, KeyMM: 10, Radius1: r1, UReading: known(uc), URadiusOwn: known(ur), USizeOwn: known(0.02)}
+			if k.ReadingMM, err = k.For(timing.FromRadians(a)); err == nil {
+				m, err = k.Measure(noseClockwise)
+				same("caliper", m, err, math.Sqrt(sq(uc)+sq(ur*sin)+sq(0.02)/2)/(r1*cos))
+			}
 		}
 	})
 }

@@ -3,6 +3,7 @@ package part
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -129,6 +130,56 @@ func entropy(v Verdict) float64 {
 		}
 	}
 	return h
+}
+
+// Of parts made as the beliefs have it, what the verdict is sure of holds in 95 of
+// 100, and its probabilities are those with which it is right.
+func TestVerdictIsAsSureAsItSays(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 3))
+	anywhere := func() float64 { return 360*r.Float64() - 180 }
+	const parts = 20000
+	sure, right, expected, leading := 0, 0, 0.0, 0
+	for range parts {
+		pick, c := r.Float64(), beliefs[0]
+		for _, b := range beliefs {
+			if c = b; pick < b.Probability {
+				break
+			}
+			pick -= b.Probability
+		}
+		drawnDowel, drawnKeyway := 10+60*r.Float64(), 20+120*r.Float64()
+		made := func() float64 { return float64(makingU) * r.NormFloat64() }
+		k := map[Place]float64{Right: made(), Opposite: -2*drawnKeyway + made(), Elsewhere: anywhere()}[c.Keyway]
+		d := map[Place]float64{Right: made(), Opposite: -2*drawnDowel + made(), FromThrow: -k + made(), Elsewhere: anywhere()}[c.Dowel]
+		u := 0.1 + r.Float64()
+		read := func(drawn, off float64) *Comparison {
+			at := timing.WrapSigned(timing.Deg(drawn+off+u*r.NormFloat64()), timing.Turn)
+			return &Comparison{Drawing: timing.Measured{Value: timing.Deg(drawn)}, Measured: timing.Measured{Value: at, U: timing.Deg(u)}}
+		}
+		var keyway *Comparison
+		if r.IntN(2) == 0 {
+			keyway = read(drawnKeyway, k)
+		}
+		v := Judge(read(drawnDowel, d), keyway)
+		kind, p := v.Leading()
+		expected += p
+		if kind == c.Kind() {
+			leading++
+		}
+		if kind, _ := v.Kind(); kind != NotSure {
+			sure++
+			if kind == c.Kind() {
+				right++
+			}
+		}
+	}
+	share := float64(right) / float64(sure)
+	t.Logf("sure of %d in %d parts, and right in %.1f %% of them; most probable kind right in %.1f %%, said %.1f %%",
+		sure, parts, 100*share, 100*float64(leading)/parts, 100*expected/parts)
+	if share < 0.95 || sure < parts/2 {
+		t.Errorf("sure of %d parts, right in %.3f", sure, share)
+	}
+	near(t, "most probable kind", float64(leading)/parts, expected/parts, 0.006)
 }
 
 // A dowel off by an odd angle leaves open which of the two is wrong: the keyway

@@ -76,7 +76,8 @@ type Sampler struct {
 	kinds    []Correlation
 	from     timing.Deg // of the tables below
 	ln, leak []float64  // as in Path with no leak taken off, every gridStep degrees
-	logRatio float64    // ln of the closed ratio
+	ratio    float64    // the closed ratio
+	lead     float64    // see Charge.lead
 }
 
 // gridStep is the step of a draw's integral in crank degrees. The trapezium rule
@@ -90,7 +91,7 @@ func (u Uncertain) Sampler() Sampler {
 	tight := u.Charge
 	tight.LogLeak = 0
 	p := tight.Path()
-	s := Sampler{u: u, kinds: Correlations(), from: tight.Closes, logRatio: math.Log(tight.ClosedRatio())}
+	s := Sampler{u: u, kinds: Correlations(), from: tight.Closes, ratio: tight.ClosedRatio(), lead: tight.lead()}
 	for at := tight.Closes; ; at += gridStep {
 		last := at >= tight.Opens
 		in := min(at, tight.Opens)
@@ -183,13 +184,12 @@ func (s Sampler) compression(bar, rpm, gauge, exponent, power float64) Compressi
 	}
 	g := *s.u.Gauge
 	g.Bar = max(g.Bar+s.u.Doubt.GaugeBar*gauge, 0)
-	ratio := math.Exp(s.logRatio)
-	least = max(least, g.Exponent(bar, ratio))
+	least = max(least, g.Exponent(bar, s.ratio))
 	n := most
 	if least < most {
 		n = truncated(exponent, s.u.Heat, s.u.Doubt.Exponent, least, most)
 	}
-	c, _ := g.Explain(bar, ratio, n, most)
+	c, _ := g.explain(bar, s.ratio, s.lead, n, most)
 	return c.Carried(g.RPM, rpm, most, HeatPowerLow+(HeatPowerHigh-HeatPowerLow)*power)
 }
 

@@ -1,6 +1,9 @@
 package piston
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Compression is how a cylinder compresses at one cranking speed: the exponent
 // that stands for heat lost to the walls, and the leak (see [Charge]).
@@ -38,14 +41,17 @@ func (g Gauge) Exponent(barAtClosing, closedRatio float64) float64 {
 	return math.Log((g.Bar+g.AmbientBar)/barAtClosing) / math.Log(closedRatio)
 }
 
-// Explain splits a reading into heat and leak. One number cannot tell the two
-// apart, so a model does: exponent is what heat alone is thought to leave, and
-// isentropic the most there can be. Where the reading asks for less than
-// exponent, the rest has leaked; where it asks for more, the cylinder is tight
-// and loses less heat than thought. Splitting is done at top dead centre; the
-// highest pressure of a leaking cylinder lies a little before it and is some
-// tenths of a per cent higher.
-func (g Gauge) Explain(barAtClosing, closedRatio, exponent, isentropic float64) (Compression, Reading) {
+// Explain splits a reading into heat and leak for a charge, whose own exponent
+// only shapes the leak's course. One number cannot tell the two apart, so a model
+// does: exponent is what heat alone is thought to leave, and isentropic the most
+// there can be. Where the reading asks for less than exponent, the rest has
+// leaked; where it asks for more, the cylinder is tight and loses less heat than
+// thought.
+func (g Gauge) Explain(c Charge, exponent, isentropic float64) (Compression, Reading) {
+	return g.explain(c.AtClosing.Bar, c.ClosedRatio(), c.lead(), exponent, isentropic)
+}
+
+func (g Gauge) explain(barAtClosing, closedRatio, lead, exponent, isentropic float64) (Compression, Reading) {
 	tight := g.Exponent(barAtClosing, closedRatio)
 	switch {
 	case tight > isentropic:
@@ -55,8 +61,22 @@ func (g Gauge) Explain(barAtClosing, closedRatio, exponent, isentropic float64) 
 	}
 	exponent = min(exponent, isentropic)
 	// No gauge reads below the air it draws: a reading under that is all leak.
-	gained := max(tight, 0) * math.Log(closedRatio)
-	return Compression{exponent, math.Log(closedRatio) - gained/exponent}, LeakReading
+	lost := (1 - max(tight, 0)/exponent) * math.Log(closedRatio)
+	// A leaking cylinder has its highest pressure a little before top dead centre,
+	// where LogLeak - lead LogLeak^2 is lost.
+	return Compression{exponent, 2 * lost / (1 + math.Sqrt(max(1-4*lead*lost, 0)))}, LeakReading
+}
+
+// lead is how much of a leak's square the highest pressure is spared: round top
+// dead centre ln(compression) falls as bend/2 alpha^2 and the leak grows evenly,
+// by steep a radian, so the highest point gains (LogLeak steep)^2/(2 bend).
+func (c Charge) lead() float64 {
+	c.LogLeak = 0
+	p := c.Path()
+	i, _ := slices.BinarySearch(p.at, 0)
+	steep := (p.leak[i+1] - p.leak[i-1]) / (p.at[i+1] - p.at[i-1]).Radians()
+	bend := (c.Ratio - 1) * c.Motion(0).BendMM / c.TravelMM()
+	return steep * steep / (2 * bend)
 }
 
 // The power of speed with which the heat lost on one compression falls when the

@@ -8,15 +8,14 @@ import (
 	"pgregory.net/rapid"
 )
 
-// What the gauge read comes back as the pressure the path has at top dead
-// centre.
+// What the gauge read comes back as the highest pressure on the path.
 func TestGaugeComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, _ := anyCharge(t)
 		isentropic := DryAir.Exponent(c.AtClosing.K, c.ClosedRatio())
 		most := c.AtClosing.Bar*math.Pow(c.ClosedRatio(), isentropic) - c.AtClosing.Bar - 1e-6
 		g := Gauge{Bar: rapid.Float64Range(1, most).Draw(t, "gauge"), AmbientBar: c.AtClosing.Bar, RPM: 180}
-		k, reading := g.Explain(c.AtClosing.Bar, c.ClosedRatio(), DefaultExponent, isentropic)
+		k, reading := g.Explain(c, DefaultExponent, isentropic)
 		if reading == BeyondAirtight {
 			t.Fatalf("%g bar of at most %g is beyond airtight", g.Bar, most)
 		}
@@ -24,8 +23,11 @@ func TestGaugeComesBack(t *testing.T) {
 			t.Fatalf("%v read as %v", k, reading)
 		}
 		c.Exponent, c.LogLeak = k.Exponent, k.LogLeak
-		if got := c.Path().At(0).Bar - c.AtClosing.Bar; math.Abs(got-g.Bar) > 1e-3*(g.Bar+1) {
-			t.Fatalf("the gauge read %g bar, the path has %g", g.Bar, got)
+		_, highest := c.Path().Hottest() // and of highest pressure
+		// The lead is a parabola's: sharp while the leak is not most of the charge.
+		tol := 1e-3 + 0.3*math.Pow(k.LogLeak, 3)
+		if got := highest.Bar - c.AtClosing.Bar; math.Abs(got-g.Bar) > tol*(g.Bar+1) {
+			t.Fatalf("the gauge read %g bar, the path has %g (leak %g)", g.Bar, got, k.LogLeak)
 		}
 	})
 }
@@ -46,7 +48,7 @@ func TestGaugeReadings(t *testing.T) {
 		{"too good", at(1.45), Compression{1.38, 0}, BeyondAirtight},
 		{"nothing", 0, Compression{1.30, math.Log(closed)}, LeakReading},
 	} {
-		got, reading := Gauge{Bar: c.bar, AmbientBar: 1}.Explain(1, closed, 1.30, isentropic)
+		got, reading := Gauge{Bar: c.bar, AmbientBar: 1}.explain(1, closed, 0, 1.30, isentropic)
 		if reading != c.reading || math.Abs(got.Exponent-c.want.Exponent) > 1e-9 || math.Abs(got.LogLeak-c.want.LogLeak) > 1e-9 {
 			t.Errorf("%s: %v (%v), want %v (%v)", c.name, got, reading, c.want, c.reading)
 		}
@@ -69,9 +71,10 @@ func TestCarried(t *testing.T) {
 	}
 }
 
-// A gauge shows 24 bar on an engine that closes at 15:1. What does that say?
+// A gauge shows 24 bar on a 17:1 engine. What does that say?
 func ExampleGauge_Explain() {
-	k, _ := Gauge{Bar: 24, AmbientBar: 1, RPM: 180}.Explain(1, 15, DefaultExponent, 1.38)
+	c := Charge{Cylinder: testCylinder, Closes: -140, Opens: 130, AtClosing: Gas{300, 1}, Exponent: DefaultExponent}
+	k, _ := Gauge{Bar: 24, AmbientBar: 1, RPM: 180}.Explain(c, DefaultExponent, 1.38)
 	fmt.Printf("with n = %.2f, %.0f %% of the charge is gone at top dead centre\n", k.Exponent, 100*(1-math.Exp(-k.LogLeak)))
 	// Output: with n = 1.30, 21 % of the charge is gone at top dead centre
 }

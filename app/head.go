@@ -1,0 +1,68 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+)
+
+// head is what stands over every page: the answer in a sentence, what must be
+// known beside it, and the row of pages.
+type head struct {
+	u        *ui
+	content  fyne.CanvasObject
+	bar      *canvas.Rectangle // the colour beside the sentence
+	sentence *widget.Label
+	notes    *widget.Label
+}
+
+func newHead(u *ui, tabs fyne.CanvasObject) *head {
+	h := &head{u: u, bar: canvas.NewRectangle(nil), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
+	h.sentence.Wrapping = fyne.TextWrapWord
+	h.sentence.SizeName = theme.SizeNameSubHeadingText
+	h.sentence.TextStyle.Bold = true
+	h.notes.Wrapping = fyne.TextWrapWord
+	h.bar.SetMinSize(fyne.NewSize(6, 0))
+	words := container.New(&tight{}, h.sentence, h.notes)
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar, nil, words), container.NewHScroll(tabs), widget.NewSeparator())
+	return h
+}
+
+// load says what the session's newest sound job comes to.
+func (h *head) load() {
+	text, notes, role := "", "", figure.Commanded
+	if s, err := finding.ShiftOf(h.u.session.Sound()); err != nil {
+		text = tr("Where injection lands cannot be said yet.")
+		notes = h.u.form.errorWords(err)
+	} else {
+		text = say(s.Says)
+		notes = joined(s.Notes, 2)
+		if s.Direction != "none" {
+			role = figure.Actual
+		}
+	}
+	if wrong, _ := h.u.wrong(); wrong != "" {
+		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
+		role = figure.Warning
+	}
+	h.sentence.SetText(text)
+	h.notes.SetText(notes)
+	h.bar.FillColor = h.u.look.figureColor(role)
+	canvas.Refresh(h.bar)
+}
+
+// joined puts the first few sentences into one line of text.
+func joined(list []finding.Sentence, most int) string {
+	var words []string
+	for _, s := range list[:min(len(list), most)] {
+		words = append(words, say(s))
+	}
+	return strings.Join(words, " ")
+}

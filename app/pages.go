@@ -1,0 +1,70 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// page is one view of the open job, below the head that all pages share.
+type page interface {
+	title() string
+	body() fyne.CanvasObject
+	load()            // the job has changed, or the page is shown again
+	moved()           // the crank has moved
+	remember(p prefs) // where dividers stand
+}
+
+// pages is the row of pages and the one that is shown. A page that is not shown
+// is not kept up to date; it is loaded when it is shown.
+type pages struct {
+	u     *ui
+	list  []page
+	tabs  *fyne.Container
+	room  *fyne.Container
+	shown int
+}
+
+func newPages(u *ui) *pages {
+	return &pages{u: u, tabs: container.NewHBox(), room: container.NewStack()}
+}
+
+// set gives the pages there are and shows the first.
+func (p *pages) set(list ...page) {
+	p.list = list
+	p.tabs.RemoveAll()
+	for i, pg := range list {
+		p.tabs.Add(widget.NewButton(pg.title(), func() { p.show(i) }))
+	}
+	p.shown = -1
+	p.show(0)
+}
+
+// now is the page that is shown.
+func (p *pages) now() page { return p.list[p.shown] }
+
+// show shows a page; a number there is no page for does nothing.
+func (p *pages) show(i int) {
+	if i < 0 || i >= len(p.list) || i == p.shown {
+		return
+	}
+	p.shown = i
+	for k, o := range p.tabs.Objects {
+		b := o.(*widget.Button)
+		importance := widget.LowImportance
+		if k == i {
+			importance = widget.HighImportance
+		}
+		if b.Importance != importance {
+			b.Importance = importance
+			b.Refresh()
+		}
+	}
+	p.room.Objects = []fyne.CanvasObject{p.now().body()}
+	p.room.Refresh()
+	p.now().load()
+	p.now().moved()
+}
+
+// step goes to the next (1) or last (−1) page, round the end.
+func (p *pages) step(by int) { p.show((p.shown + by + len(p.list)) % len(p.list)) }

@@ -1,0 +1,457 @@
+package finding
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"pinphase/timing/job"
+)
+
+// cranked is an invented engine with all that the estimate can use but a gauge.
+const cranked = `[engine]
+strokes = 4
+firing_order = [1, 5, 3, 6, 2, 4]
+bore_mm = 100
+stroke_mm = 110
+rod_mm = 180
+compression_ratio = 17
+polytropic_exponent = 1.33
+[engine.valves]
+intake_closes_abdc_deg = 40
+exhaust_opens_bbdc_deg = 80
+[injection]
+start_btdc_deg = 10
+cranking_rpm = 200
+air_c = 16.85
+air_kpa = 100
+cetane = 50
+`
+
+func lightOf(t testing.TB, j job.Job, o LightOptions) Light {
+	t.Helper()
+	l, err := LightOf(j, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+func set(v float64) *float64 { return &v }
+
+// The estimate is that of the path whose check values stand in package piston:
+// 300 K and 1 bar at closing, n = 1.33, 200 rpm. Wolfer 1938 (from memory) added
+// up by Livengood and Wu 1955, worked apart from this code: injected at 10
+// degrees before TDC it lights 5.049513 before, at 5 after 9.926427 after, at 20
+// after not at all; the integral there is 0.276369.
+func TestLightOfAKnownPath(t *testing.T) {
+	j := read(t, cranked)
+	for _, c := range []struct{ delta, at, delay float64 }{
+		{0, 5.049513, 4.950487}, {-15, -9.926427, 4.926427}, {10, 9.609009, 10.390991},
+	} {
+		l := lightOf(t, j, LightOptions{WheelErrorDeg: &c.delta})
+		a := l.Cases[1]
+		if a.Name != "actual" || a.StartBTDCDeg != 10+c.delta || !a.Lights {
+			t.Fatalf("%+v", a)
+		}
+		if !near(*a.LightsAt, c.at, 1e-4) || !near(*a.DelayDeg, c.delay, 1e-4) || !near(*a.DelayMS, c.delay/1.2, 1e-4) {
+			t.Errorf("wheel error %g: lights at %g after %g degrees, %g ms", c.delta, *a.LightsAt, *a.DelayDeg, *a.DelayMS)
+		}
+	}
+	l := lightOf(t, j, LightOptions{WheelErrorDeg: set(-30)})
+	a := l.Cases[1]
+	if a.Lights || a.LightsAt != nil || a.DelayMS != nil || a.DelayDeg != nil || !near(a.Integral, 0.276369, 1e-5) {
+		t.Errorf("20 after TDC: %+v", a)
+	}
+	// The state at 10 before TDC of the same source: 708.155011 K, 31.8662939 bar.
+	if c := l.Cases[0]; c.Name != "commanded" || !near(c.GasK, 708.155011, 1e-5) || !near(c.GasBar, 31.8662939, 1e-6) || c.LitBy != 5 {
+		t.Errorf("asked for: %+v", c)
+	}
+	if w := l.Window; w == nil || !near(w.LateBTDCDeg, -11.41, 0.01) || !near(w.ErrorFromDeg, -21.41, 0.01) || w.EarlyBTDCDeg < 20 {
+		t.Errorf("window %+v", l.Window)
+	}
+	if l.Correlation != "wolfer" || len(l.ByCorrelation) != 5 {
+		t.Errorf("by %s of %d", l.Correlation, len(l.ByCorrelation))
+	}
+	if s := lightOf(t, j, LightOptions{Correlation: "stringer", WheelErrorDeg: set(-15)}); !near(*s.Cases[1].LightsAt, -12.140206, 1e-4) {
+		t.Errorf("by Stringer it lights at %g", *s.Cases[1].LightsAt)
+	}
+}
+
+func TestLightSaysWhatIsMissing(t *testing.T) {
+	_, err := LightOf(read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), LightOptions{})
+	faults, ok := err.(job.Faults)
+	if !ok {
+		t.Fatalf("error %v", err)
+	}
+	var keys []string
+	for _, f := range faults {
+		keys = append(keys, f.Key)
+	}
+	want := []string{"engine.bore_mm", "engine.stroke_mm", "engine.rod_mm", "engine.compression_ratio", "injection.start_btdc_deg", "injection.cranking_rpm"}
+	if !slices.Equal(keys, want) {
+		t.Errorf("missing %v, want %v", keys, want)
+	}
+	// What a slider holds need not be in the job.
+	j := read(t, cranked)
+	j.Engine.CompressionRatio, j.Injection.CrankingRPM = job.Number{}, job.Number{}
+	lightOf(t, j, LightOptions{RPM: set(180), Ratio: set(16)})
+}
+
+// What is left out is assumed, and each assumption is told.
+func TestLightTellsItsDefaults(t *testing.T) {
+	j := read(t, cranked)
+	full := assumed(lightOf(t, j, LightOptions{}))
+	j.Engine.Valves, j.Injection.AirC, j.Injection.AirKPa, j.Injection.Cetane, j.Engine.PolytropicExponent = nil, job.Number{}, job.Number{}, job.Number{}, job.Number{}
+	bare := lightOf(t, j, LightOptions{})
+	for _, text := range []string{assumeNoAir, assumeNoKPa, assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeExponent} {
+		if full[text] || !assumed(bare)[text] {
+			t.Errorf("%q is told of the full job: %v, of the bare one: %v", text, full[text], assumed(bare)[text])
+		}
+	}
+	if !full[assumeOwn] || bare.AirC != 15 || bare.ClosesBTDC != 140 || bare.OpensATDC != 130 || bare.Exponent != 1.3 {
+		t.Errorf("defaults: %+v", bare)
+	}
+	two := read(t, cranked)
+	two.Engine.Strokes, two.Engine.FiringOrder, two.Engine.Valves = 2, []int{1}, nil
+	if l := lightOf(t, two, LightOptions{}); l.ClosesBTDC != 120 || l.OpensATDC != 95 {
+		t.Errorf("two-stroke closes at %g, opens at %g", l.ClosesBTDC, l.OpensATDC)
+	}
+	// The last port to close closes a two-stroke's cylinder.
+	two.Engine.Valves = &job.Valves{IntakeClosesABDCDeg: job.Num(50), ExhaustClosesATDCDeg: job.Num(245), ExhaustOpensBBDCDeg: job.Num(80)}
+	if l := lightOf(t, two, LightOptions{}); l.ClosesBTDC != 115 || l.OpensATDC != 100 {
+		t.Errorf("two-stroke with ports closes at %g, opens at %g", l.ClosesBTDC, l.OpensATDC)
+	}
+}
+
+func assumed(l Light) map[string]bool {
+	told := map[string]bool{}
+	for _, s := range l.Assumptions {
+		told[s.Text] = true
+	}
+	return told
+}
+
+func noted(l Light) map[string]bool {
+	told := map[string]bool{}
+	for _, s := range l.Notes {
+		told[s.Text] = true
+	}
+	return told
+}
+
+// A cam that is ahead closes and opens earlier.
+func TestLightMovesTheValvesWithTheCam(t *testing.T) {
+	j := read(t, cranked+"[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = 1\n")
+	l := lightOf(t, j, LightOptions{})
+	if l.ClosesBTDC != 150 || l.OpensATDC != 90 || !assumed(l)[assumeCamAhead] {
+		t.Errorf("a tooth ahead closes at %g, opens at %g", l.ClosesBTDC, l.OpensATDC)
+	}
+	j.Gears.CamTeethOut = -1
+	if l := lightOf(t, j, LightOptions{}); l.ClosesBTDC != 130 || !assumed(l)[assumeCamBehind] {
+		t.Errorf("a tooth behind closes at %g", l.ClosesBTDC)
+	}
+	j.Gears.CamTeethOut = 1_000 // nonsense stays arithmetic
+	lightOf(t, j, LightOptions{})
+}
+
+func TestLightWithAGauge(t *testing.T) {
+	j := read(t, cranked)
+	j.Engine.PolytropicExponent = job.Number{}
+	with := func(bar, rpm float64) Light {
+		j := j.Clone()
+		j.Engine.CompressionGaugeBar = job.Num(bar)
+		if rpm > 0 {
+			j.Engine.CompressionGaugeRPM = job.Num(rpm)
+		}
+		return lightOf(t, j, LightOptions{})
+	}
+	// By hand: 1 bar at closing over 15.63831472 to the 1.33 is 38.7500826 bar.
+	if l := with(37.7500826, 200); !near(l.Exponent, 1.33, 1e-6) || l.LeakShare != 0 || !near(l.HighestBar, 38.75, 0.01) {
+		t.Errorf("37.75 bar: n %g, leak %g, highest %g bar", l.Exponent, l.LeakShare, l.HighestBar)
+	}
+	low := with(24, 0)
+	if low.Exponent != 1.3 || low.LeakShare < 0.05 || !near(low.HighestBar, 25, 0.1) || !noted(low)[lightGaugeLow] || !assumed(low)[assumeGauge] || assumed(low)[assumeCarried] {
+		t.Errorf("24 bar: n %g, leak %g, highest %g bar", low.Exponent, low.LeakShare, low.HighestBar)
+	}
+	if slow := with(24, 400); slow.LeakShare <= low.LeakShare || slow.Exponent >= low.Exponent || !assumed(slow)[assumeCarried] {
+		t.Errorf("taken at 400 rpm: n %g, leak %g; at 200: n %g, leak %g", slow.Exponent, slow.LeakShare, low.Exponent, low.LeakShare)
+	}
+	if high := with(60, 200); !noted(high)[lightGaugeHigh] {
+		t.Error("60 bar is taken without a word")
+	}
+	j.Engine.CompressionGaugeRPM = job.Num(300)
+	if !noted(lightOf(t, j, LightOptions{}))[lightGaugeRPM] {
+		t.Error("a gauge's speed without a reading is passed over")
+	}
+}
+
+func TestLightSentences(t *testing.T) {
+	j := read(t, cranked)
+	for _, c := range []struct {
+		delta float64
+		want  string
+	}{
+		{0, "yours lands 10° before TDC: it should light."},
+		{-10, "yours lands at TDC: it should light."},
+		{-15, "yours lands 5° after TDC: it should light."},
+		{-28, "yours lands 18° after TDC: it will not light."},
+		{20, "yours lands 30° before TDC: it lights too early and may kick back."},
+		{50, "yours lands 60° before TDC: it lights too early and may kick back."},
+		{170, "yours lands 180° before TDC: it lights too early and may kick back."},
+		{-180, "yours lands 170° after TDC: it will not light."},
+	} {
+		o := LightOptions{WheelErrorDeg: &c.delta, AirC: set(25)}
+		if got := lightOf(t, j, o).Says.String(); !strings.HasSuffix(got, c.want) || !strings.HasPrefix(got, "At 200 rpm and 25 °C this engine lights with injection from ") {
+			t.Errorf("wheel error %g: %s", c.delta, got)
+		}
+	}
+	cold := lightOf(t, j, LightOptions{AirC: set(0), WheelErrorDeg: set(50)})
+	if got := cold.Says.String(); !strings.HasSuffix(got, "60° before TDC: that is too early, the air is still cold.") || cold.Window.EarlyLimit != "cold" {
+		t.Errorf("cold: %s", got)
+	}
+	never := lightOf(t, j, LightOptions{AirC: set(-60)})
+	if got := never.Says.String(); got != "At 200 rpm and −60 °C this engine lights from no start of injection; yours lands 10° before TDC: it will not light." {
+		t.Errorf("never: %s", got)
+	}
+	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-180)}))[lightOpen] || !noted(lightOf(t, j, LightOptions{}))[lightAssumed] {
+		t.Error("an open valve or an assumed wheel error is not told")
+	}
+	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-21)}))[lightLate] {
+		t.Error("a late light is not told")
+	}
+	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(20), AirC: set(40)}))[lightKickNow] {
+		t.Error("a kick-back is not told")
+	}
+}
+
+// Every engine and every option gives finite numbers, whole sentences and a
+// verdict that agrees with the numbers; an error forth and back changes nothing.
+func TestLightLaws(t *testing.T) {
+	base := read(t, cranked)
+	rapid.Check(t, func(t *rapid.T) {
+		j := base.Clone()
+		e := &j.Engine
+		e.Strokes = rapid.SampledFrom([]int{2, 4}).Draw(t, "strokes")
+		e.CompressionRatio = job.Num(value(t, "ratio", 1.5, 100))
+		e.PinOffsetMM = maybe(t, "offset", -5, 5)
+		e.PolytropicExponent = maybe(t, "exponent", 1, 1.4)
+		e.CompressionGaugeBar = maybe(t, "gauge", 0.1, 100)
+		e.CompressionGaugeRPM = maybe(t, "gauge rpm", 1, 1000)
+		e.Valves = &job.Valves{IntakeClosesABDCDeg: maybe(t, "closes", -180, 360), ExhaustOpensBBDCDeg: maybe(t, "opens", -180, 360), ExhaustClosesATDCDeg: maybe(t, "exhaust closes", -180, 360)}
+		in := j.Injection
+		in.StartBTDCDeg = job.Num(value(t, "start", -180, 180))
+		in.CrankingRPM = job.Num(value(t, "rpm", 1, 6000))
+		in.AirC, in.AirKPa, in.Cetane = maybe(t, "air", -90, 150), maybe(t, "kPa", 1, 1000), maybe(t, "cetane", 1, 150)
+		delta := value(t, "wheel error", -180, 180)
+		o := LightOptions{WheelErrorDeg: &delta, Correlation: rapid.SampledFrom([]string{"", "wolfer", "stringer", "watson", "assanis", "hardenberg"}).Draw(t, "correlation")}
+		l, err := LightOf(j, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, err = l.Drawn(context.Background(), 50, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := json.Marshal(l); err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range slices.Concat([]Sentence{l.Says}, l.Notes, l.Assumptions) {
+			if s.Text == "" || strings.Contains(s.String(), "{{") || strings.Contains(s.String(), "NaN") {
+				t.Fatalf("sentence %q: %s", s.Text, s)
+			}
+		}
+		for _, c := range l.Cases {
+			if c.Lights != (c.LightsAt != nil) || c.Lights != (c.DelayMS != nil) || c.InWindow && !c.Lights {
+				t.Fatalf("%+v", c)
+			}
+			if p := *c.Probability; !(p >= 0 && p <= 1) {
+				t.Fatalf("probability %g", p)
+			}
+		}
+		if dark := strings.HasSuffix(l.Says.Text, "will not light."); dark == l.Cases[1].Lights {
+			t.Fatalf("lights %v, but: %s", l.Cases[1].Lights, l.Says)
+		}
+		// Another start, as far the other way: the same injection.
+		in.StartBTDCDeg = job.Num(in.StartBTDCDeg.Value + delta)
+		back := LightOptions{WheelErrorDeg: new(float64), Correlation: o.Correlation}
+		same, err := LightOf(j, back)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !near(same.Cases[1].Integral, l.Cases[1].Integral, 1e-6*(1+l.Cases[1].Integral)) {
+			t.Fatalf("there and back: %g, was %g", same.Cases[1].Integral, l.Cases[1].Integral)
+		}
+	})
+}
+
+// The same seed gives the same probabilities; the right timing keeps its lead.
+func TestLightProbabilities(t *testing.T) {
+	l := lightOf(t, read(t, cranked), LightOptions{WheelErrorDeg: set(-28)})
+	if l.Cases[0].Probability != nil || l.Draws != 0 {
+		t.Error("probabilities without a draw")
+	}
+	draw := func(seed uint64) Light {
+		d, err := l.Drawn(context.Background(), 20_000, seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	a, b, other := draw(3), draw(3), draw(4)
+	for i := range a.Cases {
+		if *a.Cases[i].Probability != *b.Cases[i].Probability {
+			t.Errorf("case %d: %g and %g with one seed", i, *a.Cases[i].Probability, *b.Cases[i].Probability)
+		}
+		if d := math.Abs(*a.Cases[i].Probability - *other.Cases[i].Probability); d > 6**a.Cases[i].ProbabilityU {
+			t.Errorf("case %d: two seeds differ by %g", i, d)
+		}
+	}
+	if *a.Cases[0].Probability < 0.8 || *a.Cases[1].Probability > 0.5 || a.Draws != 20_000 || a.Seed != 3 {
+		t.Errorf("probabilities %g and %g", *a.Cases[0].Probability, *a.Cases[1].Probability)
+	}
+	if l.Cases[0].Probability != nil {
+		t.Error("drawing changed the estimate it started from")
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := l.Drawn(ctx, 1_000_000, 1); err != context.Canceled {
+		t.Errorf("error %v", err)
+	}
+}
+
+// One picture of a slider's drag leaves the frame most of its time: a tenth of a
+// 60th of a second would be 1.7 ms. The bound leaves room for a busy machine.
+func TestLightIsQuick(t *testing.T) {
+	j := read(t, cranked)
+	best := time.Duration(math.MaxInt64)
+	for range 20 {
+		begin := time.Now()
+		lightOf(t, j, LightOptions{})
+		best = min(best, time.Since(begin))
+	}
+	if best > 5*time.Millisecond {
+		t.Errorf("an estimate takes %v", best)
+	}
+}
+
+func TestSweep(t *testing.T) {
+	j := read(t, cranked)
+	rows, err := ParseSweep("wheel_error=-40:20:20")
+	if err != nil {
+		t.Fatal(err)
+	}
+	columns, err := ParseSweep("air=-20:20:40")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := SweepOf(j, LightOptions{}, rows, &columns)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other, err := SweepOf(j, LightOptions{}, columns, &rows)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for r, delta := range rows.Values {
+		for c, air := range columns.Values {
+			l := lightOf(t, j, LightOptions{WheelErrorDeg: &delta, AirC: &air})
+			want := l.Cases[1]
+			for _, got := range []SweepCell{s.Cells[r][c], other.Cells[c][r]} {
+				if got.Lights != want.Lights || got.Integral != want.Integral || got.LitBy != want.LitBy || got.StartBTDC != want.StartBTDCDeg || got.KickBack != want.KickBack ||
+					got.Lights && *got.LightsAt != *want.LightsAt {
+					t.Errorf("at %g, %g the sweep has %+v, the estimate %+v", delta, air, got, want)
+				}
+			}
+		}
+	}
+	one, err := SweepOf(j, LightOptions{}, SweepAxis{Name: "rpm", Values: []float64{100, 300}}, nil)
+	if err != nil || len(one.Cells) != 2 || len(one.Cells[0]) != 1 || one.Cells[0][0].Integral <= one.Cells[1][0].Integral {
+		t.Errorf("%+v, %v", one, err)
+	}
+}
+
+func TestParseSweep(t *testing.T) {
+	for text, want := range map[string]string{
+		"wheel_error=-40:20:20":       "wheel_error_deg [-40 -20 0 20]",
+		"air=−20:30:20":               "air_c [-20 0 20 30]",
+		"rpm=200:100:50":              "rpm [200 150 100]",
+		"ratio=16:17:0.5":             "compression_ratio [16 16.5 17]",
+		"compression_ratio=16:16:0":   "compression_ratio [16]",
+		"wheel_error_deg=0:0.3:-0.1":  "wheel_error_deg [0 0.1 0.2 0.3]",
+		"wheel_error=1:2":             "",
+		"speed=1:2:1":                 "",
+		"rpm=1:2:0":                   "",
+		"rpm=1:x:1":                   "",
+		"rpm=1:1000000:0.001":         "",
+		"wheel_error=-40:20:20:extra": "",
+	} {
+		a, err := ParseSweep(text)
+		got := fmt.Sprintf("%s %v", a.Name, a.Values)
+		if err != nil {
+			got = ""
+		}
+		if got != want {
+			t.Errorf("%s: %q (%v), want %q", text, got, err, want)
+		}
+	}
+	axis := func(name string, v ...float64) SweepAxis { return SweepAxis{name, v} }
+	long := make([]float64, 200)
+	for i := range long {
+		long[i] = float64(i - 100)
+	}
+	for _, axes := range [][]SweepAxis{
+		{axis("speed", 1)}, {axis("rpm")}, {axis("rpm", 100), axis("rpm", 200)}, {axis("rpm", 0)}, {axis("air_c", 500)},
+		{axis("wheel_error_deg", 181)}, {axis("compression_ratio", 1)}, {axis("wheel_error_deg", math.NaN())},
+		{axis("wheel_error_deg", long...), axis("air_c", make([]float64, 200)...)},
+	} {
+		if CheckSweep(axes) == nil {
+			t.Errorf("%.60v must be refused", axes)
+		}
+	}
+}
+
+// By how much may this engine's sensor wheel be off, and still light?
+func ExampleLightOf() {
+	doc, err := job.Read("example", []byte(cranked))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	late := -28.0
+	l, err := LightOf(doc.Job(), LightOptions{WheelErrorDeg: &late})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(l.Says)
+	fmt.Printf("wheel error from %.0f to %.0f degrees\n", l.Window.ErrorFromDeg, l.Window.ErrorToDeg)
+	// Output:
+	// At 200 rpm and 16.9 °C this engine lights with injection from 21.7° before TDC to 11.4° after TDC; yours lands 18° after TDC: it will not light.
+	// wheel error from -21 to 12 degrees
+}
+
+func BenchmarkLightOf(b *testing.B) {
+	j := read(b, cranked)
+	for b.Loop() {
+		lightOf(b, j, LightOptions{})
+	}
+}
+
+func BenchmarkLightMapSweep(b *testing.B) {
+	j := read(b, cranked)
+	rows, _ := NewSweep("wheel_error_deg", -40, 30, 2.5)
+	columns, _ := NewSweep("air_c", -25, 40, 5)
+	for b.Loop() {
+		if _, err := SweepOf(j, LightOptions{}, rows, &columns); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
