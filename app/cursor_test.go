@@ -126,6 +126,7 @@ func rasters(o fyne.CanvasObject) (list []*canvas.Raster) {
 }
 
 func TestKeysMoveTheCrank(t *testing.T) {
+	u := window(t)
 	for _, tt := range []struct {
 		name string
 		from timing.Deg
@@ -145,7 +146,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 		{"nothing", 130, []fyne.KeyName{fyne.KeyA, fyne.KeyReturn}, 130},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			u := window(t)
+			u.window.Canvas().Unfocus()
 			u.setAt(tt.from)
 			typedKeys(u, tt.keys...)
 			if u.at != tt.want {

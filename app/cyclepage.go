@@ -6,6 +6,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/job"
 	"pinphase/timing/plate"
 	"pinphase/widgets"
 )
@@ -23,6 +24,9 @@ type cyclePage struct {
 
 	main, low, figures *container.Split
 	rows               []int // cylinders in the order of the figure's rows
+
+	turner  *finding.Turner     // of the job shown
+	turning *plate.TurningWheel // likewise
 }
 
 func newCyclePage(u *ui) *cyclePage {
@@ -78,7 +82,7 @@ func (p *cyclePage) remember(to prefs) {
 
 // load shows the session's newest sound job.
 func (p *cyclePage) load() {
-	j := p.u.session.Sound()
+	j := p.u.shown()
 	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.byNumber, Say: say})
 	if err != nil {
 		return // a sound job has an engine
@@ -90,26 +94,35 @@ func (p *cyclePage) load() {
 		p.rows = append(p.rows, r.Cylinder)
 	}
 	p.cycle.SetFigure(in)
+	if t, err := finding.NewTurner(j); err == nil {
+		p.turner = &t
+	}
+	p.loadWheel(j)
 	p.results.load(j)
 	p.dowel.load()
 }
 
+// loadWheel prepares the wheel figure of a job, seen from the end chosen.
+func (p *cyclePage) loadWheel(j job.Job) {
+	if w, err := plate.NewTurningWheel(j, p.u.from, say); err == nil {
+		p.turning = &w
+	}
+}
+
 // moved shows everything at the crank's present angle.
 func (p *cyclePage) moved() {
-	j := p.u.session.Sound()
-	phase, err := finding.PhaseAt(j, p.u.at)
-	if err != nil {
-		return
+	if p.turner == nil || p.turning == nil {
+		return // no engine to turn
 	}
+	phase := p.turner.At(p.u.at)
 	words := plate.Readouts(phase, say)
 	byRow := make([]string, len(p.rows))
 	for i, c := range p.rows {
 		byRow[i] = words[c-1]
 	}
 	p.cycle.MoveCursor(p.u.at, shownAngle(p.u.at)+"°", byRow)
-	if in, err := plate.Wheel(j, plate.WheelOptions{At: p.u.at, From: p.u.from, Say: say}); err == nil {
-		in.Heading = ""
-		p.wheel.SetFigure(in)
-	}
+	in := p.turning.At(p.u.at)
+	in.Heading = ""
+	p.wheel.SetFigure(in)
 	p.transport.loadCursor(phase)
 }

@@ -41,9 +41,8 @@ func (d *dowelSlider) moved(v float64) {
 
 // load puts the slider where the dowel was measured.
 func (d *dowelSlider) load() {
-	j := d.u.session.Sound()
-	p, err := finding.PartOf(j)
-	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(j) {
+	p, err := finding.PartOf(d.u.shown())
+	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(d.u.session.Sound()) {
 		d.slider.Disable()
 		d.words.SetText(tr("no dowel measured"))
 		return

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -72,29 +73,32 @@ func (u *ui) openDemo() {
 
 // open lets the user choose a job file.
 func (u *ui) open() {
-	u.sure(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				u.tell(err)
-				return
-			}
-			if r == nil {
-				return
-			}
-			path := r.URI().Path()
-			r.Close()
-			u.openFile(path)
-		}, u.window)
-		d.SetTitleText(tr("Open a job"))
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".toml"}))
-		if u.session.path != "" {
-			if at, err := storage.ListerForURI(storage.NewFileURI(filepath.Dir(u.session.path))); err == nil {
-				d.SetLocation(at)
-			}
+	u.sure(func() { u.askJob(tr("Open a job"), u.openFile) })
+}
+
+// askJob lets the user choose a job file for something.
+func (u *ui) askJob(title string, then func(path string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			u.tell(err)
+			return
 		}
-		d.Resize(u.dialogSize())
-		u.show(d)
-	})
+		if r == nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		then(path)
+	}, u.window)
+	d.SetTitleText(title)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".toml"}))
+	if u.folder() != "" {
+		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
+			d.SetLocation(at)
+		}
+	}
+	d.Resize(u.dialogSize())
+	u.show(d)
 }
 
 // openFile opens a job file, or says what is wrong with it and keeps the job
@@ -124,6 +128,10 @@ func (u *ui) openFile(path string) {
 // dropped opens a job file dropped on the window.
 func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 	for _, uri := range uris {
+		if slices.Contains(pictureEndings, strings.ToLower(uri.Extension())) && u.pages.now() == page(u.part) && u.part.photo.shown() {
+			u.part.photo.take(uri.Path())
+			return
+		}
 		if strings.EqualFold(uri.Extension(), ".toml") {
 			u.sure(func() { u.openFile(uri.Path()) })
 			return

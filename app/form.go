@@ -41,13 +41,18 @@ type input interface {
 	focus() fyne.Focusable
 }
 
-func newForm(u *ui) *form {
-	f := &form{u: u, summary: widget.NewLabel(""), groups: widget.NewAccordion(), labels: map[string]string{}}
+// newBlankForm returns a form without fields.
+func newBlankForm(u *ui) *form {
+	f := &form{u: u, summary: messageLabel(), groups: widget.NewAccordion(), labels: map[string]string{}}
 	f.groups.MultiOpen = true
-	f.summary.Importance = widget.DangerImportance
-	f.summary.Wrapping = fyne.TextWrapWord
-	f.summary.Hide()
+	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups))
+	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
+	return f
+}
 
+// newForm returns the job's form.
+func newForm(u *ui) *form {
+	f := newBlankForm(u)
 	f.group(tr("Job"), true,
 		f.text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
 		f.text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
@@ -71,9 +76,6 @@ func newForm(u *ui) *form {
 				return err
 			}),
 		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
-
-	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups))
-	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
 	return f
 }
 

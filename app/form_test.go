@@ -108,9 +108,9 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 		{"dowel.measured.chord_mm", "", []string{"missing"}},
 		{"dowel.drawing.angle_deg", "200", []string{"200", "180"}},
 	}
+	u := window(t)
 	for _, tt := range tests {
 		t.Run(tt.key+"="+tt.text, func(t *testing.T) {
-			u := window(t)
 			before := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel)
 			field := paste(t, u, tt.key, tt.text)
 			for _, s := range tt.says {
@@ -307,7 +307,7 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 	u := window(t)
 	was := u.session.Job()
 	e := editor(t, u, "dowel", "measured")
-	e.method.SetSelected("along a rim")
+	measureBy(t, e, "arc")
 	if r := u.session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
 		t.Errorf("along a rim the reading is %+v", r)
 	}
@@ -320,9 +320,9 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 		t.Errorf("the arc is refused: %v", u.session.Faults())
 	}
 	arc := u.session.Job()
-	e.method.SetSelected("straight distance") // what was typed for it is there again
+	measureBy(t, e, "chord") // what was typed for it is there again
 	is(t, u, was)
-	e.method.SetSelected("along a rim")
+	measureBy(t, e, "arc")
 	is(t, u, arc)
 
 	for range 5 {
@@ -367,7 +367,7 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 
 func TestPointsByCoordinates(t *testing.T) {
 	u := window(t)
-	editor(t, u, "dowel", "measured").method.SetSelected("coordinates")
+	measureBy(t, editor(t, u, "dowel", "measured"), "xy")
 	for key, text := range map[string]string{
 		"dowel.measured.centre": "0; 0",
 		"dowel.measured.keyway": "27; 0",

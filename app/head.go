@@ -38,7 +38,7 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 // load says what the session's newest sound job comes to.
 func (h *head) load() {
 	text, notes, role := "", "", figure.Commanded
-	if s, err := finding.ShiftOf(h.u.session.Sound()); err != nil {
+	if s, err := finding.ShiftOf(h.u.shown()); err != nil {
 		text = tr("Where injection lands cannot be said yet.")
 		notes = h.u.form.errorWords(err)
 	} else {

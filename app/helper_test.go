@@ -133,6 +133,16 @@ func editor(t testing.TB, u *ui, section, which string) *readingEditor {
 	return nil
 }
 
+// measureBy chooses a method, as the job file calls it.
+func measureBy(t testing.TB, e *readingEditor, method string) {
+	t.Helper()
+	i := measuringOf(&job.Reading{Method: method})
+	if i < 0 {
+		t.Fatalf("the form does not offer %q", method)
+	}
+	e.method.SetSelectedIndex(i)
+}
+
 // typedKeys sends keys to the window while nothing else wants them.
 func typedKeys(u *ui, names ...fyne.KeyName) {
 	for _, n := range names {

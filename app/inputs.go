@@ -3,6 +3,7 @@ package app
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -192,6 +193,26 @@ func parseNumbers(text string) ([]float64, error) {
 		list = append(list, v)
 	}
 	return list, nil
+}
+
+// parseRepeats reads one number or several, with semicolons or spaces between
+// them, so that a comma can be a decimal comma.
+func parseRepeats(text string) ([]float64, error) {
+	var list []float64
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("; \t", r) }) {
+		v, err := parseNumber(strings.TrimSuffix(w, ","))
+		if err != nil {
+			return nil, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": w}))
+		}
+		list = append(list, v)
+	}
+	return list, nil
+}
+
+func sameRepeats(a, b string) bool {
+	x, errX := parseRepeats(a)
+	y, errY := parseRepeats(b)
+	return errX == nil && errY == nil && slices.Equal(x, y)
 }
 
 func sameNumber(a, b string) bool {

@@ -110,3 +110,30 @@ func (thenWords) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	objects[1].Move(fyne.NewPos(w, 0))
 	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
 }
+
+// wrapLayout puts objects of one size in rows, as many in a row as there is room
+// for, and asks for the height that its present width needs.
+type wrapLayout struct {
+	cell  fyne.Size
+	width float32 // last laid out at
+}
+
+func (l *wrapLayout) columns(width float32) int {
+	return max(1, int((width+theme.Padding())/(l.cell.Width+theme.Padding())))
+}
+
+func (l *wrapLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	n := l.columns(l.width)
+	rows := (len(objects) + n - 1) / n
+	return fyne.NewSize(l.cell.Width, float32(rows)*(l.cell.Height+theme.Padding())-theme.Padding())
+}
+
+func (l *wrapLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	n := l.columns(size.Width)
+	w := (size.Width - float32(n-1)*theme.Padding()) / float32(n)
+	for i, o := range objects {
+		o.Resize(fyne.NewSize(w, l.cell.Height))
+		o.Move(fyne.NewPos(float32(i%n)*(w+theme.Padding()), float32(i/n)*(l.cell.Height+theme.Padding())))
+	}
+}

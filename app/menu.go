@@ -151,8 +151,7 @@ func (u *ui) setOrder(byNumber bool) {
 func (u *ui) setEnd(e timing.End) {
 	u.from = e
 	u.prefs.p.SetString(prefEnd, e.String())
-	u.pages.now().moved()
-	u.menu.load()
+	u.reload()
 }
 
 func (u *ui) setSpeed(s float64) {
@@ -203,7 +202,7 @@ func (u *ui) exportFigure(name string) {
 	folder, _ := u.suggest(".toml")
 	u.askPath(tr("Save the figure as SVG, PDF or PNG"), folder, name+".svg", ".svg", func(path string) {
 		at := u.at
-		d, err := plate.Drawing(name, u.session.Sound(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say})
+		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say})
 		var b bytes.Buffer
 		if err == nil {
 			err = plate.Write(&b, filepath.Ext(path), d)

@@ -10,19 +10,22 @@ import (
 type prefs struct{ p fyne.Preferences }
 
 const (
-	prefWidth    = "window.width"
-	prefHeight   = "window.height"
-	prefTheme    = "theme"
-	prefText     = "text.size"
-	prefOrder    = "cycle.by_number"
-	prefEnd      = "wheel.seen_from"
-	prefForm     = "form.shown"
-	prefSplit    = "split.form"
-	prefSplitLow = "split.figures"
-	prefSplitWh  = "split.wheel"
-	prefLast     = "job.last"
-	prefRecent   = "job.recent"
-	prefSpeed    = "cursor.speed"
+	prefWidth      = "window.width"
+	prefHeight     = "window.height"
+	prefTheme      = "theme"
+	prefText       = "text.size"
+	prefOrder      = "cycle.by_number"
+	prefEnd        = "wheel.seen_from"
+	prefForm       = "form.shown"
+	prefSplit      = "split.form"
+	prefSplitLow   = "split.figures"
+	prefSplitWh    = "split.wheel"
+	prefSplitPart  = "split.part"
+	prefSplitBench = "split.bench"
+	prefSplitLight = "split.light"
+	prefLast       = "job.last"
+	prefRecent     = "job.recent"
+	prefSpeed      = "cursor.speed"
 )
 
 // maxRecent is how many files are remembered.

@@ -11,44 +11,48 @@ import (
 	"pinphase/timing/job"
 )
 
-// The methods of measuring that the form offers, and what they are called.
-var methods = []struct{ value, name string }{
-	{"angle", "angle, read off"},
-	{"chord", "straight distance"},
-	{"arc", "along a rim"},
-	{"xy", "coordinates"},
-}
+// Sides are named with the end they are seen from, and so is the way a degree
+// wheel counts.
+var (
+	sides     = []string{"clockwise", "anticlockwise"}
+	sideNames = map[string][]string{
+		"nose":     {"clockwise, seen from the nose", "anticlockwise, seen from the nose"},
+		"flywheel": {"clockwise, seen from the flywheel", "anticlockwise, seen from the flywheel"},
+	}
+	countNames = map[string][]string{
+		"nose":     {"counts clockwise, seen from the nose", "counts anticlockwise, seen from the nose"},
+		"flywheel": {"counts clockwise, seen from the flywheel", "counts anticlockwise, seen from the flywheel"},
+	}
+)
 
-// Sides are named with the end they are seen from.
-var sideNames = map[string][]string{
-	"nose":     {"clockwise, seen from the nose", "anticlockwise, seen from the nose"},
-	"flywheel": {"clockwise, seen from the flywheel", "anticlockwise, seen from the flywheel"},
-}
-
-var sides = []string{"clockwise", "anticlockwise"}
-
-// feature is the form of [dowel] or [keyway].
-func (f *form) feature(section string) []row {
-	at := func(j *job.Job) **job.Feature {
+// featureOf returns where a section stands in a job.
+func featureOf(section string) func(*job.Job) **job.Feature {
+	return func(j *job.Job) **job.Feature {
 		if section == "keyway" {
 			return &j.Keyway
 		}
 		return &j.Dowel
 	}
-	rows := []row{f.choice(section+".seen_from", tr("You look from"), []string{tr("the nose"), tr("the flywheel")}, []string{"nose", "flywheel"},
+}
+
+// feature is the form of [dowel] or [keyway].
+func (f *form) feature(section string) []row {
+	rows := []row{f.seenFromRow(section)}
+	for _, which := range []string{"drawing", "measured"} {
+		rows = append(rows, row{"", newReadingEditor(f, section, which).content})
+	}
+	return rows
+}
+
+func (f *form) seenFromRow(section string) row {
+	at := featureOf(section)
+	return f.choice(section+".seen_from", tr("You look from"), []string{tr("the nose"), tr("the flywheel")}, []string{"nose", "flywheel"},
 		func(j job.Job) string { return seenFrom(*at(&j), nil) },
 		func(j *job.Job, v string) {
 			if p := *at(j); p != nil {
 				p.SeenFrom = v
 			}
-		})}
-	for _, which := range []string{"drawing", "measured"} {
-		e := newReadingEditor(f, section, which, at)
-		f.inputs = append(f.inputs, e)
-		f.editors = append(f.editors, e)
-		rows = append(rows, row{"", e.content})
-	}
-	return rows
+		})
 }
 
 // seenFrom is the end a reading is seen from: its own, its feature's, or the
@@ -74,22 +78,23 @@ type readingEditor struct {
 	content *fyne.Container
 	given   *widget.Check
 	method  *widget.Select
-	side    *widget.Select
+	side    *widget.Select // or the way the degree wheel counts
 	fields  *fyne.Container
-	inputs  map[string][]*fieldInput // by method
-	rows    map[string]fyne.CanvasObject
+	inputs  map[int][]*fieldInput // by place in measurings
+	rows    []fyne.CanvasObject   // likewise
 	message *widget.Label
-	shown   string                 // the method whose fields are shown
-	kept    map[string]job.Reading // what was typed for the methods not in use
+	shown   int                 // place in measurings of the fields shown; -1: none
+	kept    map[int]job.Reading // what was typed for the methods not in use; under -1 what was taken out
+	onShown func(measuring int) // tells of the method shown; may be nil
 }
 
-func newReadingEditor(f *form, section, which string, at func(*job.Job) **job.Feature) *readingEditor {
+func newReadingEditor(f *form, section, which string) *readingEditor {
 	e := &readingEditor{
-		f: f, section: section, which: which, at: at,
-		message: messageLabel(), inputs: map[string][]*fieldInput{}, rows: map[string]fyne.CanvasObject{}, kept: map[string]job.Reading{},
+		f: f, section: section, which: which, at: featureOf(section),
+		message: messageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
 	}
-	names := make([]string, len(methods))
-	for i, m := range methods {
+	names := make([]string, len(measurings))
+	for i, m := range measurings {
 		names[i] = tr(m.name)
 	}
 	givenText := tr("Drawing")
@@ -97,96 +102,39 @@ func newReadingEditor(f *form, section, which string, at func(*job.Job) **job.Fe
 		givenText = tr("Measured")
 	}
 	e.given = widget.NewCheck(givenText, e.setGiven)
-	e.method = widget.NewSelect(names, func(string) { e.setMethod() })
-	e.side = widget.NewSelect(sideNames["nose"], func(string) { e.setSide() })
-	for _, m := range methods {
-		e.rows[m.value] = e.methodRows(m.value)
+	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
+	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
+	for i := range measurings {
+		e.rows = append(e.rows, e.methodRows(i))
 	}
 	e.fields = container.NewStack()
 	e.content = container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, e.given, nil, e.method), e.fields, e.side, e.message)
+	f.inputs = append(f.inputs, e)
+	f.editors = append(f.editors, e)
 	return e
 }
 
 // methodRows are the fields of one method.
-func (e *readingEditor) methodRows(method string) fyne.CanvasObject {
-	own, ownLabel := "dowel_radius_mm", tr("Dowel radius")
-	if e.section == "keyway" {
-		own, ownLabel = "throw_radius_mm", tr("Throw radius")
-	}
-	ownRadius := func(r *job.Reading) *job.Number {
-		if e.section == "keyway" {
-			return &r.ThrowRadiusMM
-		}
-		return &r.DowelRadiusMM
-	}
+func (e *readingEditor) methodRows(m int) fyne.CanvasObject {
 	var rows []row
-	add := func(key, label, unit string, at func(*job.Reading) *job.Number) {
-		rows = append(rows, e.number(method, key, label, unit, at))
+	for _, fd := range measurings[m].fields(e.section) {
+		rows = append(rows, e.field(m, fd))
 	}
-	switch method {
-	case "angle":
-		add("angle_deg", tr("Angle"), "°", func(r *job.Reading) *job.Number { return &r.AngleDeg })
-		add("u_deg", tr("± (standard)"), "°", func(r *job.Reading) *job.Number { return &r.UDeg })
-	case "chord":
-		add("chord_mm", tr("Distance"), "mm", func(r *job.Reading) *job.Number { return &r.ChordMM })
-		add(own, ownLabel, "mm", ownRadius)
-		add("keyway_radius_mm", tr("Keyway radius"), "mm", func(r *job.Reading) *job.Number { return &r.KeywayRadiusMM })
-		add("u_mm", tr("± (standard)"), "mm", func(r *job.Reading) *job.Number { return &r.UMM })
-		add("u_radius_mm", tr("± of the radii"), "mm", func(r *job.Reading) *job.Number { return &r.URadiusMM })
-	case "arc":
-		add("arc_mm", tr("Length"), "mm", func(r *job.Reading) *job.Number { return &r.ArcMM })
-		add("rim_radius_mm", tr("Rim radius"), "mm", func(r *job.Reading) *job.Number { return &r.RimRadiusMM })
-		add("u_mm", tr("± (standard)"), "mm", func(r *job.Reading) *job.Number { return &r.UMM })
-		add("u_radius_mm", tr("± of the radius"), "mm", func(r *job.Reading) *job.Number { return &r.URadiusMM })
-	case "xy":
-		rows = append(rows, e.point("centre", tr("Centre x, y"), func(r *job.Reading) *[]job.Point { return &r.Centre }))
-		if e.section == "keyway" {
-			rows = append(rows, e.point("throw", tr("Throw x, y"), func(r *job.Reading) *[]job.Point { return &r.Throw }))
-		}
-		rows = append(rows, e.point("keyway", tr("Keyway x, y"), func(r *job.Reading) *[]job.Point { return &r.Keyway }))
-		if e.section == "dowel" {
-			rows = append(rows, e.point("dowel", tr("Dowel x, y"), func(r *job.Reading) *[]job.Point { return &r.Dowel }))
-		}
-		add("u_mm", tr("± (standard)"), "", func(r *job.Reading) *job.Number { return &r.UMM })
+	if measurings[m].method == "photo" {
+		return widget.NewLabel(tr("marked on the Part page"))
 	}
 	return stacked(rows)
 }
 
-// number is a field of a reading. It is loaded and shown by the editor, not by
+// field is a field of a reading. It is loaded and shown by the editor, not by
 // the form, because only the fields of one method are in use.
-func (e *readingEditor) number(method, key, label, unit string, at func(*job.Reading) *job.Number) row {
-	return e.field(method, key, label, unit,
-		func(r *job.Reading) string { return showNumber(*at(r)) },
-		func(r *job.Reading, s string) error {
-			n, err := readNumber(s)
-			if err == nil {
-				*at(r) = n
-			}
-			return err
-		}, sameNumber)
-}
-
-func (e *readingEditor) point(key, label string, at func(*job.Reading) *[]job.Point) row {
-	return e.field("xy", key, label, "",
-		func(r *job.Reading) string {
-			if p := *at(r); len(p) == 1 {
-				return showNumber(job.Num(p[0].X)) + "; " + showNumber(job.Num(p[0].Y))
-			}
-			return ""
-		},
-		func(r *job.Reading, s string) error {
-			p, err := parsePoint(s)
-			if err == nil {
-				*at(r) = p
-			}
-			return err
-		}, samePoint)
-}
-
-func (e *readingEditor) field(method, key, label, unit string, get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) row {
-	full := e.section + "." + e.which + "." + key
+func (e *readingEditor) field(m int, fd readingField) row {
+	get, set, same := fd.number()
+	if fd.point != nil {
+		get, set, same = fd.place()
+	}
 	n := len(e.f.inputs)
-	r := e.f.field(full, label, unit, 1,
+	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), fd.unit, 1,
 		func(j job.Job) string {
 			if r := e.reading(&j); r != nil {
 				return get(r)
@@ -200,9 +148,63 @@ func (e *readingEditor) field(method, key, label, unit string, get func(*job.Rea
 			return nil
 		}, same)
 	i := e.f.inputs[n].(*fieldInput)
+	if fd.again != nil {
+		i.field.SetPlaceHolder(tr("one, or several with ;"))
+	}
 	e.f.inputs = e.f.inputs[:n]
-	e.inputs[method] = append(e.inputs[method], i)
+	e.inputs[m] = append(e.inputs[m], i)
 	return r
+}
+
+// number reads and writes a field of one number, or of several where it was
+// read several times.
+func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+	if fd.again == nil {
+		return func(r *job.Reading) string { return showNumber(*fd.at(r)) },
+			func(r *job.Reading, s string) error {
+				n, err := readNumber(s)
+				if err == nil {
+					*fd.at(r) = n
+				}
+				return err
+			}, sameNumber
+	}
+	return func(r *job.Reading) string {
+			text := showNumber(*fd.at(r))
+			for _, v := range *fd.again(r) {
+				text += "; " + showNumber(job.Num(v))
+			}
+			return text
+		},
+		func(r *job.Reading, s string) error {
+			list, err := parseRepeats(s)
+			if err != nil {
+				return err
+			}
+			*fd.at(r), *fd.again(r) = job.Number{}, nil
+			if len(list) > 0 {
+				*fd.at(r) = job.Num(list[0])
+				*fd.again(r) = list[1:]
+			}
+			return nil
+		}, sameRepeats
+}
+
+// place reads and writes a field of one point.
+func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+	return func(r *job.Reading) string {
+			if p := *fd.point(r); len(p) == 1 {
+				return showNumber(job.Num(p[0].X)) + "; " + showNumber(job.Num(p[0].Y))
+			}
+			return ""
+		},
+		func(r *job.Reading, s string) error {
+			p, err := parsePoint(s)
+			if err == nil {
+				*fd.point(r) = p
+			}
+			return err
+		}, samePoint
 }
 
 // reading is the edited reading of a job, nil when it has none.
@@ -238,13 +240,13 @@ func (e *readingEditor) setGiven(on bool) {
 		r := e.reading(j)
 		switch {
 		case on && r == nil:
-			next, ok := e.kept[""]
+			next, ok := e.kept[-1]
 			if !ok {
-				next = job.Reading{Method: "angle", AngleDeg: job.Num(0), Side: "clockwise"}
+				next = job.Reading{Method: "angle", AngleDeg: job.Num(0), Side: sides[0]}
 			}
 			e.put(j, &next)
 		case !on && r != nil:
-			e.kept[""] = *r
+			e.kept[-1] = *r
 			e.put(j, nil)
 		}
 	})
@@ -253,38 +255,38 @@ func (e *readingEditor) setGiven(on bool) {
 
 // setMethod changes the method. The fields of the old one leave the job, where
 // they would mean nothing, and come back with their method.
-func (e *readingEditor) setMethod() {
-	k := e.method.SelectedIndex()
-	if k < 0 {
+func (e *readingEditor) setMethod(to int) {
+	if to < 0 {
 		return
 	}
-	to := methods[k].value
+	m := measurings[to]
 	e.f.edit(e.key(), func(j *job.Job) {
 		r := e.reading(j)
-		if r == nil || methodOf(r) == to {
+		from := measuringOf(r)
+		if r == nil || from == to {
 			return
 		}
-		e.kept[methodOf(r)] = *r
+		e.kept[from] = *r
 		next, ok := e.kept[to]
 		if !ok {
-			next = job.Reading{Method: to, Side: r.Side}
-			if to == "xy" {
-				next.Side = ""
-			} else if next.Side == "" {
-				next.Side = "clockwise"
+			next = job.Reading{Method: m.method, Over: m.over, On: m.on}
+			switch {
+			case m.counts:
+				next.Counts = sides[0]
+			case m.side && r.Side != "":
+				next.Side = r.Side
+			case m.side:
+				next.Side = sides[0]
+			}
+			if from >= 0 && measurings[from].method == m.method { // the same readings, taken at other places
+				next = *r
+				next.Over, next.On = m.over, m.on
 			}
 		}
 		next.SeenFrom = r.SeenFrom
 		e.put(j, &next)
 	})
 	e.f.sealUnlessLoading()
-}
-
-func methodOf(r *job.Reading) string {
-	if r.Method == "" {
-		return "angle"
-	}
-	return r.Method
 }
 
 func (e *readingEditor) setSide() {
@@ -294,10 +296,18 @@ func (e *readingEditor) setSide() {
 	}
 	e.f.edit(e.key()+".side", func(j *job.Job) {
 		if r := e.reading(j); r != nil {
-			r.Side = sides[k]
+			*e.sense(r) = sides[k]
 		}
 	})
 	e.f.sealUnlessLoading()
+}
+
+// sense is what the reader picks between the two senses of turning for.
+func (e *readingEditor) sense(r *job.Reading) *string {
+	if r.Method == "degree_wheel" {
+		return &r.Counts
+	}
+	return &r.Side
 }
 
 // load implements input.
@@ -307,55 +317,55 @@ func (e *readingEditor) load(j job.Job) {
 	if e.given.Checked != (r != nil) {
 		e.given.SetChecked(r != nil)
 	}
-	show := ""
-	if r != nil {
-		show = methodOf(r)
-	}
-	e.showMethod(show)
+	e.showMethod(measuringOf(r))
 	e.loadSide(*e.at(&j), r)
 	for _, i := range e.inputs[e.shown] {
 		i.load(j)
 	}
 }
 
-func (e *readingEditor) showMethod(method string) {
-	k := slices.IndexFunc(methods, func(m struct{ value, name string }) bool { return m.value == method })
-	if k >= 0 {
+func (e *readingEditor) showMethod(m int) {
+	if m >= 0 {
 		e.method.Show()
-		if e.method.SelectedIndex() != k {
-			e.method.SetSelectedIndex(k)
+		if e.method.SelectedIndex() != m {
+			e.method.SetSelectedIndex(m)
 		}
 	} else {
 		e.method.Hide()
 	}
-	if method == e.shown {
+	if m == e.shown {
 		return
 	}
-	e.shown = method
+	e.shown = m
 	e.fields.RemoveAll()
-	if k >= 0 {
-		e.fields.Add(e.rows[method])
-	} else if method == "photo" {
-		e.fields.Add(widget.NewLabel(tr("from a photograph: edit it in the file")))
+	if m >= 0 {
+		e.fields.Add(e.rows[m])
 	}
 	e.content.Refresh()
+	if e.onShown != nil {
+		e.onShown(m)
+	}
 }
 
 func (e *readingEditor) loadSide(p *job.Feature, r *job.Reading) {
-	if r == nil || r.Method == "xy" || r.Method == "photo" {
+	if e.shown < 0 || !measurings[e.shown].side && !measurings[e.shown].counts {
 		e.side.Hide()
 		return
 	}
 	e.side.Show()
-	names := make([]string, len(sides))
-	for i, n := range sideNames[seenFrom(p, r)] {
+	list := sideNames[seenFrom(p, r)]
+	if measurings[e.shown].counts {
+		list = countNames[seenFrom(p, r)]
+	}
+	names := make([]string, len(list))
+	for i, n := range list {
 		names[i] = tr(n)
 	}
 	if !slices.Equal(e.side.Options, names) {
 		e.side.SetOptions(names)
 		e.side.ClearSelected()
 	}
-	if k := slices.Index(sides, r.Side); k != e.side.SelectedIndex() {
+	if k := slices.Index(sides, *e.sense(r)); k != e.side.SelectedIndex() {
 		if k < 0 {
 			e.side.ClearSelected()
 		} else {
@@ -366,12 +376,11 @@ func (e *readingEditor) loadSide(p *job.Feature, r *job.Reading) {
 
 func (e *readingEditor) keys() []string { return []string{e.key()} }
 
-// fault implements input: a fault is shown below the fields, where it names
-// its own.
+// fault implements input: a fault that no field of the method shows.
 func (e *readingEditor) fault(message string) { showMessage(e.message, message) }
 
 func (e *readingEditor) forget() {
-	e.kept = map[string]job.Reading{}
+	e.kept = map[int]job.Reading{}
 	for _, list := range e.inputs {
 		for _, i := range list {
 			i.forget()

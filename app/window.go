@@ -55,10 +55,14 @@ type ui struct {
 	head  *head
 	pages *pages
 	page  *cyclePage
+	part  *partPage
 	forms []*form // all of them
 	form  *form   // the job's, beside the cycle
 	menu  *menus
 	run   *runner
+
+	photos photos
+	inTurn bool // nothing is done beside the main goroutine, as in tests
 
 	asking  bool            // a question about unsaved changes is on the screen
 	dialogs []dialog.Dialog // shown so far, the last on top; see [ui.show]
@@ -82,7 +86,9 @@ func newUI(a fyne.App) *ui {
 	u.pages = newPages(u)
 	u.head = newHead(u, u.pages.tabs)
 	u.page = newCyclePage(u)
-	u.pages.set(u.page)
+	u.part = newPartPage(u)
+	u.forms = append(u.forms, u.part.form)
+	u.pages.set(u.page, u.part)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

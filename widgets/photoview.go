@@ -70,12 +70,12 @@ type PhotoView struct {
 
 	hold    *hold // what the mouse has hold of
 	pointer fyne.Position
-	hover   bool   // the pointer is over the view
-	space   bool   // the space bar is down
-	arrow   bool   // an arrow key is down
-	nudged  bool   // the selected point was moved by keys; OnMoveEnd is owed
-	tuning  bool   // the loupe stays on the selected point, for the keys
-	aim     *Place // where Enter would place a point
+	hover   bool  // the pointer is over the view
+	space   bool  // the space bar is down
+	arrow   bool  // an arrow key is down
+	nudged  bool  // the selected point was moved by keys; OnMoveEnd is owed
+	tuning  bool  // the loupe stays on the selected point, for the keys
+	aim     *spot // where Enter would place a point
 	focused bool
 
 	layers photoLayers
@@ -84,8 +84,8 @@ type PhotoView struct {
 	ring   *canvas.Rectangle
 }
 
-// Place is a place of a picture, in its pixels, y down.
-type Place struct{ X, Y float64 }
+// spot is a place of a picture, in its pixels, y down.
+type spot struct{ X, Y float64 }
 
 // NewPhotoView returns a view without a picture.
 func NewPhotoView() *PhotoView {
@@ -143,7 +143,7 @@ func (v *PhotoView) Select(index int) {
 	v.selected, v.tuning, v.aim = -1, false, nil
 	if index >= 0 && index < len(v.marks) {
 		v.selected = index
-		v.revealSelected()
+		v.keepInView()
 	}
 	v.show()
 }
@@ -172,14 +172,14 @@ func (v *PhotoView) Zoom(by float64) {
 }
 
 // attention returns the place that the keys work on.
-func (v *PhotoView) attention() (Place, bool) {
+func (v *PhotoView) attention() (spot, bool) {
 	switch {
 	case v.aim != nil:
 		return *v.aim, true
 	case v.selected >= 0:
 		return v.marks[v.selected].place(), true
 	}
-	return Place{}, false
+	return spot{}, false
 }
 
 func (v *PhotoView) zoomAt(by, x, y float64) {
@@ -204,7 +204,7 @@ func (v *PhotoView) choose(index int) {
 }
 
 // place asks for a new point and selects it if it came.
-func (v *PhotoView) place(at Place) {
+func (v *PhotoView) place(at spot) {
 	at.X, at.Y = v.sight.clamp(at.X, at.Y)
 	kind := v.PlaceKind
 	v.settle()
@@ -220,7 +220,7 @@ func (v *PhotoView) place(at Place) {
 }
 
 // move asks for a point to be moved; it returns false if it is there already.
-func (v *PhotoView) move(index int, to Place) bool {
+func (v *PhotoView) move(index int, to spot) bool {
 	to.X, to.Y = v.sight.clamp(to.X, to.Y)
 	if to == v.marks[index].place() {
 		return false
@@ -245,7 +245,8 @@ func (v *PhotoView) moveEnd(index int) {
 	}
 }
 
-func (v *PhotoView) revealSelected() {
+// keepInView brings the place that the keys work on into view.
+func (v *PhotoView) keepInView() {
 	const margin = 30 // units, that it is not found at the very edge
 	if at, ok := v.attention(); ok && v.picture != nil {
 		v.sight.reveal(at.X, at.Y, margin)

@@ -124,10 +124,10 @@ func (v *PhotoView) arrowed(dx, dy float64, mods fyne.KeyModifier) {
 	if v.selected >= 0 {
 		m := v.marks[v.selected]
 		v.tuning = true
-		if v.move(v.selected, Place{m.X + dx*step, m.Y + dy*step}) {
+		if v.move(v.selected, spot{m.X + dx*step, m.Y + dy*step}) {
 			v.nudged = true
 		}
-		v.revealSelected()
+		v.keepInView()
 		if !v.arrow {
 			v.settle()
 		}
@@ -143,19 +143,19 @@ func (v *PhotoView) arrowed(dx, dy float64, mods fyne.KeyModifier) {
 		v.startAim()
 	}
 	v.aim.X, v.aim.Y = v.sight.clamp(v.aim.X+dx, v.aim.Y+dy)
-	v.revealSelected()
+	v.keepInView()
 }
 
 // startAim puts the cross onto the selected point, which is selected no more, or
 // into the middle of the view.
 func (v *PhotoView) startAim() {
-	aim := Place{v.sight.x, v.sight.y}
+	aim := spot{v.sight.x, v.sight.y}
 	if at, ok := v.attention(); ok {
 		aim = at
 	}
 	v.choose(-1)
 	v.aim = &aim
-	v.revealSelected()
+	v.keepInView()
 }
 
 func (v *PhotoView) entered() bool {
@@ -184,7 +184,7 @@ func (v *PhotoView) step(by int) {
 		next = n - 1
 	}
 	v.choose((next + n) % n)
-	v.revealSelected()
+	v.keepInView()
 }
 
 // remove asks for the selected point to be removed; then none is selected.

@@ -20,8 +20,8 @@ type loupe struct {
 	over    figure.Raster
 	img     *image.RGBA
 
-	at     Place // what it shows in its middle
-	corner int   // of loupeCorners: where it stands
+	at     spot // what it shows in its middle
+	corner int  // of loupeCorners: where it stands
 }
 
 // What a loupe is like, in units.
@@ -42,24 +42,24 @@ func newLoupe(v *PhotoView) *loupe {
 
 // lookAt returns the place that the user is busy with; ok is false while there is
 // none that wants a loupe.
-func (v *PhotoView) lookAt() (at Place, ok bool) {
+func (v *PhotoView) lookAt() (at spot, ok bool) {
 	switch {
 	case v.picture == nil:
-		return Place{}, false
+		return spot{}, false
 	case v.hold != nil && v.hold.mark >= 0:
 		return v.marks[v.hold.mark].place(), true
 	case v.hold != nil && (v.hold.moved || v.hold.pan):
-		return Place{}, false
+		return spot{}, false
 	case v.aim != nil:
 		return *v.aim, true
 	case v.tuning && v.selected >= 0:
 		return v.marks[v.selected].place(), true
 	case v.hover && v.PlaceKind != "" && v.reach(float64(v.pointer.X), float64(v.pointer.Y)) < 0:
 		if x, y, on := v.onPicture(v.pointer); on {
-			return Place{x, y}, true
+			return spot{x, y}, true
 		}
 	}
-	return Place{}, false
+	return spot{}, false
 }
 
 // showLoupe puts the loupe where it belongs, or away.

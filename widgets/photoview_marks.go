@@ -13,7 +13,7 @@ type Mark struct {
 	X, Y float64
 }
 
-func (m Mark) place() Place { return Place{m.X, m.Y} }
+func (m Mark) place() spot { return spot{m.X, m.Y} }
 
 // MarkLook is how a kind of point is shown. The forms tell kinds apart without
 // colour.

@@ -15,8 +15,8 @@ type hold struct {
 	moved  bool // further than a hand shakes
 
 	at   fyne.Position // of the pointer, where the movement begins
-	from Place         // where the point was then, or which place was in the view's middle
-	was  Place         // where the point was when it was taken hold of
+	from spot          // where the point was then, or which place was in the view's middle
+	was  spot          // where the point was when it was taken hold of
 }
 
 // shake is how far, in units, the pointer may stray in a click.
@@ -24,7 +24,7 @@ const shake = 4
 
 // begin takes the present state as the one the movement begins with.
 func (h *hold) begin(pointer fyne.Position, v *PhotoView) {
-	h.at, h.from = pointer, Place{v.sight.x, v.sight.y}
+	h.at, h.from = pointer, spot{v.sight.x, v.sight.y}
 	if h.mark >= 0 {
 		h.from = v.marks[h.mark].place()
 	}
@@ -81,7 +81,7 @@ func (v *PhotoView) click(at fyne.Position) {
 		v.choose(-1)
 		return
 	}
-	v.place(Place{x, y})
+	v.place(spot{x, y})
 }
 
 // onPicture returns the place of the picture under a position of the view. Just
@@ -113,7 +113,7 @@ func (v *PhotoView) Dragged(e *fyne.DragEvent) {
 	if h.mark < 0 {
 		v.sight.look(h.from.X-dx, h.from.Y-dy)
 	} else {
-		v.move(h.mark, Place{h.from.X + dx, h.from.Y + dy})
+		v.move(h.mark, spot{h.from.X + dx, h.from.Y + dy})
 	}
 	v.show()
 }

@@ -282,7 +282,7 @@ func TestLoupeEnlargesWhatItLooksAt(t *testing.T) {
 	}
 	size := int(v.loupe.raster.Size().Width)
 	img := v.loupe.paint(size, size).(*image.RGBA)
-	scale := loupeEnlarge * v.sight.scale
+	scale := 4 * v.sight.scale
 	for _, off := range []float64{-24, -14, 14, 24} { // units, clear of the cross's arms and the rim
 		got := img.RGBAAt(size/2+int(off), size/2+int(off))
 		red, green := 2*(61+(off+0.5)/scale), 2*(40+(off+0.5)/scale) // pixel 61's middle is at 61.5

@@ -20,10 +20,10 @@ type Pyramid struct {
 const smallest = 256
 
 // NewPyramid makes a pyramid of a picture; where that is transparent, it is laid
-// over white. It takes about 20 ms a megapixel, so a large one is better made
-// beside the main goroutine. A picture of the type [image.RGBA] is kept, not
-// copied, and must not change afterwards. A picture without pixels, or none, has
-// no pyramid: nil.
+// over white. A camera's picture takes some 10 ms a megapixel, so a large one is
+// better made beside the main goroutine. A picture of the type [image.RGBA] is
+// kept, not copied, and must not change afterwards. A picture without pixels, or
+// none, has no pyramid: nil.
 func NewPyramid(img image.Image) *Pyramid {
 	if img == nil || img.Bounds().Empty() {
 		return nil

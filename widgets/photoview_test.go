@@ -108,6 +108,10 @@ func TestClickPlacesAPoint(t *testing.T) {
 	o.wasAsked(t, "place keyway 10 100", "select 2")
 	o.click(3, 203) // beside the picture: its edge
 	o.wasAsked(t, "place keyway 0 97.5", "select 3")
+	o.keys(fyne.KeyEscape, fyne.KeyEnter)
+	*v.aim = spot{10, 100} // on top of another of its kind: the new one is meant
+	o.keys(fyne.KeyEnter)
+	o.wasAsked(t, "select -1", "place keyway 10 100", "select 4")
 }
 
 func TestClickWithoutAKindSelectsNone(t *testing.T) {
@@ -287,6 +291,7 @@ func TestOtherButtonsDoNothing(t *testing.T) {
 	o.press(30, 30) // and do not end what the first one began
 	v.MouseDown(mouse(30, 30, desktop.MouseButtonSecondary))
 	v.MouseUp(mouse(30, 30, desktop.MouseButtonSecondary))
+	o.wasAsked(t)
 	o.release(30, 30)
 	o.wasAsked(t, "place rim 11 11", "select 2")
 }

@@ -32,14 +32,14 @@ that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
   pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg
   pincalc draw demo --figure part -o part.pdf`,
-	}, func(_ *bytes.Buffer, _ string, doc *job.Document) error {
+	}, func(_ *bytes.Buffer, j opened) error {
 		o := plate.Options{ByNumber: order.value == "number"}
 		o.From, _ = timing.ParseEnd(end.value) // one of the words above
 		if cmd.Flags().Changed("at") {
 			d := timing.Deg(at)
 			o.Cursor = &d
 		}
-		d, err := plate.Drawing(figure.value, doc.Job(), o)
+		d, err := plate.Drawing(figure.value, j.Job, o)
 		if err != nil {
 			return err
 		}

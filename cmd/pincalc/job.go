@@ -8,19 +8,41 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"pinphase/assets"
+	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
 )
 
 // manual is what a command's help says.
 type manual struct{ use, short, long, example string }
 
+// opened is the job a command works on: every angle that was measured on a
+// photograph has been taken from it.
+type opened struct {
+	name string
+	job.Job
+	photos finding.Photos
+}
+
 // jobCommand is a command whose only argument is a job. What work prints
 // appears only when all of it has gone well.
-func jobCommand(m manual, work func(out *bytes.Buffer, name string, doc *job.Document) error) *cobra.Command {
+func jobCommand(m manual, work func(out *bytes.Buffer, j opened) error) *cobra.Command {
+	return rawJobCommand(m, func(out *bytes.Buffer, name string, doc *job.Document) error {
+		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile)
+		if err != nil {
+			return err
+		}
+		return work(out, opened{name, j, photos})
+	})
+}
+
+// rawJobCommand is a command that works on the file as it is.
+func rawJobCommand(m manual, work func(out *bytes.Buffer, name string, doc *job.Document) error) *cobra.Command {
 	return &cobra.Command{
 		Use:                   m.use,
 		Short:                 m.short,
@@ -99,7 +121,7 @@ func reason(err error) error {
 }
 
 func checkCommand() *cobra.Command {
-	return jobCommand(manual{
+	return rawJobCommand(manual{
 		use: "check JOB", short: "Say whether a job file is sound",
 		long:    `Reads the job and reports every fault in it, one line each, with file, line and key.`,
 		example: `  pincalc check engine.toml`,

@@ -40,12 +40,12 @@ injection that lands as comma-separated values.`,
 		example: `  pincalc light demo
   pincalc light engine.toml --json --seed 7
   pincalc light demo --sweep wheel_error=-40:20:5 --sweep air=-20:30:10`,
-	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
+	}, func(out *bytes.Buffer, j opened) error {
 		o := finding.LightOptions{Correlation: correlation.value}
 		if len(axes) > 0 {
-			return sweepLight(out, doc.Job(), o, axes, *asJSON)
+			return sweepLight(out, j.Job, o, axes, *asJSON)
 		}
-		l, err := finding.LightOf(doc.Job(), o)
+		l, err := finding.LightOf(j.Job, o)
 		if err != nil {
 			return err
 		}

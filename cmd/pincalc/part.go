@@ -3,11 +3,12 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"maps"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"pinphase/timing/finding"
-	"pinphase/timing/job"
 )
 
 func partCommand() *cobra.Command {
@@ -19,10 +20,13 @@ direction of rotation, with standard uncertainty and 95 % interval; what the par
 is and how probable that is; and where the uncertainty comes from.`,
 		example: `  pincalc part demo
   pincalc part engine.toml --json`,
-	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
-		p, err := finding.PartOf(doc.Job())
+	}, func(out *bytes.Buffer, j opened) error {
+		p, err := finding.PartOf(j.Job)
 		if err != nil {
 			return err
+		}
+		for _, key := range slices.Sorted(maps.Keys(j.photos)) {
+			p.Notes = append(p.Notes, finding.PhotoNotes(j.photos[key])...)
 		}
 		if *asJSON {
 			return printJSON(out, partJSON{p, p.Says.String(), texts(p.Notes)})

@@ -11,7 +11,6 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
-	"pinphase/timing/job"
 )
 
 func phaseCommand() *cobra.Command {
@@ -23,8 +22,8 @@ func phaseCommand() *cobra.Command {
 from cylinder 1's compression (firing) top dead centre in the direction of rotation.`,
 		example: `  pincalc phase demo --at 430
   pincalc phase engine.toml --at -90 --json`,
-	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
-		p, err := finding.PhaseAt(doc.Job(), timing.Deg(at))
+	}, func(out *bytes.Buffer, j opened) error {
+		p, err := finding.PhaseAt(j.Job, timing.Deg(at))
 		if err != nil {
 			return err
 		}

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase/timing/finding"
-	"pinphase/timing/job"
 )
 
 func shiftCommand() *cobra.Command {
@@ -19,8 +18,8 @@ func shiftCommand() *cobra.Command {
 it puts the start of injection of every cylinder.`,
 		example: `  pincalc shift demo
   pincalc shift engine.toml --json`,
-	}, func(out *bytes.Buffer, _ string, doc *job.Document) error {
-		s, err := finding.ShiftOf(doc.Job())
+	}, func(out *bytes.Buffer, j opened) error {
+		s, err := finding.ShiftOf(j.Job)
 		if err != nil {
 			return err
 		}

@@ -80,5 +80,6 @@ func Texts() []string {
 		list = append(list, s.String())
 	}
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
+	list = append(append(list, tdcTexts...), photoTexts()...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

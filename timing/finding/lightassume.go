@@ -14,7 +14,8 @@ const (
 	assumeCetaneOut = "Cetane {{.Cetane}} ± {{.U}}; the correlation has no cetane in it, so its delay is multiplied by 75/(cetane + 25), drawn from not at all to twice as strongly (our assumption)."
 	assumeExponent  = "Compression: polytropic exponent {{.N}} ± {{.U}} for heat and leak together (Heywood 1988; from memory). Without any loss it would be {{.Most}}."
 	assumeOwn       = "Compression: polytropic exponent {{.N}} ± {{.U}} from the job. Without any loss it would be {{.Most}}."
-	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: exponent {{.N}} for heat, {{.Leak}} % of the charge lost by TDC at {{.RPM}} rpm. What an exponent of {{.Heat}} does not explain has leaked."
+	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: tight, with exponent {{.N}} at {{.RPM}} rpm. Without any loss it would be {{.Most}}."
+	assumeLeak      = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: what an exponent of {{.Heat}} for heat does not explain has leaked. At {{.RPM}} rpm that is exponent {{.N}}, and {{.Leak}} % of the charge lost by TDC."
 	assumeCarried   = "From {{.From}} to {{.To}} rpm the leak is carried as 1/rpm, the loss of heat as a power of the speed between {{.Low}} and {{.High}} (our assumption)."
 	assumeAir       = "Air at closing: {{.Air}} °C outside and {{.Heat}} °C ± {{.U}} °C from walls and left-over gas, at {{.KPa}} kPa ± {{.Share}} % (our assumption)."
 	assumeNoAir     = "The air's temperature was not given: {{.Air}} °C ± {{.U}} °C was taken."
@@ -30,7 +31,7 @@ const (
 )
 
 var assumeTexts = []string{
-	assumeDelay, assumeCetaneIn, assumeCetaneOut, assumeExponent, assumeOwn, assumeGauge, assumeCarried, assumeAir, assumeNoAir, assumeNoKPa,
+	assumeDelay, assumeCetaneIn, assumeCetaneOut, assumeExponent, assumeOwn, assumeGauge, assumeLeak, assumeCarried, assumeAir, assumeNoAir, assumeNoKPa,
 	assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeCamAhead, assumeCamBehind, assumeSpeed, assumeNoHelp, assumeDraws,
 }
 
@@ -97,9 +98,13 @@ func (b lightBasis) assumedCompression(add func(string, map[string]any)) {
 		add(text, map[string]any{"N": three(b.charge.Exponent), "U": Num{b.doubt.Exponent, 2}, "Most": three(b.isentropic)})
 		return
 	}
-	add(assumeGauge, map[string]any{
+	text := assumeGauge
+	if b.reading == piston.LeakReading {
+		text = assumeLeak
+	}
+	add(text, map[string]any{
 		"Bar": Num{b.gauge.Bar, 1}, "U": Num{b.doubt.GaugeBar, 2}, "GaugeRPM": Num{b.gauge.RPM, 0}, "RPM": Num{b.running.RPM, 0},
-		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Leak": Num{100 * leakShare(b.charge.LogLeak), 0},
+		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Most": three(b.isentropic), "Leak": Num{100 * leakShare(b.charge.LogLeak), 0},
 	})
 	if b.gauge.RPM != b.running.RPM {
 		add(assumeCarried, map[string]any{"From": Num{b.gauge.RPM, 0}, "To": Num{b.running.RPM, 0},

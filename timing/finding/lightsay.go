@@ -95,7 +95,7 @@ const (
 	lightSpread    = "Of {{.Of}} published correlations {{.Asked}} light it where injection is asked for, {{.Lands}} where it lands. They differ severalfold at cranking: the spread is part of the answer."
 	lightOutside   = "Where injection lands the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
 	lightGaugeHigh = "The compression gauge's {{.Bar}} bar is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
-	lightGaugeLow  = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm."
+	lightGaugeLow  = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm. The volume of the gauge and its adapter is not allowed for; it makes the reading low and the loss look larger."
 	lightGaugeRPM  = "A speed of the compression gauge is given without its reading; it was not used."
 )
 

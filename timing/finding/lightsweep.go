@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/piston"
 )
@@ -224,7 +223,7 @@ func (g *gases) cell(j job.Job, o LightOptions, name string) (SweepCell, error) 
 		}
 		c.Lights, c.Integral = lights, round(g.tables[i].Reached(start))
 		if lights {
-			c.LightsAt, c.KickBack = number(-float64(at)), at < -timing.Deg(piston.KickBack)
+			c.LightsAt, c.KickBack = number(-float64(at)), at < -piston.KickBack
 		}
 	}
 	return c, nil

@@ -167,12 +167,13 @@ func endOf(f job.Feature, r job.Reading) string {
 	return f.SeenFrom
 }
 
-// errPhoto is what the photo method answers until pictures can be read.
-var errPhoto = errors.New("angles from photographs cannot be worked out yet; measure by angle, chord, arc or xy")
+// errPhoto is the answer to a photograph that [WithPhotos] has not turned into an
+// angle first.
+var errPhoto = errors.New("the photograph has not been worked out")
 
-type photo struct{}
+type notWorkedOut struct{}
 
-func (photo) Measure(timing.View) (part.Result, error) { return part.Result{}, errPhoto }
+func (notWorkedOut) Measure(timing.View) (part.Result, error) { return part.Result{}, errPhoto }
 
 // readingOf turns a checked reading of the job into a way of measuring. A
 // drawing without an uncertainty is exact; a measurement takes its method's
@@ -211,7 +212,7 @@ func readingOf(r job.Reading, section string, isDrawing bool) part.Reading {
 		}
 		return part.Coordinates{Centre: point(r.Centre), From: point(from), To: point(to), U: given(r.UMM)}
 	case "photo":
-		return photo{}
+		return notWorkedOut{}
 	}
 	return part.Angle{Deg: timing.Deg(r.AngleDeg.Value), Again: r.AngleAgainDeg, Side: side, U: given(r.UDeg)}
 }

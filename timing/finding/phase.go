@@ -45,10 +45,39 @@ type Tooth struct {
 // PhaseAt returns the phase at a crank angle, which may lie any number of
 // cycles away.
 func PhaseAt(j job.Job, at timing.Deg) (Phase, error) {
-	e, err := engineOf(j)
+	t, err := NewTurner(j)
 	if err != nil {
 		return Phase{}, err
 	}
+	return t.At(at), nil
+}
+
+// Turner gives the phase of one job at many crank angles: what the angle does not
+// change is worked out once.
+type Turner struct {
+	engine engine
+	wheel  *wheel.Crank // nil: the job has none
+	delta  *timing.Deg  // its error; nil: cannot be known
+}
+
+// NewTurner returns the turner of a job.
+func NewTurner(j job.Job) (Turner, error) {
+	e, err := engineOf(j)
+	if err != nil {
+		return Turner{}, err
+	}
+	t := Turner{engine: e, wheel: CrankWheelOf(j)}
+	if t.wheel != nil {
+		if errs, err := wheelErrorOf(j); err == nil {
+			t.delta = &errs.wheel.Value
+		}
+	}
+	return t, nil
+}
+
+// At returns the phase at a crank angle, which may lie any number of cycles away.
+func (t Turner) At(at timing.Deg) Phase {
+	e := t.engine
 	p := Phase{
 		CrankDeg:  inCycle(timing.Wrap(at, e.Cycle()), e.Cycle()),
 		CycleDeg:  float64(e.Cycle()),
@@ -68,14 +97,14 @@ func PhaseAt(j job.Job, at timing.Deg) (Phase, error) {
 			Companion:   e.Companions(c),
 		}
 	}
-	if w := CrankWheelOf(j); w != nil {
-		p.Wheel = &WheelPhase{Right: toothAt(*w, at, 0)}
-		if errs, err := wheelErrorOf(j); err == nil {
-			t := toothAt(*w, at, errs.wheel.Value)
-			p.Wheel.Actual = &t
+	if t.wheel != nil {
+		p.Wheel = &WheelPhase{Right: toothAt(*t.wheel, at, 0)}
+		if t.delta != nil {
+			tooth := toothAt(*t.wheel, at, *t.delta)
+			p.Wheel.Actual = &tooth
 		}
 	}
-	return p, nil
+	return p
 }
 
 func toothAt(w wheel.Crank, at, delta timing.Deg) Tooth {

@@ -25,7 +25,8 @@ func CanRemeasure(j job.Job) bool {
 // Remeasure returns the job as it would be had the dowel been measured at
 // another signed angle from the keyway, by the same method: the chord, the arc
 // or the point changes to what would have been read, to a thousandth of a
-// millimetre or, for a point, whose unit is not known, as finely against its
+// millimetre (a chord finer, because near the keyway's line a thousandth is more
+// than a tenth of a degree) or, for a point, whose unit is not known, as finely against its
 // distance from the centre. An angle is read to a hundredth of a degree.
 // Readings taken several times move together. A job that [CanRemeasure] refuses
 // comes back as it is, and so does one whose method cannot read such an angle.
@@ -45,7 +46,7 @@ func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 		}
 		c := part.ChordFor(size, reading.Radius1, r2)
 		lo := math.Max(math.Abs(reading.Radius1-r2), 0.001) // a length of 0 is no reading
-		move(&r.ChordMM, &r.ChordAgainMM, c, 1000, lo, reading.Radius1+r2)
+		move(&r.ChordMM, &r.ChordAgainMM, c, lengthSteps, lo, reading.Radius1+r2)
 	case part.Caliper:
 		c, err := reading.For(size)
 		if err != nil {
@@ -72,6 +73,9 @@ func Remeasure(j job.Job, dowel timing.Deg) job.Job {
 	r.Side = side.String()
 	return j
 }
+
+// lengthSteps divides a millimetre of a chord.
+const lengthSteps = 100000
 
 // move makes "to" the mean of what was read once or several times, each rounded to
 // so many steps of a unit and kept within lo and hi.

@@ -14,6 +14,8 @@ type Compression struct {
 
 // Gauge is a compression gauge's reading. The check valve in its stem keeps the
 // highest pressure of several strokes; the gauge shows it over the air outside.
+// The volume of the gauge's adapter, which adds to the clearance and lowers the
+// reading, is not allowed for.
 type Gauge struct {
 	Bar        float64 // as read: absolute less AmbientBar
 	AmbientBar float64

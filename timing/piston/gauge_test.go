@@ -76,5 +76,5 @@ func ExampleGauge_Explain() {
 	c := Charge{Cylinder: testCylinder, Closes: -140, Opens: 130, AtClosing: Gas{300, 1}, Exponent: DefaultExponent}
 	k, _ := Gauge{Bar: 24, AmbientBar: 1, RPM: 180}.Explain(c, DefaultExponent, 1.38)
 	fmt.Printf("with n = %.2f, %.0f %% of the charge is gone at top dead centre\n", k.Exponent, 100*(1-math.Exp(-k.LogLeak)))
-	// Output: with n = 1.30, 21 % of the charge is gone at top dead centre
+	// Output: with n = 1.30, 25 % of the charge is gone at top dead centre
 }

@@ -46,6 +46,16 @@ func TestLargestVelocity(t *testing.T) {
 	}
 }
 
+// Dead centres and stroke of small offsets (geometry alone, worked apart from
+// this code): throw 55, rod 180 mm.
+func TestSmallOffsets(t *testing.T) {
+	for _, c := range []struct{ offset, tdc, travel float64 }{{0.5, 0.1219060058, 110.000468089}, {2, 0.4876295421, 110.007490232}} {
+		s := SliderCrank{ThrowMM: 55, RodMM: 180, OffsetMM: c.offset}
+		near(t, "TDC", float64(s.TDC()), c.tdc, 1e-7)
+		near(t, "travel", s.TravelMM(), c.travel, 1e-7)
+	}
+}
+
 func TestMeanSpeed(t *testing.T) {
 	// By hand: 2 x 0.110 m x 200/60.
 	near(t, "mean speed", SliderCrank{ThrowMM: 55, RodMM: 180}.MeanSpeedMS(200), 0.733333333, 1e-9)

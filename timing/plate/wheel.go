@@ -1,6 +1,8 @@
 package plate
 
 import (
+	"slices"
+
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
@@ -17,20 +19,31 @@ type WheelOptions struct {
 // Wheel returns the wheel figure's input for a job. What the job does not say
 // is left out, and the caption says so.
 func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
-	e, err := finding.EngineOf(j)
+	w, err := NewTurningWheel(j, o.From, o.Say)
 	if err != nil {
 		return figure.WheelInput{}, err
 	}
-	view := finding.ViewOf(j, o.From.String())
-	at := timing.Wrap(o.At, e.Cycle())
-	in := figure.WheelInput{
-		View:    view,
-		Theta:   at,
-		Heading: j.Title,
-		Title:   o.Say.title(wordWheel, wordWheelUntitled, j.Title),
-		Desc:    described(o.Say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(at), Decimals: 1}}), j, o.Say),
-		Words:   words(view, o.Say),
+	return w.At(o.At), nil
+}
+
+// TurningWheel is the wheel figure of one job at many crank angles: what the angle
+// does not change is worked out once.
+type TurningWheel struct {
+	in     figure.WheelInput
+	turner finding.Turner
+	cycle  timing.Deg
+	found  string // what the job comes to
+	say    Say
+}
+
+// NewTurningWheel returns the wheel of a job, seen from an end.
+func NewTurningWheel(j job.Job, from timing.End, say Say) (TurningWheel, error) {
+	turner, err := finding.NewTurner(j)
+	if err != nil {
+		return TurningWheel{}, err
 	}
+	view := finding.ViewOf(j, from.String())
+	in := figure.WheelInput{View: view, Heading: j.Title, Title: say.title(wordWheel, wordWheelUntitled, j.Title), Words: words(view, say)}
 	if w := finding.CrankWheelOf(j); w != nil {
 		in.Positions, in.Missing, in.FirstBTDC = w.Positions, w.Missing, w.FirstToothBTDC
 	}
@@ -43,22 +56,19 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 		}
 	}
 	if in.KeywayDrawing == nil && in.KeywayMeasured == nil {
-		in.Caption = append(in.Caption, o.Say.text(wordKeywayUnknown))
+		in.Caption = append(in.Caption, say.text(wordKeywayUnknown))
 	}
 	if in.Positions == 0 {
-		in.Caption = append(in.Caption, o.Say.text(wordNoWheel))
+		in.Caption = append(in.Caption, say.text(wordNoWheel))
 	} else {
-		in.Caption = append(in.Caption, o.Say.text(wordSensorPlace))
-		if p, err := finding.PhaseAt(j, at); err == nil && p.Wheel != nil {
-			in.Caption = append(in.Caption, o.Say.Sensor(*p.Wheel))
-		}
+		in.Caption = append(in.Caption, say.text(wordSensorPlace))
 	}
 	w, err := finding.WheelErrorOf(j)
 	switch measured := j.Dowel != nil && j.Dowel.Measured != nil; {
 	case err != nil && in.Positions > 0:
-		in.Caption = append(in.Caption, o.Say.text(wordNotWorkedOut))
+		in.Caption = append(in.Caption, say.text(wordNotWorkedOut))
 	case !measured && in.Positions > 0:
-		in.Caption = append(in.Caption, o.Say.text(wordNotMeasured))
+		in.Caption = append(in.Caption, say.text(wordNotMeasured))
 	case err == nil && measured:
 		in.Error = w.Value
 		if n := (finding.Num{Value: float64(w.Value), Decimals: 1}); n.String() != "0" {
@@ -67,10 +77,22 @@ func Wheel(j job.Job, o WheelOptions) (figure.WheelInput, error) {
 	}
 	if s, err := finding.ShiftOf(j); err == nil {
 		in.Commanded, in.Actual = injection(s)
-		in.Words.Commanded = o.Say.with(wordAskedFor, map[string]any{"At": o.Say.BTDC(float64(*in.Commanded))})
-		in.Words.Actual = o.Say.with(wordHappens, map[string]any{"At": o.Say.BTDC(float64(*in.Actual))})
+		in.Words.Commanded = say.with(wordAskedFor, map[string]any{"At": say.BTDC(float64(*in.Commanded))})
+		in.Words.Actual = say.with(wordHappens, map[string]any{"At": say.BTDC(float64(*in.Actual))})
 	}
-	return in, nil
+	e, err := finding.EngineOf(j)
+	return TurningWheel{in, turner, e.Cycle(), described("", j, say), say}, err
+}
+
+// At returns the figure's input at a crank angle, any number of cycles away.
+func (w TurningWheel) At(at timing.Deg) figure.WheelInput {
+	in := w.in
+	in.Theta = timing.Wrap(at, w.cycle)
+	in.Desc = w.say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(in.Theta), Decimals: 1}}) + w.found
+	if p := w.turner.At(in.Theta); p.Wheel != nil {
+		in.Caption = append(slices.Clone(in.Caption), w.say.Sensor(*p.Wheel))
+	}
+	return in
 }
 
 func words(v timing.View, say Say) figure.WheelWords {

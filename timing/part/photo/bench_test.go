@@ -14,7 +14,7 @@ func BenchmarkMeasure(b *testing.B) {
 					r := rand.New(rand.NewPCG(3, 1))
 					s := anyScene(r, 20)
 					m := s.marks(r, 1, 12, edge, basis)
-					o := Options{Picture: Info{Width: s.width, Height: s.height}, Draws: draws}
+					o := Options{Picture: Info{Width: s.Width, Height: s.Height}, Draws: draws}
 					for b.Loop() {
 						if _, err := Measure(m, o); err != nil {
 							b.Fatal(err)

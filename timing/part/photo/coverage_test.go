@@ -36,11 +36,11 @@ func photographs(t *testing.T, basis Basis, tilt float64, stated, given bool, n,
 			continue
 		}
 		lo, hi := got.Clockwise.Interval95()
-		if timing.Deg(apart(got.Clockwise.Value, timing.Deg(s.dowel))) <= (hi-lo)/2 {
+		if timing.Deg(apart(got.Clockwise.Value, timing.Deg(s.Dowel))) <= (hi-lo)/2 {
 			c.hits++
 		}
 		c.u += float64(got.Clockwise.U)
-		c.square += math.Pow(apart(got.Clockwise.Value, timing.Deg(s.dowel)), 2)
+		c.square += math.Pow(apart(got.Clockwise.Value, timing.Deg(s.Dowel)), 2)
 	}
 	return c
 }
@@ -104,13 +104,13 @@ func TestCoverageOfCoarseClicks(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 6))
 	for i := range n {
 		s := anyScene(r, 20)
-		s.distance = 4
-		s.set()
+		s.Distance = 4
+		s.Set()
 		got, err := Measure(s.marks(r, 4, 12, 0, RimAndCentre), Options{Picture: s.info(true), Draws: 200, Seed: uint64(i)})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if apart(got.Clockwise.Value, timing.Deg(s.dowel)) <= 1.96*float64(got.Clockwise.U) {
+		if apart(got.Clockwise.Value, timing.Deg(s.Dowel)) <= 1.96*float64(got.Clockwise.U) {
 			hits++
 		}
 	}

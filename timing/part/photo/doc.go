@@ -1,5 +1,6 @@
 // Package photo measures an angle on a crankshaft from points marked in a
-// photograph of its end, and reads the photograph.
+// photograph of its end. Of the photograph it reads only size, orientation and
+// lens; package pixels decodes it for the screen.
 //
 // The rim of the face is a circle; a camera that does not look square at it
 // shows an ellipse. Three ways lead from the ellipse back to the face, by what

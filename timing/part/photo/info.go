@@ -17,11 +17,15 @@ const (
 	minSide       = 32 // px; in less no mark can be placed
 )
 
-// Info is what a picture's first bytes say of it.
+// Info is what a picture says of itself before it is decoded.
 type Info struct {
 	Format        string  // "JPEG", "PNG", "WebP" or "HEIC"
 	Width, Height int     // px, as shown upright
 	FocalPx       float64 // focal length of the lens in px of this picture; 0 when not stated
+	// Orientation is the EXIF orientation, 1 to 8, by which the decoded picture
+	// is still to be turned upright; from 5 on width and height change places.
+	// 1 for HEIC, which is turned by its decoder.
+	Orientation int
 }
 
 // Inspect reads a picture's format, size and lens without decoding it. That a
@@ -37,15 +41,22 @@ func Inspect(data []byte) (Info, error) {
 
 // InspectFile is [Inspect] of a file; the error then names it.
 func InspectFile(path string) (Info, error) {
+	_, info, err := Open(path)
+	return info, err
+}
+
+// Open returns a picture's bytes and what [Inspect] says of them. Nothing larger
+// than [MaxFileBytes] is read. The error is one line and names the file.
+func Open(path string) ([]byte, Info, error) {
 	data, err := readFile(path)
 	if err != nil {
-		return Info{}, err
+		return nil, Info{}, err
 	}
 	info, err := Inspect(data)
 	if err != nil {
-		return Info{}, fmt.Errorf("%s: %w", path, err)
+		return nil, Info{}, fmt.Errorf("%s: %w", path, err)
 	}
-	return info, nil
+	return data, info, nil
 }
 
 func readFile(path string) ([]byte, error) {
@@ -166,8 +177,8 @@ func (h header) orientation() int {
 }
 
 func (h header) info() Info {
-	i := Info{Format: h.format, Width: h.width, Height: h.height}
-	if h.orientation() >= 5 {
+	i := Info{Format: h.format, Width: h.width, Height: h.height, Orientation: h.orientation()}
+	if i.Orientation >= 5 {
 		i.Width, i.Height = i.Height, i.Width
 	}
 	i.FocalPx = h.exif.focalPx(i.Width, i.Height)

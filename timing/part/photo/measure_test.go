@@ -15,9 +15,9 @@ import (
 func apart(a, b timing.Deg) float64 { return math.Abs(float64(timing.Difference(a, b, timing.Turn))) }
 
 func (s *scene) info(stated bool) Info {
-	i := Info{Width: s.width, Height: s.height}
+	i := Info{Width: s.Width, Height: s.Height}
 	if stated {
-		i.FocalPx = s.f
+		i.FocalPx = s.F
 	}
 	return i
 }
@@ -29,21 +29,21 @@ func TestPerspectiveTakenOut(t *testing.T) {
 		r := rand.New(rand.NewPCG(1, 2))
 		for range 200 {
 			s := anyScene(r, 35*r.Float64())
-			s.distance = 1.6 + s.distance/4 // nearer than anyone should
-			s.set()
+			s.Distance = 1.6 + s.Distance/4 // nearer than anyone should
+			s.Set()
 			got, err := Measure(s.marks(r, 0, 9, r.IntN(2)*5, basis), Options{Picture: s.info(true), UPx: 0.01, Draws: 4})
 			if err != nil {
 				t.Fatal(err)
 			}
-			if d := apart(got.Clockwise.Value, timing.Deg(s.dowel)); d > 1e-7 {
+			if d := apart(got.Clockwise.Value, timing.Deg(s.Dowel)); d > 1e-7 {
 				t.Errorf("%v: off by %v°", basis, d)
 			}
-			near(t, "tilt", float64(got.Tilt.Value), s.tilt, 1e-3)
+			near(t, "tilt", float64(got.Tilt.Value), s.Tilt, 1e-3)
 			near(t, "centre", got.Centre.minus(s.at(0, 0)).length(), 0, 1e-5)
-			near(t, "keyway drawn", got.KeywayAt.minus(s.at(s.key, 1)).length(), 0, 1e-5)
+			near(t, "keyway drawn", got.KeywayAt.minus(s.at(s.Key, 1)).length(), 0, 1e-5)
 			if basis == RimAndCentre {
-				near(t, "distance", got.Distance[0], s.distance*(1-normal95*statedFocalU), 0.05*s.distance)
-				near(t, "On", got.On(timing.Deg(s.dowel), s.dowelAt).minus(s.at(s.key+s.dowel, s.dowelAt)).length(), 0, 1e-5)
+				near(t, "distance", got.Distance[0], s.Distance*(1-normal95*statedFocalU), 0.05*s.Distance)
+				near(t, "On", got.On(timing.Deg(s.Dowel), s.DowelAt).minus(s.at(s.Key+s.Dowel, s.DowelAt)).length(), 0, 1e-5)
 			}
 		}
 	}
@@ -64,8 +64,8 @@ func TestPose(t *testing.T) {
 		}
 		p := nearer(both, s.at(0, 0))
 		near(t, "centre", p.centre.minus(s.at(0, 0)).length(), 0, 1e-4)
-		near(t, "tilt", p.tilt*180/math.Pi, s.tilt, 1e-4)
-		near(t, "distance", p.distance, s.distance, 1e-4*s.distance)
+		near(t, "tilt", p.tilt*180/math.Pi, s.Tilt, 1e-4)
+		near(t, "distance", p.distance, s.Distance, 1e-4*s.Distance)
 	}
 }
 
@@ -160,7 +160,7 @@ func TestLaws(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		w, h := float64(s.width), float64(s.height)
+		w, h := float64(s.Width), float64(s.Height)
 		turn := rapid.Float64Range(-180, 180).Draw(t, "turn") * math.Pi / 180
 		sin, cos := math.Sincos(turn)
 		check := func(what string, m Marks, o Options, sign timing.Deg) {
@@ -186,7 +186,7 @@ func TestLaws(t *testing.T) {
 		check("mirrored", m.moved(func(p Point) Point { return Point{w - p.X, p.Y} }), o, -1)
 		n := float64(rapid.IntRange(2, 4).Draw(t, "scale"))
 		larger := o
-		larger.UPx, larger.Picture = n, Info{Width: int(n) * s.width, Height: int(n) * s.height, FocalPx: n * o.Picture.FocalPx}
+		larger.UPx, larger.Picture = n, Info{Width: int(n) * s.Width, Height: int(n) * s.Height, FocalPx: n * o.Picture.FocalPx}
 		check("scaled", m.moved(func(p Point) Point { return Point{n * p.X, n * p.Y} }), larger, 1)
 		shuffled := m.moved(func(p Point) Point { return p })
 		for _, l := range [][]Point{shuffled.Rim, shuffled.Keyway, shuffled.Dowel, shuffled.Bolts} {
@@ -215,7 +215,7 @@ func (m Marks) moved(f func(Point) Point) Marks {
 }
 
 func TestMarkErrors(t *testing.T) {
-	s := sampleScenes()["nose-square.jpg"]
+	s := sampleScene("nose-square.jpg")
 	r := rand.New(rand.NewPCG(1, 1))
 	good := s.marks(r, 0.5, 10, 0, RimOnly)
 	line := make([]Point, 8)
@@ -231,7 +231,7 @@ func TestMarkErrors(t *testing.T) {
 	for i := range arc {
 		arc[i] = s.at(5*float64(i), 1)
 	}
-	bolts := sampleScenes()["nose-bolts-tilted.jpg"]
+	bolts := sampleScene("nose-bolts-tilted.jpg")
 	uneven := bolts.marks(r, 0.5, 10, 0, BoltCircle).Bolts[:5]
 	for _, c := range []struct {
 		name, key string
@@ -277,14 +277,14 @@ func TestMarkErrors(t *testing.T) {
 // A warning comes when it should, and not for a careful picture.
 func TestWarnings(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
-	quiet := sampleScenes()["nose-square.jpg"]
+	quiet := sampleScene("nose-square.jpg")
 	steep := quiet
-	steep.tilt, steep.distance = 45, 3.4
-	steep.set()
+	steep.Tilt, steep.Distance = 45, 3.4
+	steep.Set()
 	close := quiet
-	close.distance = 1.3
-	close.set()
-	bolted := sampleScenes()["nose-bolts-tilted.jpg"]
+	close.Distance = 1.3
+	close.Set()
+	bolted := sampleScene("nose-bolts-tilted.jpg")
 	for _, c := range []struct {
 		name   string
 		s      scene
@@ -300,8 +300,8 @@ func TestWarnings(t *testing.T) {
 		{"half a rim", quiet, RimAndCentre, func(m *Marks) { m.Rim = arcOf(quiet, 150, 20) }, []Kind{ShortArc}},
 		{"five points", quiet, RimAndCentre, func(m *Marks) { m.Rim = arcOf(quiet, 288, 5) }, []Kind{NoResidual}},
 		{"a point off the rim", quiet, RimAndCentre, func(m *Marks) { m.Rim[3] = quiet.at(110, 1.15) }, []Kind{RimMisfit}},
-		{"corners at the bottom", quiet, RimAndCentre, func(m *Marks) { m.Keyway = []Point{quiet.at(quiet.key-8, 0.75), quiet.at(quiet.key+8, 0.75)} }, []Kind{CornersOffRim}},
-		{"corners far apart", quiet, RimAndCentre, func(m *Marks) { m.Keyway[0] = quiet.at(quiet.key-80, 1) }, []Kind{WideKeyway}},
+		{"corners at the bottom", quiet, RimAndCentre, func(m *Marks) { m.Keyway = []Point{quiet.at(quiet.Key-8, 0.75), quiet.at(quiet.Key+8, 0.75)} }, []Kind{CornersOffRim}},
+		{"corners far apart", quiet, RimAndCentre, func(m *Marks) { m.Keyway[0] = quiet.at(quiet.Key-80, 1) }, []Kind{WideKeyway}},
 		{"centre elsewhere", quiet, RimAndCentre, func(m *Marks) { m.Centre[0].Y += 25 }, []Kind{CentreUnlikely}},
 		{"throw", steep, RimAndCentre, func(m *Marks) { m.Throw, m.Dowel = m.Dowel, nil }, []Kind{Oblique, ThrowBehind}},
 		{"rim behind the bolts", bolted, BoltCircle, func(m *Marks) {

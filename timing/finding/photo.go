@@ -1,0 +1,173 @@
+package finding
+
+import (
+	"errors"
+	"path/filepath"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
+)
+
+// Photos are the angles that were taken from a job's photographs, by the key of
+// their reading: "dowel.measured".
+type Photos map[string]photo.Result
+
+// Inspector says what a picture says of itself; [photo.InspectFile] is the real
+// one.
+type Inspector func(path string) (photo.Info, error)
+
+// WithPhotos returns the job with every reading from a photograph replaced by the
+// angle that the photograph shows, so that whatever works with angles need know
+// no pictures. folder is that of the job file, to which a picture's name is
+// relative. A picture that cannot be read is an ordinary error; marks from which
+// no angle follows are [job.Faults]. A job without photographs comes back as it
+// is. The job given is not changed.
+func WithPhotos(j job.Job, folder string, inspect Inspector) (job.Job, Photos, error) {
+	found := Photos{}
+	var faults job.Faults
+	var failed []error
+	next := j
+	for _, section := range []string{"dowel", "keyway"} {
+		for _, which := range []string{"drawing", "measured"} {
+			r := readingIn(&j, section, which)
+			if r == nil || r.Method != "photo" {
+				continue
+			}
+			key := section + "." + which
+			info, err := inspect(inFolder(folder, r.File))
+			if err != nil {
+				failed = append(failed, err)
+				continue
+			}
+			o := photo.Options{Picture: info}
+			if r.UPx.Given {
+				o.UPx = r.UPx.Value
+			}
+			result, err := photo.Measure(MarksOf(*r), o)
+			if err != nil {
+				faults = append(faults, markFault(key, err))
+				continue
+			}
+			if len(found) == 0 {
+				next = j.Clone()
+			}
+			found[key] = result
+			*readingIn(&next, section, which) = angleSeen(*r, result)
+		}
+	}
+	if len(faults) > 0 {
+		return j, found, faults
+	}
+	return next, found, errors.Join(failed...)
+}
+
+// readingIn is a reading of the job by its section and whether it is the drawing's
+// or the measured one; nil when there is none.
+func readingIn(j *job.Job, section, which string) *job.Reading {
+	f := j.Dowel
+	if section == "keyway" {
+		f = j.Keyway
+	}
+	switch {
+	case f == nil:
+		return nil
+	case which == "drawing":
+		return f.Drawing
+	}
+	return f.Measured
+}
+
+func inFolder(folder, file string) string {
+	if filepath.IsAbs(file) {
+		return file
+	}
+	return filepath.Join(folder, file)
+}
+
+// MarksOf returns the points a reading from a photograph was given.
+func MarksOf(r job.Reading) photo.Marks {
+	points := func(list []job.Point) []photo.Point {
+		out := make([]photo.Point, len(list))
+		for i, p := range list {
+			out[i] = photo.Point{X: p.X, Y: p.Y}
+		}
+		return out
+	}
+	return photo.Marks{
+		Rim: points(r.Rim), Keyway: points(r.Keyway), Dowel: points(r.Dowel),
+		Throw: points(r.Throw), Bolts: points(r.Bolts), Centre: points(r.Centre),
+	}
+}
+
+func markFault(key string, err error) job.Fault {
+	var marks *photo.MarkError
+	if errors.As(err, &marks) {
+		return job.Fault{Key: key + "." + marks.Key, Message: marks.Message}
+	}
+	return job.Fault{Key: key, Message: err.Error()}
+}
+
+// angleSeen is a reading that says as an angle what a photograph showed.
+func angleSeen(r job.Reading, p photo.Result) job.Reading {
+	size, side := p.Clockwise.Value, timing.Clockwise
+	if size < 0 {
+		size, side = -size, timing.Anticlockwise
+	}
+	return job.Reading{
+		Method: "angle", SeenFrom: r.SeenFrom, Side: side.String(),
+		AngleDeg: job.Num(float64(size)), UDeg: job.Num(float64(p.Clockwise.U)),
+	}
+}
+
+// The sentences about a photograph.
+const (
+	photoFound   = "The photograph shows {{.Size}}° {{.Side}} in the picture (± {{.U}}° standard uncertainty), from the {{.Basis}}; the camera looked {{.Tilt}}° aslant."
+	photoOblique = "The camera looked {{.Value}}° aslant; beyond 35° do not trust the angle. Photograph the face more squarely."
+	photoNear    = "The camera was only about {{.Value}} diameters of the rim away; go farther off and zoom in, or mark the centre drilling."
+	photoWide    = "Not knowing the perspective makes {{.Value}}° of the uncertainty; marking the centre drilling takes that away."
+	photoShort   = "The points cover only {{.Value}}° of the rim; spread them all round."
+	photoFive    = "Five rim points fit any ellipse: mark more, to see how well they fit."
+	photoMisfit  = "The rim points miss the fitted rim by {{.Value}} px; look for one that is off."
+	photoCorners = "A corner of the keyway lies off the rim by {{.Value}} % of its radius; mark where its walls meet the rim."
+	photoKeyway  = "The keyway's corners stand {{.Value}}° apart, wide for a keyway."
+	photoCentre  = "The centre mark lies {{.Value}} px from where a camera would see the centre."
+	photoBolts   = "The bolts miss an evenly spaced circle by {{.Value}} px; they may not be evenly spaced, or one is off."
+	photoRimBolt = "The rim's centre lies off the bolts' by {{.Value}} % of its radius."
+	photoRimOdd  = "No ellipse fits the rim points; the bolts alone were used."
+	photoOutside = "{{.Value}} points lie outside the picture."
+	photoProud   = "If the dowel stands proud of the face, mark it where it meets the face: a millimetre of height moves its mark by {{.Value}} mm."
+	photoThrow   = "The throw lies behind the face: a millimetre of depth moves its mark by {{.Value}} mm."
+)
+
+var photoWarnings = map[photo.Kind]string{
+	photo.Oblique: photoOblique, photo.Near: photoNear, photo.Perspective: photoWide, photo.ShortArc: photoShort, photo.NoResidual: photoFive,
+	photo.RimMisfit: photoMisfit, photo.CornersOffRim: photoCorners, photo.WideKeyway: photoKeyway, photo.CentreUnlikely: photoCentre,
+	photo.BoltMisfit: photoBolts, photo.RimOffBolts: photoRimBolt, photo.RimUnfit: photoRimOdd, photo.Outside: photoOutside,
+	photo.Standing: photoProud, photo.ThrowBehind: photoThrow,
+}
+
+func photoTexts() []string {
+	list := []string{photoFound}
+	for _, t := range photoWarnings {
+		list = append(list, t)
+	}
+	for b := photo.RimOnly; b <= photo.BoltCircle; b++ {
+		list = append(list, b.String())
+	}
+	return list
+}
+
+// PhotoNotes are what must be known about an angle from a photograph.
+func PhotoNotes(p photo.Result) []Sentence {
+	size, side := p.Clockwise.Value, timing.Clockwise
+	if size < 0 {
+		size, side = -size, timing.Anticlockwise
+	}
+	list := []Sentence{{photoFound, map[string]any{
+		"Size": deg(size), "Side": Term(side.String()), "U": fine(p.Clockwise.U), "Basis": Term(p.Basis.String()), "Tilt": deg(p.Tilt.Value)}}}
+	for _, w := range p.Warnings {
+		list = append(list, Sentence{photoWarnings[w.Kind], map[string]any{"Value": Num{w.Value, 1}}})
+	}
+	return list
+}

@@ -1,0 +1,103 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/part"
+)
+
+// The sentences of finding top dead centre and marking degrees.
+const (
+	tdcFound     = "True TDC is where the degree wheel reads {{.At}}° (± {{.U}}° standard uncertainty)."
+	tdcLean      = "With this engine's wrist-pin offset the middle of the two readings lies {{.Lean}}° from TDC; that is taken out."
+	tdcNoOffset  = "The middle of the two readings is TDC: the job gives no wrist-pin offset."
+	dropFound    = "{{.Drop}} mm below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
+	angleDrop    = "At {{.At}}° from TDC the piston stands {{.Before}} mm below TDC before it and {{.After}} mm after it."
+	damperMark   = "{{.At}}° on a rim of {{.Diameter}} mm diameter is {{.Arc}} mm along the rim (tape), or {{.Chord}} mm straight across (dividers)."
+	damperFinely = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
+)
+
+var tdcTexts = []string{tdcFound, tdcLean, tdcNoOffset, dropFound, angleDrop, damperMark, damperFinely}
+
+// TrueTDC finds top dead centre from two readings of a degree wheel at which the
+// piston stands equally deep: against a positive stop from both sides, or by
+// equal drops on a dial indicator. falls says that the numbers at the pointer fall
+// as the engine turns forwards. The job's linkage, where given, takes the
+// wrist-pin offset out.
+func TrueTDC(j job.Job, first, second float64, falls bool) ([]Sentence, error) {
+	stop := part.Stop{FirstDeg: first, SecondDeg: second, Falls: falls}
+	e, err := engineOf(j)
+	if err != nil {
+		return nil, err
+	}
+	if e.linkage != nil && e.linkage.OffsetMM != 0 {
+		stop.Linkage = e.linkage
+	}
+	r, err := stop.TDC()
+	if err != nil {
+		return nil, err
+	}
+	list := []Sentence{{tdcFound, map[string]any{"At": fine(timing.Wrap(r.Value, timing.Turn)), "U": fine(r.U)}}}
+	if stop.Linkage == nil {
+		return append(list, Sentence{Text: tdcNoOffset}), nil
+	}
+	span := math.Abs(float64(timing.Difference(timing.Deg(first), timing.Deg(second), timing.Turn)))
+	return append(list, Sentence{tdcLean, map[string]any{"Lean": Num{float64(part.Lean(*stop.Linkage, timing.Deg(span))), 3}}}), nil
+}
+
+// DropToAngle turns how far the piston stands below top dead centre into crank
+// degrees. It needs bore, stroke and rod.
+func DropToAngle(j job.Job, dropMM float64) ([]Sentence, error) {
+	e, err := linked(j)
+	if err != nil {
+		return nil, err
+	}
+	before, after, err := part.AnglesAtDrop(*e.linkage, dropMM)
+	if err != nil {
+		return nil, err
+	}
+	r, err := part.Drop{DropMM: dropMM, Linkage: *e.linkage}.Angle()
+	if err != nil {
+		return nil, err
+	}
+	return []Sentence{{dropFound, map[string]any{
+		"Drop": Num{dropMM, 2}, "Before": fine(-before), "After": fine(after), "U": fine(r.U)}}}, nil
+}
+
+// AngleToDrop is the inverse of [DropToAngle], for an angle to either side of top
+// dead centre.
+func AngleToDrop(j job.Job, angle timing.Deg) ([]Sentence, error) {
+	e, err := linked(j)
+	if err != nil {
+		return nil, err
+	}
+	return []Sentence{{angleDrop, map[string]any{
+		"At": fine(angle), "Before": Num{e.linkage.DropMM(-angle), 2}, "After": Num{e.linkage.DropMM(angle), 2}}}}, nil
+}
+
+func linked(j job.Job) (engine, error) {
+	e, err := engineOf(j)
+	if err == nil && e.linkage == nil {
+		err = missing("engine.rod_mm", "is needed, with bore and stroke, to know where the piston stands")
+	}
+	return e, err
+}
+
+// layingOff is how surely a mark is laid off by hand, mm; common practice, no
+// source.
+const layingOff = 0.5
+
+// MarkDamper says how far apart two marks stand on a rim for an angle between
+// them.
+func MarkDamper(diameterMM float64, angle timing.Deg) ([]Sentence, error) {
+	m, err := part.Damper{DiameterMM: diameterMM}.Mark(angle, layingOff)
+	if err != nil {
+		return nil, err
+	}
+	return []Sentence{
+		{damperMark, map[string]any{"At": fine(angle), "Diameter": Num{diameterMM, 1}, "Arc": Num{m.ArcMM, 2}, "Chord": Num{m.ChordMM, 2}}},
+		{damperFinely, map[string]any{"U": fine(m.ArcU)}},
+	}, nil
+}

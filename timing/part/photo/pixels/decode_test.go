@@ -1,0 +1,196 @@
+package pixels
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"math"
+	"testing"
+
+	"pinphase/timing/part/photo"
+	"pinphase/timing/part/photo/internal/render"
+)
+
+// All eight orientations, in each format that leaves them to the reader: the
+// corner that is at the top left when upright is where it says.
+func TestOrientation(t *testing.T) {
+	const w, h = 96, 64
+	stored := render.Arrow(w, h)
+	webp := readTestFile(t, "lossless.webp") // 64 × 48
+	plain, _, err := Decode(webp, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Where the top left pixel of the upright picture is stored (JEITA CP-3451,
+	// tag 274: row 0 and column 0 of the stored picture are the upright one's ...).
+	topLeft := map[int][2]string{ // x, y
+		1: {"left", "top"}, 2: {"right", "top"}, 3: {"right", "bottom"}, 4: {"left", "bottom"},
+		5: {"left", "top"}, 6: {"left", "bottom"}, 7: {"right", "bottom"}, 8: {"right", "top"},
+	}
+	for o := 1; o <= 8; o++ {
+		x, y := 0, 0
+		if topLeft[o][0] == "right" {
+			x = w - 1
+		}
+		if topLeft[o][1] == "bottom" {
+			y = h - 1
+		}
+		data := render.TIFF(o, 26, 0, 0)
+		for name, file := range map[string][]byte{
+			"JPEG": render.WithEXIF(asJPEG(t, stored), data),
+			"PNG":  render.WithChunk(asPNG(t, stored), "eXIf", data),
+		} {
+			img, info, err := Decode(file, 0)
+			if err != nil {
+				t.Errorf("%s, orientation %d: %v", name, o, err)
+				continue
+			}
+			wantW, wantH := w, h
+			if o >= 5 {
+				wantW, wantH = h, w
+			}
+			if info.Width != wantW || info.Height != wantH || img.Rect.Dx() != wantW || img.Rect.Dy() != wantH || info.Format != name {
+				t.Errorf("%s, orientation %d: %+v, picture %v", name, o, info, img.Rect)
+			}
+			got, want := img.RGBAAt(0, 0), stored.RGBAAt(x, y)
+			if math.Abs(float64(got.R)-float64(want.R)) > 12 || math.Abs(float64(got.G)-float64(want.G)) > 12 {
+				t.Errorf("%s, orientation %d: top left is %v, want %v", name, o, got, want)
+			}
+			if d := math.Abs(info.FocalPx - render.Focal(render.SampleMM, w, h)); d > 1e-9 {
+				t.Errorf("%s, orientation %d: focal length %v", name, o, info.FocalPx)
+			}
+		}
+		img, info, err := Decode(render.WithWebPEXIF(webp, data, 64, 48), 0)
+		if err != nil {
+			t.Errorf("WebP, orientation %d: %v", o, err)
+			continue
+		}
+		if difference(img, orient(plain, o)) != 0 || info.Width != img.Rect.Dx() || info.Format != "WebP" {
+			t.Errorf("WebP, orientation %d: %+v, picture %v", o, info, img.Rect)
+		}
+	}
+	// 5 and 7 differ from 6 and 8 by a mirror: row by row.
+	for o, at := range map[int][2]int{5: {0, 10}, 6: {0, h - 1 - 10}, 7: {w - 1, h - 1 - 10}, 8: {w - 1, 10}} {
+		if got, want := orient(stored, o).RGBAAt(10, 0), stored.RGBAAt(at[0], at[1]); got != want {
+			t.Errorf("orientation %d: the eleventh pixel of the top row is %v, want %v", o, got, want)
+		}
+	}
+}
+
+// A smaller picture keeps its mean, its shape and the place of its edges.
+func TestShrink(t *testing.T) {
+	src := render.Arrow(301, 200)
+	got, info, err := Decode(asPNG(t, src), 100)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Rect.Dx() != 100 || got.Rect.Dy() != 66 || info.Width != 301 || info.Height != 200 {
+		t.Errorf("%v, %+v", got.Rect, info)
+	}
+	mean := func(img *image.RGBA) float64 {
+		s := 0
+		for _, v := range img.Pix {
+			s += int(v)
+		}
+		return float64(s) / float64(len(img.Pix))
+	}
+	near(t, "mean", mean(got), mean(src), 0.05)
+	edge := image.NewRGBA(image.Rect(0, 0, 90, 60))
+	for i := range edge.Pix {
+		if x := i / 4 % 90; x >= 40 || i%4 == 3 {
+			edge.Pix[i] = 255
+		}
+	}
+	small := shrink(edge, 9, 6)
+	for x, want := range []uint8{0, 0, 0, 0, 255, 255} {
+		if g := small.RGBAAt(x, 3).R; g != want {
+			t.Errorf("column %d: %d, want %d", x, g, want)
+		}
+	}
+	small = shrink(edge, 12, 8) // 7.5 to one: the edge at 40 lies a third into the sixth
+	if g := small.RGBAAt(5, 3).R; math.Abs(float64(g)-255*2/3.0) > 1 {
+		t.Errorf("share of a pixel: %d", g)
+	}
+	tall, _, err := Decode(render.WithEXIF(asJPEG(t, src), render.TIFF(6, 0, 0, 0)), 100)
+	if err != nil || tall.Rect.Dx() != 66 || tall.Rect.Dy() != 100 {
+		t.Errorf("lying: %v, %v", tall, err)
+	}
+	grey, _, err := Decode(asPNG(t, image.NewGray16(image.Rect(0, 0, 50, 40))), 0)
+	if err != nil || grey.RGBAAt(3, 3) != (color.RGBA{0, 0, 0, 255}) {
+		t.Errorf("16 bit grey: %v", err)
+	}
+}
+
+func TestLossyWebP(t *testing.T) {
+	img, info, err := Decode(readTestFile(t, "lossy.webp"), 0)
+	if err != nil || info != (photo.Info{Format: "WebP", Width: 160, Height: 120, Orientation: 1}) || img.Rect.Dx() != 160 {
+		t.Fatalf("%+v, %v", info, err)
+	}
+	plain, _, err := Decode(readTestFile(t, "lying.heic"), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The two decoders differ in the range they give black and white.
+	if d := difference(img, plain); d > 12 {
+		t.Errorf("the WebP and the HEIC of one picture differ by %v", d)
+	}
+}
+
+// What decodes has the size that was said, upright; what does not, says so.
+func FuzzDecode(f *testing.F) {
+	seed(f)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		small, err := photo.Inspect(data)
+		if err != nil || small.Width*small.Height > 1<<18 {
+			return
+		}
+		img, info, err := Decode(data, 50)
+		if err != nil {
+			return
+		}
+		w, h := fitted(info.Width, info.Height, 50)
+		if math.Abs(float64(img.Rect.Dx()-w)) > 1 || math.Abs(float64(img.Rect.Dy()-h)) > 1 {
+			t.Errorf("%v, %+v", img.Rect, info)
+		}
+	})
+}
+
+func seed(f *testing.F) {
+	img := render.Arrow(48, 36)
+	exif := render.TIFF(6, 26, 48, 36)
+	f.Add(render.WithEXIF(asJPEG(f, img), exif))
+	f.Add(render.WithChunk(asPNG(f, img), "eXIf", exif))
+	f.Add(readTestFile(f, "lossy.webp"))
+	f.Add(render.WithWebPEXIF(readTestFile(f, "lossless.webp"), exif, 64, 48))
+	f.Add(readTestFile(f, "lying.heic"))
+	f.Add(readTestFile(f, "turned.heic"))
+	f.Add([]byte("not a photograph\n"))
+	f.Add([]byte{})
+}
+
+func asJPEG(t testing.TB, img image.Image) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 98}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func asPNG(t testing.TB, img image.Image) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s: %.10g, want %.10g ± %g", what, got, want, tol)
+	}
+}

@@ -1,0 +1,32 @@
+package plate
+
+import (
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/part/photo"
+)
+
+// arcRadius is where the angle's arc is drawn over a photograph, in rim radii.
+const arcRadius = 0.55
+
+// PhotoMarks returns what to draw over a photograph: the fitted rim, the axis,
+// the rays to both features and the angle between them. The points themselves and
+// the view are the caller's to add.
+func PhotoMarks(r photo.Result, say Say) figure.PhotoMarksInput {
+	place := func(p photo.Point) *figure.PhotoPlace { return &figure.PhotoPlace{X: p.X, Y: p.Y} }
+	in := figure.PhotoMarksInput{
+		Centre: place(r.Centre), From: place(r.KeywayAt), To: place(r.FeatureAt),
+		Value: say.angle(timing.Deg(math.Abs(float64(r.Clockwise.Value)))),
+	}
+	if r.Rim.Minor > 0 {
+		in.Rim = &figure.PhotoEllipse{X: r.Rim.Centre.X, Y: r.Rim.Centre.Y, Major: r.Rim.Major, Minor: r.Rim.Minor, Turned: float64(r.Rim.Turned)}
+	}
+	const steps = 24
+	for i := 0; i <= steps; i++ {
+		p := r.On(r.Clockwise.Value*timing.Deg(i)/steps, arcRadius)
+		in.Arc = append(in.Arc, figure.PhotoPlace{X: p.X, Y: p.Y})
+	}
+	return in
+}
