@@ -141,13 +141,13 @@ func TestMirrored(t *testing.T) {
 	}
 }
 
-// A picture is refused in words until pictures can be read.
-func TestPhotographsAreRefused(t *testing.T) {
+// A photograph is no angle until [WithPhotos] has taken one from it.
+func TestPhotographsMustBeWorkedOutFirst(t *testing.T) {
 	j := read(t, bare+`[dowel]
 		measured = { method = "photo", file = "a.png", rim = [[0, 0], [1, 0], [2, 1], [1, 2], [0, 1]], keyway = [[0, 0], [1, 0]], dowel = [[1, 2]] }`)
 	_, err := PartOf(j)
 	var faults job.Faults
-	if !errors.As(err, &faults) || faults[0].Key != "dowel.measured" || !strings.Contains(faults[0].Message, "angle, chord, arc or xy") {
+	if !errors.As(err, &faults) || faults[0].Key != "dowel.measured" || !strings.Contains(faults[0].Message, "not been worked out") {
 		t.Errorf("a photograph: %v", err)
 	}
 	if CanRemeasure(j) {
