@@ -10,10 +10,12 @@ const (
 
 // typeSize picks the size of a figure's type from its box: across and down are
 // how many times the size goes into the box. The second size is for labels of
-// the second rank. Box.Type multiplies what comes out.
+// the second rank. Box.Type multiplies all of it: a box twice as large with type
+// twice as large holds the same figure twice as large.
 func (b Box) typeSize(across, down float64) (size, small float64) {
-	size = min(max(min(b.W/across, b.H/down), smallest), largest)
-	return size * b.scale(), max(smallest, size*0.88) * b.scale()
+	k := b.scale()
+	size = min(max(min(b.W/across, b.H/down)/k, smallest), largest)
+	return size * k, max(smallest, size*0.88) * k
 }
 
 // scale is Box.Type with its default.
