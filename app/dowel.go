@@ -44,7 +44,11 @@ func (d *dowelSlider) load() {
 	p, err := finding.PartOf(d.u.shown())
 	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(d.u.session.Sound()) {
 		d.slider.Disable()
+		d.words.room = ""
 		d.words.SetText(tr("no dowel measured"))
+		if err == nil && p.Dowel != nil && p.Dowel.MeasuredDeg != nil { // marked on a photograph: it cannot be slid
+			d.words.SetText(ofKeyway(*p.Dowel.MeasuredDeg))
+		}
 		return
 	}
 	d.slider.Enable()

@@ -97,8 +97,7 @@ func (u *ui) askJob(title string, then func(path string)) {
 			d.SetLocation(at)
 		}
 	}
-	d.Resize(u.dialogSize())
-	u.show(d)
+	u.showFiles(d)
 }
 
 // openFile opens a job file, or says what is wrong with it and keeps the job
@@ -125,20 +124,23 @@ func (u *ui) openFile(path string) {
 	u.begin(newSession(path, doc, disk))
 }
 
-// dropped opens a job file dropped on the window.
+// dropped opens a job file dropped on the window, or takes a picture for the
+// part's photograph.
 func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 	for _, uri := range uris {
-		if slices.Contains(pictureEndings, strings.ToLower(uri.Extension())) && u.pages.now() == page(u.part) && u.part.photo.shown() {
-			u.part.photo.take(uri.Path())
-			return
-		}
 		if strings.EqualFold(uri.Extension(), ".toml") {
 			u.sure(func() { u.openFile(uri.Path()) })
 			return
 		}
 	}
+	for _, uri := range uris {
+		if slices.Contains(pictureEndings, strings.ToLower(uri.Extension())) {
+			u.part.drop(uri.Path())
+			return
+		}
+	}
 	if len(uris) > 0 {
-		u.tell(errors.New(tr("That is no job file. Job files end in .toml.")))
+		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture.")))
 	}
 }
 
@@ -171,8 +173,13 @@ func (u *ui) unsound() bool {
 // since it was read.
 func (u *ui) write(path string, then func()) {
 	commit := func() {
+		back := func() {}
+		if folder := filepath.Dir(path); folder != u.folder() {
+			back = u.session.refile(u.folder(), folder)
+		}
 		data := u.session.Bytes()
 		if err := job.WriteFile(path, data); err != nil {
+			back()
 			u.tell(err)
 			return
 		}
@@ -237,8 +244,7 @@ func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
 		if at, err := storage.ListerForURI(storage.NewFileURI(place.Text)); err == nil {
 			d.SetLocation(at)
 		}
-		d.Resize(u.dialogSize())
-		u.show(d)
+		u.showFiles(d)
 	})
 	grid := container.NewVBox(
 		widget.NewLabel(tr("File name")), file,

@@ -228,6 +228,7 @@ func TestNewJob(t *testing.T) {
 	fill(t, u, "injection.start_btdc_deg", "10")
 	editor(t, u, "dowel", "drawing").given.SetChecked(true)
 	fill(t, u, "dowel.drawing.angle_deg", "12")
+	editor(t, u, "dowel", "drawing").side.SetSelected("clockwise, seen from the nose")
 	e := editor(t, u, "dowel", "measured")
 	e.given.SetChecked(true)
 	fill(t, u, "dowel.measured.angle_deg", "12")
@@ -244,8 +245,8 @@ func TestDroppedFile(t *testing.T) {
 	if u.session.path != path {
 		t.Errorf("open is %q", u.session.path)
 	}
-	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/picture.png")})
-	if !strings.Contains(said(u), "no job file") || u.session.path != path {
+	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/list.txt")})
+	if !strings.Contains(said(u), "neither a job file") || u.session.path != path {
 		t.Errorf("the window says %q", said(u))
 	}
 }

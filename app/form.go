@@ -59,6 +59,7 @@ func newForm(u *ui) *form {
 	f.engineGroups()
 	f.group(tr("Injection"), true,
 		f.number("injection.start_btdc_deg", tr("Asked for at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
+	f.crankingGroup()
 	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
 	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)
 	f.group(tr("Crank sensor wheel"), false,
@@ -237,6 +238,9 @@ func (f *form) unread() *fieldInput {
 
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
+	if f.u.part.showMarks(key) {
+		return
+	}
 	f.u.pages.show(0)
 	f.u.page.showForm(true)
 	if at := nearest(f.active(), key); at != nil {

@@ -30,7 +30,7 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.sentence.TextStyle.Bold = true
 	h.notes.Wrapping = fyne.TextWrapWord
 	h.bar.SetMinSize(fyne.NewSize(6, 0))
-	words := container.New(&tight{}, h.sentence, h.notes)
+	words := container.New(&steady{}, container.New(&tight{}, h.sentence, h.notes))
 	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar, nil, words), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
@@ -40,7 +40,7 @@ func (h *head) load() {
 	text, notes, role := "", "", figure.Commanded
 	if s, err := finding.ShiftOf(h.u.shown()); err != nil {
 		text = tr("Where injection lands cannot be said yet.")
-		notes = h.u.form.errorWords(err)
+		notes = h.u.why(err)
 	} else {
 		text = say(s.Says)
 		notes = joined(s.Notes, 2)
@@ -48,7 +48,9 @@ func (h *head) load() {
 			role = figure.Actual
 		}
 	}
-	if wrong, _ := h.u.wrong(); wrong != "" {
+	if wanted := h.u.unfinished(); wanted != "" {
+		notes = tr("Not all is measured yet; the figures show the job as it was before.") + " " + wanted
+	} else if wrong, _ := h.u.wrong(); wrong != "" {
 		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
 		role = figure.Warning
 	}

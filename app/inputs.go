@@ -25,6 +25,8 @@ type fieldInput struct {
 	same  func(typed, shown string) bool
 	typo  string // why what was typed is in no job
 	about string // the job's fault
+
+	reading bool // it is of a reading: while it is empty it is merely not typed yet
 }
 
 func (i *fieldInput) load(j job.Job) {
@@ -46,12 +48,25 @@ func (i *fieldInput) forget() { i.typo = "" }
 
 func (i *fieldInput) focus() fyne.Focusable { return i.field.Focusable() }
 
+// wanted tells whether nothing is wrong but that a reading was not typed yet.
+func (i *fieldInput) wanted() bool {
+	return i.reading && i.typo == "" && strings.TrimSpace(i.field.Text()) == ""
+}
+
 func (i *fieldInput) show() {
+	i.field.SetWanted(i.wanted())
 	if i.typo != "" {
 		i.field.SetFault(i.typo)
 	} else {
 		i.field.SetFault(i.about)
 	}
+}
+
+// put writes a text into the field as if the user had typed it.
+func (i *fieldInput) put(text string) {
+	i.field.SetText(text)
+	i.field.OnChanged(text)
+	i.field.OnDone()
 }
 
 // field makes a field input and its row. set changes the job, or says why the

@@ -62,6 +62,7 @@ func (u *ui) offer(left []*leftover) {
 // quit ends the program, after asking about unsaved changes.
 func (u *ui) quit() {
 	u.sure(func() {
+		u.light.end()
 		u.rememberLayout()
 		if u.recovery != nil {
 			u.recovery.End()
@@ -76,5 +77,7 @@ func (u *ui) rememberLayout() {
 		u.prefs.p.SetFloat(prefWidth, float64(size.Width))
 		u.prefs.p.SetFloat(prefHeight, float64(size.Height))
 	}
-	u.page.remember(u.prefs)
+	for _, p := range u.pages.list {
+		p.remember(u.prefs)
+	}
 }

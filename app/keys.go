@@ -87,6 +87,7 @@ var keyHelp = [][2]string{
 	{"Space", "run the crank slowly, or stop it"},
 	{"Page Up, Page Down", "to the last or the next firing TDC"},
 	{"Home, End", "to TDC of cylinder 1, to the last firing TDC of the cycle"},
+	{"← →, Page Up, Page Down", "on a slider of the light-off page: by one step, by ten"},
 	{"Ctrl G", "type a crank angle"},
 	{"Ctrl J", "show or hide the job's form"},
 	{"Ctrl Z, Ctrl Y", "undo, redo"},

@@ -32,6 +32,26 @@ func (tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
+// steady keeps the height that its object has needed at the present width, so
+// that what stands below does not jump while its words change.
+type steady struct {
+	width, text float32 // for which the height was needed
+	height      float32
+}
+
+func (l *steady) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	m := objects[0].MinSize()
+	l.height = max(l.height, m.Height)
+	return fyne.NewSize(m.Width, l.height)
+}
+
+func (l *steady) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(size)
+	if text := theme.TextSize(); l.width != size.Width || l.text != text {
+		l.width, l.text, l.height = size.Width, text, objects[0].MinSize().Height
+	}
+}
+
 // besideBar leaves room at the right for a scroll bar.
 type besideBar struct{}
 
@@ -71,7 +91,9 @@ func (l sized) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].
 
 // sliderRow puts a label, a slider and words about it in a row; when there is
 // little room the words are cut short before the slider is.
-type sliderRow struct{}
+type sliderRow struct {
+	least float32 // of the slider, before the words are cut short; 0 is 220
+}
 
 func (sliderRow) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	s := fyne.NewSize(160, 0)
@@ -81,11 +103,15 @@ func (sliderRow) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return s.AddWidthHeight(objects[0].MinSize().Width, 0)
 }
 
-func (sliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+func (l sliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	label, slider, words := objects[0], objects[1], objects[2]
 	left := label.MinSize().Width
 	wanted := fyne.MeasureText(words.(interface{ String() string }).String(), theme.TextSize(), fyne.TextStyle{}).Width + 4*theme.InnerPadding()
-	right := max(0, min(wanted, size.Width-left-220))
+	least := l.least
+	if least == 0 {
+		least = 220
+	}
+	right := max(0, min(wanted, size.Width-left-least))
 	place := func(o fyne.CanvasObject, x, w float32) {
 		o.Move(fyne.NewPos(x, 0))
 		o.Resize(fyne.NewSize(w, size.Height))

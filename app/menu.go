@@ -62,6 +62,7 @@ func newMenus(u *ui) *menus {
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save the cycle figure…"), ctrl(fyne.KeyE), func() { u.exportFigure("cycle") }),
 		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),
+		item(tr("Save the light-off figure…"), nil, func() { u.exportFigure("light") }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
@@ -202,6 +203,9 @@ func (u *ui) exportFigure(name string) {
 	folder, _ := u.suggest(".toml")
 	u.askPath(tr("Save the figure as SVG, PDF or PNG"), folder, name+".svg", ".svg", func(path string) {
 		at := u.at
+		if e, err := finding.EngineOf(u.session.Sound()); err == nil && name == "light" {
+			at = timing.WrapSigned(at, e.Cycle()) // it is drawn round firing TDC
+		}
 		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say})
 		var b bytes.Buffer
 		if err == nil {

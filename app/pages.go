@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -65,6 +67,9 @@ func (p *pages) show(i int) {
 	p.now().load()
 	p.now().moved()
 }
+
+// open shows one of the pages.
+func (p *pages) open(pg page) { p.show(slices.Index(p.list, pg)) }
 
 // step goes to the next (1) or last (−1) page, round the end.
 func (p *pages) step(by int) { p.show((p.shown + by + len(p.list)) % len(p.list)) }

@@ -11,80 +11,74 @@ import (
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/part"
 	"pinphase/timing/part/photo"
 	"pinphase/timing/plate"
 	"pinphase/widgets"
 )
 
-// partPage is the bench: the method is chosen by pictures, the readings are typed
-// beside it, and the part is drawn with its drawing's angle and the measured one.
+// partPage is the bench: at the left the method with its readings, at the right
+// the part drawn with its drawing's angle and the measured one, or the photograph
+// it is measured on, and below what it comes to.
 type partPage struct {
 	u       *ui
 	form    *form
 	content *container.Split
 
-	feature figure.PartFeature
-	which   *widget.RadioGroup // dowel or keyway
+	feature figure.PartFeature // shown
+	which   *oneOf             // dowel, keyway, or true TDC
 	benches [2]*bench          // by figure.PartFeature
-	room    *fyne.Container    // holds the bench shown
+	tdc     *tdcBench
+	room    *fyne.Container // holds the bench shown
 
-	verdict *widget.Label
 	figure  *widgets.FigureView
 	photo   *photoBench
+	looks   *oneOf // the photograph, or the figure to scale
 	right   *fyne.Container
-	words   *container.AppTabs
-	notes   *widget.Label
-	budget  *grid
+	compare *widget.Button
 	overlay *widget.Check
 	old     *finding.Part // what was measured on another part, to lay beside this one
-	compare *widget.Button
-	split   *container.Split
-}
+	oldName string
 
-// bench is the fields for one feature.
-type bench struct {
-	cards   []*widgets.Card
-	editor  *readingEditor // of what was measured
-	content *container.Scroll
+	split   *container.Split
+	verdict *widget.Label
+	words   *container.AppTabs
+	notes   *widget.Label
+	repeats *widget.Label
+	budget  *grid
 }
 
 func newPartPage(u *ui) *partPage {
-	p := &partPage{u: u, form: newBlankForm(u), verdict: widget.NewLabel(""), notes: prose(), budget: newGrid(4),
-		figure: widgets.NewFigureView(fyne.NewSize(260, 200))}
+	p := &partPage{u: u, form: newBlankForm(u), verdict: prose(), notes: prose(), repeats: prose(), budget: newGrid(4),
+		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
 	p.form.labels = u.form.labels
-	for i, section := range []string{"dowel", "keyway"} {
-		p.benches[i] = p.newBench(section, figure.PartFeature(i))
+	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
+		p.benches[f] = newBench(p, f)
 	}
-	names := []string{tr("Dowel, from the keyway"), tr("Keyway, from the No. 1 throw")}
-	p.which = widget.NewRadioGroup(names, func(name string) {
-		p.feature = figure.DowelFromKeyway
-		if name == names[1] {
-			p.feature = figure.KeywayFromThrow
-		}
-		p.showFeature()
-	})
-	p.which.Horizontal, p.which.Required = true, true
-	p.room = container.NewStack()
-	p.verdict.Wrapping = fyne.TextWrapWord
+	p.tdc = newTDCBench(u)
+	p.which = newOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
 	p.verdict.TextStyle.Bold = true
-	p.overlay = widget.NewCheck(tr("laid over each other"), func(bool) { p.load() })
-	p.compare = widget.NewButton(tr("Compare with another part…"), p.chooseOld)
+
+	p.overlay = widget.NewCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
+	p.compare = widget.NewButton(tr("Compare with another part…"), p.chooseOld)
+	p.looks = newOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("To scale"))
+	p.looks.set(0)
+	p.looks.content.Hide()
 	p.photo = newPhotoBench(p)
+	p.right = container.NewStack(p.figure)
+	tools := container.NewBorder(nil, nil, p.looks.content, container.NewHBox(p.overlay, p.compare))
 	p.words = container.NewAppTabs(
 		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Where the uncertainty comes from"), container.NewScroll(p.budget.content)),
-		container.NewTabItem(tr("True TDC and marks"), newTDCBench(u).content),
+		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.content))),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
 	)
-	p.right = container.NewStack(p.figure)
-	beside := container.NewBorder(nil, container.NewHBox(p.compare, p.overlay), nil, nil, p.right)
-	p.split = container.NewVSplit(beside, container.NewBorder(p.verdict, nil, nil, nil, p.words))
-	p.split.Offset = u.prefs.Share(prefSplitPart, 0.62)
-	left := container.NewBorder(p.which, nil, nil, nil, p.room)
-	p.content = container.NewHSplit(left, p.split)
+	p.split = container.NewVSplit(container.NewBorder(tools, nil, nil, nil, p.right), container.NewBorder(p.verdict, nil, nil, nil, p.words))
+	p.split.Offset = u.prefs.Share(prefSplitPart, 0.68)
+	p.content = container.NewHSplit(container.NewBorder(p.which.content, nil, nil, nil, p.room), p.split)
 	p.content.Offset = u.prefs.Share(prefSplitBench, 0.42)
-	p.which.SetSelected(names[0])
+	p.which.set(0)
+	p.showBench(0)
 	return p
 }
 
@@ -99,58 +93,6 @@ func cautions() fyne.CanvasObject {
 	return l
 }
 
-func (p *partPage) newBench(section string, feature figure.PartFeature) *bench {
-	b := &bench{editor: newReadingEditor(p.form, section, "measured")}
-	grid := container.NewGridWrap(widgets.NewCard("", nil).MinSize())
-	widest := fyne.NewSize(0, 0)
-	for i, m := range measurings {
-		kind := m.kind
-		if feature == figure.KeywayFromThrow {
-			kind = kind.FromThrow()
-		}
-		c := widgets.NewCard(tr(cardNames[i]), func(box figure.Box) figure.Drawing { return figure.MethodPicture(kind, box) })
-		c.OnChosen = func() { p.choose(b, i) }
-		b.cards = append(b.cards, c)
-		widest = widest.Max(c.MinSize())
-		grid.Add(c)
-	}
-	grid.Layout = &wrapLayout{cell: widest}
-	b.editor.onShown = func(m int) {
-		for i, c := range b.cards {
-			c.SetSelected(i == m)
-		}
-		if p.photo != nil {
-			p.showFigure()
-		}
-	}
-	drawing := newReadingEditor(p.form, section, "drawing")
-	b.editor.method.Hide()
-	rows := []fyne.CanvasObject{
-		widget.NewLabel(tr("How was it measured?")), grid,
-		stacked([]row{p.form.seenFromRow(section)}),
-		b.editor.content,
-		drawing.content,
-	}
-	b.content = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(rows...)))
-	return b
-}
-
-// cardNames are the short names of the measurings, as they stand below their
-// pictures.
-var cardNames = []string{
-	"angle", "degree wheel", "caliper, centres", "over pin and key", "between pin and key",
-	"over, keyway edge", "between, keyway edge", "tape on a rim", "coordinates", "photograph",
-}
-
-// choose takes another method for what was measured; there is a reading from
-// then on.
-func (p *partPage) choose(b *bench, m int) {
-	if !b.editor.given.Checked {
-		b.editor.setGiven(true)
-	}
-	b.editor.setMethod(m)
-}
-
 func (p *partPage) title() string { return tr("Part") }
 
 func (p *partPage) body() fyne.CanvasObject { return p.content }
@@ -162,47 +104,72 @@ func (p *partPage) remember(to prefs) {
 
 func (p *partPage) moved() {}
 
-func (p *partPage) showFeature() {
-	p.form.scroll = p.benches[p.feature].content
-	p.room.Objects = []fyne.CanvasObject{p.form.scroll}
+// shown tells whether it is the page that is shown; before that it is not kept up
+// to date, and no picture is read for it.
+func (p *partPage) shown() bool { return len(p.u.pages.list) > 0 && p.u.pages.now() == page(p) }
+
+// tdcPlace is where true TDC stands among the benches.
+const tdcPlace = 2
+
+// showBench shows the bench of a feature, or the one for true TDC.
+func (p *partPage) showBench(i int) {
+	if i == tdcPlace {
+		p.room.Objects = []fyne.CanvasObject{p.tdc.content}
+	} else {
+		p.feature = figure.PartFeature(i)
+		p.form.scroll = p.benches[i].content
+		p.room.Objects = []fyne.CanvasObject{p.form.scroll}
+	}
 	p.room.Refresh()
 	p.load()
 }
 
 // load shows the session's newest sound job.
 func (p *partPage) load() {
-	if p.photo == nil {
-		return // still being built
+	if !p.shown() {
+		return
 	}
 	j := p.u.shown()
-	part, err := finding.PartOf(j)
+	found, err := finding.PartOf(j)
 	if err != nil {
 		p.verdict.SetText(tr("Nothing was measured on the part yet: choose how, and type what was read."))
-		p.notes.SetText(p.form.errorWords(err))
-		p.budget.set(nil)
+		if hasPhoto(j) {
+			p.verdict.SetText(tr("The photograph gives no angle yet."))
+		}
+		p.notes.SetText(p.u.why(err))
+		p.loadBudget(nil)
 	} else {
-		p.verdict.SetText(say(part.Says))
-		p.notes.SetText(lines(part.Notes))
-		p.loadBudget(part)
+		p.verdict.SetText(say(found.Says))
+		p.notes.SetText(p.oldNote() + lines(append(p.photo.notes(), found.Notes...)))
+		p.loadBudget([]*finding.FeatureAngle{found.Dowel, found.Keyway}[p.feature])
 	}
+	p.verdict.Hidden = p.verdict.Text == ""
+	p.tdc.load()
 	p.showFigure()
 }
 
-// showFigure shows the part, or the photograph where that is the method.
+// showFigure shows the part to scale, or the photograph where that is the method.
 func (p *partPage) showFigure() {
-	j := p.u.shown()
-	b := p.benches[p.feature]
-	if b.editor.shown >= 0 && measurings[b.editor.shown].method == "photo" {
-		p.photo.load(p.feature)
-		p.right.Objects = []fyne.CanvasObject{p.photo.content}
-		p.right.Refresh()
+	if !p.shown() {
 		return
 	}
-	if len(p.right.Objects) != 1 || p.right.Objects[0] != fyne.CanvasObject(p.figure) {
-		p.right.Objects = []fyne.CanvasObject{p.figure}
+	var content fyne.CanvasObject = p.figure
+	isPhoto := p.isPhoto()
+	p.looks.content.Hidden = !isPhoto
+	if isPhoto && p.looks.chosen == 0 {
+		content = p.photo.content
+	}
+	if p.right.Objects[0] != content {
+		p.right.Objects[0] = content
 		p.right.Refresh()
 	}
-	in, err := plate.Part(j, plate.PartOptions{From: p.u.from, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
+	if isPhoto {
+		p.photo.load(p.feature)
+	}
+	if content != fyne.CanvasObject(p.figure) {
+		return
+	}
+	in, err := plate.Part(p.u.shown(), plate.PartOptions{From: p.u.from, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
 	if err != nil {
 		p.figure.SetFigure("", nil)
 		return
@@ -214,31 +181,45 @@ func (p *partPage) showFigure() {
 	})
 }
 
+// isPhoto tells whether the feature shown is measured on a photograph.
+func (p *partPage) isPhoto() bool {
+	m := p.benches[p.feature].editor.shown
+	return m >= 0 && measurings[m].method == "photo"
+}
+
 // loadBudget shows where the uncertainty of the feature shown comes from.
-func (p *partPage) loadBudget(part finding.Part) {
-	angle := part.Dowel
-	if p.feature == figure.KeywayFromThrow {
-		angle = part.Keyway
-	}
+func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 	rows := [][]string{{tr("reading"), tr("±"), tr("makes"), tr("share")}}
 	if angle != nil {
 		for _, s := range angle.Budget {
 			rows = append(rows, []string{
 				p.readingName(s.Reading),
-				finding.Num{Value: s.U, Decimals: 3}.String() + " " + strings.Replace(s.Unit, "deg", "°", 1),
+				finding.Num{Value: s.U, Decimals: 3}.String() + map[string]string{"deg": "°", "mm": " mm"}[s.Unit],
 				finding.Num{Value: s.ContributionDeg, Decimals: 2}.String() + "°",
 				finding.Num{Value: 100 * s.Share, Decimals: 0}.String() + " %",
 			})
 		}
 	}
 	p.budget.set(rows)
+	var words []string
+	if len(rows) == 1 {
+		words = append(words, tr("Nothing with an uncertainty was measured here yet."))
+		p.budget.set(nil)
+	}
+	for _, r := range finding.RepeatsOf(p.u.shown(), sectionOf(p.feature)) {
+		words = append(words, with("{{.Field}}: {{.What}}", map[string]any{"Field": p.readingName(r.Key), "What": say(r.Says)}))
+	}
+	p.repeats.SetText(strings.Join(words, "\n\n"))
+	p.repeats.Hidden = len(words) == 0
 }
 
 // readingName is what the form calls a reading of the feature shown.
 func (p *partPage) readingName(key string) string {
-	section := [...]string{"dowel", "keyway"}[p.feature]
-	if label, ok := p.form.labels[section+".measured."+key]; ok {
+	if label, ok := p.form.labels[sectionOf(p.feature)+".measured."+key]; ok {
 		return label
+	}
+	if key == part.ReadScatter {
+		return tr("scatter of the readings")
 	}
 	return tr(key)
 }
@@ -247,29 +228,43 @@ func (p *partPage) readingName(key string) string {
 // again it takes it away.
 func (p *partPage) chooseOld() {
 	if p.old != nil {
-		p.setOld(nil)
+		p.setOld(nil, "")
 		return
 	}
-	p.u.askJob(tr("Compare with the part of another job"), func(path string) {
-		other, err := partIn(path)
-		if err != nil {
-			p.u.tell(err)
-			return
-		}
-		p.setOld(&other)
-	})
+	p.u.askJob(tr("Compare with the part of another job"), p.compareWith)
 }
 
-func (p *partPage) setOld(old *finding.Part) {
-	p.old = old
+// compareWith lays the part of a job file beside this one.
+func (p *partPage) compareWith(path string) {
+	other, err := partIn(path)
+	if err != nil {
+		p.u.tell(err)
+		return
+	}
+	p.setOld(&other, filepath.Base(path))
+}
+
+func (p *partPage) setOld(old *finding.Part, name string) {
+	p.old, p.oldName = old, name
+	p.overlay.Hidden = old == nil
 	if old == nil {
 		p.compare.SetText(tr("Compare with another part…"))
-		p.overlay.Hide()
 	} else {
-		p.compare.SetText(tr("Take the other part away"))
-		p.overlay.Show()
+		p.compare.SetText(tr("Take the other away"))
+		p.looks.set(1) // both are drawn to scale
 	}
-	p.showFigure()
+	p.load()
+}
+
+// oldNote tells whose part lies beside this one, as a paragraph.
+func (p *partPage) oldNote() string {
+	if p.old == nil {
+		return ""
+	}
+	if angle := []*finding.FeatureAngle{p.old.Dowel, p.old.Keyway}[p.feature]; angle == nil || angle.MeasuredDeg == nil {
+		return with("The old part, of {{.Name}}, was not measured here.", map[string]any{"Name": p.oldName}) + "\n\n"
+	}
+	return with("The old part is that of {{.Name}}.", map[string]any{"Name": p.oldName}) + "\n\n"
 }
 
 // partIn is what was measured on the part of a job file.
@@ -278,7 +273,7 @@ func partIn(path string) (finding.Part, error) {
 	if err != nil {
 		return finding.Part{}, err
 	}
-	j, _, err := finding.WithPhotos(doc.Job(), filepath.Dir(path), photo.InspectFile)
+	j, _, err := finding.WithPhotos(doc.Job(), filepath.Dir(path), photo.InspectFile, 0)
 	if err != nil {
 		return finding.Part{}, err
 	}

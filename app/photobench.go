@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -9,30 +10,31 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/pixels"
 	"pinphase/timing/plate"
 	"pinphase/widgets"
 )
 
-// photoBench is where points are marked on a photograph of the part. The points
-// are the job's: the view asks, the job changes, the view shows the job again.
+// photoBench is the photograph of the part with its points. The points are the
+// job's: the view asks, the job changes, the view shows the job again.
 type photoBench struct {
 	p       *partPage
 	content fyne.CanvasObject
 	view    *widgets.PhotoView
-	kinds   *widget.Select
-	hint    *widget.Label
+	remove  *widget.Button
 	found   *widget.Label
 
 	feature figure.PartFeature
-	path    string    // of the picture shown; "" for none
+	picture photograph
 	places  []placeOf // of the view's marks, in their order
+	beside  []figure.PhotoPlace
+	rim     *photo.Ellipse // fitted to the rim's points while the others are wanted yet
 }
 
 // placeOf says which of the job's points a mark of the view is.
@@ -41,101 +43,96 @@ type placeOf struct {
 	index int
 }
 
-// pointKinds are the kinds of points, what they are called and how they are
-// marked.
-var pointKinds = []struct{ kind, name, hint string }{
-	{"rim", "rim of the nose", "Mark five points or more, all round the rim of the face."},
-	{"keyway", "keyway corners", "Mark the two corners where the keyway's walls meet the rim."},
-	{"dowel", "dowel", "Mark the dowel's middle, or three points and more on its edge where it meets the face."},
-	{"throw", "No. 1 throw", "Mark the throw's middle, or three points and more on its edge."},
-	{"centre", "centre drilling", "Mark the middle of the centre drilling: it takes the perspective out."},
-	{"bolts", "bolt holes", "Mark all holes of an evenly spaced circle, clockwise as you see them."},
-}
-
 func newPhotoBench(p *partPage) *photoBench {
-	b := &photoBench{p: p, view: widgets.NewPhotoView(), hint: prose(), found: prose()}
-	b.view.Placeholder = tr("Open a photograph of the crankshaft's end, or drop one here")
+	b := &photoBench{p: p, view: widgets.NewPhotoView(), found: prose()}
 	b.view.Label = tr("photograph of the part")
 	b.view.Looks = map[string]widgets.MarkLook{
 		"rim": {Form: widgets.MarkRing, Role: figure.Commanded}, "keyway": {Form: widgets.MarkSquare, Role: figure.Keyway},
 		"dowel": {Form: widgets.MarkDiamond, Role: figure.Measured}, "throw": {Form: widgets.MarkCross, Role: figure.Cursor},
 		"bolts": {Form: widgets.MarkTriangle, Role: figure.Tooth}, "centre": {Form: widgets.MarkCross, Role: figure.Cursor},
 	}
-	b.kinds = widget.NewSelect(nil, func(string) { b.setKind() })
-	b.view.OnPlace = func(kind string, x, y float64) {
-		b.edit("", kind, func(list []job.Point) []job.Point { return append(list, job.Point{X: x, Y: y}) })
-	}
+	b.view.OnPlace = b.placed
 	b.view.OnMove = func(i int, x, y float64) {
 		at := b.places[i]
+		b.p.u.photos.coarse = true
 		b.edit(fmt.Sprint(at.index), at.kind, func(list []job.Point) []job.Point {
 			list[at.index] = job.Point{X: x, Y: y}
 			return list
 		})
 	}
-	b.view.OnMoveEnd = func(int) { b.p.u.session.Seal() }
+	b.view.OnMoveEnd = func(int) {
+		b.p.u.session.Seal()
+		b.p.u.photos.coarse = false
+		b.p.u.reload()
+	}
 	b.view.OnRemove = func(i int) {
 		at := b.places[i]
 		b.edit("", at.kind, func(list []job.Point) []job.Point { return append(list[:at.index:at.index], list[at.index+1:]...) })
 	}
+	b.view.OnSelect = func(int) { b.loadRemove() }
 	b.view.OnKey = p.u.key
 	b.view.Overlay = b.overlay
 	b.found.TextStyle.Bold = true
-	open := widget.NewButton(tr("Open a photograph…"), b.open)
-	zoom := func(text string, f func()) fyne.CanvasObject { return widget.NewButton(text, f) }
-	bar := container.NewHBox(open, widget.NewLabel(tr("Mark")), b.kinds,
-		zoom("+", func() { b.view.Zoom(1.5) }), zoom("−", func() { b.view.Zoom(1 / 1.5) }), zoom(tr("Fit"), b.view.Fit))
-	b.content = container.NewBorder(container.NewVBox(container.NewHScroll(bar), b.hint), b.found, nil, nil, b.view)
+	b.remove = widget.NewButtonWithIcon("", theme.DeleteIcon(), func() {
+		b.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+		b.loadRemove()
+	})
+	tools := container.NewVBox(
+		widget.NewButtonWithIcon("", theme.ZoomInIcon(), func() { b.view.Zoom(1.5) }),
+		widget.NewButtonWithIcon("", theme.ZoomOutIcon(), func() { b.view.Zoom(1 / 1.5) }),
+		widget.NewButtonWithIcon("", theme.ZoomFitIcon(), b.view.Fit),
+		b.remove)
+	b.content = container.NewBorder(nil, container.New(&steady{}, b.found), nil, tools, b.view)
+	b.picture.bench = b
+	b.loadRemove()
 	return b
 }
 
-func (b *photoBench) section() string { return [...]string{"dowel", "keyway"}[b.feature] }
+func (b *photoBench) section() string { return sectionOf(b.feature) }
 
-// reading is the photograph's in a job; nil where the job has none.
-func (b *photoBench) reading(j *job.Job) *job.Reading {
-	f := *featureOf(b.section())(j)
-	if f == nil || f.Measured == nil || f.Measured.Method != "photo" {
-		return nil
+// panel is the one beside the photograph shown.
+func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks }
+
+// placed puts a point where the user clicked. Of a kind that is complete the
+// nearest point comes there instead.
+func (b *photoBench) placed(kind string, x, y float64) {
+	to, most := job.Point{X: x, Y: y}, kindOf(kind).most
+	n := 0
+	b.edit("", kind, func(list []job.Point) []job.Point {
+		if most == 0 || len(list) < most {
+			list = append(list, to)
+		} else {
+			list[nearestPoint(list, to)] = to
+		}
+		n = len(list)
+		return list
+	})
+	own := featureKind(b.section())
+	j := b.p.u.session.Job()
+	if r := photoIn(&j, b.section()); r != nil && kind == "keyway" && n == most && len(*pointsOf(r, own)) == 0 {
+		b.panel().set(own)
 	}
-	return f.Measured
 }
 
-// pointsOf is the list of a kind's points in a reading.
-func pointsOf(r *job.Reading, kind string) *[]job.Point {
-	switch kind {
-	case "keyway":
-		return &r.Keyway
-	case "dowel":
-		return &r.Dowel
-	case "throw":
-		return &r.Throw
-	case "centre":
-		return &r.Centre
-	case "bolts":
-		return &r.Bolts
-	}
-	return &r.Rim
-}
-
-// kindsHere are the kinds of points that the feature shown has.
-func (b *photoBench) kindsHere() (kinds, names []string) {
-	other := "throw"
-	if b.feature == figure.KeywayFromThrow {
-		other = "dowel"
-	}
-	for _, k := range pointKinds {
-		if k.kind != other {
-			kinds, names = append(kinds, k.kind), append(names, tr(k.name))
+func nearestPoint(list []job.Point, to job.Point) int {
+	best, least := 0, math.Inf(1)
+	for i, p := range list {
+		if d := math.Hypot(p.X-to.X, p.Y-to.Y); d < least {
+			best, least = i, d
 		}
 	}
-	return kinds, names
+	return best
 }
 
 // edit changes one kind's points. Edits of the same point in a row, as while it is
 // dragged, are one step for undo; a which of "" is a step of its own.
 func (b *photoBench) edit(which, kind string, change func([]job.Point) []job.Point) {
 	u := b.p.u
+	if which == "" {
+		u.session.Seal()
+	}
 	u.edit(b.section()+".measured."+kind+" "+which, func(j *job.Job) {
-		if r := b.reading(j); r != nil {
+		if r := photoIn(j, b.section()); r != nil {
 			list := pointsOf(r, kind)
 			*list = change(*list)
 		}
@@ -145,121 +142,132 @@ func (b *photoBench) edit(which, kind string, change func([]job.Point) []job.Poi
 	}
 }
 
-func (b *photoBench) setKind() {
-	kinds, _ := b.kindsHere()
-	if k := b.kinds.SelectedIndex(); k >= 0 && k < len(kinds) {
-		b.view.PlaceKind = kinds[k]
-		for _, p := range pointKinds {
-			if p.kind == kinds[k] {
-				b.hint.SetText(tr(p.hint))
+// clear takes all points away, in one step.
+func (b *photoBench) clear() {
+	b.p.u.session.Seal()
+	b.p.u.edit(b.section()+".measured", func(j *job.Job) {
+		if r := photoIn(j, b.section()); r != nil {
+			for _, k := range pointKinds {
+				*pointsOf(r, k.kind) = nil
 			}
 		}
-	}
+	})
+	b.p.u.session.Seal()
+	b.panel().set("rim")
 }
 
 // load shows the job's photograph with its points.
 func (b *photoBench) load(feature figure.PartFeature) {
-	b.feature = feature
-	kinds, names := b.kindsHere()
-	if strings.Join(b.kinds.Options, "\n") != strings.Join(names, "\n") {
-		b.kinds.SetOptions(names)
-		b.kinds.SetSelectedIndex(0)
+	if b.feature != feature {
+		b.feature = feature
+		b.view.Select(-1)
 	}
 	j := b.p.u.session.Job() // with the points just placed, too few as they may be
-	r := b.reading(&j)
+	r := photoIn(&j, b.section())
 	if r == nil {
 		return
 	}
-	b.show(r.File)
+	b.panel().load(r)
+	b.picture.show(r.File)
 	b.places = b.places[:0]
 	var marks []widgets.Mark
-	for _, kind := range kinds {
+	for _, kind := range b.panel().kinds {
 		for i, p := range *pointsOf(r, kind) {
 			marks = append(marks, widgets.Mark{Kind: kind, X: p.X, Y: p.Y})
 			b.places = append(b.places, placeOf{kind, i})
 		}
 	}
+	b.rim = nil
+	if _, ok := b.result(); !ok && len(r.Rim) >= 5 {
+		if e, _, err := photo.FitEllipse(finding.MarksOf(*r).Rim); err == nil {
+			b.rim = &e
+		}
+	}
+	b.beside = b.beside[:0:0]
+	for _, m := range marks {
+		b.beside = append(b.beside, figure.PhotoPlace{X: m.X, Y: m.Y})
+	}
 	b.view.SetMarks(marks)
-	b.found.SetText(b.finds())
+	b.loadFound()
+	b.loadRemove()
 }
 
-// finds says what the marks show, or what is wanted yet.
+func (b *photoBench) loadRemove() {
+	if b.view.Selected() >= 0 {
+		b.remove.Enable()
+	} else {
+		b.remove.Disable()
+	}
+}
+
+// result is the angle that the present points show, if they show one.
+func (b *photoBench) result() (photo.Result, bool) {
+	u := b.p.u
+	if len(u.session.Faults()) > 0 {
+		return photo.Result{}, false
+	}
+	u.shown()
+	r, ok := u.photos.results[b.section()+".measured"]
+	return r, ok
+}
+
+// notes are what must be known about the photograph's angle.
+func (b *photoBench) notes() []finding.Sentence {
+	if r, ok := b.result(); ok && b.p.isPhoto() {
+		return finding.PhotoNotes(r)[1:]
+	}
+	return nil
+}
+
+// loadFound says what the points show, or what is wanted yet.
+func (b *photoBench) loadFound() {
+	text := b.finds()
+	if text != b.found.Text {
+		b.found.SetText(text)
+		b.found.Hidden = text == ""
+	}
+}
+
 func (b *photoBench) finds() string {
 	u := b.p.u
-	u.shown()
-	if result, ok := u.photos.results[b.section()+".measured"]; ok && len(u.session.Faults()) == 0 {
-		var words []string
-		for _, s := range finding.PhotoNotes(result) {
-			words = append(words, say(s))
-		}
-		return strings.Join(words, " ")
+	if b.picture.failed != nil {
+		return oneLine(b.picture.failed.Error()) + ". " + tr("The points are kept: open the photograph again from where it is now.")
+	}
+	if text := u.unfinished(); text != "" {
+		return text
 	}
 	if wrong, _ := u.wrong(); wrong != "" {
-		return strings.ReplaceAll(wrong, "\n", "; ")
+		return oneLine(wrong)
+	}
+	if r, ok := b.result(); ok {
+		return say(finding.PhotoNotes(r)[0])
 	}
 	if u.photos.err != nil {
-		return u.form.errorWords(u.photos.err)
+		return oneLine(u.form.errorWords(u.photos.err))
 	}
 	return ""
 }
 
+func oneLine(text string) string { return strings.ReplaceAll(text, "\n", "; ") }
+
 // overlay draws the fitted rim and the angle over the picture.
 func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
-	result, ok := b.p.u.photos.results[b.section()+".measured"]
-	if !ok || b.path == "" {
+	var in figure.PhotoMarksInput
+	if r, ok := b.result(); ok {
+		in = plate.PhotoMarks(r, say)
+	} else if b.rim != nil {
+		in = plate.PhotoRim(*b.rim)
+	} else {
 		return figure.Drawing{}
 	}
-	in := plate.PhotoMarks(result, say)
+	in.Beside = b.beside
+	if t != b.view.View() {
+		in.Value = "" // it would hide what the loupe is for
+	}
 	in.Scale, in.X, in.Y = t.Scale, t.DX, t.DY
 	size := b.view.Size()
 	in.W, in.H = float64(size.Width)*0.75, float64(size.Height)*0.75 // points to the unit
 	return figure.PhotoMarks(in)
-}
-
-// show brings a picture onto the view; reading it is done beside the main
-// goroutine, for a phone's picture takes longer than a frame.
-func (b *photoBench) show(file string) {
-	path := file
-	if file != "" && !filepath.IsAbs(file) {
-		path = filepath.Join(b.p.u.folder(), file)
-	}
-	if path == b.path {
-		return
-	}
-	b.path = path
-	b.view.SetPicture(nil)
-	if path == "" {
-		return
-	}
-	b.p.u.background(func() func() {
-		img, _, err := pixels.Load(path, 0)
-		var pyramid *widgets.Pyramid
-		if err == nil {
-			pyramid = widgets.NewPyramid(img)
-		}
-		return func() {
-			switch {
-			case b.path != path: // another one was opened meanwhile
-			case err != nil:
-				b.p.u.tell(err)
-			default:
-				b.view.SetPicture(pyramid)
-			}
-		}
-	})
-}
-
-// background works beside the main goroutine and then shows the result on it. What
-// work needs it must be given; it must not touch the window.
-func (u *ui) background(work func() (show func())) {
-	if u.inTurn { // tests have no main goroutine to come back to
-		work()()
-		return
-	}
-	go func() {
-		show := work()
-		fyne.Do(show)
-	}()
 }
 
 // open lets the user choose a photograph.
@@ -283,38 +291,83 @@ func (b *photoBench) open() {
 			d.SetLocation(at)
 		}
 	}
-	d.Resize(u.dialogSize())
-	u.show(d)
+	u.showFiles(d)
 }
 
-var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC"}
+var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC", ".HEIF"}
 
 // take makes a file the photograph of the feature shown. Points of another
-// picture mean nothing on it and are taken away, which undo brings back.
+// picture mean nothing on it and are taken away, which undo brings back; they stay
+// where their picture could not be found, for it is likely to be this one.
 func (b *photoBench) take(path string) {
 	u := b.p.u
 	if _, err := photo.InspectFile(path); err != nil {
 		u.tell(err)
 		return
 	}
-	file := path
-	if folder := u.folder(); folder != "" {
-		if rel, err := filepath.Rel(folder, path); err == nil && !strings.HasPrefix(rel, "..") {
-			file = rel
-		}
-	}
+	lost := b.picture.failed != nil
+	b.picture.forget()
+	u.session.Seal()
 	u.edit(b.section()+".measured.file", func(j *job.Job) {
-		r := b.reading(j)
+		r := photoIn(j, b.section())
 		if r == nil {
 			return
 		}
-		*r = job.Reading{Method: "photo", SeenFrom: r.SeenFrom, File: filepath.ToSlash(file)}
+		file := filed(u.folder(), path)
+		if file != r.File && !lost {
+			*r = job.Reading{Method: r.Method, SeenFrom: r.SeenFrom, Side: r.Side, UPx: r.UPx}
+		}
+		r.File = file
 	})
 	u.session.Seal()
+	b.p.showFigure() // also where the name is the old one
 }
 
-// shown tells whether the photograph is what the page shows.
-func (b *photoBench) shown() bool {
-	o := b.p.right.Objects
-	return len(o) == 1 && o[0] == b.content
+// drop makes a picture that was dropped on the window the photograph of the
+// feature shown, however it was measured before.
+func (p *partPage) drop(path string) {
+	if _, err := photo.InspectFile(path); err != nil {
+		p.u.tell(err)
+		return
+	}
+	p.u.pages.open(p)
+	if p.which.chosen == tdcPlace {
+		p.which.set(int(p.feature))
+		p.showBench(int(p.feature))
+	}
+	if !p.isPhoto() {
+		p.benches[p.feature].take(photoMeasuring)
+	}
+	p.looks.set(0)
+	p.photo.take(path)
+}
+
+// showMarks shows the photograph that a key belongs to; it returns false for
+// other keys.
+func (p *partPage) showMarks(key string) bool {
+	section, rest, _ := strings.Cut(key, ".")
+	j := p.u.session.Job()
+	if photoIn(&j, section) == nil || !strings.HasPrefix(rest, "measured") || strings.HasSuffix(rest, ".u_px") {
+		return false
+	}
+	at := 0
+	if section == "keyway" {
+		at = 1
+	}
+	p.u.pages.open(p)
+	p.which.set(at)
+	p.looks.set(0)
+	p.showBench(at)
+	return true
+}
+
+// filed is how a job in a folder names a picture: from the folder where the
+// picture lies in it or below, else by its full name.
+func filed(folder, path string) string {
+	if folder != "" {
+		if rel, err := filepath.Rel(folder, path); err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
+			return filepath.ToSlash(rel)
+		}
+	}
+	return filepath.ToSlash(path)
 }

@@ -86,6 +86,8 @@ type readingEditor struct {
 	shown   int                 // place in measurings of the fields shown; -1: none
 	kept    map[int]job.Reading // what was typed for the methods not in use; under -1 what was taken out
 	onShown func(measuring int) // tells of the method shown; may be nil
+	byCards bool                // the method is chosen elsewhere
+	picture *fyne.Container     // where a photograph's marks are told of
 }
 
 func newReadingEditor(f *form, section, which string) *readingEditor {
@@ -93,17 +95,21 @@ func newReadingEditor(f *form, section, which string) *readingEditor {
 		f: f, section: section, which: which, at: featureOf(section),
 		message: messageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
 	}
-	names := make([]string, len(measurings))
+	var names []string
 	for i, m := range measurings {
-		names[i] = tr(m.name)
+		if which == "measured" || i != photoMeasuring {
+			names = append(names, tr(m.name))
+		}
 	}
-	givenText := tr("Drawing")
+	givenText, where := tr("Drawing"), tr("This angle is taken from a photograph whose points stand in the job file.")
 	if which == "measured" {
-		givenText = tr("Measured")
+		givenText, where = tr("Measured"), tr("The points are marked on the Part page.")
 	}
 	e.given = widget.NewCheck(givenText, e.setGiven)
 	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
 	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
+	e.side.PlaceHolder = tr("clockwise or anticlockwise?")
+	e.picture = container.NewVBox(wrapped(where))
 	for i := range measurings {
 		e.rows = append(e.rows, e.methodRows(i))
 	}
@@ -121,7 +127,7 @@ func (e *readingEditor) methodRows(m int) fyne.CanvasObject {
 		rows = append(rows, e.field(m, fd))
 	}
 	if measurings[m].method == "photo" {
-		return widget.NewLabel(tr("marked on the Part page"))
+		return container.NewVBox(e.picture, stacked(rows))
 	}
 	return stacked(rows)
 }
@@ -148,11 +154,16 @@ func (e *readingEditor) field(m int, fd readingField) row {
 			return nil
 		}, same)
 	i := e.f.inputs[n].(*fieldInput)
+	i.reading = true
 	if fd.again != nil {
 		i.field.SetPlaceHolder(tr("one, or several with ;"))
 	}
 	e.f.inputs = e.f.inputs[:n]
 	e.inputs[m] = append(e.inputs[m], i)
+	if fd.sizes != nil {
+		picker := container.New(sized{width: 88}, newSizePicker(fd.sizes(), i.put))
+		r.object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.object)
+	}
 	return r
 }
 
@@ -242,7 +253,7 @@ func (e *readingEditor) setGiven(on bool) {
 		case on && r == nil:
 			next, ok := e.kept[-1]
 			if !ok {
-				next = job.Reading{Method: "angle", AngleDeg: job.Num(0), Side: sides[0]}
+				next = job.Reading{Method: "angle"}
 			}
 			e.put(j, &next)
 		case !on && r != nil:
@@ -253,8 +264,10 @@ func (e *readingEditor) setGiven(on bool) {
 	e.f.sealUnlessLoading()
 }
 
-// setMethod changes the method. The fields of the old one leave the job, where
-// they would mean nothing, and come back with their method.
+// setMethod changes the method; without a reading there is one from then on. The
+// fields of the old method leave the job, where they would mean nothing, and come
+// back with it. Nothing is taken for granted that was not said, least of all on
+// which side a feature lies.
 func (e *readingEditor) setMethod(to int) {
 	if to < 0 {
 		return
@@ -263,20 +276,18 @@ func (e *readingEditor) setMethod(to int) {
 	e.f.edit(e.key(), func(j *job.Job) {
 		r := e.reading(j)
 		from := measuringOf(r)
-		if r == nil || from == to {
+		if r == nil {
+			r = &job.Reading{}
+		} else if from == to {
 			return
+		} else {
+			e.kept[from] = *r
 		}
-		e.kept[from] = *r
 		next, ok := e.kept[to]
 		if !ok {
 			next = job.Reading{Method: m.method, Over: m.over, On: m.on}
-			switch {
-			case m.counts:
-				next.Counts = sides[0]
-			case m.side && r.Side != "":
+			if m.side {
 				next.Side = r.Side
-			case m.side:
-				next.Side = sides[0]
 			}
 			if from >= 0 && measurings[from].method == m.method { // the same readings, taken at other places
 				next = *r
@@ -325,13 +336,11 @@ func (e *readingEditor) load(j job.Job) {
 }
 
 func (e *readingEditor) showMethod(m int) {
+	e.method.Hidden = m < 0 || e.byCards
 	if m >= 0 {
-		e.method.Show()
 		if e.method.SelectedIndex() != m {
 			e.method.SetSelectedIndex(m)
 		}
-	} else {
-		e.method.Hide()
 	}
 	if m == e.shown {
 		return
@@ -377,7 +386,12 @@ func (e *readingEditor) loadSide(p *job.Feature, r *job.Reading) {
 func (e *readingEditor) keys() []string { return []string{e.key()} }
 
 // fault implements input: a fault that no field of the method shows.
-func (e *readingEditor) fault(message string) { showMessage(e.message, message) }
+func (e *readingEditor) fault(message string) {
+	if e.f.u.unfinished() != "" {
+		message = "" // points still to be marked are no mistake
+	}
+	showMessage(e.message, message)
+}
 
 func (e *readingEditor) forget() {
 	e.kept = map[int]job.Reading{}

@@ -9,7 +9,8 @@ import (
 
 // measuring is a way of measuring that the forms offer.
 type measuring struct {
-	name             string // as the reader sees it
+	name, short      string // as the reader sees it; short below its picture
+	how              string // what is done, in a sentence
 	kind             figure.MethodKind
 	method, over, on string // as the job says it
 	side             bool   // the user says on which side the feature lies
@@ -22,23 +23,47 @@ type measuring struct {
 type readingField struct {
 	key, label, unit string
 	at               func(*job.Reading) *job.Number
+	sizes            func() []size                 // standard sizes to pick from; nil: none
 	again            func(*job.Reading) *[]float64 // nil: read once
 	point            func(*job.Reading) *[]job.Point
 }
 
 // measurings are the ways, in the order in which they are offered.
 var measurings = []measuring{
-	{name: "angle, read off", kind: figure.MethodAngle, method: "angle", side: true, fields: angleFields},
-	{name: "degree wheel, read at both", kind: figure.MethodDegreeWheel, method: "degree_wheel", counts: true, fields: degreeWheelFields},
-	{name: "caliper, centre to centre", kind: figure.MethodChord, method: "chord", side: true, fields: chordFields},
-	{name: "caliper over pin and key", kind: figure.MethodOutside, method: "chord", over: "outside", side: true, fields: caliperFields},
-	{name: "caliper between pin and key", kind: figure.MethodInside, method: "chord", over: "inside", side: true, fields: caliperFields},
-	{name: "caliper over pin and keyway edge", kind: figure.MethodOutsideKeyway, method: "chord", over: "outside", on: "keyway", side: true, fields: caliperFields},
-	{name: "caliper between pin and keyway edge", kind: figure.MethodInsideKeyway, method: "chord", over: "inside", on: "keyway", side: true, fields: caliperFields},
-	{name: "tape along a rim", kind: figure.MethodArc, method: "arc", side: true, fields: arcFields},
-	{name: "coordinates", kind: figure.MethodXY, method: "xy", fields: xyFields},
-	{name: "photograph", kind: figure.MethodPhoto, method: "photo", fields: func(string) []readingField { return nil }},
+	{name: "angle, read off", short: "angle",
+		how:  "One angle, read off a protractor or a dividing head.",
+		kind: figure.MethodAngle, method: "angle", side: true, fields: angleFields},
+	{name: "degree wheel, read at both", short: "degree wheel",
+		how:  "Turn a degree wheel with the shaft and read it at both features.",
+		kind: figure.MethodDegreeWheel, method: "degree_wheel", counts: true, fields: degreeWheelFields},
+	{name: "caliper, centre to centre", short: "caliper, centres",
+		how:  "Straight across, from centre to centre.",
+		kind: figure.MethodChord, method: "chord", side: true, fields: chordFields},
+	{name: "caliper over pin and key", short: "over pin and key",
+		how:  "Jaws over the far sides of pin and key.",
+		kind: figure.MethodOutside, method: "chord", over: "outside", side: true, fields: caliperFields},
+	{name: "caliper between pin and key", short: "between pin and key",
+		how:  "Jaws between the near sides of pin and key.",
+		kind: figure.MethodInside, method: "chord", over: "inside", side: true, fields: caliperFields},
+	{name: "caliper over pin and keyway edge", short: "over pin, keyway edge",
+		how:  "Jaws over the far side of the pin and the far edge of the empty keyway.",
+		kind: figure.MethodOutsideKeyway, method: "chord", over: "outside", on: "keyway", side: true, fields: caliperFields},
+	{name: "caliper between pin and keyway edge", short: "between pin, keyway edge",
+		how:  "Jaws between the near side of the pin and the near edge of the empty keyway.",
+		kind: figure.MethodInsideKeyway, method: "chord", over: "inside", on: "keyway", side: true, fields: caliperFields},
+	{name: "tape along a rim", short: "tape on a rim",
+		how:  "A tape laid along a rim, from one feature to the other.",
+		kind: figure.MethodArc, method: "arc", side: true, fields: arcFields},
+	{name: "coordinates", short: "coordinates",
+		how:  "Points from a measuring table: the centre and both features.",
+		kind: figure.MethodXY, method: "xy", fields: xyFields},
+	{name: "photograph", short: "photograph",
+		how:  "Points marked on a picture of the shaft’s end.",
+		kind: figure.MethodPhoto, method: "photo", fields: photoFields},
 }
+
+// photoMeasuring is the place of the photograph in measurings, the last.
+var photoMeasuring = len(measurings) - 1
 
 // measuringOf returns the index in measurings of how a reading was taken, -1 for
 // none of them.
@@ -102,8 +127,11 @@ func chordFields(section string) []readingField {
 }
 
 func caliperFields(section string) []readingField {
-	pin := readingField{key: "pin_mm", label: "Pin diameter", unit: "mm", at: func(r *job.Reading) *job.Number { return &r.PinMM }}
-	key := readingField{key: "key_mm", label: "Key width", unit: "mm", at: func(r *job.Reading) *job.Number { return &r.KeyMM }}
+	pin := readingField{key: "pin_mm", label: "Pin diameter", unit: "mm", at: func(r *job.Reading) *job.Number { return &r.PinMM }, sizes: pinSizes}
+	if section == "keyway" {
+		pin.label, pin.sizes = "Crankpin diameter", nil
+	}
+	key := readingField{key: "key_mm", label: "Key width", unit: "mm", at: func(r *job.Reading) *job.Number { return &r.KeyMM }, sizes: keySizes}
 	size := u("u_size_mm", "± of pin and key", "mm", func(r *job.Reading) *job.Number { return &r.USizeMM })
 	return slices.Concat([]readingField{chordField, pin, key}, radii(section), []readingField{lengthU, radiusU, size})
 }
@@ -127,4 +155,8 @@ func xyFields(section string) []readingField {
 		return []readingField{centre, throw, keyway, each}
 	}
 	return []readingField{centre, keyway, dowel, each}
+}
+
+func photoFields(string) []readingField {
+	return []readingField{u("u_px", "± of a click", "px", func(r *job.Reading) *job.Number { return &r.UPx })}
 }

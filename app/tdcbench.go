@@ -18,44 +18,54 @@ import (
 type tdcBench struct {
 	u       *ui
 	content fyne.CanvasObject
+	sums    []func() // each works itself out once more
 }
 
 func newTDCBench(u *ui) *tdcBench {
 	b := &tdcBench{u: u}
-	falls := widget.NewCheck(tr("the numbers fall as the engine turns forwards"), nil)
-	var again func()
-	stop, run := b.sum([]string{tr("First reading"), tr("Second reading")}, []string{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
-		return finding.TrueTDC(u.session.Sound(), v[0], v[1], falls.Checked)
-	})
-	again = run
-	falls.OnChanged = func(bool) { again() }
-	drop, _ := b.sum([]string{tr("Piston below TDC")}, []string{"mm"}, func(v []float64) ([]finding.Sentence, error) {
-		return finding.DropToAngle(u.session.Sound(), v[0])
-	})
-	back, _ := b.sum([]string{tr("Crank from TDC")}, []string{"°"}, func(v []float64) ([]finding.Sentence, error) {
-		return finding.AngleToDrop(u.session.Sound(), timing.Deg(v[0]))
-	})
-	damper, _ := b.sum([]string{tr("Damper diameter"), tr("Degrees to mark")}, []string{"mm", "°"}, func(v []float64) ([]finding.Sentence, error) {
-		return finding.MarkDamper(v[0], timing.Deg(v[1]))
-	})
-	heading := func(text string) fyne.CanvasObject {
-		l := widget.NewLabel(text)
-		l.TextStyle.Bold = true
-		l.Wrapping = fyne.TextWrapWord
-		return l
-	}
-	b.content = container.NewVScroll(container.NewVBox(
-		heading(tr("True TDC, by a positive stop or by equal drops on a dial indicator")), stop, falls,
-		heading(tr("Piston drop and crank degrees")), drop, back,
-		heading(tr("Marks on a damper")), damper,
-	))
+	falls := widget.NewCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
+	rows := container.NewVBox(
+		heading(tr("True TDC")),
+		wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
+		b.sum([]string{tr("First reading"), tr("Second reading")}, []string{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
+			return finding.TrueTDC(u.session.Sound(), v[0], v[1], falls.Checked)
+		}),
+		falls,
+		heading(tr("Piston drop and crank degrees")),
+		b.sum([]string{tr("Piston below TDC")}, []string{"mm"}, func(v []float64) ([]finding.Sentence, error) {
+			return finding.DropToAngle(u.session.Sound(), v[0])
+		}),
+		b.sum([]string{tr("Crank from TDC")}, []string{"°"}, func(v []float64) ([]finding.Sentence, error) {
+			return finding.AngleToDrop(u.session.Sound(), timing.Deg(v[0]))
+		}),
+		heading(tr("Marks on a damper")),
+		b.sum([]string{tr("Diameter"), tr("To mark")}, []string{"mm", "°"}, func(v []float64) ([]finding.Sentence, error) {
+			return finding.MarkDamper(v[0], timing.Deg(v[1]))
+		}),
+		heading(tr("Cautions")), cautions(),
+	)
+	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
 	return b
 }
 
+func heading(text string) fyne.CanvasObject {
+	l := wrapped(text).(*widget.Label)
+	l.TextStyle.Bold = true
+	return l
+}
+
+// load works everything out for the present job.
+func (b *tdcBench) load() {
+	for _, again := range b.sums {
+		again()
+	}
+}
+
 // sum is a row of number fields with the answer below it, worked out as soon as
-// all of them hold numbers. again works it out once more.
-func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.Sentence, error)) (content fyne.CanvasObject, again func()) {
+// all of them hold numbers.
+func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
 	answer := prose()
+	answer.TextStyle.Bold = true
 	answer.Hide()
 	fields := make([]*widgets.Field, len(labels))
 	show := func() {
@@ -79,6 +89,7 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 		answer.SetText(strings.Join(words, " "))
 		answer.Show()
 	}
+	b.sums = append(b.sums, show)
 	row := container.NewGridWithColumns(2)
 	for i, label := range labels {
 		f := widgets.NewField(units[i], 1)
@@ -89,7 +100,7 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 		fields[i] = f
 		row.Add(container.NewBorder(nil, nil, container.NewVBox(widget.NewLabel(label)), nil, f))
 	}
-	return container.NewVBox(row, answer), show
+	return container.NewVBox(row, answer)
 }
 
 // fieldFault says why a text is no number; an empty one is none yet.

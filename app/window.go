@@ -56,6 +56,7 @@ type ui struct {
 	pages *pages
 	page  *cyclePage
 	part  *partPage
+	light *lightPage
 	forms []*form // all of them
 	form  *form   // the job's, beside the cycle
 	menu  *menus
@@ -88,7 +89,8 @@ func newUI(a fyne.App) *ui {
 	u.page = newCyclePage(u)
 	u.part = newPartPage(u)
 	u.forms = append(u.forms, u.part.form)
-	u.pages.set(u.page, u.part)
+	u.light = newLightPage(u)
+	u.pages.set(u.page, u.part, u.light)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

@@ -1,6 +1,8 @@
 package widgets
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -17,8 +19,9 @@ var (
 	_ desktop.Cursorable = (*Card)(nil)
 )
 
-// Card is a picture with a word below it, to choose by what it shows. One of
-// several is selected; their owner says which.
+// Card is a picture with a few words below it, on two lines where one is too
+// narrow, to choose by what it shows. One of several is selected; their owner says
+// which.
 type Card struct {
 	widget.BaseWidget
 
@@ -34,7 +37,7 @@ type Card struct {
 	plane *plane
 	built fyne.Size
 	stale bool
-	text  *canvas.Text
+	lines [2]*canvas.Text
 	frame *canvas.Rectangle
 }
 
@@ -105,25 +108,63 @@ func (c *Card) Cursor() desktop.Cursor { return desktop.PointerCursor }
 // AccessibilityLabel says what the card stands for.
 func (c *Card) AccessibilityLabel() string { return c.label }
 
-// MinSize is that of a picture that can be told from the next, and the word.
+// cardPicture is the least room for a picture that can be told from the next,
+// at ordinary text size.
+var cardPicture = fyne.NewSize(74, 56)
+
+// cardEdge is between the frame and what is in it.
+const cardEdge = 4
+
+// MinSize is that of a picture that can be told from the next, and two lines of
+// words.
 func (c *Card) MinSize() fyne.Size {
 	c.ExtendBaseWidget(c)
 	size := c.Theme().Size(theme.SizeNameCaptionText)
 	k := size / 13
-	text := fyne.MeasureText(c.label, size, fyne.TextStyle{})
-	return fyne.NewSize(max(112*k, text.Width+12), 84*k+text.Height)
+	width := float32(0)
+	for _, line := range halves(c.label) {
+		text := fyne.MeasureText(line, size, fyne.TextStyle{Bold: true})
+		width = max(width, text.Width)
+	}
+	line := fyne.MeasureText("X", size, fyne.TextStyle{Bold: true}).Height
+	return fyne.NewSize(max(cardPicture.Width*k, width)+2*cardEdge, cardPicture.Height*k+2*line+2*cardEdge)
+}
+
+// halves splits words into two lines as evenly as can be; one word stays on the
+// first.
+func halves(label string) [2]string {
+	best := [2]string{label, ""}
+	for i, r := range label {
+		if r == ' ' && max(i, len(label)-i-1) < max(len(best[0]), len(best[1])) {
+			best = [2]string{label[:i], label[i+1:]}
+		}
+	}
+	return best
 }
 
 // CreateRenderer implements [fyne.Widget].
 func (c *Card) CreateRenderer() fyne.WidgetRenderer {
 	c.ExtendBaseWidget(c)
-	c.text = canvas.NewText(c.label, nil)
-	c.text.Alignment = fyne.TextAlignCenter
+	for i := range c.lines {
+		c.lines[i] = canvas.NewText("", nil)
+		c.lines[i].Alignment = fyne.TextAlignCenter
+	}
 	c.frame = canvas.NewRectangle(nil)
 	c.frame.CornerRadius = 5
 	r := &cardRenderer{c}
 	r.Refresh()
 	return r
+}
+
+// caption puts the words on one line, or on two where one is too narrow.
+func (c *Card) caption(width float32) {
+	lines := halves(c.label)
+	if whole := strings.Join(lines[:], " "); fyne.MeasureText(strings.TrimSpace(whole), c.lines[0].TextSize, fyne.TextStyle{Bold: true}).Width <= width {
+		lines = [2]string{strings.TrimSpace(whole), ""}
+	}
+	for i, t := range c.lines {
+		t.Text = lines[i]
+	}
 }
 
 // colour shows whether the card is chosen, has the keyboard or is pointed at.
@@ -140,9 +181,11 @@ func (c *Card) colour() {
 		name, width = theme.ColorNamePrimary, 1.5
 	}
 	c.frame.StrokeColor, c.frame.StrokeWidth = th.Color(name, v), width
-	c.text.TextStyle.Bold = c.selected || c.focused
 	canvas.Refresh(c.frame)
-	canvas.Refresh(c.text)
+	for _, t := range c.lines {
+		t.TextStyle.Bold = c.selected || c.focused
+		canvas.Refresh(t)
+	}
 }
 
 func (c *Card) build() {
@@ -158,25 +201,35 @@ type cardRenderer struct{ c *Card }
 
 func (r *cardRenderer) Layout(size fyne.Size) {
 	c := r.c
-	h := c.text.MinSize().Height
+	h := fyne.MeasureText("X", c.lines[0].TextSize, fyne.TextStyle{Bold: true}).Height
+	c.caption(size.Width - 2*cardEdge)
+	words := 2 * h
 	c.frame.Resize(size)
-	c.plane.raster.Move(fyne.NewPos(4, 4))
-	c.plane.raster.Resize(fyne.NewSize(max(0, size.Width-8), max(0, size.Height-h-8)))
-	c.text.Move(fyne.NewPos(0, size.Height-h-3))
-	c.text.Resize(fyne.NewSize(size.Width, h))
+	c.plane.raster.Move(fyne.NewPos(cardEdge, cardEdge))
+	c.plane.raster.Resize(fyne.NewSize(max(0, size.Width-2*cardEdge), max(0, size.Height-words-2*cardEdge)))
+	y := size.Height - words - cardEdge
+	if c.lines[1].Text == "" {
+		y += h / 2
+	}
+	for i, t := range c.lines {
+		t.Move(fyne.NewPos(0, y+float32(i)*h))
+		t.Resize(fyne.NewSize(size.Width, h))
+	}
 	c.build()
 }
 
 func (r *cardRenderer) MinSize() fyne.Size { return r.c.MinSize() }
 
 func (r *cardRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.c.plane.raster, r.c.text, r.c.frame}
+	return []fyne.CanvasObject{r.c.plane.raster, r.c.lines[0], r.c.lines[1], r.c.frame}
 }
 
 func (r *cardRenderer) Refresh() {
 	c := r.c
-	c.text.Text, c.text.TextSize = c.label, c.Theme().Size(theme.SizeNameCaptionText)
-	c.text.Color = c.Theme().Color(theme.ColorNameForeground, fyne.CurrentApp().Settings().ThemeVariant())
+	for _, t := range c.lines {
+		t.TextSize = c.Theme().Size(theme.SizeNameCaptionText)
+		t.Color = c.Theme().Color(theme.ColorNameForeground, fyne.CurrentApp().Settings().ThemeVariant())
+	}
 	c.colour()
 	c.stale = true
 	c.build()

@@ -80,6 +80,19 @@ func (f *Field) SetFault(message string) {
 	f.Refresh()
 }
 
+// SetWanted tells what a fault is: no more than something yet to be typed, which is
+// not said in the colour of danger, or a mistake.
+func (f *Field) SetWanted(on bool) {
+	importance := widget.DangerImportance
+	if on {
+		importance = widget.MediumImportance
+	}
+	if importance != f.fault.Importance {
+		f.fault.Importance = importance
+		f.fault.Refresh()
+	}
+}
+
 // Fault returns the message shown.
 func (f *Field) Fault() string { return f.fault.Text }
 

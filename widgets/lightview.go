@@ -45,6 +45,10 @@ type LightView struct {
 	ring  *canvas.Rectangle
 }
 
+// heightForSpreads is how many points high the view must be for the windows by
+// other ways of reckoning to leave the curves enough room.
+const heightForSpreads = 285
+
 // NewLightView returns a view that shows nothing yet.
 func NewLightView() *LightView {
 	v := &LightView{plane: newPlane(), stale: true}
@@ -177,8 +181,12 @@ func (v *LightView) build() {
 	if v.line == nil || size.IsZero() || !v.stale && size == v.built {
 		return
 	}
+	in, room := v.in, box(size, v.Theme())
+	if room.H < heightForSpreads*room.Type {
+		in.Spreads = nil
+	}
 	var d figure.Drawing
-	d, v.layout = figure.LightOff(v.in, box(size, v.Theme()))
+	d, v.layout = figure.LightOff(in, room)
 	v.plane.show(d, styleOf(v.Theme()))
 	v.built, v.stale = size, false
 }

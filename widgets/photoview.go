@@ -156,6 +156,28 @@ func (v *PhotoView) Fit() {
 	}
 }
 
+// View returns the transform that [PhotoView.Overlay] gets for the view itself; the
+// loupe has another.
+func (v *PhotoView) View() Transform { return v.sight.transform().times(1 / unitsPerPoint) }
+
+// FitMarks shows all points and some of the picture round them; without points the
+// whole picture.
+func (v *PhotoView) FitMarks() {
+	if v.picture == nil || len(v.marks) == 0 {
+		v.Fit()
+		return
+	}
+	const around = 1.3 // how much more than the points is shown
+	lo, hi := v.marks[0].place(), v.marks[0].place()
+	for _, m := range v.marks {
+		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, m.X), min(lo.Y, m.Y), max(hi.X, m.X), max(hi.Y, m.Y)
+	}
+	s := &v.sight
+	s.scale = s.clampScale(min(s.w/max(1, hi.X-lo.X), s.h/max(1, hi.Y-lo.Y)) / around)
+	s.look((lo.X+hi.X)/2, (lo.Y+hi.Y)/2)
+	v.show()
+}
+
 // Zoom enlarges by a factor, about the selected point if it is in view, else
 // about the middle.
 func (v *PhotoView) Zoom(by float64) {

@@ -86,7 +86,7 @@ func (v *PhotoView) overShapes() []figure.Shape {
 		frame := figure.Rect{X: inset, Y: inset, W: w - 2*inset, H: h - 2*inset}
 		return []figure.Shape{figure.Path{Segs: figure.Rectangle(frame), Stroke: figure.Ghost}}
 	}
-	t := v.sight.transform().times(1 / unitsPerPoint)
+	t := v.View()
 	list := v.owners(t, figure.Rect{W: w, H: h})
 	for i, m := range v.marks {
 		list = append(list, v.markShapes(m, t, i == v.selected)...)

@@ -33,7 +33,7 @@ type opened struct {
 // appears only when all of it has gone well.
 func jobCommand(m manual, work func(out *bytes.Buffer, j opened) error) *cobra.Command {
 	return rawJobCommand(m, func(out *bytes.Buffer, name string, doc *job.Document) error {
-		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile)
+		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
 		if err != nil {
 			return err
 		}

@@ -102,19 +102,21 @@ func (c *rasterCanvas) paintHatch(h Hatch, area Rect, k float64) {
 	gap, width := h.Gap*k, h.Width*k
 	most := min(width, 1)
 	covered := func(d float64) float64 { return min(width/2+0.5-math.Abs(d)*gap, most) } // d in gaps
+	nearest := (width/2 + 0.5) / gap                                                     // from the middle of a line on it is not covered
+	sin, cos = sin/gap, cos/gap
 	col := [3]float64{float64(h.Color.R), float64(h.Color.G), float64(h.Color.B)}
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		pix := img.Pix[img.PixOffset(r.Min.X, y):]
 		for x := r.Min.X; x < r.Max.X; x++ {
 			px, py := float64(x)+0.5, float64(y)+0.5
-			v := (py*cos - px*sin) / gap
+			v := py*cos - px*sin
 			line := math.Floor(v + 0.5)
-			a := covered(v - line)
-			if a <= 0 {
+			if off := v - line; off >= nearest || off <= -nearest {
 				continue
 			}
+			a := covered(v - line)
 			if h.Dots {
-				u := (px*cos+py*sin)/gap - math.Mod(math.Abs(line), 2)/2
+				u := px*cos + py*sin - float64(int(line)&1)/2
 				if a *= max(covered(u-math.Floor(u+0.5)), 0); a == 0 {
 					continue
 				}

@@ -168,6 +168,10 @@ func (m *mapFigure) cell(row, col int) Rect {
 	return Rect{m.l.Plot.X + float64(col)*w, m.l.Plot.Bottom() - float64(row+1)*h, w, h}
 }
 
+// seam is by how many points, at most, a row of areas laps over the one below
+// it, so that a screen shows no gaps between rows.
+const seam = 0.6
+
 // areas fills the cells, neighbours of a row that are alike in one go.
 func (m *mapFigure) areas() {
 	fill := func(c LightOn) Role {
@@ -187,7 +191,11 @@ func (m *mapFigure) areas() {
 			}
 			if role := fill(row[from]); role != None {
 				a, b := m.cell(r, from), m.cell(r, to-1)
-				m.d.add(Path{Segs: Rectangle(Rect{a.X, a.Y, b.Right() - a.X, a.H}), Fill: role})
+				over := 0.0
+				if r > 0 {
+					over = min(seam, a.H/3)
+				}
+				m.d.add(Path{Segs: Rectangle(Rect{a.X, a.Y, b.Right() - a.X, a.H + over}), Fill: role})
 			}
 			from = to
 		}

@@ -22,6 +22,9 @@ type PhotoMarksInput struct {
 	// picture. Nil: it is drawn after the rim's shape, the short way round.
 	Arc   []PhotoPlace
 	Value string // of the angle, at the arc
+	// Beside are places that the value must not cover either, as where the owner
+	// draws points itself.
+	Beside []PhotoPlace
 }
 
 // PhotoPlace is a place in a picture.
@@ -280,6 +283,11 @@ func (m *photoMarks) onPoint(r Rect) bool {
 	r = r.Grown(7 * m.k)
 	for _, p := range m.in.Points {
 		if c := m.at(p.PhotoPlace); r.Holds(c.x, c.y) {
+			return true
+		}
+	}
+	for _, p := range m.in.Beside {
+		if c := m.at(p); r.Holds(c.x, c.y) {
 			return true
 		}
 	}

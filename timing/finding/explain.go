@@ -80,6 +80,7 @@ func Texts() []string {
 		list = append(list, s.String())
 	}
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
-	list = append(append(list, tdcTexts...), photoTexts()...)
+	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
+	list = append(list, gearsTexts...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

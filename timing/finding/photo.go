@@ -20,10 +20,12 @@ type Inspector func(path string) (photo.Info, error)
 // WithPhotos returns the job with every reading from a photograph replaced by the
 // angle that the photograph shows, so that whatever works with angles need know
 // no pictures. folder is that of the job file, to which a picture's name is
-// relative. A picture that cannot be read is an ordinary error; marks from which
-// no angle follows are [job.Faults]. A job without photographs comes back as it
-// is. The job given is not changed.
-func WithPhotos(j job.Job, folder string, inspect Inspector) (job.Job, Photos, error) {
+// relative. draws is how often the uncertainty is drawn, 0 for
+// [photo.DefaultDraws]; fewer are coarser and follow a point that is being dragged.
+// A picture that cannot be read is an ordinary error; marks from which no angle
+// follows are [job.Faults]. A job without photographs comes back as it is. The job
+// given is not changed.
+func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job, Photos, error) {
 	found := Photos{}
 	var faults job.Faults
 	var failed []error
@@ -40,7 +42,7 @@ func WithPhotos(j job.Job, folder string, inspect Inspector) (job.Job, Photos, e
 				failed = append(failed, err)
 				continue
 			}
-			o := photo.Options{Picture: info}
+			o := photo.Options{Picture: info, Draws: draws}
 			if r.UPx.Given {
 				o.UPx = r.UPx.Value
 			}

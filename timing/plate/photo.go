@@ -11,6 +11,15 @@ import (
 // arcRadius is where the angle's arc is drawn over a photograph, in rim radii.
 const arcRadius = 0.55
 
+// PhotoRim returns what to draw over a photograph while no more than its rim is
+// fitted.
+func PhotoRim(e photo.Ellipse) figure.PhotoMarksInput {
+	return figure.PhotoMarksInput{
+		Rim:    &figure.PhotoEllipse{X: e.Centre.X, Y: e.Centre.Y, Major: e.Major, Minor: e.Minor, Turned: float64(e.Turned)},
+		Centre: &figure.PhotoPlace{X: e.Centre.X, Y: e.Centre.Y},
+	}
+}
+
 // PhotoMarks returns what to draw over a photograph: the fitted rim, the axis,
 // the rays to both features and the angle between them. The points themselves and
 // the view are the caller's to add.
@@ -21,7 +30,7 @@ func PhotoMarks(r photo.Result, say Say) figure.PhotoMarksInput {
 		Value: say.angle(timing.Deg(math.Abs(float64(r.Clockwise.Value)))),
 	}
 	if r.Rim.Minor > 0 {
-		in.Rim = &figure.PhotoEllipse{X: r.Rim.Centre.X, Y: r.Rim.Centre.Y, Major: r.Rim.Major, Minor: r.Rim.Minor, Turned: float64(r.Rim.Turned)}
+		in.Rim = PhotoRim(r.Rim).Rim
 	}
 	const steps = 24
 	for i := 0; i <= steps; i++ {

@@ -87,6 +87,7 @@ func Texts() []string {
 		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
 	list = append(list, lightWords()...)
+	list = append(list, gearWords()...)
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 // Names are the figures there are, in the order in which to offer them.
-var Names = []string{"cycle", "wheel", "light", "light-map", "part"}
+var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears"}
 
 // Formats are the file endings a figure can be written to.
 var Formats = []string{".svg", ".pdf", ".png"}
@@ -28,6 +28,7 @@ var boxes = map[string]figure.Box{
 	"light":     {W: 842, H: 560},
 	"light-map": {W: 700, H: 560},
 	"part":      {W: 640, H: 520},
+	"gears":     {W: 842, H: 480},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -79,6 +80,17 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 			return figure.Drawing{}, err
 		}
 		d, _ := figure.Part(in, boxes[name])
+		return d, nil
+	case "gears":
+		g := GearsOptions{From: o.From, Say: o.Say}
+		if o.Cursor != nil {
+			g.At = *o.Cursor
+		}
+		in, err := Gears(j, g)
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.Gears(in, boxes[name])
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))

@@ -1,0 +1,98 @@
+package app
+
+import (
+	"image"
+	"image/jpeg"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/software"
+	"fyne.io/fyne/v2/test"
+
+	"pinphase/widgets"
+
+	"pinphase/timing/job"
+)
+
+// BenchmarkDragPoint drags a rim point on a photograph of twelve megapixels, on
+// the largest usual screen: handle is from the input to the picture and its points
+// being painted, capture the same with the toolkit painting the whole window anew.
+func BenchmarkDragPoint(b *testing.B) {
+	u := newUI(test.NewTempApp(b))
+	u.inTurn = true
+	u.openFile(largePhoto(b))
+	c := software.NewCanvas()
+	c.SetPadded(false)
+	c.SetContent(u.root)
+	c.Resize(fyne.NewSize(benchWidth, benchHeight))
+	u.pages.open(u.part)
+	view := u.part.photo.view
+	if _, ok := u.part.photo.result(); !ok || view.Size().Width < 500 {
+		b.Fatalf("no angle, or a view of %v: %s", view.Size(), u.part.photo.found.Text)
+	}
+	from := u.session.Job().Dowel.Measured.Rim[0]
+	frame := 0
+	move := func() {
+		frame++
+		view.OnMove(0, from.X+float64(frame%40), from.Y)
+	}
+	raster := rasterOf(view)
+	paint := func() { raster.Generator(int(raster.Size().Width), int(raster.Size().Height)) }
+	b.Run("handle", func(b *testing.B) { percentiles(b, func() { move(); paint() }) })
+	b.Run("capture", func(b *testing.B) { percentiles(b, func() { move(); c.Capture() }) })
+}
+
+func rasterOf(view *widgets.PhotoView) *canvas.Raster {
+	for _, o := range shown(view) {
+		if r, ok := o.(*canvas.Raster); ok {
+			return r
+		}
+	}
+	return nil
+}
+
+// largePhoto writes a job with its picture: a sample at two and a half times its
+// size, marked alike.
+func largePhoto(b *testing.B) string {
+	const k = 2.5
+	folder := b.TempDir()
+	in, err := os.Open(filepath.Join(photoFolder, "nose-square.jpg"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer in.Close()
+	small, err := jpeg.Decode(in)
+	if err != nil {
+		b.Fatal(err)
+	}
+	large := image.NewRGBA(image.Rect(0, 0, 4000, 3000))
+	for y := range 3000 {
+		for x := range 4000 {
+			large.Set(x, y, small.At(int(float64(x)/k), int(float64(y)/k)))
+		}
+	}
+	out, err := os.Create(filepath.Join(folder, "large.jpg"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer out.Close()
+	if err := jpeg.Encode(out, large, nil); err != nil {
+		b.Fatal(err)
+	}
+	m := marksOf(b, "nose-square.jpg")
+	m.File = "large.jpg"
+	for _, list := range [][][2]float64{m.Rim, m.Keyway, m.Dowel} {
+		for i := range list {
+			list[i] = [2]float64{list[i][0] * k, list[i][1] * k}
+		}
+	}
+	m.Centre = nil
+	path := filepath.Join(folder, "job.toml")
+	if err := job.WriteFile(path, []byte(noReading+"measured = "+m.reading()+"\n")); err != nil {
+		b.Fatal(err)
+	}
+	return path
+}

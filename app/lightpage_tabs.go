@@ -1,0 +1,106 @@
+package app
+
+import (
+	"strings"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+)
+
+// loadTab brings the tab that is shown up to date. The others wait until they
+// are: wrapping their texts takes a good part of a frame.
+func (p *lightPage) loadTab() {
+	switch p.tabs.SelectedIndex() {
+	case 0:
+		p.side.load(p)
+	case 1:
+		p.loadNotes()
+	case 2:
+		p.loadTable()
+	case 3:
+		p.loadRests()
+	}
+}
+
+func (p *lightPage) loadNotes() {
+	if !p.valid {
+		setText(p.notes, "")
+		return
+	}
+	setText(p.notes, lines(p.estimate.Notes))
+}
+
+func (p *lightPage) loadRests() {
+	if !p.valid {
+		setText(p.rests, "")
+		return
+	}
+	drawn := with("The chances come from {{.N}} 000 draws; the ± is one standard error of so many draws, and says nothing of what the estimate itself is off by.",
+		map[string]any{"N": lightDrawCount / 1000})
+	setText(p.rests, strings.Join([]string{lines(p.estimate.Assumptions), drawn}, "\n\n"))
+}
+
+// loadTable shows what every correlation says of both injections.
+func (p *lightPage) loadTable() {
+	if !p.valid {
+		p.by.Disable()
+		p.table.set(nil)
+		return
+	}
+	p.by.Enable()
+	p.loadChoice()
+	rows := [][]string{{tr("Correlation"), tr("asked for:\nlights, after"), tr("lands:\nlights, after")}}
+	asked, lands := p.estimate.Cases[0].ByAll, p.estimate.Cases[1].ByAll
+	for i := range asked {
+		rows = append(rows, []string{twoLines(asked[i].Title), whenLit(asked[i]), whenLit(lands[i])})
+	}
+	p.table.set(rows)
+}
+
+// twoLines breaks a long name near its middle.
+func twoLines(name string) string {
+	if len(name) < 20 {
+		return name
+	}
+	at := len(name) / 2
+	if i := strings.IndexByte(name[at:], ' '); i >= 0 {
+		return name[:at+i] + "\n" + name[at+i+1:]
+	}
+	return name
+}
+
+// whenLit says where and after how long a correlation has fuel lit, and whether
+// the gas at the start of injection is within its data.
+func whenLit(by finding.LightBy) string {
+	lit := tr("does not light")
+	if by.LightsAt != nil && by.DelayMS != nil {
+		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": plate.Say(say).BTDC(*by.LightsAt), "MS": finding.Num{Value: *by.DelayMS, Decimals: 1}})
+	}
+	return lit + "\n" + tr(by.GasIs)
+}
+
+// loadChoice offers the correlations to go by.
+func (p *lightPage) loadChoice() {
+	var names []string
+	at := 0
+	for i, k := range p.estimate.ByCorrelation {
+		names = append(names, k.Title)
+		if k.Correlation == p.estimate.Correlation {
+			at = i
+		}
+	}
+	if strings.Join(p.by.Options, "\n") != strings.Join(names, "\n") {
+		p.by.SetOptions(names)
+	}
+	p.by.OnChanged = nil
+	if p.by.SelectedIndex() != at {
+		p.by.SetSelectedIndex(at)
+	}
+	p.by.OnChanged = func(string) {
+		if i := p.by.SelectedIndex(); i >= 0 && i < len(p.estimate.ByCorrelation) {
+			p.correlation = p.estimate.ByCorrelation[i].Correlation
+			p.load()
+			p.moved()
+		}
+	}
+}

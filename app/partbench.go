@@ -1,0 +1,135 @@
+package app
+
+import (
+	"unicode"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+	"pinphase/widgets"
+)
+
+// bench is where one feature is measured: the method as a picture, or all of them
+// to choose from, and the fields it has.
+type bench struct {
+	p       *partPage
+	feature figure.PartFeature
+	section string
+	content *container.Scroll
+
+	editor *readingEditor // of what was measured
+	marks  *marksPanel    // of its photograph
+
+	picture   *widgets.FigureView // how it is measured
+	name, how *widget.Label
+	method    *fyne.Container // the method in use
+	cards     []*widgets.Card
+	keep      *widget.Button
+	chooser   *fyne.Container // all methods
+	choosing  bool            // though there is a method in use
+}
+
+func newBench(p *partPage, feature figure.PartFeature) *bench {
+	b := &bench{
+		p: p, feature: feature, section: sectionOf(feature),
+		picture: widgets.NewFigureView(fyne.NewSize(108, 84)), name: wrapped("").(*widget.Label), how: prose(),
+	}
+	b.name.TextStyle.Bold = true
+	b.editor = newReadingEditor(p.form, b.section, "measured")
+	b.editor.byCards = true
+	b.marks = newMarksPanel(p, b)
+	b.editor.picture.Objects = []fyne.CanvasObject{b.marks.content}
+	drawing := newReadingEditor(p.form, b.section, "drawing")
+
+	other := widget.NewButton(tr("Another way…"), func() { b.choose(true) })
+	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&tight{}, b.name, b.how))
+	b.chooser = b.newChooser()
+	b.editor.onShown = func(int) { b.show() }
+	rows := container.NewVBox(b.chooser, b.method, stacked([]row{p.form.seenFromRow(b.section)}), b.editor.content, drawing.content)
+	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
+	b.show()
+	return b
+}
+
+// sectionOf is where a feature stands in a job.
+func sectionOf(feature figure.PartFeature) string {
+	if feature == figure.KeywayFromThrow {
+		return "keyway"
+	}
+	return "dowel"
+}
+
+// newChooser returns the pictures of all methods.
+func (b *bench) newChooser() *fyne.Container {
+	grid := container.New(&wrapLayout{})
+	widest := fyne.NewSize(0, 0)
+	for i := range measurings {
+		c := widgets.NewCard(tr(measurings[i].short), b.methodPicture(i))
+		c.OnChosen = func() { b.take(i) }
+		b.cards = append(b.cards, c)
+		widest = widest.Max(c.MinSize())
+		grid.Add(c)
+	}
+	grid.Layout = &wrapLayout{cell: widest}
+	b.keep = widget.NewButton(tr("Keep the present one"), func() { b.choose(false) })
+	heading := container.NewBorder(nil, nil, nil, b.keep, widget.NewLabel(tr("How was it measured?")))
+	return container.NewVBox(heading, grid)
+}
+
+// methodPicture draws how one of the measurings is done for this feature.
+func (b *bench) methodPicture(measuring int) func(figure.Box) figure.Drawing {
+	kind := measurings[measuring].kind
+	if b.feature == figure.KeywayFromThrow {
+		kind = kind.FromThrow()
+	}
+	return func(box figure.Box) figure.Drawing { return figure.MethodPicture(kind, box) }
+}
+
+// choose shows all methods, or only the one in use.
+func (b *bench) choose(on bool) {
+	b.choosing = on
+	b.show()
+	if b.choosing {
+		b.content.ScrollToTop()
+		if m := b.editor.shown; m >= 0 {
+			b.p.u.window.Canvas().Focus(b.cards[m])
+		}
+	}
+}
+
+// take measures by another method from now on; there is a reading from then on.
+func (b *bench) take(m int) {
+	b.editor.setMethod(m)
+	b.choosing = false
+	b.show()
+	if fields := b.editor.inputs[b.editor.shown]; len(fields) > 0 && measurings[m].method != "photo" {
+		b.p.u.window.Canvas().Focus(fields[0].focus())
+	}
+}
+
+// show shows the method in use, or all of them where there is none.
+func (b *bench) show() {
+	m := b.editor.shown
+	for i, c := range b.cards {
+		c.SetSelected(i == m)
+	}
+	all := b.choosing || m < 0
+	b.keep.Hidden = m < 0
+	b.chooser.Hidden, b.method.Hidden = !all, all
+	if m >= 0 {
+		b.name.SetText(upper(tr(measurings[m].name)))
+		b.how.SetText(tr(measurings[m].how))
+		b.picture.SetFigure(tr(measurings[m].name), b.methodPicture(m))
+	}
+	b.content.Refresh()
+	b.p.showFigure()
+}
+
+// upper begins a text with a capital.
+func upper(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[n:]
+}

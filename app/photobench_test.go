@@ -1,0 +1,532 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
+)
+
+// at is where a pixel of the picture is shown in the view.
+func (b *photoBench) at(x, y float64) fyne.Position {
+	const units = 96.0 / 72 // of Fyne to the point
+	px, py := b.view.View().Apply(x, y)
+	return fyne.NewPos(float32(px*units), float32(py*units))
+}
+
+func primary(p fyne.Position) *desktop.MouseEvent {
+	return &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p}, Button: desktop.MouseButtonPrimary}
+}
+
+// click marks a pixel of the picture as the user does.
+func (b *photoBench) click(x, y float64) {
+	p := primary(b.at(x, y))
+	b.view.MouseDown(p)
+	b.view.MouseUp(p)
+}
+
+// drag takes a point from one pixel to another, in several steps. The first, by
+// which a drag is told from a click, moves nothing.
+func (b *photoBench) drag(x0, y0, x1, y1 float64) {
+	b.view.MouseDown(primary(b.at(x0, y0)))
+	const steps, shake = 8, 20
+	for i := 0.0; i <= steps; i++ {
+		e := &fyne.DragEvent{}
+		e.Position = b.at(x0+(x1-x0)*i/steps, y0+(y1-y0)*i/steps).AddXY(shake, 0)
+		b.view.Dragged(e)
+	}
+	b.view.DragEnd()
+	b.view.MouseUp(primary(b.at(x1, y1)))
+}
+
+func measured(u *ui) *job.Reading { return u.session.Job().Dowel.Measured }
+
+func TestMarkingAPhotograph(t *testing.T) {
+	u := onPart(t, noReading)
+	before := u.head.sentence.Text
+	chooseCard(t, u, photoMeasuring)
+	b := u.part.photo
+	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
+		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
+	}
+	if e := u.part.benches[0].editor; e.message.Visible() {
+		t.Errorf("points not marked yet are the fault %q", e.message.Text)
+	}
+	name := "nose-square.jpg"
+	full, _ := filepath.Abs(filepath.Join(photoFolder, name))
+	b.take(full)
+	m := marksOf(t, name)
+	for i, p := range m.Rim {
+		b.click(p[0], p[1])
+		if got := len(measured(u).Rim); got != i+1 {
+			t.Fatalf("after %d clicks there are %d rim points", i+1, got)
+		}
+		if (b.rim != nil) != (i >= 4) {
+			t.Errorf("with %d points an ellipse is drawn: %v", i+1, b.rim != nil)
+		}
+	}
+	if got := b.panel().rows.buttons[0].Text; got != "Rim of the face: 10" {
+		t.Errorf("the panel says %q", got)
+	}
+	if want := "Still wanted: both corners of the keyway, the dowel."; b.found.Text != want || u.head.sentence.Text != before {
+		t.Errorf("with the rim marked the page says %q and the head %q", b.found.Text, u.head.sentence.Text)
+	}
+	b.view.FitMarks() // far from the picture a corner cannot be told from the rim point next to it
+	test.Tap(b.panel().rows.buttons[1])
+	for _, p := range m.Keyway {
+		b.click(p[0], p[1])
+	}
+	if b.view.PlaceKind != "dowel" || b.panel().kind() != "dowel" {
+		t.Errorf("after both corners a click places %q", b.view.PlaceKind)
+	}
+	near := &fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 25*9)} // nine notches of the wheel, five times as large
+	near.Position = b.at(m.Dowel[0][0], m.Dowel[0][1])
+	b.view.Scrolled(near)
+	for _, p := range m.Dowel {
+		b.click(p[0], p[1])
+	}
+	if got := len(measured(u).Dowel); got != len(m.Dowel) {
+		t.Fatalf("%d clicks on the dowel placed %d points", len(m.Dowel), got)
+	}
+	r, ok := b.result()
+	if !ok {
+		t.Fatalf("no angle; the page says %q", b.found.Text)
+	}
+	// The clicks were rounded to a screen's pixels: still within three times the
+	// uncertainty of the sample's true angle.
+	if d := math.Abs(float64(r.Clockwise.Value) - m.True); d > 3*float64(r.Clockwise.U) {
+		t.Errorf("the angle is %v, the picture was made with %g", r.Clockwise, m.True)
+	}
+	if want := say(finding.PhotoNotes(r)[0]); b.found.Text != want || !strings.HasPrefix(want, "The photograph shows 1") {
+		t.Errorf("the page says %q, want %q", b.found.Text, want)
+	}
+	if u.head.sentence.Text == before || u.head.sentence.Text != sentence(t, u.shown()) {
+		t.Errorf("the head says %q", u.head.sentence.Text)
+	}
+	for _, n := range finding.PhotoNotes(r)[1:] {
+		if !strings.Contains(u.part.notes.Text, say(n)) {
+			t.Errorf("the notes do not say %q", say(n))
+		}
+	}
+	if !strings.HasPrefix(u.part.verdict.Text, "The part is mirrored") {
+		t.Errorf("the verdict is %q", u.part.verdict.Text)
+	}
+	// Every point is a step of its own.
+	for i := len(m.Dowel) - 1; i >= 0; i-- {
+		u.undo()
+		if got := len(measured(u).Dowel); got != i {
+			t.Fatalf("undone, there are %d dowel points, want %d", got, i)
+		}
+	}
+	u.undo()
+	if got := len(measured(u).Keyway); got != 1 {
+		t.Errorf("one step further there are %d corners", got)
+	}
+}
+
+func TestPointsAreMovedAndTakenAway(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	b := u.part.photo
+	was := u.session.Job()
+	m := marksOf(t, "nose-square.jpg")
+	sentences := u.head.sentence.Text
+
+	x, y := m.Rim[3][0], m.Rim[3][1]
+	b.drag(x, y, x+60, y-30)
+	to := measured(u).Rim[3]
+	if math.Hypot(to.X-x-60, to.Y-y+30) > 1 || len(measured(u).Rim) != len(m.Rim) {
+		t.Errorf("dragged, the point is at %v", to)
+	}
+	if u.photos.coarse || u.photos.coarsly {
+		t.Error("dragged, the angle is still a coarse one")
+	}
+	u.undo()
+	is(t, u, was)
+	if u.session.CanUndo() || u.head.sentence.Text != sentences {
+		t.Error("a drag takes more than one step to undo")
+	}
+
+	b.view.Select(3)
+	b.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if got := measured(u).Rim[3].X; math.Abs(got-x-1) > 1e-9 {
+		t.Errorf("an arrow key takes it from %g to %g", x, got)
+	}
+	u.undo()
+	is(t, u, was)
+
+	b.view.Select(len(m.Rim)) // the first corner of the keyway
+	b.loadRemove()
+	test.Tap(b.remove)
+	if got := measured(u).Keyway; len(got) != 1 || got[0].X != m.Keyway[1][0] {
+		t.Errorf("taken away, the corners are %v", got)
+	}
+	if want := "Still wanted: the other corner of the keyway."; b.found.Text != want || !b.remove.Disabled() {
+		t.Errorf("taken away, the page says %q", b.found.Text)
+	}
+	u.undo()
+	is(t, u, was)
+
+	test.Tap(b.panel().clear)
+	if r := measured(u); len(r.Rim)+len(r.Keyway)+len(r.Dowel) != 0 || r.File == "" || !b.panel().clear.Disabled() {
+		t.Errorf("all taken away, there are %+v", r)
+	}
+	u.undo()
+	is(t, u, was)
+}
+
+func TestAFullKindTakesNoMorePoints(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	b, m := u.part.photo, marksOf(t, "nose-square.jpg")
+	b.panel().set("keyway")
+	b.click(m.Keyway[1][0]+40, m.Keyway[1][1]+25)
+	got := measured(u).Keyway
+	if len(got) != 2 || got[0] != (job.Point{X: m.Keyway[0][0], Y: m.Keyway[0][1]}) || math.Abs(got[1].X-m.Keyway[1][0]-40) > 1 {
+		t.Errorf("a third corner makes them %v", got)
+	}
+	b.panel().set("centre")
+	for _, dx := range []float64{0, 80} {
+		b.click(m.Centre[0][0]+dx, m.Centre[0][1])
+	}
+	if got := measured(u).Centre; len(got) != 1 || math.Abs(got[0].X-m.Centre[0][0]-80) > 1 {
+		t.Errorf("a second centre makes them %v", got)
+	}
+}
+
+func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	was := u.session.Job()
+	text := file(t, "notes.jpg", "not a photograph at all")
+	u.part.photo.take(text)
+	if !strings.Contains(said(u), "is a text, not a picture") || strings.Count(strings.Split(said(u), "[")[0], "\n") > 1 {
+		t.Errorf("the window says %q", said(u))
+	}
+	u.dismiss()
+	is(t, u, was)
+	if !strings.HasPrefix(u.part.photo.found.Text, "The photograph shows") {
+		t.Errorf("afterwards the page says %q", u.part.photo.found.Text)
+	}
+
+	// A job whose picture is gone.
+	path := photoFile(t, "nose-square.jpg")
+	picture := filepath.Join(filepath.Dir(path), "nose-square.jpg")
+	if err := os.Remove(picture); err != nil {
+		t.Fatal(err)
+	}
+	u.openFile(path)
+	b := u.part.photo
+	if !strings.Contains(b.found.Text, "there is no such file") || !strings.Contains(b.found.Text, "The points are kept") || strings.Contains(b.found.Text, "\n") {
+		t.Errorf("without its picture the page says %q", b.found.Text)
+	}
+	if said(u) != "" {
+		t.Errorf("a question about a missing picture: %q", said(u))
+	}
+	if !strings.HasPrefix(u.head.sentence.Text, "Every injection lands") || math.IsNaN(measuredDowel(u)) {
+		t.Errorf("the angle is gone with the picture: %q", u.head.sentence.Text)
+	}
+	// Found elsewhere: the points are those of this very picture.
+	again := filepath.Join(filepath.Dir(path), "moved.jpg")
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), again)
+	b.take(again)
+	if r := measured(u); r.File != "moved.jpg" || len(r.Rim) != 10 || b.picture.failed != nil {
+		t.Errorf("opened again the reading is %+v", r)
+	}
+}
+
+func TestPointsOfAnotherPictureGo(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	was := u.session.Job()
+	folder := filepath.Dir(u.session.path)
+	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), filepath.Join(folder, "other.jpg"))
+	b := u.part.photo
+	b.take(filepath.Join(folder, "other.jpg"))
+	if r := measured(u); r.File != "other.jpg" || len(r.Rim) != 0 || len(r.Keyway) != 0 {
+		t.Errorf("on another picture the reading is %+v", r)
+	}
+	if got := b.panel().file.Text; got != "other.jpg" {
+		t.Errorf("the panel names %q", got)
+	}
+	u.undo()
+	is(t, u, was)
+	if b.picture.path != filepath.Join(folder, "nose-square.jpg") || !strings.HasPrefix(b.found.Text, "The photograph shows") {
+		t.Errorf("undone, the page shows %s and says %q", b.picture.path, b.found.Text)
+	}
+	b.take(filepath.Join(folder, "nose-square.jpg")) // the same again
+	is(t, u, was)
+}
+
+func TestPointsThatGiveNoAngle(t *testing.T) {
+	m := marksOf(t, "nose-square.jpg")
+	for i := range m.Rim {
+		m.Rim[i] = [2]float64{400 + 30*float64(i), 500}
+	}
+	u := onPart(t, noReading+"measured = "+m.reading()+"\n")
+	b := u.part.photo
+	if !strings.Contains(u.head.notes.Text, "lie on a line") || !strings.HasPrefix(u.head.sentence.Text, "Where injection lands cannot be said") {
+		t.Errorf("the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
+	}
+	b.picture.failed = nil // the picture itself is not what this is about
+	b.loadFound()
+	if !strings.Contains(b.found.Text, "spread them round the rim") || strings.Contains(b.found.Text, "\n") {
+		t.Errorf("the page says %q", b.found.Text)
+	}
+	if len(measured(u).Rim) != len(m.Rim) {
+		t.Error("points were lost")
+	}
+}
+
+func TestPictureIsNamedFromTheJob(t *testing.T) {
+	u := window(t)
+	u.inTurn = true
+	u.newJob()
+	u.pages.open(u.part)
+	folder := t.TempDir()
+	picture := filepath.Join(folder, "shots", "nose.jpg")
+	if err := os.Mkdir(filepath.Dir(picture), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
+	chooseCard(t, u, photoMeasuring)
+	u.part.photo.take(picture)
+	if got := measured(u).File; got != filepath.ToSlash(picture) {
+		t.Errorf("without a file of its own the job names %q", got)
+	}
+	m := marksOf(t, "nose-square.jpg")
+	u.edit("test", func(j *job.Job) {
+		r := photoIn(j, "dowel")
+		r.Rim, r.Keyway, r.Dowel = points(m.Rim), points(m.Keyway), points(m.Dowel)
+	})
+	angle := measuredDowel(u)
+
+	u.write(filepath.Join(folder, "job.toml"), nil)
+	if got := measured(u).File; got != "shots/nose.jpg" || u.session.Dirty() {
+		t.Errorf("saved beside it the job names %q", got)
+	}
+	if text := read(t, filepath.Join(folder, "job.toml")); !strings.Contains(text, `"shots/nose.jpg"`) {
+		t.Errorf("the file names another picture: %s", text)
+	}
+	elsewhere := t.TempDir()
+	u.write(filepath.Join(elsewhere, "job.toml"), nil)
+	if got := measured(u).File; got != filepath.ToSlash(picture) {
+		t.Errorf("saved elsewhere the job names %q", got)
+	}
+	u.undo() // to before the points: the name still leads to the picture
+	if got := inFolder(u.folder(), measured(u).File); got != picture {
+		t.Errorf("undone, the picture is %q", got)
+	}
+	u.redo()
+	if got := measuredDowel(u); got != angle || u.part.photo.picture.failed != nil {
+		t.Errorf("saved twice, the angle is %g, was %g", got, angle)
+	}
+	u.write(filepath.Join(folder, "no such folder", "job.toml"), nil)
+	if got := measured(u).File; got != filepath.ToSlash(picture) || said(u) == "" {
+		t.Errorf("not saved, the job names %q", got)
+	}
+}
+
+func TestAPictureIsDropped(t *testing.T) {
+	u := on(t, measuredBy(byMethod["chord"]))
+	u.inTurn = true
+	was := u.session.Job()
+	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-portrait.jpg"))
+	drop := func(path string) { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
+	drop(file(t, "empty.png", ""))
+	if !strings.Contains(said(u), "is empty") || u.pages.now() != page(u.page) {
+		t.Errorf("an empty file dropped is said as %q", said(u))
+	}
+	u.dismiss()
+	is(t, u, was)
+	drop(full)
+	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != page(u.part) || u.part.looks.chosen != 0 {
+		t.Errorf("dropped, the reading is %+v", r)
+	}
+	chooseCard(t, u, measuringOf(was.Dowel.Measured)) // what was typed is not lost
+	is(t, u, was)
+	u.part.showBench(tdcPlace)
+	u.part.which.set(tdcPlace)
+	drop(full)
+	if u.part.which.chosen != 0 || !u.part.isPhoto() {
+		t.Error("dropped on the sums for true TDC, no picture is shown")
+	}
+}
+
+func TestPictureOrToScale(t *testing.T) {
+	u := onPhoto(t, "nose-bolts-tilted.jpg")
+	p := u.part
+	if !p.looks.content.Visible() || p.right.Objects[0] != p.photo.content {
+		t.Fatal("the photograph is not shown")
+	}
+	test.Tap(p.looks.buttons[1])
+	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || painted(p.figure) == "" {
+		t.Error("the part is not drawn to scale")
+	}
+	test.Tap(p.looks.buttons[0])
+	if p.right.Objects[0] != p.photo.content {
+		t.Error("the photograph does not come back")
+	}
+	p.compareWith(photoFile(t, "nose-square.jpg"))
+	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || p.old == nil {
+		t.Error("compared, both parts are not shown")
+	}
+	test.Tap(p.which.buttons[1])
+	if p.looks.content.Visible() {
+		t.Error("the keyway, not photographed, can be shown as a picture")
+	}
+}
+
+func TestKeywayOnAPhotograph(t *testing.T) {
+	m := marksOf(t, "nose-square.jpg")
+	u := onPart(t, noReading)
+	test.Tap(u.part.which.buttons[1])
+	chooseCard(t, u, photoMeasuring)
+	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
+	b := u.part.photo
+	b.take(full)
+	for _, p := range m.Rim {
+		b.click(p[0], p[1])
+	}
+	b.view.FitMarks()
+	b.panel().set("keyway")
+	for _, p := range m.Keyway {
+		b.click(p[0], p[1])
+	}
+	if b.view.PlaceKind != "throw" || b.found.Text != "Still wanted: the No. 1 throw." {
+		t.Errorf("after both corners a click places %q, and the page says %q", b.view.PlaceKind, b.found.Text)
+	}
+	for _, p := range m.Dowel { // it stands in for the throw
+		b.click(p[0], p[1])
+	}
+	p, err := finding.PartOf(u.shown())
+	if err != nil || p.Keyway == nil || p.Keyway.MeasuredDeg == nil {
+		t.Fatalf("no angle: %v, the page says %q", err, b.found.Text)
+	}
+	// From the throw to the keyway: the other way than from the keyway to a dowel.
+	if got := *p.Keyway.MeasuredDeg; math.Abs(got+m.True) > 1.5 {
+		t.Errorf("the keyway is at %g°, want %g°", got, -m.True)
+	}
+}
+
+func TestUnfinishedMarksAreShownWhenSaving(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	u.edit("test", func(j *job.Job) { photoIn(j, "dowel").Rim = nil })
+	u.pages.open(u.page)
+	u.save(nil)
+	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != page(u.part) {
+		t.Errorf("the window says %q", said(u))
+	}
+	u.dismiss()
+	if !u.part.isPhoto() || u.part.right.Objects[0] != u.part.photo.content {
+		t.Error("the photograph is not shown")
+	}
+}
+
+func TestCycleFormTellsOfThePhotograph(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	u.pages.open(u.page)
+	if got := words(editor(t, u, "dowel", "measured").content); !strings.Contains(got, "marked on the Part page") {
+		t.Errorf("the form says %q", got)
+	}
+	if got := u.page.dowel.words.Text; !u.page.dowel.slider.Disabled() || !strings.Contains(got, "behind the keyway") {
+		t.Errorf("beside the slider stands %q", got)
+	}
+	if got := editor(t, u, "dowel", "drawing").method.Options; len(got) != len(measurings)-1 {
+		t.Errorf("a drawing is offered %v", got)
+	}
+}
+
+// While a point is dragged the uncertainty is drawn 200 times: its own standard
+// uncertainty is then 1/√(2·200) = 5 %, against 1/√(2·1000) = 2.2 %.
+func TestCoarseAnglesAreNearTheFineOnes(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	fine, _ := u.part.photo.result()
+	u.photos.coarse = true
+	coarse, _ := u.part.photo.result()
+	if fine.Clockwise.Value != coarse.Clockwise.Value || fine.Clockwise.U == coarse.Clockwise.U {
+		t.Errorf("fine %v, coarse %v", fine.Clockwise, coarse.Clockwise)
+	}
+	if r := float64(coarse.Clockwise.U / fine.Clockwise.U); math.Abs(r-1) > 3*math.Hypot(0.05, 0.022) {
+		t.Errorf("the coarse uncertainty is %g of the fine one", r)
+	}
+}
+
+func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "p.jpg")
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
+	var p photos
+	first, err := p.inspect(path)
+	if err != nil || first.Width != 1600 {
+		t.Fatalf("%+v, %v", first, err)
+	}
+	known := p.infos[path]
+	known.Info = photo.Info{Width: 7}
+	p.infos[path] = known
+	if again, _ := p.inspect(path); again.Width != 7 {
+		t.Error("the same file is read again")
+	}
+	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), path)
+	if other, _ := p.inspect(path); other.Width != 1200 {
+		t.Errorf("another picture of the same name is %+v", other)
+	}
+	if gone, err := p.inspect(path + ".gone"); err != nil || gone != (photo.Info{}) {
+		t.Errorf("no picture is %+v, %v", gone, err)
+	}
+}
+
+func TestFiled(t *testing.T) {
+	root := t.TempDir()
+	for _, c := range []struct{ folder, path, want string }{
+		{"jobs", "jobs/nose.jpg", "nose.jpg"},
+		{"jobs", "jobs/a/b.jpg", "a/b.jpg"},
+		{"jobs", "jobs/..nose.jpg", "..nose.jpg"},
+		{"jobs", "photos/nose.jpg", "*"},
+		{"", "photos/nose.jpg", "*"},
+	} {
+		folder, path := "", filepath.Join(root, filepath.FromSlash(c.path))
+		if c.folder != "" {
+			folder = filepath.Join(root, c.folder)
+		}
+		if c.want == "*" {
+			c.want = filepath.ToSlash(path)
+		}
+		got := filed(folder, path)
+		if got != c.want || inFolder(folder, got) != path {
+			t.Errorf("%s in %q is %q, want %q", c.path, c.folder, got, c.want)
+		}
+	}
+}
+
+func TestWantedPoints(t *testing.T) {
+	of := func(n int) []job.Point { return make([]job.Point, n) }
+	for _, c := range []struct {
+		r             job.Reading
+		section, kind string
+		want          string
+	}{
+		{job.Reading{}, "dowel", "file", "a photograph to mark"},
+		{job.Reading{File: "x.jpg"}, "dowel", "file", ""},
+		{job.Reading{Rim: of(2)}, "dowel", "rim", "3 points on the rim"},
+		{job.Reading{Rim: of(4)}, "dowel", "rim", "one more point on the rim"},
+		{job.Reading{Rim: of(5)}, "dowel", "rim", ""},
+		{job.Reading{Keyway: of(2)}, "dowel", "keyway", ""},
+		{job.Reading{Dowel: of(2)}, "dowel", "dowel", "one more point on the edge of the dowel or throw"},
+		{job.Reading{Dowel: of(1)}, "dowel", "dowel", ""},
+		{job.Reading{}, "keyway", "throw", "the No. 1 throw"},
+		{job.Reading{}, "keyway", "dowel", ""},
+		{job.Reading{Bolts: of(3)}, "dowel", "bolts", "one more bolt hole"},
+		{job.Reading{}, "dowel", "bolts", ""},
+	} {
+		if got := wanted(&c.r, c.section, c.kind); got != c.want {
+			t.Errorf("%s: %q, want %q", fmt.Sprint(c.section, " ", c.kind), got, c.want)
+		}
+	}
+}

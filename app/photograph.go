@@ -1,0 +1,82 @@
+package app
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+
+	"pinphase/timing/part/photo/pixels"
+	"pinphase/widgets"
+)
+
+// photograph is the one that is shown, or on its way.
+type photograph struct {
+	bench  *photoBench
+	path   string // "" for none
+	failed error  // why it cannot be shown
+}
+
+// show puts a job's picture onto the view; reading it is done beside the main
+// goroutine, for a phone's picture takes longer than a frame.
+func (p *photograph) show(file string) {
+	u, view := p.bench.p.u, p.bench.view
+	path := ""
+	if file != "" {
+		path = inFolder(u.folder(), file)
+	}
+	if path == p.path && (path != "" || view.Placeholder != "") {
+		return
+	}
+	p.path, p.failed = path, nil
+	view.Placeholder = tr("Open a photograph of the shaft's end, or drop one here")
+	if path != "" {
+		view.Placeholder = tr("Reading the photograph…")
+	}
+	view.SetPicture(nil)
+	if path == "" {
+		return
+	}
+	u.background(func() func() {
+		img, _, err := pixels.Load(path, 0)
+		var pyramid *widgets.Pyramid
+		if err == nil {
+			pyramid = widgets.NewPyramid(img)
+		}
+		return func() {
+			if p.path != path {
+				return // another one was opened meanwhile
+			}
+			if p.failed = err; err != nil {
+				view.Placeholder = tr("This photograph cannot be shown")
+			}
+			view.SetPicture(pyramid)
+			view.FitMarks()
+			p.bench.loadFound()
+		}
+	})
+}
+
+// forget lets the picture be read anew.
+func (p *photograph) forget() { p.path, p.failed = "", nil; p.bench.view.Placeholder = "" }
+
+// inFolder is where a job in a folder finds a picture.
+func inFolder(folder, file string) string {
+	file = filepath.FromSlash(file)
+	if filepath.IsAbs(file) {
+		return filepath.Clean(file)
+	}
+	return filepath.Join(folder, file)
+}
+
+// background works beside the main goroutine and then shows the result on it. What
+// work needs it must be given; it must not touch the window.
+func (u *ui) background(work func() (show func())) {
+	if u.inTurn { // tests have no main goroutine to come back to
+		work()()
+		return
+	}
+	go func() {
+		show := work()
+		fyne.Do(show)
+	}()
+}

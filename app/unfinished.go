@@ -1,0 +1,74 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"pinphase/timing/job"
+)
+
+// unfinished says what is yet to be measured, when nothing but that is wrong with
+// the job: points not marked, readings not typed. Else it is "".
+func (u *ui) unfinished() string {
+	var inputs []input
+	for _, f := range u.forms {
+		if len(f.typos()) > 0 {
+			return ""
+		}
+		inputs = append(inputs, f.active()...)
+	}
+	var list []string
+	j := u.session.Job()
+	for _, fault := range u.session.Faults() {
+		words := u.wantedFor(&j, fault.Key, inputs)
+		if words == "" {
+			return ""
+		}
+		if !slices.Contains(list, words) {
+			list = append(list, words)
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return with("Still wanted: {{.What}}.", map[string]any{"What": strings.Join(list, ", ")})
+}
+
+// wantedFor says what of a reading is missing under a key, "" where something else
+// is wrong.
+func (u *ui) wantedFor(j *job.Job, key string, inputs []input) string {
+	section, rest, _ := strings.Cut(key, ".")
+	which, kind, _ := strings.Cut(rest, ".")
+	if r := photoIn(j, section); r != nil && which == "measured" {
+		if kind == "u_px" {
+			return ""
+		}
+		return wanted(r, section, kind)
+	}
+	if r := readingAt(j, section, which); r != nil && kind == "side" && r.Side == "" {
+		return tr("on which side it lies")
+	} else if r != nil && kind == "counts" && r.Counts == "" {
+		return tr("which way the degree wheel counts")
+	}
+	if i, ok := nearest(inputs, key).(*fieldInput); ok && i.key == key && i.wanted() {
+		return u.form.labels[key]
+	}
+	return ""
+}
+
+// readingAt is the reading of a section, nil where there is none.
+func readingAt(j *job.Job, section, which string) *job.Reading {
+	if section != "dowel" && section != "keyway" {
+		return nil
+	}
+	f := *featureOf(section)(j)
+	switch {
+	case f == nil:
+		return nil
+	case which == "drawing":
+		return f.Drawing
+	case which == "measured":
+		return f.Measured
+	}
+	return nil
+}

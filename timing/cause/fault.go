@@ -1,0 +1,164 @@
+package cause
+
+import "pinphase/timing"
+
+// Fault is one thing that can be wrong.
+type Fault struct {
+	Name  string  // for programs and people: "dowel mirrored"
+	Says  string  // what it is, in a sentence
+	Prior float64 // how probable it is alone among all that can be wrong; see [PairShare]
+	part  string  // what can be wrong in only one way at a time
+	make  func(e *Engine, pair bool) []branch
+}
+
+// branch is one way in which a fault can be: a state, and for an angle that is
+// not known the direction in which it moves and its spread.
+type branch struct {
+	weight float64
+	state  State
+	dir    State
+	spread spread
+}
+
+func fixed(s State) func(*Engine, bool) []branch {
+	return func(*Engine, bool) []branch { return []branch{{weight: 1, state: s}} }
+}
+
+func unknown(s, dir State, sp spread) func(*Engine, bool) []branch {
+	return func(*Engine, bool) []branch { return []branch{{weight: 1, state: s, dir: dir, spread: sp}} }
+}
+
+// TimingRight is the name of the cause that nothing is wrong with timing.
+const TimingRight = "timing right, look elsewhere"
+
+// faults are all that this package knows, with how probable each is alone before
+// anything is seen, on an engine that was worked on and then gave trouble. They
+// add up to 1. Every prior, and how an unknown angle is spread, is common
+// practice, no source: change them where you know better.
+var faults = []Fault{
+	{Name: TimingRight, Says: "Nothing is wrong with timing: the trouble is something else.", Prior: 0.10, part: "all",
+		make: fixed(State{Wrong: Elsewhere})},
+	{Name: "dowel mirrored", Says: "The dowel is on the wrong side of the keyway.", Prior: 0.05, part: "dowel", make: mirrored},
+	{Name: "dowel at a wrong angle", Says: "The dowel is at a wrong angle to the keyway.", Prior: 0.04, part: "dowel",
+		make: unknown(State{}, State{Dowel: 1}, nearZero(0.6, 15, 180))},
+	{Name: "keyway off", Says: "The keyway is at a wrong angle to the No. 1 throw.", Prior: 0.02, part: "keyway", make: keywayOff},
+	{Name: "key sheared or stepped", Says: "The crank gear's key is sheared or stepped, and the gear has slipped on the crankshaft.", Prior: 0.03, part: "key",
+		make: unknown(State{Wrong: KeyBroken}, State{Slip: 1}, nearZero(0.6, 8, 180))},
+	{Name: "wheel back to front", Says: "The crank wheel was fitted back to front.", Prior: 0.04, part: "wheel",
+		make: unknown(State{Wrong: WheelTurned}, State{Wheel: 1}, even(180))},
+	{Name: "wheel of another part number", Says: "The crank wheel is one of another part number, with its reference tooth elsewhere.", Prior: 0.05, part: "wheel", make: otherWheel},
+	{Name: "wheel slipped", Says: "The crank wheel has slipped on its seat.", Prior: 0.04, part: "wheel",
+		make: unknown(State{Wrong: WheelMoved}, State{Wheel: 1}, nearZero(0.5, 12, 180))},
+	{Name: "wheel tooth bent", Says: "A tooth of the crank wheel is bent or broken.", Prior: 0.03, part: "teeth",
+		make: fixed(State{Wrong: ToothBent})},
+	{Name: "crank gear out by teeth", Says: "The crank gear was put in teeth out.", Prior: 0.05, part: "crank mesh",
+		make: teeth(func(k int) State { return State{CrankOut: k} })},
+	{Name: "cam gear out by teeth", Says: "The cam gear was put in teeth out.", Prior: 0.06, part: "cam mesh",
+		make: teeth(func(k int) State { return State{CamOut: k} })},
+	{Name: "cam wheel half a turn out", Says: "The cam wheel sits half a turn out on the camshaft.", Prior: 0.03, part: "cam wheel",
+		make: func(e *Engine, _ bool) []branch {
+			return []branch{{weight: 1, state: State{CamWheel: e.cycle() / 2, Wrong: CamWheelHalf}}}
+		}},
+	{Name: "cam wheel slipped", Says: "The cam wheel has slipped on the camshaft.", Prior: 0.03, part: "cam wheel",
+		make: func(e *Engine, _ bool) []branch {
+			return []branch{{weight: 1, state: State{Wrong: CamWheelMoved}, dir: State{CamWheel: 1}, spread: nearZero(0.6, 20, float64(e.cycle()/2))}}
+		}},
+	{Name: "crank sensor wires reversed", Says: "The wires of the crank sensor are reversed.", Prior: 0.04, part: "crank wires", make: reversed},
+	{Name: "crank sensor dead or its gap wrong", Says: "The crank sensor is dead or its air gap is wrong.", Prior: 0.07, part: "crank sensor",
+		make: sensor(CrankDead, CrankWeak)},
+	{Name: "cam sensor dead or its gap wrong", Says: "The cam sensor is dead or its air gap is wrong.", Prior: 0.05, part: "cam sensor",
+		make: sensor(CamDead, CamWeak)},
+	{Name: "injectors or their leads crossed", Says: "Injectors or the leads to them are crossed: cylinders get fuel in the wrong order.", Prior: 0.04, part: "leads",
+		make: fixed(State{Wrong: LeadsCrossed})},
+	{Name: "wrong firing order set", Says: "The controller has a wrong firing order set.", Prior: 0.02, part: "order",
+		make: fixed(State{Wrong: OrderWrong})},
+	{Name: "no fuel pressure", Says: "There is no fuel pressure to inject with.", Prior: 0.08, part: "fuel pressure",
+		make: fixed(State{Wrong: NoPressure})},
+	{Name: "poor compression", Says: "Compression is poor.", Prior: 0.05, part: "compression",
+		make: fixed(State{Wrong: PoorCompression})},
+	{Name: "bad fuel", Says: "The fuel is bad: water, petrol, gelled or none at all.", Prior: 0.03, part: "fuel",
+		make: fixed(State{Wrong: BadFuel})},
+	{Name: "cranks too slowly", Says: "The engine is cranked too slowly to fire.", Prior: 0.05, part: "starter",
+		make: fixed(State{Wrong: SlowCranking})},
+}
+
+// Faults returns every fault, the most harmless first.
+func Faults() []Fault { return append([]Fault(nil), faults...) }
+
+// PairShare is how probable it is that two things are wrong at once, whatever
+// they are; a pair is as probable in it as the product of its two. Common
+// practice, no source.
+const PairShare = 0.04
+
+// mirrored is a dowel on the other side of its keyway: drawn at a, it is at -a,
+// so it is wrong by -2a. A drawing that is not known may have it anywhere up to
+// 45 degrees from the keyway; one that has it on the keyway's line, to within what
+// making leaves open, cannot be mirrored.
+func mirrored(e *Engine, _ bool) []branch {
+	s := State{Wrong: OtherSide}
+	if e.Dowel == nil {
+		return []branch{{weight: 1, state: s, dir: State{Dowel: 1}, spread: even(90)}}
+	}
+	if s.Dowel = timing.WrapSigned(-2**e.Dowel, timing.Turn); s.Dowel > -1 && s.Dowel < 1 {
+		return nil
+	}
+	return []branch{{weight: 1, state: s}}
+}
+
+// keywayOff is a keyway at a wrong angle, whose dowel was set out from it or from
+// the throw: then the wheel is right, and only gear and camshaft are off.
+func keywayOff(*Engine, bool) []branch {
+	sp := nearZero(0.6, 10, 180)
+	return []branch{
+		{weight: 0.5, dir: State{Keyway: 1}, spread: sp},
+		{weight: 0.5, dir: State{Keyway: 1, Dowel: -1}, spread: sp},
+	}
+}
+
+// otherWheel is off by whole teeth. In a pair, and on a wheel of very many teeth,
+// it is taken as off by anything.
+func otherWheel(e *Engine, pair bool) []branch {
+	s := State{Wrong: WheelOther}
+	if pair || e.Positions < 2 || e.Positions > 120 {
+		return []branch{{weight: 1, state: s, dir: State{Wheel: 1}, spread: even(180)}}
+	}
+	var list []branch
+	for k := 1; k < e.Positions; k++ {
+		s.Wheel = timing.WrapSigned(timing.Deg(k)*e.pitch(), timing.Turn)
+		list = append(list, branch{weight: 1 / float64(e.Positions-1), state: s})
+	}
+	return list
+}
+
+// teeth are gears put in up to three teeth out: one tooth either way is the usual
+// slip.
+func teeth(out func(int) State) func(*Engine, bool) []branch {
+	return func(*Engine, bool) []branch {
+		var list []branch
+		for k, p := range []float64{0.42, 0.06, 0.02} {
+			list = append(list, branch{weight: p, state: out(k + 1)}, branch{weight: p, state: out(-k - 1)})
+		}
+		return list
+	}
+}
+
+// reversed wires turn an inductive signal upside down: the controller takes the
+// middle of a slot for that of a tooth, half a pitch early or late. Those of a
+// hall sensor give no signal.
+func reversed(e *Engine, _ bool) []branch {
+	half := e.pitch() / 2
+	s := State{Wrong: WiresReversed}
+	if e.HallKnown && e.Hall {
+		s.Wrong |= CrankDead
+		return []branch{{weight: 1, state: s}}
+	}
+	ahead, behind := s, s
+	ahead.Wheel, behind.Wheel = half, -half
+	return []branch{{weight: 0.5, state: ahead}, {weight: 0.5, state: behind}}
+}
+
+func sensor(dead, weak Wrong) func(*Engine, bool) []branch {
+	return func(*Engine, bool) []branch {
+		return []branch{{weight: 0.6, state: State{Wrong: dead}}, {weight: 0.4, state: State{Wrong: weak}}}
+	}
+}

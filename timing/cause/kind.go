@@ -1,0 +1,240 @@
+package cause
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"pinphase/timing"
+)
+
+// Value is what sort of value a kind of evidence has.
+type Value int
+
+// The sorts of value.
+const (
+	Number Value = iota
+	YesNo
+	Word
+)
+
+// Kind is a kind of evidence: its name and values, and how probable each value is
+// in a state. [Kinds] is the table of them.
+type Kind struct {
+	Name    string   // as the job file has it
+	Title   string   // what was seen, in words
+	Value   Value    // sort of value
+	Unit    string   // of a number: "°", "bar", "rpm", "teeth"
+	Min     float64  // smallest and
+	Max     float64  // largest number that is taken
+	Whole   bool     // whole numbers only
+	U       float64  // standard uncertainty of a number given without one
+	Words   []string // those of a word; for yes or no, no comes first
+	Aliases map[string]string
+	Misread float64 // how probable it is that the reading is worth nothing
+	Rule    string  // the likelihood, in words
+	Source  string
+
+	number func(*Engine, *State) expected
+	period func(*Engine) timing.Deg // after which a number reads the same; nil: it does not
+	word   func(*Engine, *State, int) float64
+	parts  bool // a word that says which part was replaced: it changes the priors
+}
+
+// KindNamed returns the kind of a name.
+func KindNamed(name string) (*Kind, bool) {
+	for i := range kinds {
+		if kinds[i].Name == name {
+			return &kinds[i], true
+		}
+	}
+	return nil, false
+}
+
+// Kinds returns the kinds of evidence, in the order in which to offer them.
+func Kinds() []Kind { return append([]Kind(nil), kinds...) }
+
+// Evidence is one thing that was seen: a number with its standard uncertainty, a
+// yes or no, or a word.
+type Evidence struct {
+	Kind  string
+	Value any     // float64, bool or string
+	U     float64 // of a number; 0: the kind's own
+}
+
+// Index returns which of the kind's words a value is; no is 0 and yes 1.
+func (k *Kind) Index(value any) (int, bool) {
+	switch v := value.(type) {
+	case bool:
+		if k.Value != YesNo {
+			return 0, false
+		}
+		if v {
+			return 1, true
+		}
+		return 0, true
+	case string:
+		if k.Value != Word {
+			return 0, false
+		}
+		v = strings.ToLower(strings.TrimSpace(v))
+		if of, ok := k.Aliases[v]; ok {
+			v = of
+		}
+		i := slices.Index(k.Words, v)
+		return i, i >= 0
+	}
+	return 0, false
+}
+
+// CheckValue says what is wrong with a value of the kind, and what would be right;
+// "" for a sound one.
+func (k *Kind) CheckValue(value any) string {
+	number, isNumber := value.(float64)
+	switch k.Value {
+	case YesNo:
+		if _, ok := value.(bool); !ok {
+			return fmt.Sprintf("is %s; %s takes true or false", shown(value), k.Name)
+		}
+	case Word:
+		if _, ok := value.(string); !ok {
+			return fmt.Sprintf("is %s; %s takes one of the words %s", shown(value), k.Name, quoted(k.words()))
+		}
+		if _, ok := k.Index(value); !ok {
+			return fmt.Sprintf("%s is not known for %s; it is %s", shown(value), k.Name, quoted(k.words()))
+		}
+	default:
+		switch {
+		case !isNumber:
+			return fmt.Sprintf("is %s; %s takes a number, %s", shown(value), k.Name, k.limits())
+		case math.IsNaN(number) || math.IsInf(number, 0) || number < k.Min || number > k.Max:
+			return fmt.Sprintf("is %s; %s is %s", shown(value), k.Name, k.limits())
+		case k.Whole && number != math.Trunc(number):
+			return fmt.Sprintf("is %s; %s is a whole number, %s", shown(value), k.Name, k.limits())
+		}
+	}
+	return ""
+}
+
+// CheckU says what is wrong with a standard uncertainty given for the kind; "" when
+// nothing is.
+func (k *Kind) CheckU(u float64) string {
+	switch {
+	case k.Value != Number || k.Whole:
+		return fmt.Sprintf("has no meaning for %s, which is no measurement; leave it out", k.Name)
+	case !(u >= 0 && u <= k.Max-k.Min):
+		return fmt.Sprintf("is %g; it is a standard uncertainty, from 0 to %g", u, k.Max-k.Min)
+	}
+	return ""
+}
+
+// words are the words that are taken, with those that stand for others.
+func (k *Kind) words() []string {
+	list := slices.Clone(k.Words)
+	var others []string
+	for a := range k.Aliases {
+		others = append(others, a)
+	}
+	slices.Sort(others)
+	return append(list, others...)
+}
+
+func (k *Kind) limits() string {
+	unit := k.Unit
+	if unit != "" && unit != "°" {
+		unit = " " + unit
+	}
+	return fmt.Sprintf("from %g to %g%s", k.Min, k.Max, unit)
+}
+
+func shown(value any) string {
+	if s, ok := value.(string); ok {
+		if r := []rune(s); len(r) > 40 {
+			s = string(r[:40]) + "..."
+		}
+		return fmt.Sprintf("%q", s)
+	}
+	return fmt.Sprint(value)
+}
+
+func quoted(words []string) string {
+	list := make([]string, len(words))
+	for i, w := range words {
+		list[i] = fmt.Sprintf("%q", w)
+	}
+	if len(list) == 1 {
+		return list[0]
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
+}
+
+// seen is a piece of evidence made ready to be weighed.
+type seen struct {
+	kind   *Kind
+	at     float64
+	u      float64
+	word   int
+	period float64 // 0: none
+	flat   float64 // density of a misreading
+}
+
+// ready returns the evidence as seen. A kind or value that is not known is an
+// error: [Kind.CheckValue] says which.
+func (ev Evidence) ready(e *Engine) (seen, error) {
+	k, ok := KindNamed(ev.Kind)
+	if !ok {
+		return seen{}, fmt.Errorf("there is no kind of evidence %q", ev.Kind)
+	}
+	if what := k.CheckValue(ev.Value); what != "" {
+		return seen{}, fmt.Errorf("the value of %s %s", ev.Kind, what)
+	}
+	s := seen{kind: k}
+	if k.Value != Number {
+		s.word, _ = k.Index(ev.Value)
+		s.flat = 1 / float64(max(len(k.Words), 2))
+		return s, nil
+	}
+	s.at, s.u = ev.Value.(float64), ev.U
+	if s.u <= 0 {
+		s.u = k.U
+	}
+	s.settle(e)
+	return s, nil
+}
+
+func (s *seen) settle(e *Engine) {
+	width := s.kind.Max - s.kind.Min
+	if s.kind.period != nil {
+		s.period = float64(s.kind.period(e))
+		width = s.period
+	}
+	s.flat = 1 / width
+}
+
+// likelihood is how probable what was seen is in a state; of a number, the
+// density.
+func (s *seen) likelihood(e *Engine, st *State) float64 {
+	k := s.kind
+	if k.Value != Number {
+		return (1-k.Misread)*k.word(e, st, s.word) + k.Misread*s.flat
+	}
+	x := k.number(e, st)
+	sd := math.Hypot(x.sd, s.u)
+	z := s.off(x.at) / sd
+	d := 0.0
+	if z < 9 {
+		d = math.Exp(-z*z/2) / (sd * math.Sqrt(2*math.Pi))
+	}
+	return (1-k.Misread)*x.can*d + k.Misread*s.flat
+}
+
+// off is by how much what was read misses a number, the short way round.
+func (s *seen) off(at float64) float64 {
+	d := math.Abs(s.at - at)
+	if s.period > 0 {
+		d = math.Mod(d, s.period)
+		d = min(d, s.period-d)
+	}
+	return d
+}

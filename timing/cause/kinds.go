@@ -1,0 +1,80 @@
+package cause
+
+import "pinphase/timing"
+
+// practice is the source of what has none.
+const practice = "common practice, no source"
+
+// kinds is every kind of evidence with its likelihood. A number is read with the
+// reading's own uncertainty added in quadrature to the spread in Rule; Misread is
+// the share of readings that are worth nothing and may show anything. What is not
+// said in the evidence is not known, which is not no.
+var kinds = []Kind{
+	{Name: "starts", Title: "it starts with everything plugged in", Value: YesNo, Misread: 0.01, word: yes(starts),
+		Rule:   "97 of 100 while injection lands in the band that lights and nothing else is wrong; falls off at its ends, and with each fault",
+		Source: practice + "; the band from the light-off estimate where the job has enough for one"},
+	{Name: "starts_cam_unplugged", Title: "it starts with the cam sensor unplugged", Value: YesNo, Misread: 0.01, word: yes(startsOnCrank),
+		Rule: "as starts, but only the wheel's error counts, and 6 of 10 controllers can", Source: practice},
+	{Name: "starts_crank_unplugged", Title: "it starts with the crank sensor unplugged", Value: YesNo, Misread: 0.01, word: yes(startsOnCam),
+		Rule: "as starts, but only the cam wheel's error counts, and 5 of 10 controllers can", Source: practice},
+	{Name: "kicks_back", Title: "it kicks back against the starter", Value: YesNo, Misread: 0.02, word: yes(kicks),
+		Rule: "6 of 10 where injection comes earlier than the band that lights, 1 of 4 with cylinders crossed, else 2 of 100", Source: practice},
+	{Name: "smoke", Title: "smoke at the exhaust while cranking", Value: Word, Words: []string{"none", "white", "black"}, Misread: 0.03, word: smoke,
+		Rule: "white in 76 of 100 where fuel goes in and does not light, none in 94 of 100 where none goes in", Source: practice},
+	{Name: "fault_code", Title: "fault code read", Value: Word, Words: []string{"none", "correlation", "crank sensor", "cam sensor", "rail pressure"}, Misread: 0.02, word: faultCode,
+		Aliases: map[string]string{"p0016": "correlation", "p0017": "correlation", "p0018": "correlation", "p0019": "correlation",
+			"p0335": "crank sensor", "p0336": "crank sensor", "p0337": "crank sensor", "p0338": "crank sensor", "p0339": "crank sensor",
+			"p0340": "cam sensor", "p0341": "cam sensor", "p0342": "cam sensor", "p0343": "cam sensor", "p0344": "cam sensor", "p0087": "rail pressure"},
+		Rule:   "a correlation code in 6 of 10 beyond 9°, a sensor's code in 8 of 10 where its signal does not serve, rail pressure in 65 of 100 without it, each else in 2 of 100",
+		Source: "meaning of the codes: SAE J2012 / ISO 15031-6, P0016 to P0019; the others from memory; how often they are set: " + practice},
+	{Name: "crank_signal", Title: "crank signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: crankSignal,
+		Rule: "none in 95 of 100 from a dead sensor, weak in 73 of 100 with a wrong gap, noisy or with a wrong pattern in 79 of 100 with a bent tooth; a wheel back to front shows only where its pattern is not the same seen from behind", Source: practice},
+	{Name: "cam_signal", Title: "cam signal in a recording", Value: Word, Words: []string{"good", "weak", "none"}, Misread: 0.01, word: camSignal,
+		Rule: "none in 96 of 100 from a dead sensor, weak in 3 of 4 with a wrong gap", Source: practice},
+	{Name: "correlation_error_deg", Title: "correlation error", Unit: "°", Min: -360, Max: 360, U: 1, Misread: 0.01, number: correlation, period: (*Engine).cycle,
+		Rule: "wheel error − cam error, the short way round the cycle, ± 0.5°", Source: "geometry; spread: " + practice},
+	{Name: "tdc_offset_deg", Title: "controller's angle at true TDC", Unit: "°", Min: -360, Max: 360, U: 2, Misread: 0.02, number: tdcOffset, period: (*Engine).interval,
+		Rule: "wheel error, known within the firing interval, ± 0.5°", Source: "geometry; spread: " + practice},
+	{Name: "dowel_error_deg", Title: "dowel from the keyway, measured − drawing", Unit: "°", Min: -360, Max: 360, U: 0.5, Misread: 0.01, number: dowelError, period: turn,
+		Rule: "the dowel's error ± 0.3°", Source: "geometry; spread: " + practice},
+	{Name: "keyway_error_deg", Title: "keyway from the No. 1 throw, measured − drawing", Unit: "°", Min: -360, Max: 360, U: 0.5, Misread: 0.01, number: keywayError, period: turn,
+		Rule: "the keyway's error ± 0.3°", Source: "geometry; spread: " + practice},
+	{Name: "valve_timing_error_deg", Title: "valve timing, measured − book", Unit: "°", Min: -360, Max: 360, U: 2, Misread: 0.02, number: valveTiming, period: (*Engine).cycle,
+		Rule: "keyway + slipped key + teeth out, ± 1°", Source: "geometry; spread: " + practice},
+	{Name: "crank_gear_marks_teeth", Title: "crank gear's mark out by", Unit: "teeth", Min: -50, Max: 50, Whole: true, U: 0.1, Misread: 0.03, number: crankMarks,
+		Rule: "teeth out at the crank gear, cam ahead counting positive; without an idler, at the one mesh there is", Source: "geometry; misreading: " + practice},
+	{Name: "cam_gear_marks_teeth", Title: "cam gear's mark out by", Unit: "teeth", Min: -50, Max: 50, Whole: true, U: 0.1, Misread: 0.03, number: camMarks,
+		Rule: "teeth out at the cam gear, cam ahead counting positive; without an idler, at the one mesh there is", Source: "geometry; misreading: " + practice},
+	{Name: "compression_bar", Title: "compression", Unit: "bar", Min: 0, Max: 100, U: 1, Misread: 0.02, number: compression,
+		Rule: "what the engine should reach; less by 0.6 % for each degree that the valves are more than 4° off; 58 ± 13 % of it when poor, 85 % when cranked slowly", Source: practice},
+	{Name: "rail_pressure_bar", Title: "rail pressure while cranking", Unit: "bar", Min: 0, Max: 3000, U: 15, Misread: 0.02, number: railPressure,
+		Rule: "330 bar ± 22 %; 18 ± 14 % of it without fuel pressure, 80 % when cranked slowly", Source: practice},
+	{Name: "cranking_rpm", Title: "cranking speed", Unit: "rpm", Min: 0, Max: 1000, U: 8, Misread: 0.02, number: crankingSpeed,
+		Rule: "what the starter gives ± 12 %; about half of it when too slow", Source: practice + "; a diesel wants 80 to 200 rpm (Bosch, Automotive Handbook; from memory)"},
+	look("wheel_side", "crank wheel's side", "right", "back to front", WheelTurned),
+	look("wheel_number", "crank wheel's part number", "right", "other", WheelOther),
+	look("wheel_seat", "crank wheel on its seat", "tight", "moved", WheelMoved),
+	look("wheel_teeth", "crank wheel's teeth", "good", "damaged", ToothBent),
+	look("dowel_side", "dowel against the old crankshaft", "same side", "other side", OtherSide),
+	look("crank_key", "crank gear's key", "good", "sheared", KeyBroken),
+	{Name: "cam_wheel_seat", Title: "cam wheel on its shaft", Value: Word, Words: []string{"right", "half a turn out", "moved"}, Misread: 0.01, word: camSeat,
+		Rule: "what is wrong is seen in 9 of 10", Source: practice},
+	look("sensor_wires", "crank sensor's wires", "right", "reversed", WiresReversed),
+	look("injector_leads", "leads to the injectors", "right", "crossed", LeadsCrossed),
+	look("order_set", "firing order in the controller", "right", "wrong", OrderWrong),
+	look("fuel_sample", "fuel sample", "good", "bad", BadFuel),
+	{Name: "replaced", Title: "replaced just before the trouble began", Value: Word, Words: partNames(), parts: true,
+		Rule: "each thing that can be wrong with the new part becomes 4 times as probable", Source: practice},
+	{Name: "replaced_in_vain", Title: "replaced since, and nothing changed", Value: Word, Words: partNames(), parts: true,
+		Rule: "each thing that a new part puts right becomes 7 times less probable", Source: practice},
+}
+
+func turn(*Engine) timing.Deg { return timing.Turn }
+
+func (e *Engine) interval() timing.Deg { return e.Interval }
+
+// look is a part that is looked at for one thing.
+func look(name, title, right, wrong string, of Wrong) Kind {
+	return Kind{Name: name, Title: title, Value: Word, Words: []string{right, wrong}, Misread: 0.005, word: found(of),
+		Rule: "seen in 93 of 100, and in 2 of 100 where it is not", Source: practice}
+}

@@ -1,0 +1,58 @@
+package cause
+
+// part is something that can be replaced: which faults a new one may bring, and
+// which it puts right. Common practice, no source.
+type part struct {
+	name          string
+	brings, cures []string
+}
+
+// How much a part replaced before the trouble began raises what it may bring, and
+// how much one replaced in vain lowers what it would have cured.
+const (
+	raisedBy  = 4.0
+	loweredBy = 7.0
+)
+
+var parts = []part{
+	{"crankshaft", []string{"dowel mirrored", "dowel at a wrong angle", "keyway off"}, nil},
+	{"crank wheel", []string{"wheel back to front", "wheel of another part number", "wheel slipped"}, []string{"wheel tooth bent", "wheel slipped"}},
+	{"timing gears", []string{"crank gear out by teeth", "cam gear out by teeth", "key sheared or stepped"}, []string{"key sheared or stepped"}},
+	{"camshaft", []string{"cam gear out by teeth", "cam wheel half a turn out", "cam wheel slipped"}, []string{"cam wheel slipped"}},
+	{"cam wheel", []string{"cam wheel half a turn out", "cam wheel slipped"}, []string{"cam wheel slipped"}},
+	{"crank sensor", []string{"crank sensor wires reversed", "crank sensor dead or its gap wrong"}, []string{"crank sensor dead or its gap wrong"}},
+	{"cam sensor", []string{"cam sensor dead or its gap wrong"}, []string{"cam sensor dead or its gap wrong"}},
+	{"harness", []string{"crank sensor wires reversed", "injectors or their leads crossed"}, []string{"crank sensor wires reversed", "injectors or their leads crossed"}},
+	{"injectors", []string{"injectors or their leads crossed"}, nil},
+	{"controller", []string{"wrong firing order set"}, nil},
+	{"pump", []string{"no fuel pressure"}, []string{"no fuel pressure"}},
+	{"fuel", []string{"bad fuel"}, []string{"bad fuel"}},
+	{"starter", []string{"cranks too slowly"}, []string{"cranks too slowly"}},
+	{"battery", []string{"cranks too slowly"}, []string{"cranks too slowly"}},
+	{"pistons and rings", []string{"poor compression"}, []string{"poor compression"}},
+	{"cylinder head", []string{"poor compression"}, []string{"poor compression"}},
+}
+
+func partNames() []string {
+	list := make([]string, len(parts))
+	for i, p := range parts {
+		list[i] = p.name
+	}
+	return list
+}
+
+// factor is what a piece of evidence about a replaced part does to a fault's
+// prior.
+func (s *seen) factor(fault string) float64 {
+	p := parts[s.word]
+	of, by := p.brings, raisedBy
+	if s.kind.Name == "replaced_in_vain" {
+		of, by = p.cures, 1/loweredBy
+	}
+	for _, name := range of {
+		if name == fault {
+			return by
+		}
+	}
+	return 1
+}

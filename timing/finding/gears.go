@@ -1,0 +1,210 @@
+package finding
+
+import (
+	"math/big"
+
+	"pinphase/timing"
+	"pinphase/timing/gear"
+	"pinphase/timing/job"
+	"pinphase/timing/part"
+)
+
+// Gears is what a job's gear train comes to. Errors are crank degrees, positive
+// where the cam is ahead.
+type Gears struct {
+	Ratio            float64  `json:"ratio"` // cam teeth over crank teeth
+	CamTurnsPerCrank float64  `json:"cam_turns_per_crank"`
+	CrankTurnsMarks  *big.Int `json:"crank_turns_until_marks_meet"`
+	CrankDegPerTooth float64  `json:"crank_deg_per_cam_tooth"`
+	CamErrorDeg      float64  `json:"cam_error_deg"` // the short way round the cycle
+	CamErrorUDeg     float64  `json:"cam_error_u_deg"`
+	GearErrorDeg     float64  `json:"gear_error_deg"` // of the keyway; 0 when it was not measured
+	TeethOut         int      `json:"cam_teeth_out"`
+	TeethOutDeg      float64  `json:"cam_teeth_out_deg"`
+	CrankTurnsCam    int      `json:"crank_turns_until_cam_mark"` // crank and cam gear alone
+	Wheels           []Wheel  `json:"wheels"`                     // from the crank gear to the cam gear
+	Meshes           []Mesh   `json:"meshes"`
+
+	Says  Sentence   `json:"-"`
+	Notes []Sentence `json:"-"`
+	Steps []Sentence `json:"-"`
+}
+
+// Wheel is one wheel of the train.
+type Wheel struct {
+	Name      string   `json:"name"` // "crank", "idler 1", .., "cam"
+	Teeth     int      `json:"teeth"`
+	WithCrank bool     `json:"turns_with_crank"`
+	Turns     *big.Int `json:"turns_until_marks_meet"`
+}
+
+// Mesh is two wheels that mesh.
+type Mesh struct {
+	Driver      int  `json:"driver_teeth"`
+	Driven      int  `json:"driven_teeth"`
+	Hunting     bool `json:"hunting"` // every tooth of one meets every tooth of the other
+	Phases      int  `json:"assembly_phases"`
+	DriverTurns int  `json:"driver_turns_until_pair_meets"`
+}
+
+// TrainOf returns the job's gear train. It needs [gears].
+func TrainOf(j job.Job) (gear.Train, error) {
+	if j.Gears == nil {
+		return gear.Train{}, missing("gears", "is missing: give crank_teeth, idler_teeth and cam_teeth")
+	}
+	return gear.NewTrain(j.Gears.CrankTeeth, j.Gears.IdlerTeeth, j.Gears.CamTeeth)
+}
+
+// GearsOf returns what the train comes to. It needs [gears], and the drawing of a
+// keyway that was measured.
+func GearsOf(j job.Job) (Gears, error) {
+	t, err := TrainOf(j)
+	if err != nil {
+		return Gears{}, err
+	}
+	e, err := EngineOf(j)
+	if err != nil {
+		return Gears{}, err
+	}
+	kappa, err := gearErrorOf(j)
+	if err != nil {
+		return Gears{}, err
+	}
+	out := j.Gears.CamTeethOut
+	gamma := timing.WrapSigned(timing.Deg(round(float64(t.CamError(kappa.Value, out)))), e.Cycle())
+	g := Gears{
+		Ratio: round(t.Ratio()), CamTurnsPerCrank: round(t.CamPerCrank()),
+		CrankTurnsMarks: t.TurnsUntilMarksMeet(0), CrankDegPerTooth: round(float64(t.CrankPerTooth())),
+		CamErrorDeg: round(float64(gamma)), CamErrorUDeg: round(float64(kappa.U)), GearErrorDeg: round(float64(kappa.Value)),
+		TeethOut: out, TeethOutDeg: round(float64(t.CamError(0, out))), CrankTurnsCam: t.CrankTurnsUntilCamMark(),
+	}
+	teeth := t.Teeth()
+	for i, z := range teeth {
+		name := "cam"
+		switch {
+		case i == 0:
+			name = "crank"
+		case i < len(teeth)-1:
+			name = "idler " + Num{Value: float64(i)}.String()
+		}
+		g.Wheels = append(g.Wheels, Wheel{name, z, t.WithCrank(i), t.TurnsUntilMarksMeet(i)})
+	}
+	for _, m := range t.Meshes() {
+		g.Meshes = append(g.Meshes, Mesh{m.Driver, m.Driven, m.Hunting(), m.Phases(), m.DriverTurns()})
+	}
+	g.Says = gearsSay(gamma, j.Keyway == nil || j.Keyway.Measured == nil)
+	g.Notes = g.notes(len(teeth) > 2)
+	g.Steps = g.steps(e.Strokes(), t.CamError(kappa.Value, out))
+	return g, nil
+}
+
+// gearErrorOf is how far the keyway puts the crank gear ahead; 0 when it was not
+// measured.
+func gearErrorOf(j job.Job) (timing.Measured, error) {
+	if j.Keyway == nil || j.Keyway.Measured == nil {
+		return timing.Measured{}, nil
+	}
+	if j.Keyway.Drawing == nil {
+		return timing.Measured{}, missing("keyway.drawing", "is missing: the keyway was measured, and this is what to compare it with")
+	}
+	only := j
+	only.Dowel = nil
+	_, keyway, err := features(only)
+	if err != nil {
+		return timing.Measured{}, err
+	}
+	c := keyway.comparison()
+	k := part.GearError(&c)
+	k.Value = short(k.Value)
+	return k, nil
+}
+
+// The texts of the gears.
+const (
+	gearsRight   = "The cam is where it belongs."
+	gearsAssumed = "The cam is where it belongs, if the keyway is: it was not measured."
+	gearsAhead   = "The cam is {{.By}} crank degrees ahead: every valve opens and closes that much early, and so do the cam sensor's edges come."
+	gearsBehind  = "The cam is {{.By}} crank degrees behind: every valve opens and closes that much late, and so do the cam sensor's edges come."
+
+	gearsMeetSoon  = "All marks meet again every {{.Turns}} turns of the crank."
+	gearsMeetOne   = "All marks meet again at every turn of the crank."
+	gearsMeetLate  = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back every {{.Cam}} turns, but an idler's mark then stands elsewhere: that is no fault."
+	gearsLateOne   = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back at every turn, but an idler's mark then stands elsewhere: that is no fault."
+	gearsHunts     = "The {{.Driver}} and {{.Driven}} teeth that mesh have no common divisor: every tooth of one comes to every tooth of the other, and they wear evenly."
+	gearsPhases    = "The {{.Driver}} and {{.Driven}} teeth that mesh have {{.Phases}} as common divisor: the same teeth meet again after {{.Turns}} turns of the first. Put used gears back in the teeth they came from."
+	gearsTooth     = "One tooth out, at any mesh, moves the cam by {{.Tooth}} crank degrees."
+	gearsStepRatio = "Cam teeth over crank teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} turns of the crank in one of the cam. Idlers change nothing in it."
+	gearsStepTooth = "A tooth of the crank gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
+	gearsStepMeet  = "Least common multiple of the tooth numbers: {{.Steps}} teeth, which is {{.Turns}} turns of the crank."
+	gearsStepError = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
+	gearsStepRound = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
+)
+
+var gearsTexts = []string{
+	gearsRight, gearsAssumed, gearsAhead, gearsBehind, gearsMeetSoon, gearsMeetOne, gearsMeetLate, gearsLateOne, gearsHunts, gearsPhases, gearsTooth,
+	gearsStepRatio, gearsStepTooth, gearsStepMeet, gearsStepError, gearsStepRound,
+}
+
+func gearsSay(gamma timing.Deg, assumed bool) Sentence {
+	data := map[string]any{"By": deg(size(gamma))}
+	switch {
+	case deg(gamma).String() == "0" && assumed:
+		return Sentence{Text: gearsAssumed}
+	case deg(gamma).String() == "0":
+		return Sentence{Text: gearsRight}
+	case gamma < 0:
+		return Sentence{gearsBehind, data}
+	}
+	return Sentence{gearsAhead, data}
+}
+
+func (g Gears) notes(idlers bool) []Sentence {
+	var list []Sentence
+	switch {
+	case idlers && g.CrankTurnsMarks.Cmp(big.NewInt(int64(g.CrankTurnsCam))) > 0:
+		text := gearsMeetLate
+		if g.CrankTurnsCam == 1 {
+			text = gearsLateOne
+		}
+		list = append(list, Sentence{text, map[string]any{"Turns": whole(g.CrankTurnsMarks), "Cam": g.CrankTurnsCam}})
+	case g.CrankTurnsMarks.Cmp(big.NewInt(1)) == 0:
+		list = append(list, Sentence{Text: gearsMeetOne})
+	default:
+		list = append(list, Sentence{gearsMeetSoon, map[string]any{"Turns": whole(g.CrankTurnsMarks)}})
+	}
+	list = append(list, Sentence{gearsTooth, map[string]any{"Tooth": Num{g.CrankDegPerTooth, 2}}})
+	for _, m := range g.Meshes {
+		if m.Hunting {
+			list = append(list, Sentence{gearsHunts, map[string]any{"Driver": m.Driver, "Driven": m.Driven}})
+			continue
+		}
+		list = append(list, Sentence{gearsPhases, map[string]any{"Driver": m.Driver, "Driven": m.Driven, "Phases": m.Phases, "Turns": m.DriverTurns}})
+	}
+	return list
+}
+
+// whole writes a count that may have hundreds of digits.
+func whole(n *big.Int) string {
+	s := n.String()
+	if len(s) <= 12 {
+		return s
+	}
+	return "about " + s[:1] + "." + s[1:2] + " × 10^" + Num{Value: float64(len(s) - 1)}.String()
+}
+
+func (g Gears) steps(strokes int, sum timing.Deg) []Sentence {
+	crank, cam := g.Wheels[0], g.Wheels[len(g.Wheels)-1]
+	tooth := Num{g.CrankDegPerTooth, 2}
+	teeth := new(big.Int).Mul(g.CrankTurnsMarks, big.NewInt(int64(crank.Teeth)))
+	last := Sentence{gearsStepError, map[string]any{"Gear": fine(timing.Deg(g.GearErrorDeg)), "Out": Operand(Num{float64(g.TeethOut), 0}), "Tooth": tooth,
+		"Error": fine(timing.Deg(g.CamErrorDeg)), "Sum": fine(sum)}}
+	if size(sum-timing.Deg(g.CamErrorDeg)) > timing.CycleOf(strokes)/2 {
+		last.Text = gearsStepRound
+	}
+	return []Sentence{
+		{gearsStepRatio, map[string]any{"CamTeeth": cam.Teeth, "CrankTeeth": crank.Teeth, "Ratio": Num{g.Ratio, 3}}},
+		{gearsStepTooth, map[string]any{"CrankTeeth": crank.Teeth, "Tooth": tooth}},
+		{gearsStepMeet, map[string]any{"Steps": whole(teeth), "Turns": whole(g.CrankTurnsMarks)}},
+		last,
+	}
+}

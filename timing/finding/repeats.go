@@ -1,0 +1,61 @@
+package finding
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/part/uncertainty"
+)
+
+// Repeat is what repeating a reading says of it.
+type Repeat struct {
+	Key  string // of the reading in the job file, "chord_mm"
+	Says Sentence
+}
+
+const (
+	repeatMean = "mean of {{.N}} readings {{.Mean}}{{.Unit}}; they scatter by {{.SD}}{{.Unit}} (standard deviation), which leaves ± {{.U}}{{.Unit}} for the mean."
+	repeatSame = "mean of {{.N}} readings {{.Mean}}{{.Unit}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
+)
+
+var repeatTexts = []string{repeatMean, repeatSame}
+
+// RepeatsOf tells of every reading of "dowel" or "keyway" that was taken several
+// times, as measured, its mean and scatter (JCGM 100:2008, 4.2: the standard
+// deviation of the mean is that of the readings over the root of their number).
+func RepeatsOf(j job.Job, section string) []Repeat {
+	r := readingIn(&j, section, "measured")
+	if r == nil {
+		return nil
+	}
+	var list []Repeat
+	for _, f := range []struct {
+		key, unit string
+		first     job.Number
+		again     []float64
+	}{
+		{"angle_deg", "°", r.AngleDeg, r.AngleAgainDeg},
+		{"throw_deg", "°", r.ThrowDeg, r.ThrowAgainDeg},
+		{"keyway_deg", "°", r.KeywayDeg, r.KeywayAgainDeg},
+		{"dowel_deg", "°", r.DowelDeg, r.DowelAgainDeg},
+		{"chord_mm", " mm", r.ChordMM, r.ChordAgainMM},
+		{"arc_mm", " mm", r.ArcMM, r.ArcAgainMM},
+	} {
+		if len(f.again) == 0 {
+			continue
+		}
+		s := uncertainty.Series{f.first.Value}
+		for _, v := range f.again {
+			if f.unit == "°" { // 359.9 and 0.1 read nearly alike
+				v = f.first.Value + float64(timing.Difference(timing.Deg(f.first.Value), timing.Deg(v), timing.Turn))
+			}
+			s = append(s, v)
+		}
+		data := map[string]any{"N": len(s), "Mean": Num{s.Mean(), 3}, "Unit": f.unit, "SD": Num{s.SD(), 3}, "U": Num{s.U(), 3}}
+		text := repeatMean
+		if s.SD() == 0 {
+			text = repeatSame
+		}
+		list = append(list, Repeat{f.key, Sentence{text, data}})
+	}
+	return list
+}

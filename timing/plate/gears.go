@@ -1,0 +1,113 @@
+package plate
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// GearsOptions are the reader's choices for the gear figure.
+type GearsOptions struct {
+	At   timing.Deg // crank angle, any number of cycles on: marks turn on with every cycle
+	From timing.End // the end it is seen from
+	Say  Say
+}
+
+// The words of the gear figure.
+const (
+	wordGears         = "Gears of {{.Title}}"
+	wordGearsUntitled = "The gear train"
+	wordGearsDesc     = "The gears from crank to cam with their marks, crank at {{.At}}°."
+	wordGearCrank     = "crank"
+	wordGearIdler     = "idler"
+	wordGearIdlerN    = "idler {{.N}}"
+	wordGearCam       = "cam"
+	wordGearTeeth     = "{{.Name}}, {{.Teeth}} teeth"
+	wordGearMark      = "mark"
+	wordGearRight     = "mark where it belongs"
+	wordGearsNose     = "Seen from the nose, where the crank turns {{.Sense}}."
+	wordGearsFlywheel = "Seen from the flywheel, where the crank turns {{.Sense}}."
+	wordGearsAtChoice = "The wheels are drawn in a row, and the marks where they meet at 0°: that is our choice and changes no timing."
+)
+
+func gearWords() []string {
+	return []string{wordGears, wordGearsUntitled, wordGearsDesc, wordGearCrank, wordGearIdler, wordGearIdlerN, wordGearCam, wordGearTeeth,
+		wordGearMark, wordGearRight, wordGearsNose, wordGearsFlywheel, wordGearsAtChoice}
+}
+
+// Gears returns the gear figure's input for a job. It needs [gears].
+func Gears(j job.Job, o GearsOptions) (figure.GearsInput, error) {
+	t, err := NewTurningGears(j, o.From, o.Say)
+	if err != nil {
+		return figure.GearsInput{}, err
+	}
+	return t.At(o.At), nil
+}
+
+// TurningGears is the gear figure of one job at many crank angles.
+type TurningGears struct {
+	in    figure.GearsInput
+	gears finding.Gears
+	turn  func(wheel int, theta timing.Deg) timing.Deg
+	cycle timing.Deg
+	say   Say
+}
+
+// NewTurningGears returns the gears of a job, seen from an end.
+func NewTurningGears(j job.Job, from timing.End, say Say) (TurningGears, error) {
+	g, err := finding.GearsOf(j)
+	if err != nil {
+		return TurningGears{}, err
+	}
+	train, err := finding.TrainOf(j)
+	if err != nil {
+		return TurningGears{}, err
+	}
+	e, err := finding.EngineOf(j)
+	if err != nil {
+		return TurningGears{}, err
+	}
+	view := finding.ViewOf(j, from.String())
+	seen := wordGearsNose
+	if from == timing.Flywheel {
+		seen = wordGearsFlywheel
+	}
+	in := figure.GearsInput{View: view, Heading: j.Title, Title: say.title(wordGears, wordGearsUntitled, j.Title),
+		Words: figure.GearsWords{Mark: say.text(wordGearMark), Right: say.text(wordGearRight), Throw: say.text(wordThrow)}}
+	in.Caption = []string{say.with(seen, map[string]any{"Sense": finding.Term(view.Rotates().String())}) + " " + say.text(wordGearsAtChoice),
+		say.with(g.Says.Text, g.Says.Data)}
+	for _, s := range g.Notes[:2] { // when the marks meet, and what a tooth is
+		in.Caption = append(in.Caption, say.with(s.Text, s.Data))
+	}
+	last := len(g.Wheels) - 1
+	for i, w := range g.Wheels {
+		name := say.text(wordGearIdler)
+		switch {
+		case i == 0:
+			name = say.text(wordGearCrank)
+		case i == last:
+			name = say.text(wordGearCam)
+		case last > 2:
+			name = say.with(wordGearIdlerN, map[string]any{"N": i})
+		}
+		in.Wheels = append(in.Wheels, figure.GearWheel{Name: name, Teeth: w.Teeth, Count: say.with(wordGearTeeth, map[string]any{"Name": name, "Teeth": w.Teeth})})
+	}
+	// A cam gear put in teeth ahead stands further the way it turns itself.
+	in.Wheels[last].Out = train.Angle(last, train.CamError(0, g.TeethOut))
+	return TurningGears{in, g, train.Angle, e.Cycle(), say}, nil
+}
+
+// At returns the figure's input at a crank angle, any number of cycles away. A
+// keyway that is ahead carries the whole train with it.
+func (t TurningGears) At(theta timing.Deg) figure.GearsInput {
+	in := t.in
+	in.Wheels = append([]figure.GearWheel(nil), in.Wheels...)
+	for i := range in.Wheels {
+		in.Wheels[i].Turned = t.turn(i, theta+timing.Deg(t.gears.GearErrorDeg))
+	}
+	throw := timing.Wrap(theta, timing.Turn)
+	in.Throw = &throw
+	in.Desc = t.say.with(wordGearsDesc, map[string]any{"At": finding.Num{Value: float64(theta), Decimals: 1}}) + " " + t.say.with(t.gears.Says.Text, t.gears.Says.Data)
+	return in
+}

@@ -1,0 +1,237 @@
+package trace
+
+import (
+	"context"
+	"errors"
+	"io"
+	"math"
+
+	"pinphase/timing/wheel"
+)
+
+// Collector takes the samples of a recording and keeps of each channel its
+// edges, the spread of its values and a thinned copy. Its memory is bounded by
+// the number of teeth, not of samples. Build one with [NewCollector].
+type Collector struct {
+	names    []string
+	units    []string
+	channels []channel
+	first    float64
+	last     float64
+	samples  int64
+	slowest  float64 // seconds between samples at most, of whole blocks
+}
+
+// channel is what is kept of one.
+type channel struct {
+	values    histogram
+	inductive detector
+	hall      detector
+	thin      thinned
+	lost      int64 // samples that were out of range or left empty
+	skip      int
+}
+
+// NewCollector takes channels with these names and units, "" where not known.
+func NewCollector(names, units []string) *Collector {
+	c := &Collector{names: names, units: units, channels: make([]channel, len(names)), first: math.NaN()}
+	for i := range c.channels {
+		c.channels[i].hall.levels = true
+	}
+	return c
+}
+
+// Add takes the next samples.
+func (c *Collector) Add(b *Block) {
+	n := len(b.Time)
+	if n == 0 {
+		return
+	}
+	if c.samples == 0 {
+		c.first, c.last = b.Time[0], b.Time[0]
+	}
+	c.samples += int64(n)
+	dt := (b.Time[n-1] - b.Time[0]) / float64(max(n-1, 1))
+	if n == 1 {
+		dt = b.Time[0] - c.last
+	}
+	if !(dt > 0) {
+		dt = 1e-6
+	}
+	c.slowest = max(c.slowest, dt)
+	for i := range c.channels {
+		c.channels[i].add(b.Time, b.Values[i], c.first, dt)
+	}
+	c.last = b.Time[n-1]
+}
+
+func (c *channel) add(t, v []float64, first, dt float64) {
+	c.inductive.add(t, v, dt)
+	c.hall.add(t, v, dt)
+	for i, x := range v {
+		if x != x {
+			c.lost++
+			continue
+		}
+		c.thin.add(t[i]-first, x)
+		if c.skip++; c.skip >= 7 { // one in seven is enough to know the spread
+			c.skip = 0
+			c.values.add(x)
+		}
+	}
+}
+
+// kind tells what a channel's values look like.
+type kind int
+
+const (
+	flat    kind = iota
+	twoStep      // two levels
+	waving       // anything else that moves
+)
+
+// kind judges by the spread of the values: a Hall sensor dwells at two levels.
+func (c *channel) kind() kind {
+	if c.values.n == 0 {
+		return flat
+	}
+	lo, hi := c.values.quantile(0.005), c.values.quantile(0.995)
+	span := hi - lo
+	if !(span > 0) || span < 1e-9*math.Max(math.Abs(lo), math.Abs(hi)) {
+		return flat
+	}
+	low, high := c.values.within(lo-span, lo+0.2*span), c.values.within(hi-0.2*span, hi+span)
+	if low+high > 0.85 && low > 0.02 && high > 0.02 {
+		return twoStep
+	}
+	return waving
+}
+
+// edges returns the falling and rising edges by the detector that fits the
+// channel's kind.
+func (c *channel) edges() (falling, rising []float64, sensor wheel.Sensor) {
+	if c.kind() == twoStep {
+		return c.hall.falling, c.hall.rising, wheel.Hall
+	}
+	return c.inductive.falling, c.inductive.rising, wheel.Inductive
+}
+
+// thinned keeps means over short stretches of time. When there are too many, two
+// become one.
+type thinned struct {
+	width  float64 // seconds
+	mean   []float32
+	at     int // the stretch being filled
+	sum, n float64
+}
+
+const (
+	thinSeconds = 0.5e-3
+	thinMost    = 1 << 19
+)
+
+func (s *thinned) add(t, x float64) {
+	if s.width == 0 {
+		s.width = thinSeconds
+	}
+	i := int(t / s.width)
+	if i != s.at {
+		s.flush()
+		for i >= thinMost {
+			s.halve()
+			i = int(t / s.width)
+		}
+		if i < s.at { // times that were evened out may step back by a hair
+			i = s.at
+		}
+		for len(s.mean) < i {
+			s.mean = append(s.mean, float32(math.NaN()))
+		}
+		s.at = i
+	}
+	s.sum += x
+	s.n++
+}
+
+func (s *thinned) flush() {
+	if s.n > 0 && s.at == len(s.mean) {
+		s.mean = append(s.mean, float32(s.sum/s.n))
+	}
+	s.sum, s.n = 0, 0
+}
+
+func (s *thinned) halve() {
+	for i := 0; 2*i < len(s.mean); i++ {
+		a := s.mean[2*i]
+		b := a
+		if 2*i+1 < len(s.mean) {
+			b = s.mean[2*i+1]
+		}
+		switch {
+		case a != a:
+			a = b
+		case b == b:
+			a = (a + b) / 2
+		}
+		s.mean[i] = a
+	}
+	s.mean = s.mean[:(len(s.mean)+1)/2]
+	s.width *= 2
+	s.at = len(s.mean)
+}
+
+// value returns the mean at a time since the first sample, NaN where there is
+// none.
+func (s *thinned) value(t float64) float64 {
+	x := t/s.width - 0.5
+	i := int(math.Floor(x))
+	if i < 0 || i+1 >= len(s.mean) {
+		return math.NaN()
+	}
+	part := x - float64(i)
+	return float64(s.mean[i])*(1-part) + float64(s.mean[i+1])*part
+}
+
+// Collect reads a whole recording. progress, when not nil, is told the bytes read
+// so far after every block; the work ends early with the context's error.
+func Collect(ctx context.Context, r *Reader, progress func(bytes int64), also func(*Block)) (*Collector, error) {
+	c := NewCollector(r.Names(), r.channelUnits())
+	var b Block
+	for {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		err := r.Read(&b)
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		c.Add(&b)
+		if also != nil {
+			also(&b)
+		}
+		if progress != nil {
+			progress(r.Bytes())
+		}
+	}
+	c.finish()
+	return c, nil
+}
+
+// finish ends what is on the way after the last block.
+func (c *Collector) finish() {
+	for i := range c.channels {
+		c.channels[i].thin.flush()
+	}
+}
+
+// channelUnits are the units of the channels, "" where the file gives none.
+func (r *Reader) channelUnits() []string {
+	var list []string
+	for _, i := range r.format.Channels {
+		list = append(list, r.format.Units[i])
+	}
+	return list
+}

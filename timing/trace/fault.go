@@ -1,0 +1,61 @@
+package trace
+
+import "errors"
+
+// Errors of a recording that can be read and proves nothing.
+var (
+	ErrFlat     = errors.New("no channel moves: the recording is flat")
+	ErrTooShort = errors.New("the recording is too short: two turns of the crank with the gap are needed")
+	ErrNoGap    = errors.New("no channel shows a wheel with a gap")
+)
+
+// Kind is what a [Fault] is about.
+type Kind string
+
+// The kinds. Those of the first group leave something unknown.
+const (
+	WheelDiffers    Kind = "wheel differs"        // Found is not the job's
+	WheelMirrored   Kind = "wheel back to front"  // Found is the job's seen from the other side
+	WheelRepeats    Kind = "wheel repeats"        // N times in a turn
+	CrankSensorKind Kind = "crank sensor differs" // Name is what it looks like
+	NoCamWheel      Kind = "no cam wheel in job"  //
+	NoCamChannel    Kind = "no cam channel"       //
+	CamDiffers      Kind = "cam differs"          // N teeth seen, Of in the job
+	CamAmbiguous    Kind = "cam ambiguous"        //
+	CamSensorKind   Kind = "cam sensor differs"   // Name
+	CamPolarity     Kind = "cam polarity"         // which slope begins a tooth cannot be told
+	NoGeometry      Kind = "no geometry"          // bore, stroke, rod, ratio missing
+	NoRipple        Kind = "no ripple"            // the speed does not ripple enough, or not like compression
+	Running         Kind = "running"              // Value rpm
+	RippleSides     Kind = "ripple ambiguous"     // fits in two places
+	FewCycles       Kind = "few cycles"           // N
+	TurnUnknown     Kind = "turn unknown"         // half-turned cam cannot be told
+	Unidentified    Kind = "unidentified"         // Name: a channel that is not used
+	Swapped         Kind = "swapped"              // Name, Other: the names say the opposite
+	TwoCranks       Kind = "two cranks"           // Name is used, Other is alike
+	Lost            Kind = "tooth lost"           // Time, N of them
+	Extra           Kind = "edge too many"        // Time, N of them
+	Thread          Kind = "thread lost"          // N stretches
+	CamTeethMissing Kind = "cam teeth missing"    // N of Of seen
+	CamTeethExtra   Kind = "cam edges too many"   // N
+	TimeUnit        Kind = "time unit assumed"    //
+	BadRows         Kind = "rows unreadable"      // N, Time is the line
+	OutOfRange      Kind = "samples out of range" // Name, N
+	HalfTurned      Kind = "half turn"            // the cam is half a turn out
+	WeakCylinder    Kind = "weak cylinder"        // N, Value over the strongest
+	OddSpeed        Kind = "odd speed"            // Value rpm
+	CoarseTime      Kind = "sampled too coarsely" // Value degrees
+	CutShort        Kind = "only its first part"  // Value seconds
+)
+
+// Fault is something about a recording that must be said: why a result is
+// missing, or what is odd. Which fields count, its kind says.
+type Fault struct {
+	Kind  Kind
+	Name  string
+	Other string
+	N, Of int
+	Time  float64 // seconds
+	Value float64
+	Found Pattern
+}

@@ -1,0 +1,65 @@
+package trace
+
+import "math"
+
+// histogram counts values without knowing their range beforehand: its bins grow
+// twice as wide whenever a value lies beyond them.
+type histogram struct {
+	lo, width float64
+	bins      [512]int64
+	n         int64
+}
+
+func (h *histogram) add(x float64) {
+	if h.n == 0 {
+		h.width = max(math.Abs(x)*1e-9, 1e-12)
+		h.lo = x - h.width*float64(len(h.bins))/2
+	}
+	for !(x >= h.lo && x < h.lo+h.width*float64(len(h.bins))) {
+		if h.width > 1e300 || h.width == 0 {
+			return
+		}
+		h.grow(x < h.lo)
+	}
+	i := min(int((x-h.lo)/h.width), len(h.bins)-1)
+	h.bins[i]++
+	h.n++
+}
+
+// grow doubles the width of the bins, downwards or upwards.
+func (h *histogram) grow(down bool) {
+	n := len(h.bins)
+	var merged [512]int64
+	shift := 0
+	if down {
+		shift = n / 2
+		h.lo -= h.width * float64(n)
+	}
+	for i := 0; i < n; i++ {
+		merged[shift+i/2] += h.bins[i]
+	}
+	h.bins = merged
+	h.width *= 2
+}
+
+// quantile returns the value below which a share of the counts lies.
+func (h *histogram) quantile(share float64) float64 {
+	need := int64(share * float64(h.n))
+	for i, c := range h.bins {
+		if need -= c; need < 0 {
+			return h.lo + h.width*(float64(i)+0.5)
+		}
+	}
+	return h.lo + h.width*float64(len(h.bins))
+}
+
+// within returns the share of the counts between two values.
+func (h *histogram) within(from, to float64) float64 {
+	var sum int64
+	for i, c := range h.bins {
+		if x := h.lo + h.width*(float64(i)+0.5); x >= from && x <= to {
+			sum += c
+		}
+	}
+	return float64(sum) / float64(max(h.n, 1))
+}

@@ -1,0 +1,324 @@
+package trace
+
+import (
+	"bufio"
+	"bytes"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+)
+
+// Options are what a file need not say.
+type Options struct {
+	IntervalS float64 // seconds between samples; 0: the file says it
+}
+
+// Block is a run of samples.
+type Block struct {
+	Time   []float64   // seconds, never falling
+	Values [][]float64 // by channel; NaN where a cell is empty or out of range
+}
+
+// blockRows is how many samples a block holds.
+const blockRows = 4096
+
+// Limits of what is read: a longer line is no recording, and so many rows that
+// cannot be read are no accident.
+const (
+	bufferSize = 256 << 10
+	maxBadRows = 100
+)
+
+// Reader reads a recording block by block, however long it is, in constant
+// memory. Build one with [NewReader].
+type Reader struct {
+	format Format
+	in     io.Reader
+	counts *counting
+	buf    []byte
+	at, to int // the unread part of buf
+	eof    bool
+
+	column  []int // of each column: its channel, -1 time, -2 none
+	line    int
+	row     int64
+	last    float64 // time of the last sample
+	bad     int
+	firstAt int // line of the first row that could not be read
+	least   int // power of ten of the finest digit of the block's times
+	raw     []float64
+}
+
+// counting counts the bytes that are read from the file itself, for progress.
+type counting struct {
+	r io.Reader
+	n int64
+}
+
+func (c *counting) Read(p []byte) (int, error) {
+	n, err := c.r.Read(p)
+	c.n += int64(n)
+	return n, err
+}
+
+// NewReader learns how a recording is written from its beginning. It unpacks
+// gzip by itself.
+func NewReader(r io.Reader, o Options) (*Reader, error) {
+	counts := &counting{r: r}
+	in := bufio.NewReaderSize(counts, bufferSize)
+	packed := false
+	if magic, _ := in.Peek(2); len(magic) == 2 && magic[0] == 0x1f && magic[1] == 0x8b {
+		z, err := gzip.NewReader(in)
+		if err != nil {
+			return nil, fmt.Errorf("unpacking: %w", err)
+		}
+		in, packed = bufio.NewReaderSize(z, bufferSize), true
+	}
+	head, err := in.Peek(sniffLength)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return nil, err
+	}
+	if bytes.HasPrefix(head, []byte("\xef\xbb\xbf")) {
+		if _, err := in.Discard(3); err != nil {
+			return nil, err
+		}
+		head = head[3:]
+	}
+	f, err := sniff(head, o)
+	if err != nil {
+		return nil, err
+	}
+	f.Gzip = packed
+	rd := &Reader{format: f, in: in, counts: counts, buf: make([]byte, bufferSize), last: math.Inf(-1)}
+	rd.column = make([]int, len(f.Names))
+	for i := range rd.column {
+		rd.column[i] = -2
+	}
+	if f.TimeColumn >= 0 {
+		rd.column[f.TimeColumn] = -1
+	}
+	for c, i := range f.Channels {
+		rd.column[i] = c
+	}
+	for rd.line < f.FirstLine-1 {
+		if _, err := rd.next(); err != nil {
+			return nil, err
+		}
+	}
+	return rd, nil
+}
+
+// Format returns how the recording is written.
+func (r *Reader) Format() Format { return r.format }
+
+// Names returns the channels' names, "" where the file gives none.
+func (r *Reader) Names() []string {
+	var list []string
+	for _, i := range r.format.Channels {
+		list = append(list, r.format.Names[i])
+	}
+	return list
+}
+
+// Bytes returns how many bytes of the file have been read, for progress.
+func (r *Reader) Bytes() int64 { return r.counts.n }
+
+// BadRows returns how many rows could not be read, and the line of the first.
+func (r *Reader) BadRows() (rows, firstLine int) { return r.bad, r.firstAt }
+
+// next returns the next line without its end. It is [io.EOF] after the last.
+func (r *Reader) next() ([]byte, error) {
+	scanned := r.at
+	for {
+		if i := bytes.IndexByte(r.buf[scanned:r.to], '\n'); i >= 0 {
+			line := r.buf[r.at : scanned+i]
+			r.at = scanned + i + 1
+			r.line++
+			return line, nil
+		}
+		scanned = r.to
+		if r.eof {
+			if r.at == r.to {
+				return nil, io.EOF
+			}
+			line := r.buf[r.at:r.to]
+			r.at = r.to
+			r.line++
+			return line, nil
+		}
+		if r.at == 0 && r.to == len(r.buf) {
+			return nil, fmt.Errorf("line %d is longer than %d characters: %w", r.line+1, len(r.buf), ErrBinary)
+		}
+		copy(r.buf, r.buf[r.at:r.to])
+		scanned -= r.at
+		r.to -= r.at
+		r.at = 0
+		n, err := r.in.Read(r.buf[r.to:])
+		r.to += n
+		if err != nil {
+			r.eof = true
+			if !errors.Is(err, io.EOF) {
+				return nil, fmt.Errorf("line %d: %w", r.line+1, err)
+			}
+		}
+	}
+}
+
+// Read fills the block with the next samples. It is [io.EOF] when there are none
+// left.
+func (r *Reader) Read(b *Block) error {
+	if len(b.Values) != len(r.format.Channels) {
+		b.Values = make([][]float64, len(r.format.Channels))
+	}
+	if cap(b.Time) < blockRows {
+		b.Time = make([]float64, 0, blockRows)
+		for c := range b.Values {
+			b.Values[c] = make([]float64, 0, blockRows)
+		}
+	}
+	b.Time = b.Time[:0]
+	for c := range b.Values {
+		b.Values[c] = b.Values[c][:blockRows]
+	}
+	r.least = 0
+	n := 0
+	for n < blockRows {
+		line, err := r.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return err
+		}
+		t, ok := r.parse(line, b, n)
+		if !ok {
+			if isComment(line) {
+				continue
+			}
+			if r.bad++; r.bad == 1 {
+				r.firstAt = r.line
+			}
+			if r.bad > maxBadRows {
+				return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
+			}
+			continue
+		}
+		if r.format.IntervalS > 0 {
+			t = float64(r.row) * r.format.IntervalS
+		}
+		if t < r.last {
+			return fmt.Errorf("line %d: %w", r.line, ErrBackward)
+		}
+		r.last = t
+		b.Time = append(b.Time, t)
+		r.row++
+		n++
+	}
+	for c := range b.Values {
+		b.Values[c] = b.Values[c][:n]
+	}
+	if n == 0 {
+		return io.EOF
+	}
+	if r.format.IntervalS == 0 {
+		r.even(b.Time)
+	}
+	return nil
+}
+
+// parse reads a row into place n of the block and returns its time.
+func (r *Reader) parse(line []byte, b *Block, n int) (t float64, ok bool) {
+	delimiter, point := r.format.Delimiter, r.format.point()
+	i, last := 0, len(r.column)-1
+	for c, to := range r.column {
+		var v float64
+		if delimiter == ' ' {
+			for i < len(line) && (line[i] == ' ' || line[i] == '\t') {
+				i++
+			}
+		}
+		v, next, exp, ok := plain(line, i, point)
+		if ok && next < len(line) && line[next] != delimiter && !(c == last && line[next] == '\r' && next == len(line)-1) {
+			ok = false
+		}
+		if !ok {
+			if i > len(line) {
+				return 0, false
+			}
+			next = cellEnd(line, i, delimiter)
+			if v, ok = cell(line[i:next], point); !ok || c < last && next == len(line) {
+				return 0, false
+			}
+			exp = 0
+		}
+		if c == last && next < len(line) && len(bytes.TrimSpace(bytes.Trim(line[next:], string(delimiter)))) > 0 {
+			return 0, false // more cells than the first rows have
+		}
+		if c < last && next >= len(line) {
+			return 0, false
+		}
+		switch {
+		case to >= 0:
+			b.Values[to][n] = v
+		case to == -1:
+			if v != v {
+				return 0, false // a row without its time is of no use
+			}
+			t = v * r.format.TimeUnit
+			r.least = min(r.least, exp)
+		}
+		i = next + 1
+	}
+	return t, true
+}
+
+// cellEnd is where the cell that begins at i ends.
+func cellEnd(line []byte, i int, delimiter byte) int {
+	quoted := false
+	for ; i < len(line); i++ {
+		if line[i] == '"' {
+			quoted = !quoted
+		}
+		if line[i] == delimiter && !quoted {
+			break
+		}
+	}
+	return i
+}
+
+// even replaces times that lie on a straight line but for the rounding of their
+// last digit by that line: a time written too coarsely would make the teeth look
+// uneven. Times that are truly uneven stay as they are.
+func (r *Reader) even(t []float64) {
+	n := len(t)
+	if n < 8 {
+		return
+	}
+	r.raw = append(r.raw[:0], t...)
+	mean, slope := line(t)
+	step := math.Pow10(r.least) * r.format.TimeUnit
+	worst := 0.0
+	for i := range t {
+		t[i] = mean + slope*(float64(i)-float64(n-1)/2)
+		worst = max(worst, math.Abs(t[i]-r.raw[i]))
+	}
+	if worst > 0.6*step+1e-12*math.Abs(mean) {
+		copy(t, r.raw)
+	}
+}
+
+// line fits a straight line to values at 0, 1, 2, ... and returns its value in
+// the middle and its slope.
+func line(v []float64) (mean, slope float64) {
+	n := float64(len(v))
+	for _, x := range v {
+		mean += x
+	}
+	mean /= n
+	for i, x := range v {
+		slope += (float64(i) - (n-1)/2) * (x - mean)
+	}
+	return mean, slope * 12 / (n * (n*n - 1))
+}

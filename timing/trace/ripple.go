@@ -1,0 +1,492 @@
+package trace
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
+	"pinphase/timing"
+	"pinphase/timing/piston"
+)
+
+// The speed of a crank that its starter turns follows from the work done on it:
+//
+//	J w^2/2 = E0 + sum of the cylinders' gas work + (starter - friction) * angle
+//
+// with J the inertia of all that turns. The starter pulls less the faster it turns
+// and friction grows with the speed, so their sum is taken as b0 + b1 w; without b1
+// the ripple would seem to lag by degrees. Divided by J that is linear in 1/J, b0,
+// b1 and E0, and the gas work depends on where top dead centre is. The speed comes
+// from the times of the teeth; of every cycle E0 and b0 are left free, for batteries
+// tire and engines warm.
+
+// Ripple is what the speed ripple comes to.
+type Ripple struct {
+	TDC       timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
+	Modulo    timing.Deg
+	BoundU    timing.Deg // the least uncertainty the noise of the teeth alone allows (Cramer and Rao)
+	Strength  []float64  // of each cylinder's compression over the strongest, in firing order from cylinder 1; see Analysis
+	StrengthU []float64
+	Explained float64 // share of the speed's variance within a cycle
+	Cycles    int
+	Swing     float64 // of the speed, over its mean
+	Inertia   float64 // kg m2
+	Exponent  float64
+	Leak      float64
+}
+
+// Limits and priors of the fit.
+const (
+	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
+	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
+	tdcFloorU   = 0.3    // degrees: wheel, sensor and linkage are not made exactly. Our assumption
+	mostCycles  = 60     // that are fitted, spread over the recording
+	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source
+)
+
+// prior is what is taken of the gas before the fit. A cranked compression shows a
+// lower exponent than air without loss has, 1.30 ± 0.05 (Heywood 1988; from
+// memory), because heat and gas leave. They go on leaving while the piston comes
+// down, which is what moves the ripple against top dead centre; so the air's own
+// exponent is used, and the difference is taken as leak.
+type prior struct{ exponent, exponentU, leak, leakU float64 }
+
+func (e Engine) prior() prior {
+	ratio := max(e.Charge.ClosedRatio(), 2)
+	n := piston.DryAir.Exponent(e.Charge.AtClosing.K, ratio)
+	shown := min(e.Charge.Exponent, n)
+	return prior{n, isentropicU, (n - shown) * math.Log(ratio) / n, exponentU * math.Log(ratio) / n}
+}
+
+// row is one interval from tooth to tooth.
+type row struct {
+	from, to float64 // controller's angle, degrees
+	y        float64 // w^2/2 over the interval
+	travel   float64 // integral of w over the angle, rad^2/s, up to its middle
+	charge   float64 // integral of the starter's current over the angle
+	window   int
+}
+
+// rows cuts runs into cycles and each cycle into intervals.
+func rows(clocks []clock, runs []Run, cycle float64, current func(t float64) float64) (list []row, windows int, rpm float64) {
+	type span struct{ run, from, to int }
+	var spans []span
+	var speeds []float64
+	for r, k := range clocks {
+		from, first := 0, true
+		for i := range k.angle {
+			if k.angle[i]-k.angle[from] < cycle-1e-6 {
+				continue
+			}
+			// The first cycle may begin at rest, with air in the cylinders that has
+			// not been drawn in: it counts only where there is hardly another.
+			if !first || k.angle[len(k.angle)-1]-k.angle[0] < 3*cycle {
+				spans = append(spans, span{r, from, i})
+				speeds = append(speeds, (k.angle[i]-k.angle[from])/(k.t[i]-k.t[from]))
+			}
+			from, first = i, false
+		}
+	}
+	if len(spans) == 0 {
+		return nil, 0, 0
+	}
+	middle := median(speeds)
+	every := max(1, (len(spans)+mostCycles-1)/mostCycles)
+	kept := 0
+	for i, s := range spans {
+		if speeds[i] < 0.75*middle || speeds[i] > 1.25*middle {
+			continue // coming up to speed, or firing
+		}
+		if kept++; (kept-1)%every != 0 {
+			continue
+		}
+		k := clocks[s.run]
+		travel, charge := 0.0, 0.0
+		for j := s.from; j < s.to; j++ {
+			angle := (k.angle[j+1] - k.angle[j]) * math.Pi / 180
+			w := angle / (k.t[j+1] - k.t[j])
+			q := 0.0
+			if current != nil {
+				q = current((k.t[j]+k.t[j+1])/2) * angle
+			}
+			if runs[s.run].At[j+1]-runs[s.run].At[j] == 1 { // over a gap the speed is known too coarsely
+				list = append(list, row{k.angle[j], k.angle[j+1], w * w / 2, travel + w*angle/2, charge + q/2, windows})
+			}
+			travel += w * angle
+			charge += q
+		}
+		windows++
+	}
+	return list, windows, middle / 6
+}
+
+// ripple is a fit on the way.
+type ripple struct {
+	engine  Engine
+	rows    []row
+	windows int
+	fires   []float64 // in order of angle
+	y       []float64 // projected
+	travel  []float64
+	charge  []float64 // nil without a current
+	mass    []float64 // what 1 kg at each wrist pin takes up, over J
+	begin   []int     // of each window in rows
+	basis   []float64 // of each row: its angle in its window, centred
+	norm    []float64 // of each window: sum of squares of that
+}
+
+func newRipple(e Engine, list []row, windows int, current bool) *ripple {
+	f := &ripple{engine: e, rows: list, windows: windows}
+	for c := 1; c <= e.Scheme.Cylinders(); c++ {
+		f.fires = append(f.fires, float64(e.Scheme.FiresAt(c)))
+	}
+	f.basis = make([]float64, len(list))
+	f.norm = make([]float64, windows)
+	f.begin = make([]int, windows+1)
+	for i := range list {
+		f.begin[list[i].window+1] = i + 1
+	}
+	for w := range windows {
+		a, b := f.begin[w], f.begin[w+1]
+		mean := 0.0
+		for i := a; i < b; i++ {
+			mean += (list[i].from + list[i].to) / 2
+		}
+		mean /= float64(max(b-a, 1))
+		for i := a; i < b; i++ {
+			f.basis[i] = (list[i].from+list[i].to)/2 - mean
+			f.norm[w] += f.basis[i] * f.basis[i]
+		}
+	}
+	f.y = f.column(func(r row) float64 { return r.y })
+	f.travel = f.column(func(r row) float64 { return r.travel })
+	link := e.Charge.SliderCrank
+	f.mass = f.column(func(r row) float64 {
+		sum := 0.0
+		for _, at := range f.fires {
+			v := link.Motion(timing.Deg((r.from+r.to)/2-at)).SlopeMM * 1e-3
+			sum += v * v
+		}
+		return r.y * sum
+	})
+	if current {
+		f.charge = f.column(func(r row) float64 { return r.charge })
+	}
+	return f
+}
+
+// column evaluates over all rows and takes each window's own level and slope off.
+func (f *ripple) column(of func(row) float64) []float64 {
+	v := make([]float64, len(f.rows))
+	for i, r := range f.rows {
+		v[i] = of(r)
+	}
+	for w := range f.windows {
+		a, b := f.begin[w], f.begin[w+1]
+		mean, slope := 0.0, 0.0
+		for i := a; i < b; i++ {
+			mean += v[i]
+			slope += v[i] * f.basis[i]
+		}
+		mean /= float64(max(b-a, 1))
+		if f.norm[w] > 0 {
+			slope /= f.norm[w]
+		}
+		for i := a; i < b; i++ {
+			v[i] -= mean + slope*f.basis[i]
+		}
+	}
+	return v
+}
+
+// gas is the column of one cylinder's work, or of all (-1), with top dead centre at
+// tdc in the controller's angle.
+func (f *ripple) gas(w workTable, cylinder int, tdc float64) []float64 {
+	return f.column(func(r row) float64 {
+		if cylinder >= 0 {
+			return w.over(r.from-tdc-f.fires[cylinder], r.to-tdc-f.fires[cylinder])
+		}
+		sum := 0.0
+		for _, at := range f.fires {
+			sum += w.over(r.from-tdc-at, r.to-tdc-at)
+		}
+		return sum
+	})
+}
+
+func dot(a, b []float64) float64 {
+	s := 0.0
+	for i := range a {
+		s += a[i] * b[i]
+	}
+	return s
+}
+
+// misfit is the sum of squares left when all cylinders are alike, by least squares
+// with the speed's own column beside it. A negative inertia explains nothing.
+func (f *ripple) misfit(w workTable, tdc float64) float64 {
+	g := f.gas(w, -1, tdc)
+	gg, gt, tt := dot(g, g), dot(g, f.travel), dot(f.travel, f.travel)
+	gy, ty, yy := dot(g, f.y), dot(f.travel, f.y), dot(f.y, f.y)
+	det := gg*tt - gt*gt
+	if !(det > 1e-12*gg*tt) {
+		return yy
+	}
+	a, b := (gy*tt-ty*gt)/det, (ty*gg-gy*gt)/det
+	if a <= 0 {
+		return yy
+	}
+	return yy - a*gy - b*ty
+}
+
+// solution is a point the fit has come to.
+type solution struct {
+	tdc, exponent, leak float64
+	amplitude           []float64 // of each cylinder: 1/J
+	rest                []float64
+	cost                float64
+	sigma2              float64 // effective variance of one row
+	noise2              float64 // of that, what is noise from row to row
+	cov                 *mat.SymDense
+	ok                  bool
+}
+
+// refine goes from a first guess to the most probable values, by Gauss and Newton
+// with the priors (a maximum a posteriori estimate). The rows' effective variance
+// comes from what is left over: see [ripple.spread].
+func (f *ripple) refine(tdc float64) solution {
+	e, p0 := f.engine.Charge, f.engine.prior()
+	s := solution{tdc: tdc, exponent: p0.exponent, leak: p0.leak, sigma2: math.NaN()}
+	n := len(f.fires)
+	// Masses that go up and down take up energy too, little at this speed: an
+	// estimate by the bore will do, and that top dead centre is near 0 for it.
+	bore := e.BoreMM
+	kilograms := pistonMass * bore * bore * bore
+	y := f.y
+	extra := 1
+	if f.charge != nil {
+		extra = 2
+	}
+	for pass := 0; pass < 8; pass++ {
+		w := f.engine.workOf(s.exponent, s.leak)
+		const dn, dl, dt = 0.01, 0.02, 0.5
+		wn, wl := f.engine.workOf(s.exponent+dn, s.leak), f.engine.workOf(s.exponent, s.leak+dl)
+		columns := make([][]float64, 0, n+extra+3)
+		for c := range n {
+			columns = append(columns, f.gas(w, c, s.tdc))
+		}
+		columns = append(columns, f.travel)
+		if f.charge != nil {
+			columns = append(columns, f.charge)
+		}
+		// The best linear values at this point first, then the way on.
+		linear, ok := leastSquares(columns, y)
+		if !ok {
+			return s
+		}
+		s.amplitude = linear[:n]
+		by := func(at func(c int) []float64, step float64) []float64 {
+			v := make([]float64, len(f.rows))
+			for c := range n {
+				for i, x := range at(c) {
+					v[i] += linear[c] * (x - columns[c][i]) / step
+				}
+			}
+			return v
+		}
+		columns = append(columns,
+			by(func(c int) []float64 { return f.gas(w, c, s.tdc+dt) }, dt),
+			by(func(c int) []float64 { return f.gas(wn, c, s.tdc) }, dn),
+			by(func(c int) []float64 { return f.gas(wl, c, s.tdc) }, dl))
+		rest := make([]float64, len(f.rows))
+		for i := range rest {
+			rest[i] = y[i]
+			for c := range n + extra {
+				rest[i] -= linear[c] * columns[c][i]
+			}
+		}
+		s.rest = rest
+		s.sigma2, s.noise2 = f.spread(rest, n+extra+3)
+		if !(s.sigma2 > 0) {
+			return s
+		}
+		p := len(columns)
+		normal := mat.NewSymDense(p, nil)
+		right := mat.NewVecDense(p, nil)
+		for a := range p {
+			for b := a; b < p; b++ {
+				normal.SetSym(a, b, dot(columns[a], columns[b])/s.sigma2)
+			}
+			right.SetVec(a, dot(columns[a], rest)/s.sigma2)
+		}
+		in, il := p-2, p-1
+		normal.SetSym(in, in, normal.At(in, in)+1/square(p0.exponentU))
+		normal.SetSym(il, il, normal.At(il, il)+1/square(p0.leakU))
+		right.SetVec(in, right.AtVec(in)+(p0.exponent-s.exponent)/square(p0.exponentU))
+		right.SetVec(il, right.AtVec(il)+(p0.leak-s.leak)/square(p0.leakU))
+		var ch mat.Cholesky
+		if !ch.Factorize(scaled(normal)) {
+			return s
+		}
+		step, cov, ok := solveScaled(normal, right)
+		if !ok {
+			return s
+		}
+		s.cov = cov
+		move := min(max(step.AtVec(p-3), -8), 8)
+		s.tdc += move
+		mean := 0.0
+		for _, a := range s.amplitude {
+			mean += a / float64(n)
+		}
+		y = make([]float64, len(f.y))
+		for i := range y {
+			y[i] = f.y[i] + mean*kilograms*f.mass[i]
+		}
+		s.exponent = min(max(s.exponent+min(max(step.AtVec(in), -0.05), 0.05), 1.05), 1.45)
+		s.leak = min(max(s.leak+min(max(step.AtVec(il), -0.1), 0.1), 0), 0.8)
+		s.cost = dot(rest, rest)/s.sigma2 + square((s.exponent-p0.exponent)/p0.exponentU) + square((s.leak-p0.leak)/p0.leakU)
+		s.ok = true
+		if math.Abs(move) < 0.01 && pass > 2 {
+			break
+		}
+	}
+	return s
+}
+
+func square(x float64) float64 { return x * x }
+
+// spread is the effective variance of a row: that of noise, times the number of
+// rows over which it hangs together, and that of what the model gets wrong, which
+// comes again with every firing and no number of cycles averages out.
+func (f *ripple) spread(rest []float64, parameters int) (sigma2, noise2 float64) {
+	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
+	const bins = 24
+	var sum [bins]float64
+	var count [bins]float64
+	bin := func(r row) int {
+		own := float64(timing.Wrap(timing.Deg((r.from+r.to)/2), timing.Deg(interval)))
+		return min(int(own/interval*bins), bins-1)
+	}
+	for i, r := range f.rows {
+		b := bin(r)
+		sum[b] += rest[i]
+		count[b]++
+	}
+	system2, noise, used := 0.0, 0.0, 0.0
+	for b := range sum {
+		if count[b] > 0 {
+			sum[b] /= count[b]
+		}
+	}
+	rough := make([]float64, len(rest))
+	for i, r := range f.rows {
+		rough[i] = rest[i] - sum[bin(r)]
+		noise += rough[i] * rough[i]
+	}
+	noise /= math.Max(float64(len(rest)-parameters-2*f.windows), 1)
+	for b := range sum {
+		if count[b] > 0 {
+			system2 += sum[b]*sum[b] - noise/count[b]
+			used++
+		}
+	}
+	system2 = math.Max(system2/math.Max(used, 1), 0)
+	noise2 = noise * hangsTogether(rough, f.begin)
+	// Each firing repeats the systematic part, over a quarter of its interval.
+	repeats := float64(len(rest)) / math.Max(used, 1)
+	return noise2 + system2*repeats*used/4, noise2
+}
+
+// hangsTogether is 1 and twice the sum of the autocorrelations until they first
+// vanish: over how many rows one deviation counts as one.
+func hangsTogether(v []float64, begin []int) float64 {
+	total := 0.0
+	for _, x := range v {
+		total += x * x
+	}
+	if total == 0 {
+		return 1
+	}
+	length := 1.0
+	for lag := 1; lag < 40; lag++ {
+		sum := 0.0
+		for w := 0; w+1 < len(begin); w++ {
+			for i := begin[w]; i+lag < begin[w+1]; i++ {
+				sum += v[i] * v[i+lag]
+			}
+		}
+		if sum <= 0 {
+			break
+		}
+		length += 2 * sum / total
+	}
+	return length
+}
+
+// leastSquares solves for the factors of columns that come nearest to y.
+func leastSquares(columns [][]float64, y []float64) ([]float64, bool) {
+	p := len(columns)
+	normal := mat.NewSymDense(p, nil)
+	right := mat.NewVecDense(p, nil)
+	for a := range p {
+		for b := a; b < p; b++ {
+			normal.SetSym(a, b, dot(columns[a], columns[b]))
+		}
+		normal.SetSym(a, a, normal.At(a, a)*(1+1e-9))
+		right.SetVec(a, dot(columns[a], y))
+	}
+	x, _, ok := solveScaled(normal, right)
+	if !ok {
+		return nil, false
+	}
+	return x.RawVector().Data, true
+}
+
+// scaled has ones on its diagonal: the columns have different units.
+func scaled(m *mat.SymDense) *mat.SymDense {
+	n := m.SymmetricDim()
+	out := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			out.SetSym(i, j, m.At(i, j)/math.Sqrt(m.At(i, i)*m.At(j, j)))
+		}
+	}
+	return out
+}
+
+// solveScaled solves m x = r and inverts m.
+func solveScaled(m *mat.SymDense, r *mat.VecDense) (x *mat.VecDense, inverse *mat.SymDense, ok bool) {
+	n := m.SymmetricDim()
+	d := make([]float64, n)
+	for i := range n {
+		d[i] = math.Sqrt(m.At(i, i))
+		if !(d[i] > 0) || math.IsInf(d[i], 0) {
+			return nil, nil, false
+		}
+	}
+	var ch mat.Cholesky
+	if !ch.Factorize(scaled(m)) {
+		return nil, nil, false
+	}
+	inverse = mat.NewSymDense(n, nil)
+	if err := ch.InverseTo(inverse); err != nil {
+		return nil, nil, false
+	}
+	for i := range n {
+		for j := i; j < n; j++ {
+			inverse.SetSym(i, j, inverse.At(i, j)/(d[i]*d[j]))
+		}
+	}
+	x = mat.NewVecDense(n, nil)
+	x.MulVec(inverse, r)
+	return x, inverse, true
+}
+
+// median returns the upper middle of some values; there must be one.
+func median(v []float64) float64 {
+	s := slices.Clone(v)
+	slices.Sort(s)
+	return s[len(s)/2]
+}
