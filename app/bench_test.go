@@ -87,7 +87,6 @@ type screen struct {
 	images  []image.Image
 
 	over     software.WindowlessCanvas // the cursor's tag and the readouts
-	overAt   []image.Rectangle
 	overlays []image.Image
 	texts    []*canvas.Text
 	was      []string

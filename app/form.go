@@ -226,16 +226,6 @@ func (f *form) forget() {
 	}
 }
 
-// unread returns a field in use whose text is in no job, nil when there is none.
-func (f *form) unread() *fieldInput {
-	for _, in := range f.active() {
-		if i, ok := in.(*fieldInput); ok && i.typo != "" {
-			return i
-		}
-	}
-	return nil
-}
-
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
 	if f.u.part.showMarks(key) {

@@ -89,6 +89,7 @@ var keyHelp = [][2]string{
 	{"Home, End", "to TDC of cylinder 1, to the last firing TDC of the cycle"},
 	{"← →, Page Up, Page Down", "on a slider of the light-off page: by one step, by ten"},
 	{"Ctrl G", "type a crank angle"},
+	{"Ctrl 1, Ctrl 2, …", "to another page"},
 	{"Ctrl J", "show or hide the job's form"},
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},

@@ -206,7 +206,7 @@ func (p *lightPage) lack(err error) {
 	p.valid = false
 	setText(p.sentence, tr("Whether it lights cannot be said yet."))
 	p.colour(figure.Warning)
-	setText(p.lacks, p.u.form.errorWords(err))
+	setText(p.lacks, p.u.why(err))
 	var faults job.Faults
 	p.fill.Hidden = !errors.As(err, &faults) || len(faults) == 0
 	second := ""
@@ -219,8 +219,8 @@ func (p *lightPage) lack(err error) {
 	p.loadTab()
 }
 
-// moved puts the cursor where the crank stands in the cycle of the cylinder that
-// is on fire nearest to cylinder 1, which is cylinder 1 itself.
+// moved puts the cursor where the crank stands, as cylinder 1 counts it: round its
+// own firing TDC.
 func (p *lightPage) moved() {
 	e, err := finding.EngineOf(p.u.session.Sound())
 	if err != nil || !p.valid {

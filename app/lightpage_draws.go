@@ -119,7 +119,7 @@ func (p *lightPage) chances() string {
 	if c[0].Probability == nil || c[1].Probability == nil {
 		return tr("Chance to light: being worked out…")
 	}
-	return with("Chance to light: {{.Asked}} where asked for, {{.Lands}} where it lands.",
+	return with("Chance to light, all correlations weighed: {{.Asked}} where asked for, {{.Lands}} where it lands.",
 		map[string]any{"Asked": chance(c[0]), "Lands": chance(c[1])})
 }
 

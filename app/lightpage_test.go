@@ -101,7 +101,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 	}
 	c := l.Cases[0]
 	want := finding.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + finding.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % where asked for"
-	contains(t, "the second line", p.second.Text, "Chance to light: "+want, "% where it lands", "promises no start")
+	contains(t, "the second line", p.second.Text, "Chance to light, all correlations weighed: "+want, "% where it lands", "promises no start")
 }
 
 func TestLightSlidersChangeTheJob(t *testing.T) {

@@ -98,6 +98,12 @@ func newMenus(u *ui) *menus {
 		m.speeds = append(m.speeds, item(speedName(s), nil, func() { u.setSpeed(s) }))
 	}
 	speed.ChildMenu = fyne.NewMenu("", m.speeds...)
+	var pageItems []*fyne.MenuItem
+	for i, p := range u.pages.list {
+		key := fyne.KeyName(rune('1' + i))
+		pageItems = append(pageItems, item(p.title(), ctrl(key), func() { u.pages.show(i) }))
+	}
+	view.Items = append(append(pageItems, fyne.NewMenuItemSeparator()), view.Items...)
 	crank := fyne.NewMenu(tr("Crank"),
 		item(tr("Run or stop"), ctrl(fyne.KeyR), func() { u.run.Toggle() }),
 		speed,

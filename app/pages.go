@@ -70,6 +70,3 @@ func (p *pages) show(i int) {
 
 // open shows one of the pages.
 func (p *pages) open(pg page) { p.show(slices.Index(p.list, pg)) }
-
-// step goes to the next (1) or last (−1) page, round the end.
-func (p *pages) step(by int) { p.show((p.shown + by + len(p.list)) % len(p.list)) }

@@ -50,6 +50,7 @@ func (p *photograph) show(file string) {
 				view.Placeholder = tr("This photograph cannot be shown")
 			}
 			view.SetPicture(pyramid)
+			view.Refresh() // where there is still none, for the words in its place
 			view.FitMarks()
 			p.bench.loadFound()
 		}

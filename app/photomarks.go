@@ -124,8 +124,12 @@ func newMarksPanel(p *partPage, b *bench) *marksPanel {
 	for _, k := range pointKinds {
 		if k.kind != other {
 			m.kinds, names = append(m.kinds, k.kind), append(names, tr(k.name))
+			if k.kind != "centre" { // which coordinates have too, where it is no drilling
+				p.form.labels[b.section+".measured."+k.kind] = tr(k.name)
+			}
 		}
 	}
+	p.form.labels[b.section+".measured.file"] = tr("Photograph")
 	m.rows = newOneOf(func(int) { m.place() }, names...).inColumn()
 	m.rows.set(0)
 	open := widget.NewButton(tr("Open a photograph…"), func() { p.photo.open() })

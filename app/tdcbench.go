@@ -39,7 +39,7 @@ func newTDCBench(u *ui) *tdcBench {
 			return finding.AngleToDrop(u.session.Sound(), timing.Deg(v[0]))
 		}),
 		heading(tr("Marks on a damper")),
-		b.sum([]string{tr("Diameter"), tr("To mark")}, []string{"mm", "°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []string{"mm", "°"}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.MarkDamper(v[0], timing.Deg(v[1]))
 		}),
 		heading(tr("Cautions")), cautions(),
@@ -61,7 +61,7 @@ func (b *tdcBench) load() {
 	}
 }
 
-// sum is a row of number fields with the answer below it, worked out as soon as
+// sum is a column of number fields with the answer below it, worked out as soon as
 // all of them hold numbers.
 func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
 	answer := prose()
@@ -90,7 +90,7 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 		answer.Show()
 	}
 	b.sums = append(b.sums, show)
-	row := container.NewGridWithColumns(2)
+	rows := container.NewVBox()
 	for i, label := range labels {
 		f := widgets.NewField(units[i], 1)
 		f.OnChanged = func(text string) {
@@ -98,9 +98,10 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 			show()
 		}
 		fields[i] = f
-		row.Add(container.NewBorder(nil, nil, container.NewVBox(widget.NewLabel(label)), nil, f))
+		name := container.New(sized{width: 140}, widget.NewLabel(label))
+		rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, f))
 	}
-	return container.NewVBox(row, answer)
+	return container.NewVBox(rows, answer)
 }
 
 // fieldFault says why a text is no number; an empty one is none yet.

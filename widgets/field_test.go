@@ -141,3 +141,17 @@ func TestFieldsObjects(t *testing.T) {
 	w.Resize(fyne.NewSize(301, 120))
 	test.AssertRendersToMarkup(t, "field.xml", w.Canvas())
 }
+
+func TestFieldTellsWhatIsMerelyWanted(t *testing.T) {
+	f, _, _, _ := fieldIn(t, "mm", 1)
+	f.SetFault("give the diameter")
+	mistake := f.fault.Importance
+	f.SetWanted(true)
+	if f.fault.Importance == mistake || !f.fault.Visible() || f.Fault() != "give the diameter" {
+		t.Error("what is yet to be typed is shown like a mistake")
+	}
+	f.SetWanted(false)
+	if f.fault.Importance != mistake {
+		t.Error("a mistake is shown like what is yet to be typed")
+	}
+}

@@ -201,7 +201,7 @@ func (v *LightView) place() {
 	if !off {
 		x := unit(v.layout.X(v.at))
 		top := unit(v.layout.Plot.Y)
-		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, unit(v.layout.Rows.Bottom()))
+		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, unit(v.layout.Plot.Bottom())) // not over the words of the rows
 		v.text.Text, v.text.TextSize = v.label, v.Theme().Size(theme.SizeNameCaptionText)
 		size := v.text.MinSize().AddWidthHeight(10, 2)
 		left := max(0, min(x-size.Width/2, v.Size().Width-size.Width))

@@ -125,7 +125,10 @@ func checkCommand() *cobra.Command {
 		use: "check JOB", short: "Say whether a job file is sound",
 		long:    `Reads the job and reports every fault in it, one line each, with file, line and key.`,
 		example: `  pincalc check engine.toml`,
-	}, func(out *bytes.Buffer, name string, _ *job.Document) error {
+	}, func(out *bytes.Buffer, name string, doc *job.Document) error {
+		if faults := finding.CheckEvidence(doc.Job()); faults != nil {
+			return faults
+		}
 		fmt.Fprintf(out, "%s: sound\n", name)
 		return nil
 	})

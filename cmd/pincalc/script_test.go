@@ -1,9 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"encoding/xml"
 	"errors"
+	"image"
+	"image/png"
 	"io"
 	"math"
 	"os"
@@ -21,8 +24,8 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs the command lines in testdata/script, one file a command,
-// which are its manual too. Each has the sample jobs in the folder jobs, and
-// these commands beside the usual ones:
+// which are its manual too. Each has the sample jobs in the folder jobs, sample
+// photographs in photos, and these commands beside the usual ones:
 //
 //	exits N command ...   the command ends with exit code N
 //	faulty                the last command said something on standard error, line
@@ -31,6 +34,8 @@ func TestMain(m *testing.M) {
 //	json PATH value ...   the JSON value is that: a number to the digits given,
 //	                      or any other JSON; several for the items of a list
 //	xml file              the file is well-formed
+//	near PATH value U     the JSON number is that value, within twice the number at
+//	                      the path U (95 %)
 //	begins file "text"    the file begins with the text, a Go string
 //
 // PATH leads through the last command's standard output: "cylinders.0.stroke",
@@ -40,10 +45,13 @@ func TestScripts(t *testing.T) {
 		Dir:                "testdata/script",
 		RequireUniqueNames: true,
 		Setup: func(env *testscript.Env) error {
-			return os.CopyFS(filepath.Join(env.WorkDir, "jobs"), os.DirFS("../../testdata/jobs"))
+			if err := os.CopyFS(filepath.Join(env.WorkDir, "jobs"), os.DirFS("../../testdata/jobs")); err != nil {
+				return err
+			}
+			return samplePhotos(filepath.Join(env.WorkDir, "photos"))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits": exits, "faulty": faulty, "has": has, "json": jsonIs, "xml": wellFormed, "begins": begins,
+			"exits": exits, "faulty": faulty, "has": has, "json": jsonIs, "xml": wellFormed, "begins": begins, "near": near,
 		},
 	})
 }
@@ -212,4 +220,48 @@ func begins(ts *testscript.TestScript, neg bool, args []string) {
 	if got := ts.ReadFile(args[0]); !strings.HasPrefix(got, text) {
 		ts.Fatalf("%s begins with %q, want %q", args[0], got[:min(len(text), len(got))], text)
 	}
+}
+
+// near tells whether a measured number agrees with what is true, given its own
+// standard uncertainty.
+func near(ts *testscript.TestScript, neg bool, args []string) {
+	want(ts, neg, len(args) == 3, "near PATH value U")
+	number := func(path string) float64 {
+		found := values(ts, path)
+		if v, ok := found[0].(float64); ok && len(found) == 1 {
+			return v
+		}
+		ts.Fatalf("%s leads to no number", path)
+		return 0
+	}
+	value, err := strconv.ParseFloat(args[1], 64)
+	if err != nil {
+		ts.Fatalf("%v", err)
+	}
+	got, u := number(args[0]), number(args[2])
+	if !(math.Abs(got-value) <= 2*u) || u > 1 {
+		ts.Fatalf("%s is %g ± %g, want %g", args[0], got, u, value)
+	}
+}
+
+// samplePhotos puts photographs into a folder: those of testdata, and some that
+// cannot be read.
+func samplePhotos(folder string) error {
+	if err := os.CopyFS(folder, os.DirFS("../../testdata/photos")); err != nil {
+		return err
+	}
+	var dot bytes.Buffer
+	if err := png.Encode(&dot, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+		return err
+	}
+	heic, err := os.ReadFile("../../timing/part/photo/pixels/testdata/lying.heic")
+	if err != nil {
+		return err
+	}
+	for name, data := range map[string][]byte{"dot.png": dot.Bytes(), "whole.heic": heic, "half.heic": heic[:len(heic)/2]} {
+		if err := os.WriteFile(filepath.Join(folder, name), data, 0o666); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -88,6 +88,20 @@ func (k *Kind) Index(value any) (int, bool) {
 	return 0, false
 }
 
+// Takes says which values the kind takes: "true or false", "a number, from 0 to 100
+// bar".
+func (k *Kind) Takes() string {
+	switch {
+	case k.Value == YesNo:
+		return "true or false"
+	case k.Value == Word:
+		return quoted(k.words())
+	case k.Whole:
+		return "a whole number, " + k.limits()
+	}
+	return fmt.Sprintf("a number, %s; u where not given %g", k.limits(), k.U)
+}
+
 // CheckValue says what is wrong with a value of the kind, and what would be right;
 // "" for a sound one.
 func (k *Kind) CheckValue(value any) string {
@@ -95,7 +109,7 @@ func (k *Kind) CheckValue(value any) string {
 	switch k.Value {
 	case YesNo:
 		if _, ok := value.(bool); !ok {
-			return fmt.Sprintf("is %s; %s takes true or false", shown(value), k.Name)
+			return fmt.Sprintf("is %s; %s takes %s", shown(value), k.Name, k.Takes())
 		}
 	case Word:
 		if _, ok := value.(string); !ok {

@@ -39,13 +39,8 @@ type Found struct {
 // Next returns the checks that have not been made, the one that tells most in a
 // minute first. What tells less than a hundredth of a bit is left out.
 func (r *Ranking) Next() ([]Next, error) {
-	for name, m := range r.opts.Minutes {
-		if !slices.ContainsFunc(checks, func(c Check) bool { return c.Name == name }) {
-			return nil, fmt.Errorf("there is no check %q", name)
-		}
-		if !(m > 0) || math.IsInf(m, 0) {
-			return nil, fmt.Errorf("the minutes of %q are %g; they must be above 0", name, m)
-		}
+	if err := r.opts.minutes(); err != nil {
+		return nil, err
 	}
 	var list []Next
 	for _, c := range checks {
@@ -61,6 +56,19 @@ func (r *Ranking) Next() ([]Next, error) {
 	}
 	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.PerMinute(), a.PerMinute()) })
 	return list, nil
+}
+
+// minutes says which of the reader's own minutes cannot be.
+func (o Options) minutes() error {
+	for name, m := range o.Minutes {
+		if !slices.ContainsFunc(checks, func(c Check) bool { return c.Name == name }) {
+			return fmt.Errorf("there is no check %q", name)
+		}
+		if !(m > 0) || math.IsInf(m, 0) {
+			return fmt.Errorf("the minutes of %q are %g; they must be above 0", name, m)
+		}
+	}
+	return nil
 }
 
 // made tells whether every kind that a check brings was seen.
@@ -435,4 +443,13 @@ func (f Found) String() string {
 
 func minus(v float64) string {
 	return strings.Replace(fmt.Sprintf("%g", v+0), "-", "−", 1)
+}
+
+// String writes what a check shows, each kind of it.
+func (o Outcome) String() string {
+	list := make([]string, len(o.Values))
+	for i, v := range o.Values {
+		list[i] = v.String()
+	}
+	return strings.Join(list, "; ")
 }

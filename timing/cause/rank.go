@@ -35,12 +35,16 @@ func (c Cause) Name() string { return strings.Join(c.Faults, " and ") }
 // Ranking is what the evidence makes of every cause. Probabilities add up to 1.
 type Ranking struct {
 	Causes []Cause // the most probable first
+
 	engine Engine
-	seen   []seen
-	from   []int // which piece of evidence each of seen is
-	opts   Options
-	most   []float64 // the largest likelihood of each that was seen
-	order  []int     // in which they are weighed
+	seen   []seen // what was seen
+	from   []int  // which piece of evidence each of seen is
+
+	given   []seen      // all of the evidence, with what was replaced
+	singles [][]float64 // how probable each of it is by itself under each fault
+	opts    Options
+	most    []float64 // the largest likelihood of each that was seen
+	order   []int     // in which they are weighed
 }
 
 // Rank returns how probable each cause is after the evidence. Pieces of evidence
@@ -54,6 +58,7 @@ func Rank(e Engine, evidence []Evidence, o Options) (*Ranking, error) {
 		if err != nil {
 			return nil, fmt.Errorf("evidence %d: %w", i+1, err)
 		}
+		r.given = append(r.given, s)
 		if s.kind.parts {
 			replaced = append(replaced, s)
 			continue
@@ -64,6 +69,7 @@ func Rank(e Engine, evidence []Evidence, o Options) (*Ranking, error) {
 		return nil, err
 	}
 	r.weigh(replaced)
+	r.single()
 	return r, nil
 }
 
@@ -115,6 +121,14 @@ func (r *Ranking) hypotheses() error {
 		r.Causes = append(r.Causes, c)
 	}
 	return nil
+}
+
+// Check says which of the numbers cannot be.
+func (o Options) Check() error {
+	if _, err := o.priors(); err != nil {
+		return err
+	}
+	return o.minutes()
 }
 
 // priors are the faults' priors with the reader's own put in.

@@ -18,30 +18,46 @@ type Reason struct {
 
 // Reasons returns what each piece of evidence does for a cause, each taken by
 // itself, in the order in which the evidence was given. Factors of pieces that
-// hang together do not multiply to the whole.
-func (r *Ranking) Reasons(c *Cause, evidence []Evidence) []Reason {
-	var list []Reason
-	for i := range evidence {
-		s, err := evidence[i].ready(&r.engine)
-		if err != nil {
-			continue // Rank has refused it
+// hang together do not multiply to the whole. The other causes are single faults:
+// what pairs say is near what their parts say.
+func (r *Ranking) Reasons(c *Cause) []Reason {
+	list := make([]Reason, len(r.given))
+	for i, s := range r.given {
+		of := 0.0
+		if len(c.of) > 1 {
+			of = r.alone(c, s)
 		}
-		of, others, prior := 1.0, 0.0, 0.0
+		others, prior := 0.0, 0.0
 		for k := range r.Causes {
 			o := &r.Causes[k]
-			if len(o.of) > 1 && o.Name() != c.Name() { // what pairs say is near what their parts say
-				continue
+			switch {
+			case len(o.of) > 1:
+			case o.of[0] == c.of[0] && len(c.of) == 1:
+				of = r.singles[i][o.of[0]]
+			default:
+				others, prior = others+o.Prior*r.singles[i][o.of[0]], prior+o.Prior
 			}
-			l := r.alone(o, s)
-			if o.Name() == c.Name() {
-				of = l
-				continue
-			}
-			others, prior = others+o.Prior*l, prior+o.Prior
 		}
-		list = append(list, Reason{i, s.kind.Name, of / (others / prior)})
+		list[i] = Reason{i, s.kind.Name, 1}
+		if prior > 0 && others > 0 {
+			list[i].Factor = of / (others / prior)
+		}
 	}
 	return list
+}
+
+// single works out how probable each piece of evidence is by itself under each
+// single fault.
+func (r *Ranking) single() {
+	r.singles = make([][]float64, len(r.given))
+	for i, s := range r.given {
+		r.singles[i] = make([]float64, len(faults))
+		for k := range r.Causes {
+			if c := &r.Causes[k]; len(c.of) == 1 {
+				r.singles[i][c.of[0]] = r.alone(c, s)
+			}
+		}
+	}
 }
 
 // alone is how probable one piece of evidence is under a cause.

@@ -102,7 +102,7 @@ func (c *rasterCanvas) paintHatch(h Hatch, area Rect, k float64) {
 	gap, width := h.Gap*k, h.Width*k
 	most := min(width, 1)
 	covered := func(d float64) float64 { return min(width/2+0.5-math.Abs(d)*gap, most) } // d in gaps
-	nearest := (width/2 + 0.5) / gap                                                     // from the middle of a line on it is not covered
+	nearest := (width/2 + 0.5) / gap                                                     // in gaps: what is as far from a line or further is not covered
 	sin, cos = sin/gap, cos/gap
 	col := [3]float64{float64(h.Color.R), float64(h.Color.G), float64(h.Color.B)}
 	for y := r.Min.Y; y < r.Max.Y; y++ {

@@ -152,3 +152,23 @@ func TestPhotoMarksOnAnyPicture(t *testing.T) {
 		t.Errorf("the overlay is %v", img.Rect)
 	}
 }
+
+// Where points are drawn by others the value stands clear of them too.
+func TestPhotoValueStandsClear(t *testing.T) {
+	in := aPhoto()
+	in.Points = nil
+	box := func() Rect {
+		shapes := PhotoMarks(in).Shapes
+		return shapes[len(shapes)-2].Bounds() // the last but the text
+	}
+	first := box()
+	in.Beside = []PhotoPlace{{(first.X + first.W/2 - in.X) / in.Scale, (first.Y + first.H/2 - in.Y) / in.Scale}}
+	second := box()
+	if second.Meets(Rect{first.X + first.W/2, first.Y + first.H/2, 0.1, 0.1}) {
+		t.Errorf("the value stays at %v, on a point", second)
+	}
+	in.Beside[0].X += 1e5
+	if got := box(); got != first {
+		t.Errorf("for a point far away the value goes from %v to %v", first, got)
+	}
+}

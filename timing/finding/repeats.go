@@ -50,7 +50,11 @@ func RepeatsOf(j job.Job, section string) []Repeat {
 			}
 			s = append(s, v)
 		}
-		data := map[string]any{"N": len(s), "Mean": Num{s.Mean(), 3}, "Unit": f.unit, "SD": Num{s.SD(), 3}, "U": Num{s.U(), 3}}
+		mean := s.Mean()
+		if f.unit == "°" {
+			mean = float64(timing.Wrap(timing.Deg(mean), timing.Turn))
+		}
+		data := map[string]any{"N": len(s), "Mean": Num{mean, 3}, "Unit": f.unit, "SD": Num{s.SD(), 3}, "U": Num{s.U(), 3}}
 		text := repeatMean
 		if s.SD() == 0 {
 			text = repeatSame

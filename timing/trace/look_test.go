@@ -70,6 +70,41 @@ func TestLook(t *testing.T) {
 				e.Strength[r.IntN(n)] = u(0.5, 0.95)
 			}
 		}
+		if os.Getenv("CLEAN") != "" {
+			sc = simulate.Scope{Rate: 50000}
+			w.RunOut = 0
+			w.ToothError = 0
+		}
+		old := ch
+		if os.Getenv("NOPHYS") != "" {
+			ch = nil
+		}
+		if os.Getenv("NOFLUT") != "" {
+			ch = func(e *simulate.Engine) { old(e); e.Flutter = 0; e.Strength = nil }
+		}
+		if os.Getenv("NOSAG") != "" {
+			ch = func(e *simulate.Engine) {
+				old(e)
+				e.Flutter = 0
+				e.Strength = nil
+				e.Sag = 0
+				e.Ring = 4
+				e.Mass = 2.2
+				e.Ratio = 17
+				e.Closes = 36
+				e.Opens = 48
+			}
+		}
+		switch os.Getenv("V") {
+		case "nostrength":
+			ch = func(e *simulate.Engine) { old(e); e.Strength = nil }
+		case "noflutter":
+			ch = func(e *simulate.Engine) { old(e); e.Flutter = 0 }
+		case "onlyflutter":
+			ch = func(e *simulate.Engine) { f := 0.0; *e, f = *e, 10; e.Flutter = f }
+		case "onlystrength":
+			ch = func(e *simulate.Engine) { q := *e; old(&q); e.Strength = q.Strength }
+		}
 		c := tryout{Cylinders: n, Wheels: w, Scope: sc, Start: u(0, 720), Seed: uint64(i), Change: ch, Seconds: u(4, 8)}
 		s, k := c.play()
 		col := collect(s)

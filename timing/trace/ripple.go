@@ -41,6 +41,7 @@ const (
 	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
 	tdcFloorU   = 0.3    // degrees: wheel, sensor and linkage are not made exactly. Our assumption
+	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
 	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source
 )
@@ -132,8 +133,7 @@ type ripple struct {
 	charge  []float64 // nil without a current
 	mass    []float64 // what 1 kg at each wrist pin takes up, over J
 	begin   []int     // of each window in rows
-	basis   []float64 // of each row: its angle in its window, centred
-	norm    []float64 // of each window: sum of squares of that
+	trend   [trends][]float64 // of each row: what a window's own slow change is made of, orthonormal in the window
 }
 
 func newRipple(e Engine, list []row, windows int, current bool) *ripple {
@@ -141,22 +141,37 @@ func newRipple(e Engine, list []row, windows int, current bool) *ripple {
 	for c := 1; c <= e.Scheme.Cylinders(); c++ {
 		f.fires = append(f.fires, float64(e.Scheme.FiresAt(c)))
 	}
-	f.basis = make([]float64, len(list))
-	f.norm = make([]float64, windows)
 	f.begin = make([]int, windows+1)
 	for i := range list {
 		f.begin[list[i].window+1] = i + 1
 	}
-	for w := range windows {
-		a, b := f.begin[w], f.begin[w+1]
-		mean := 0.0
-		for i := a; i < b; i++ {
-			mean += (list[i].from + list[i].to) / 2
-		}
-		mean /= float64(max(b-a, 1))
-		for i := a; i < b; i++ {
-			f.basis[i] = (list[i].from+list[i].to)/2 - mean
-			f.norm[w] += f.basis[i] * f.basis[i]
+	for k := range f.trend {
+		f.trend[k] = make([]float64, len(list))
+		for w := range windows {
+			a, b := f.begin[w], f.begin[w+1]
+			if a == b {
+				continue
+			}
+			v := f.trend[k][a:b]
+			start, end := list[a].from, list[b-1].to
+			for i := range v {
+				x := (list[a+i].from+list[a+i].to-start-end)/(end-start) // -1 to 1
+				v[i] = math.Pow(x, float64(k))
+			}
+			for lower := range k {
+				u := f.trend[lower][a:b]
+				along := dot(u, v)
+				for i := range v {
+					v[i] -= along * u[i]
+				}
+			}
+			if size := math.Sqrt(dot(v, v)); size > 1e-9 {
+				for i := range v {
+					v[i] /= size
+				}
+			} else {
+				clear(v)
+			}
 		}
 	}
 	f.y = f.column(func(r row) float64 { return r.y })
@@ -176,7 +191,7 @@ func newRipple(e Engine, list []row, windows int, current bool) *ripple {
 	return f
 }
 
-// column evaluates over all rows and takes each window's own level and slope off.
+// column evaluates over all rows and takes each window's own slow change off.
 func (f *ripple) column(of func(row) float64) []float64 {
 	v := make([]float64, len(f.rows))
 	for i, r := range f.rows {
@@ -184,17 +199,12 @@ func (f *ripple) column(of func(row) float64) []float64 {
 	}
 	for w := range f.windows {
 		a, b := f.begin[w], f.begin[w+1]
-		mean, slope := 0.0, 0.0
-		for i := a; i < b; i++ {
-			mean += v[i]
-			slope += v[i] * f.basis[i]
-		}
-		mean /= float64(max(b-a, 1))
-		if f.norm[w] > 0 {
-			slope /= f.norm[w]
-		}
-		for i := a; i < b; i++ {
-			v[i] -= mean + slope*f.basis[i]
+		for k := range f.trend {
+			u := f.trend[k][a:b]
+			along := dot(u, v[a:b])
+			for i := range u {
+				v[a+i] -= along * u[i]
+			}
 		}
 	}
 	return v
@@ -263,7 +273,7 @@ func (f *ripple) refine(tdc float64) solution {
 	// estimate by the bore will do, and that top dead centre is near 0 for it.
 	bore := e.BoreMM
 	kilograms := pistonMass * bore * bore * bore
-	y := f.y
+	y, travel := f.y, f.travel
 	extra := 1
 	if f.charge != nil {
 		extra = 2
@@ -276,7 +286,7 @@ func (f *ripple) refine(tdc float64) solution {
 		for c := range n {
 			columns = append(columns, f.gas(w, c, s.tdc))
 		}
-		columns = append(columns, f.travel)
+		columns = append(columns, travel)
 		if f.charge != nil {
 			columns = append(columns, f.charge)
 		}
@@ -336,6 +346,7 @@ func (f *ripple) refine(tdc float64) solution {
 		s.cov = cov
 		move := min(max(step.AtVec(p-3), -8), 8)
 		s.tdc += move
+		travel = f.steadyTravel(y, rest)
 		mean := 0.0
 		for _, a := range s.amplitude {
 			mean += a / float64(n)
@@ -353,6 +364,30 @@ func (f *ripple) refine(tdc float64) solution {
 		}
 	}
 	return s
+}
+
+// steadyTravel is the column of the speed's integral, the speed being the fit's and
+// not the measured one. A chance torque drives the measured speed up and the
+// energy with it; beside that column it would pass for less braking by the speed,
+// and top dead centre would seem degrees early (a regressor that depends on the
+// error). y and rest are the fit's target and what it leaves.
+func (f *ripple) steadyTravel(y, rest []float64) []float64 {
+	level := 0.0
+	for _, r := range f.rows {
+		level += r.y / float64(len(f.rows))
+	}
+	travel := make([]float64, len(f.rows))
+	last := 0.0
+	for i, r := range f.rows {
+		speed := math.Sqrt(2 * max(level+y[i]-rest[i], 0.02*level))
+		if i > 0 && f.rows[i-1].window == r.window {
+			before := f.rows[i-1]
+			travel[i] = travel[i-1] + (last+speed)/2*((r.from+r.to)-(before.from+before.to))/2*math.Pi/180
+		}
+		last = speed
+	}
+	at := 0
+	return f.column(func(row) float64 { at++; return travel[at-1] })
 }
 
 func square(x float64) float64 { return x * x }
@@ -385,7 +420,7 @@ func (f *ripple) spread(rest []float64, parameters int) (sigma2, noise2 float64)
 		rough[i] = rest[i] - sum[bin(r)]
 		noise += rough[i] * rough[i]
 	}
-	noise /= math.Max(float64(len(rest)-parameters-2*f.windows), 1)
+	noise /= math.Max(float64(len(rest)-parameters-trends*f.windows), 1)
 	for b := range sum {
 		if count[b] > 0 {
 			system2 += sum[b]*sum[b] - noise/count[b]

@@ -1,0 +1,162 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/widgets"
+)
+
+// throw55 is a job with a throw of 55 mm, a rod of 180 mm and a wrist-pin offset.
+func throw55(offset string) string {
+	return strings.NewReplacer("stroke_mm = 118.0", "stroke_mm = 110.0", "rod_mm = 192.0", "rod_mm = 180.0\npin_offset_mm = "+offset).Replace(noReading)
+}
+
+// sums are the fields and the answers for true TDC, as they are on the screen.
+type sums struct {
+	fields  []*widgets.Field // two readings, drop, angle, diameter, degrees
+	answers []*widget.Label
+	falls   *widget.Check
+}
+
+func onTDC(t *testing.T, text string) (*ui, sums) {
+	t.Helper()
+	u := onPart(t, text)
+	test.Tap(u.part.which.buttons[tdcPlace])
+	var s sums
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *widgets.Field:
+			s.fields = append(s.fields, o)
+		case *widget.Check:
+			s.falls = o
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c)
+			}
+			if n := len(o.Objects); n == 2 { // a row of fields and its answer
+				if l, ok := o.Objects[1].(*widget.Label); ok && l.TextStyle.Bold {
+					s.answers = append(s.answers, l)
+				}
+			}
+		}
+	}
+	walk(u.part.tdc.content.(*container.Scroll).Content)
+	if len(s.fields) != 6 || len(s.answers) != 4 || s.falls == nil {
+		t.Fatalf("%d fields, %d answers", len(s.fields), len(s.answers))
+	}
+	return u, s
+}
+
+func (s sums) answer(t *testing.T, i int) string {
+	t.Helper()
+	if !s.answers[i].Visible() {
+		return ""
+	}
+	return s.answers[i].Text
+}
+
+func TestTrueTDC(t *testing.T) {
+	// Equal drops of 10 mm with offsets of 1 and 10 mm, throw 55, rod 180 mm, the
+	// wheel at 0 where the throw points along the cylinder: the law of cosines,
+	// worked out by two methods apart from this program. There the offset moves top
+	// dead centre to asin(e/(l+a)).
+	for _, c := range []struct{ offset, first, second, at, lean string }{
+		{"1.0", "-30.58702749", "31.09632477", "0.24°", "0.011°"},
+		{"10.0", "−28.27942497", "33.37384700", "2.44°", "0.108°"},
+	} {
+		u, s := onTDC(t, throw55(c.offset))
+		retype(u, s.fields[0], c.first)
+		if got := s.answer(t, 0); got != "" {
+			t.Errorf("one reading gives the answer %q", got)
+		}
+		retype(u, s.fields[1], c.second)
+		got := s.answer(t, 0)
+		if !strings.HasPrefix(got, "True TDC is where the degree wheel reads "+c.at+" (± 0.18° standard uncertainty).") || !strings.Contains(got, "lies "+c.lean+" from TDC") {
+			t.Errorf("offset %s: %q", c.offset, got)
+		}
+		s.falls.SetChecked(true) // the same wheel read backwards: the lean is on the other side
+		if now := s.answer(t, 0); now == got || !strings.HasPrefix(now, "True TDC") {
+			t.Errorf("with falling numbers the answer is %q", now)
+		}
+	}
+}
+
+func TestTrueTDCWithoutOffset(t *testing.T) {
+	u, s := onTDC(t, noReading)
+	retype(u, s.fields[0], "350,5")
+	retype(u, s.fields[1], "20.5")
+	if got, want := s.answer(t, 0), "True TDC is where the degree wheel reads 5.5° (± 0.18° standard uncertainty). The middle of the two readings is TDC: the job gives no wrist-pin offset."; got != want {
+		t.Errorf("the answer is %q, want %q", got, want)
+	}
+	retype(u, s.fields[1], "350.5")
+	if got := s.answer(t, 0); !strings.Contains(got, "alike") {
+		t.Errorf("for two readings alike the answer is %q", got)
+	}
+	retype(u, s.fields[1], "twenty")
+	if got := s.fields[1].Fault(); got != "“twenty” is not a number" || s.answer(t, 0) != "" {
+		t.Errorf("a word has the fault %q and the answer %q", got, s.answer(t, 0))
+	}
+	retype(u, s.fields[1], "")
+	if s.fields[1].Fault() != "" || s.answer(t, 0) != "" {
+		t.Error("an empty field is a fault")
+	}
+	if u.session.CanUndo() {
+		t.Error("the sums went into the job")
+	}
+}
+
+func TestDropAndDegrees(t *testing.T) {
+	// Heywood, Internal Combustion Engine Fundamentals, 1988, sec. 2.2, for throw 55
+	// and rod 180 mm: 5 mm at 21.5898°, 30° at 9.4817 mm.
+	u, s := onTDC(t, throw55("0.0"))
+	retype(u, s.fields[2], "5")
+	if got := s.answer(t, 1); !strings.HasPrefix(got, "5 mm below TDC the crank stands 21.59° before TDC on the way up and 21.59° after it on the way down") {
+		t.Errorf("5 mm is %q", got)
+	}
+	retype(u, s.fields[3], "30")
+	if got, want := s.answer(t, 2), "At 30° from TDC the piston stands 9.48 mm below TDC before it and 9.48 mm after it."; got != want {
+		t.Errorf("30° is %q, want %q", got, want)
+	}
+	retype(u, s.fields[2], "200")
+	if got := s.answer(t, 1); got == "" || strings.Contains(got, "NaN") || strings.Contains(got, "stands") {
+		t.Errorf("200 mm, more than the stroke, is %q", got)
+	}
+	retype(u, s.fields[2], "5")
+	// The answers are those of the present job.
+	before := s.answer(t, 2)
+	fill(t, u, "engine.rod_mm", "150")
+	if now := s.answer(t, 2); now == before {
+		t.Error("with another rod the drop is the same")
+	}
+	u.form.input(t, "engine.rod_mm").put("")
+	if got := s.answer(t, 1); !strings.Contains(got, "Rod, centres") {
+		t.Errorf("without a rod the answer is %q", got)
+	}
+}
+
+func TestMarksOnADamper(t *testing.T) {
+	// Arc and chord of 30° at radius 1 are 0.52359878 and 0.51763809: segments of
+	// circles, Machinery's Handbook (from memory).
+	u, s := onTDC(t, noReading)
+	retype(u, s.fields[4], "200")
+	retype(u, s.fields[5], "30")
+	got := s.answer(t, 3)
+	if want := "30° on a rim of 200 mm diameter is 52.36 mm along the rim (tape), or 51.76 mm straight across (dividers)."; !strings.HasPrefix(got, want) {
+		t.Errorf("the answer is %q, want %q", got, want)
+	}
+	// Half a millimetre at a radius of 100 mm is 0.5/100 rad = 0.286°.
+	if !strings.Contains(got, "marks the angle to ± 0.29°") {
+		t.Errorf("the answer is %q", got)
+	}
+	retype(u, s.fields[4], "0")
+	if got := s.answer(t, 3); got == "" || strings.Contains(got, "along the rim") {
+		t.Errorf("no diameter is %q", got)
+	}
+}

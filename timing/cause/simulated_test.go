@@ -1,0 +1,172 @@
+package cause
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+)
+
+var (
+	regen = flag.Bool("regen", false, "work the tables in testdata out again, from many more jobs: takes minutes")
+	show  = flag.Bool("show", false, "print the tables of the simulated jobs")
+)
+
+// alike gives every fault the same prior.
+func alike() map[string]float64 {
+	p := map[string]float64{}
+	for _, f := range faults {
+		p[f.Name] = 1 / float64(len(faults))
+	}
+	return p
+}
+
+// Simulated jobs, the same number of each fault, nearly every check made: how often
+// the true cause is ranked first.
+func TestTrueCauseIsRankedFirst(t *testing.T) {
+	each := 3
+	if *regen {
+		each = 40
+	}
+	right, all := 0, 0
+	var b strings.Builder
+	for _, f := range faults {
+		hits := 0
+		for i := range each {
+			r := rand.New(rand.NewPCG(uint64(i), 17))
+			bench := newBench(r, f.Name)
+			evidence := bench.complaint()
+			for _, c := range checks {
+				if r.Float64() < 0.9 {
+					evidence = append(evidence, bench.check(c.Name)...)
+				}
+			}
+			k, err := Rank(bench.e, evidence, Options{Priors: alike()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k.Causes[0].Name() == f.Name {
+				hits++
+			}
+		}
+		fmt.Fprintf(&b, "%-40s %3d of %3d\n", f.Name, hits, each)
+		right, all = right+hits, all+each
+	}
+	fmt.Fprintf(&b, "%-40s %3d of %3d\n", "all", right, all)
+	keep(t, "ranked-first.txt", b.String())
+	if 10*right < 9*all {
+		t.Errorf("the true cause is first in %d of %d\n%s", right, all, &b)
+	}
+}
+
+// keep shows a table and, asked to, writes it to testdata.
+func keep(t *testing.T, name, text string) {
+	t.Helper()
+	if *show {
+		fmt.Print(text)
+	}
+	if *regen {
+		if err := os.WriteFile("testdata/"+name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// drawn is a cause drawn from the priors, of one fault or two.
+func drawn(r *rand.Rand) []string {
+	one := func() string {
+		x := r.Float64()
+		for _, f := range faults {
+			if x -= f.Prior; x < 0 {
+				return f.Name
+			}
+		}
+		return faults[0].Name
+	}
+	if r.Float64() >= PairShare {
+		return []string{one()}
+	}
+	for {
+		a, b := one(), one()
+		fa, fb := find(a), find(b)
+		if a != b && fa.part != "all" && fb.part != "all" && fa.part != fb.part {
+			return []string{a, b}
+		}
+	}
+}
+
+func find(name string) Fault {
+	for _, f := range faults {
+		if f.Name == name {
+			return f
+		}
+	}
+	panic(name)
+}
+
+// Reliability: over jobs whose causes come as often as the priors say, with some of
+// the checks made, a probability of p must come true in p of the cases. Every
+// fault of every job counts: how probable it was said to be there, and whether it
+// was.
+func TestProbabilitiesAreCalibrated(t *testing.T) {
+	jobs := 80
+	if *regen {
+		jobs = 2000
+	}
+	edges := []float64{0, 0.01, 0.03, 0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 0.97, 1.000001}
+	said, came, count := make([]float64, len(edges)), make([]float64, len(edges)), make([]float64, len(edges))
+	brier, base := 0.0, 0.0
+	for i := range jobs {
+		r := rand.New(rand.NewPCG(uint64(i), 23))
+		names := drawn(r)
+		bench := newBench(r, names...)
+		evidence := bench.complaint()
+		share := 0.15 + 0.5*r.Float64()
+		for _, c := range checks {
+			if r.Float64() < share {
+				evidence = append(evidence, bench.check(c.Name)...)
+			}
+		}
+		k, err := Rank(bench.e, evidence, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range faults {
+			p := min(k.Single(f.Name), 1)
+			bin := 0
+			for p >= edges[bin+1] {
+				bin++
+			}
+			is := 0.0
+			if bench.bad[f.Name] {
+				is = 1
+			}
+			said[bin], came[bin], count[bin] = said[bin]+p, came[bin]+is, count[bin]+1
+			brier += (p - is) * (p - is)
+			base += (f.Prior - is) * (f.Prior - is)
+		}
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%d simulated jobs, %d faults each\n%12s %8s %10s %10s %8s\n", jobs, len(faults), "said to be", "cases", "mean said", "came true", "off, sd")
+	for i := range len(edges) - 1 {
+		if count[i] == 0 {
+			continue
+		}
+		n, p, f := count[i], said[i]/count[i], came[i]/count[i]
+		sd := math.Sqrt(max(p*(1-p), 1e-6) / n)
+		off := (f - p) / sd
+		fmt.Fprintf(&b, "%5.2f - %4.2f %8.0f %10.4f %10.4f %8.1f\n", edges[i], min(edges[i+1], 1), n, p, f, off)
+		// The jobs are not made by the model, so a few hundredths may be out beyond chance.
+		if slack := 3.5*sd + 0.05; math.Abs(f-p) > slack {
+			t.Errorf("said %.3f, came true %.3f in %.0f cases", p, f, n)
+		}
+	}
+	fmt.Fprintf(&b, "Brier score %.4f, of the priors alone %.4f\n", brier/float64(jobs), base/float64(jobs))
+	keep(t, "reliability.txt", b.String())
+	if brier > 0.6*base {
+		t.Errorf("Brier score %.4f, of the priors alone %.4f", brier/float64(jobs), base/float64(jobs))
+	}
+}

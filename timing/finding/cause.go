@@ -1,0 +1,214 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/job"
+)
+
+// CauseOptions are the reader's own numbers; see [cause.Options].
+type CauseOptions = cause.Options
+
+// Causes is what the job's evidence makes of every cause, and what to check next.
+type Causes struct {
+	Evidence      []Clue         `json:"evidence"`
+	Causes        []CauseFound   `json:"causes"` // the most probable first; they add up to 1
+	Contradiction *Contradiction `json:"contradiction"`
+	Next          []NextCheck    `json:"next_checks"` // the one that tells most in a minute first
+	Plan          []PlanStep     `json:"plan"`
+	SureFrom      float64        `json:"sure_from"`
+	Says          Sentence       `json:"-"`
+	Notes         []Sentence     `json:"-"`
+	Ranking       *cause.Ranking `json:"-"`
+	Engine        cause.Engine   `json:"-"`
+	given         []cause.Evidence
+}
+
+// CauseFound is one cause: a fault, or two faults at once.
+type CauseFound struct {
+	Cause       string         `json:"cause"`
+	Probability float64        `json:"probability"`
+	Prior       float64        `json:"prior"` // before any evidence
+	Explains    []string       `json:"explains"`
+	Against     []string       `json:"against"`  // evidence that speaks against it
+	Reasons     []ReasonFound  `json:"reasons"`  // one for each piece of evidence
+	Predicts    map[string]any `json:"predicts"` // by kind of evidence; null where it cannot be said
+	Meaning     []Sentence     `json:"-"`        // what the cause is, a sentence for each fault
+}
+
+// ReasonFound is what one piece of evidence does for a cause.
+type ReasonFound struct {
+	Key    string   `json:"key"`
+	Kind   string   `json:"kind"`
+	Factor float64  `json:"factor"` // so many times as probable as before, against all others
+	Says   Sentence `json:"-"`
+}
+
+// Contradiction is evidence that no cause explains together.
+type Contradiction struct {
+	Evidence []string `json:"evidence"` // keys; none when more than two are needed for it
+	Says     Sentence `json:"-"`
+}
+
+// NextCheck is a check that could be made next.
+type NextCheck struct {
+	Check         string         `json:"check"`
+	GainBits      float64        `json:"gain_bits"`
+	Minutes       float64        `json:"minutes"`
+	BitsPerMinute float64        `json:"bits_per_minute"`
+	Kinds         []string       `json:"kinds"` // of evidence that it brings
+	Tools         string         `json:"tools"`
+	Cautions      []string       `json:"cautions"`
+	Outcomes      []OutcomeFound `json:"outcomes"` // the most probable first
+}
+
+// OutcomeFound is what a check may show and what that would mean.
+type OutcomeFound struct {
+	Shows       string  `json:"shows"`
+	Probability float64 `json:"probability"`
+	Cause       string  `json:"then_cause"` // the fault that would then be the most probable
+	Then        float64 `json:"then_probability"`
+}
+
+// PlanStep is one step of a plan that reckons with the most probable outcome of
+// each check.
+type PlanStep struct {
+	Check   string  `json:"check"`
+	Minutes float64 `json:"minutes"`
+	Shows   string  `json:"if_it_shows"`
+	Cause   string  `json:"then_cause"`
+	Then    float64 `json:"then_probability"`
+}
+
+// rest is the name under which pairs of faults that are hardly probable are put
+// together.
+const rest = "any other two together"
+
+// Below this a pair of faults is not listed by itself.
+const leastPair = 0.002
+
+// planSteps is how far a plan looks ahead.
+const planSteps = 5
+
+// CausesOf ranks the causes by the job's evidence. What is wrong with the evidence
+// is reported as [job.Faults].
+func CausesOf(j job.Job, o CauseOptions) (Causes, error) {
+	if faults := CheckEvidence(j); faults != nil {
+		return Causes{}, faults
+	}
+	dowel, keyway, err := features(j)
+	if err != nil {
+		return Causes{}, err
+	}
+	e, err := causeEngine(j, dowel)
+	if err != nil {
+		return Causes{}, err
+	}
+	c := Causes{Evidence: clues(j, dowel, keyway), Engine: e, SureFrom: cause.Sure}
+	for _, clue := range c.Evidence {
+		c.given = append(c.given, clue.evidence())
+	}
+	if c.Ranking, err = cause.Rank(e, c.given, o); err != nil {
+		return Causes{}, err
+	}
+	c.rank()
+	if err := c.next(); err != nil {
+		return Causes{}, err
+	}
+	c.clash()
+	c.say(j)
+	return c, nil
+}
+
+// rank lists every fault, the pairs that are worth naming, and the rest.
+func (c *Causes) rank() {
+	left, leftPrior := 0.0, 0.0
+	for i := range c.Ranking.Causes {
+		k := &c.Ranking.Causes[i]
+		if len(k.Faults) > 1 && k.Probability < leastPair {
+			left, leftPrior = left+k.Probability, leftPrior+k.Prior
+			continue
+		}
+		c.Causes = append(c.Causes, c.found(k))
+	}
+	if leftPrior > 0 {
+		c.Causes = append(c.Causes, CauseFound{Cause: rest, Probability: left, Prior: round(leftPrior),
+			Explains: []string{}, Against: []string{}, Reasons: []ReasonFound{}, Predicts: map[string]any{}})
+	}
+}
+
+// A piece of evidence speaks for or against a cause when it makes it at least so
+// many times as probable, or improbable; between, it hardly matters.
+const speaks = 1.2
+
+func (c *Causes) found(k *cause.Cause) CauseFound {
+	f := CauseFound{Cause: k.Name(), Probability: k.Probability, Prior: round(k.Prior),
+		Explains: []string{}, Against: []string{}, Reasons: []ReasonFound{}, Predicts: map[string]any{}}
+	for _, name := range k.Faults {
+		f.Meaning = append(f.Meaning, Sentence{Text: meanings[name]})
+	}
+	for _, r := range c.Ranking.Reasons(k) {
+		clue := c.Evidence[r.Evidence]
+		switch {
+		case r.Factor >= speaks:
+			f.Explains = append(f.Explains, clue.Kind)
+		case r.Factor <= 1/speaks:
+			f.Against = append(f.Against, clue.Kind)
+		}
+		f.Reasons = append(f.Reasons, ReasonFound{clue.Key, clue.Kind, r.Factor, reasonSays(clue, r.Factor)})
+	}
+	for _, p := range c.Ranking.Predicts(k) {
+		kind, _ := cause.KindNamed(p.Kind)
+		switch {
+		case kind.Value == cause.YesNo:
+			f.Predicts[p.Kind] = p.Word == "yes"
+		case kind.Value == cause.Word:
+			f.Predicts[p.Kind] = p.Word
+		case p.Number == nil:
+			f.Predicts[p.Kind] = nil
+		default:
+			f.Predicts[p.Kind] = round(math.Round(*p.Number*10) / 10)
+		}
+	}
+	return f
+}
+
+// next lists the checks and the plan.
+func (c *Causes) next() error {
+	c.Next, c.Plan = []NextCheck{}, []PlanStep{}
+	list, err := c.Ranking.Next()
+	if err != nil {
+		return err
+	}
+	for _, n := range list {
+		k := NextCheck{Check: n.Check.Name, GainBits: n.Bits, Minutes: n.Check.Minutes, BitsPerMinute: n.PerMinute(), Kinds: n.Check.Kinds,
+			Tools: n.Check.Tools, Cautions: []string{}, Outcomes: []OutcomeFound{}}
+		for _, a := range n.Check.Cautions {
+			k.Cautions = append(k.Cautions, a.String())
+		}
+		for _, o := range n.Outcomes {
+			k.Outcomes = append(k.Outcomes, OutcomeFound{o.String(), o.Probability, o.Fault, o.Then})
+		}
+		c.Next = append(c.Next, k)
+	}
+	plan, err := c.Ranking.Plan(planSteps)
+	for _, s := range plan {
+		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, s.Expects.String(), s.Fault, s.Then})
+	}
+	return err
+}
+
+func (c *Causes) clash() {
+	k := c.Ranking.Clash()
+	if k == nil {
+		return
+	}
+	c.Contradiction = &Contradiction{Evidence: []string{}}
+	var of []Clue
+	for _, i := range k.Evidence {
+		of = append(of, c.Evidence[i])
+		c.Contradiction.Evidence = append(c.Contradiction.Evidence, c.Evidence[i].Key)
+	}
+	c.Contradiction.Says = clashSays(of)
+}

@@ -1,0 +1,152 @@
+package finding
+
+import (
+	"pinphase/timing/cause"
+	"pinphase/timing/job"
+)
+
+// The sentences of the causes.
+const (
+	causeNone    = "No evidence yet: the causes stand as probable as they are before anything is seen."
+	causeSure    = "Sure enough to act on: {{.Cause}} (probability {{.P}} %)."
+	causeLeading = "Most probable is: {{.Cause}} (probability {{.P}} %). That is not sure enough to pull anything for: make the next check first."
+	causeOpen    = "Nothing stands out yet; most probable is: {{.Cause}} (probability {{.P}} %). Make the next check."
+	causeDone    = "Most probable is: {{.Cause}} (probability {{.P}} %), and no check that is left here would tell much more."
+
+	causeFor     = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times as probable."
+	causeAgainst = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times less probable."
+	causeNeither = "{{.Kind}}, {{.Value}}: hardly changes it."
+
+	clashTwo  = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No cause explains both; read both again before going by these probabilities."
+	clashOne  = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
+	clashMany = "No cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
+
+	causePriors  = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
+	causeNoGears = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
+	causeNoDowel = "The job has no drawing of the dowel: a mirrored dowel was taken as off by anything up to 90°."
+	causeNoBand  = "The job has too little for a light-off estimate: it was taken to start with the wheel from 14° behind to 22° ahead."
+)
+
+var causeTexts = []string{
+	causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
+	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
+}
+
+// meanings are what each fault is, in a sentence.
+var meanings = func() map[string]string {
+	of := map[string]string{}
+	for _, f := range cause.Faults() {
+		of[f.Name] = f.Says
+	}
+	return of
+}()
+
+// causeWords are every text of package cause that may be shown.
+func causeWords() []string {
+	var list []string
+	for _, f := range cause.Faults() {
+		list = append(list, f.Name, f.Says)
+	}
+	for _, k := range cause.Kinds() {
+		list = append(append(list, k.Title), k.Words...)
+	}
+	list = append(list, "no", "yes")
+	for _, c := range cause.Checks() {
+		list = append(list, c.Name, c.Tools)
+		for _, a := range c.Cautions {
+			list = append(list, a.String())
+		}
+	}
+	return append(list, causeTexts...)
+}
+
+// stands is how probable a fault must be to stand out.
+const stands = 0.5
+
+func (c *Causes) say(j job.Job) {
+	fault, p := c.Ranking.Leading()
+	data := map[string]any{"Cause": Term(fault), "P": percent(p)}
+	switch {
+	case len(c.Evidence) == 0:
+		c.Says = Sentence{Text: causeNone}
+	case p >= cause.Sure:
+		c.Says = Sentence{causeSure, data}
+	case len(c.Next) == 0:
+		c.Says = Sentence{causeDone, data}
+	case p >= stands:
+		c.Says = Sentence{causeLeading, data}
+	default:
+		c.Says = Sentence{causeOpen, data}
+	}
+	c.Notes = []Sentence{}
+	if k := c.Contradiction; k != nil {
+		c.Notes = append(c.Notes, k.Says)
+	}
+	if j.Gears == nil {
+		c.Notes = append(c.Notes, Sentence{Text: causeNoGears})
+	}
+	if c.Engine.Dowel == nil {
+		c.Notes = append(c.Notes, Sentence{Text: causeNoDowel})
+	}
+	if c.Engine.LightsTo == 0 {
+		c.Notes = append(c.Notes, Sentence{Text: causeNoBand})
+	}
+	c.Notes = append(c.Notes, Sentence{Text: causePriors})
+}
+
+// value is what was seen, ready for a sentence: a word, or a number with its unit.
+func (c Clue) value() any {
+	k, _ := cause.KindNamed(c.Kind)
+	switch k.Value {
+	case cause.Number:
+		v, _ := c.Value.(float64)
+		unit := k.Unit
+		if unit != "°" {
+			unit = " " + unit
+		}
+		return Num{v, 1}.String() + unit
+	case cause.YesNo:
+		if v, _ := c.Value.(bool); v {
+			return Term("yes")
+		}
+		return Term("no")
+	}
+	if i, ok := k.Index(c.Value); ok {
+		return Term(k.Words[i])
+	}
+	return ""
+}
+
+func (c Clue) title() Term {
+	k, _ := cause.KindNamed(c.Kind)
+	return Term(k.Title)
+}
+
+func reasonSays(c Clue, factor float64) Sentence {
+	text := causeNeither
+	switch {
+	case factor >= speaks:
+		text = causeFor
+	case factor <= 1/speaks:
+		text, factor = causeAgainst, 1/factor
+	}
+	n := Num{factor, 1}
+	if factor >= 10 {
+		n.Decimals = 0
+	}
+	shown := n.String()
+	if factor > 9999 {
+		shown = "over 9999"
+	}
+	return Sentence{text, map[string]any{"Kind": c.title(), "Value": c.value(), "Factor": shown}}
+}
+
+func clashSays(of []Clue) Sentence {
+	switch len(of) {
+	case 1:
+		return Sentence{clashOne, map[string]any{"KindA": of[0].title(), "ValueA": of[0].value()}}
+	case 2:
+		return Sentence{clashTwo, map[string]any{"KindA": of[0].title(), "ValueA": of[0].value(), "KindB": of[1].title(), "ValueB": of[1].value()}}
+	}
+	return Sentence{Text: clashMany}
+}
