@@ -148,7 +148,7 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	if math.Hypot(to.X-x-60, to.Y-y+30) > 1 || len(measured(u).Rim) != len(m.Rim) {
 		t.Errorf("dragged, the point is at %v", to)
 	}
-	if u.photos.coarse || u.photos.coarsly {
+	if u.photos.coarse || u.photos.coarsely {
 		t.Error("dragged, the angle is still a coarse one")
 	}
 	u.undo()

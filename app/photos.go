@@ -16,13 +16,13 @@ import (
 type photos struct {
 	coarse bool // a point is being moved: quick is better than fine
 
-	of      job.Job // the job they were taken for
-	folder  string
-	coarsly bool
-	job     job.Job // with the angles in place of the photographs
-	results finding.Photos
-	err     error
-	valid   bool
+	of       job.Job // the job they were taken for
+	folder   string
+	coarsely bool
+	job      job.Job // with the angles in place of the photographs
+	results  finding.Photos
+	err      error
+	valid    bool
 
 	infos map[string]pictureInfo // by path
 }
@@ -48,7 +48,7 @@ func (u *ui) shown() job.Job {
 	}
 	p := &u.photos
 	folder := u.folder()
-	same := p.valid && p.folder == folder && p.coarsly == p.coarse
+	same := p.valid && p.folder == folder && p.coarsely == p.coarse
 	switch {
 	case same && p.of.Equal(j):
 	case same && sameFeatures(p.of, j): // something else was edited
@@ -60,7 +60,7 @@ func (u *ui) shown() job.Job {
 		if p.coarse {
 			draws = coarseDraws
 		}
-		p.of, p.folder, p.coarsly, p.valid = j, folder, p.coarse, true
+		p.of, p.folder, p.coarsely, p.valid = j, folder, p.coarse, true
 		p.job, p.results, p.err = finding.WithPhotos(j, folder, p.inspect, draws)
 	}
 	return p.job

@@ -84,20 +84,28 @@ type causeJSON struct {
 
 func newCauseJSON(c finding.Causes) causeJSON { return causeJSON{c, c.Says.String(), texts(c.Notes)} }
 
-// shownCauses is how many causes are printed for people.
-const shownCauses = 8
+// shownCauses is how many causes and checks are printed for people; a pair of
+// faults only where it is at least so probable.
+const (
+	shownCauses = 8
+	worthNaming = 0.05
+)
 
 func printCauses(out *bytes.Buffer, c finding.Causes) {
 	fmt.Fprintf(out, "%s\n\n", c.Says)
 	var rows [][]string
-	for i, k := range c.Causes {
-		if i < shownCauses {
+	left, leftPrior := 0.0, 0.0
+	for _, k := range c.Causes {
+		if len(rows) < shownCauses && (len(k.Meaning) == 1 || k.Probability >= worthNaming) {
 			rows = append(rows, []string{k.Cause, percent(k.Probability), percent(k.Prior)})
+			continue
 		}
+		left, leftPrior = left+k.Probability, leftPrior+k.Prior
 	}
+	rows = append(rows, []string{"anything else, or two at once", percent(left), percent(leftPrior)})
 	table(out, []column{{"cause", false}, {"probability", true}, {"before evidence", true}}, rows)
 	for i, k := range c.Causes {
-		if i >= 3 || len(k.Reasons) == 0 || i > 0 && k.Probability < 0.01 {
+		if i >= 3 || len(k.Reasons) == 0 || i > 0 && k.Probability < worthNaming {
 			break
 		}
 		fmt.Fprintf(out, "\n%s\n", strings.ToUpper(k.Cause[:1])+k.Cause[1:])

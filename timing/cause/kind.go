@@ -148,7 +148,7 @@ func (k *Kind) words() []string {
 	list := slices.Clone(k.Words)
 	var others []string
 	for a := range k.Aliases {
-		others = append(others, a)
+		others = append(others, strings.ToUpper(a)) // codes
 	}
 	slices.Sort(others)
 	return append(list, others...)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"pinphase/timing"
 )
@@ -111,6 +110,7 @@ type table struct {
 	faults    []string    // what the check is to tell apart: the main fault of each cause
 	prior     []float64   // of each
 	given     [][]float64 // of each, of each outcome
+	flats     map[int]float64
 }
 
 // expect works out what a check is expected to tell.
@@ -123,7 +123,7 @@ func (r *Ranking) expect(c Check) Next {
 const tiny = 2e-4
 
 func (r *Ranking) table(c Check) table {
-	t := table{}
+	t := table{flats: map[int]float64{}}
 	for _, name := range c.Kinds {
 		k, _ := KindNamed(name)
 		switch {
@@ -152,6 +152,7 @@ func (r *Ranking) table(c Check) table {
 		for _, n := range c.few() {
 			t.fill(&r.engine, &n.state, c.Probability*n.weight, t.given[g])
 		}
+		t.level(t.given[g])
 	}
 	for g := range t.faults {
 		for o := range t.given[g] {
@@ -277,20 +278,33 @@ func (t *table) fill(e *Engine, s *State, weight float64, total []float64) {
 			total[o] += p
 			o++
 		case len(t.numbers) == 1:
-			for b, q := range t.numbers[0].row {
-				total[o+b] += p * q
+			s := t.numbers[0]
+			for _, b := range s.bells {
+				total[o+b.bin] += p * b.p
 			}
-			o += t.numbers[0].n
+			t.flats[o] += p * s.flat
+			o += s.n
 		default:
 			a, c := t.numbers[0], t.numbers[1]
-			for j, q := range c.row {
-				for i, v := range a.row {
+			row := a.dense()
+			for j, q := range c.dense() {
+				for i, v := range row {
 					total[o+j*a.n+i] += p * q * v
 				}
 			}
 			o += a.n * c.n
 		}
 	}
+}
+
+// level adds what misreadings put into every bin alike.
+func (t *table) level(total []float64) {
+	for o, p := range t.flats {
+		for b := range t.numbers[0].n {
+			total[o+b] += p
+		}
+	}
+	clear(t.flats)
 }
 
 // scale cuts a number into bins.
@@ -300,7 +314,8 @@ type scale struct {
 	width  float64
 	n      int
 	period bool
-	row    []float64
+	flat   float64 // a misreading's share of each bin
+	bells  []share // the rest, in the state looked at last
 }
 
 // Numbers are cut into bins of the width of a usual reading's uncertainty, but
@@ -329,41 +344,54 @@ func newScale(k *Kind, e *Engine) *scale {
 	}
 	s.n = max(min(int(math.Round(span/width)), mostBins), 1)
 	s.width = span / float64(s.n)
-	s.row = make([]float64, s.n)
+	s.flat = k.Misread / float64(s.n)
 	return s
 }
 
-// spread puts how probable each bin is in a state into the row.
+// spread puts how probable each bin is in a state into the bells and the flat
+// rest.
 func (s *scale) spread(e *Engine, st *State) {
 	x := s.kind.number(e, st)
 	sd := math.Max(math.Hypot(x.sd, s.kind.U), s.width/2)
 	if s.kind.Whole {
 		sd = math.Hypot(x.sd, s.kind.U)
 	}
-	flat := s.kind.Misread / float64(s.n)
-	for i := range s.row {
-		s.row[i] = flat
-	}
 	middle := (x.at - s.lo) / s.width
 	reach := int(math.Ceil(5 * sd / s.width))
-	sum := 0.0
 	first := int(math.Floor(middle)) - reach
-	bell := func(i int) float64 {
-		z := (float64(i) + 0.5 - middle) * s.width / sd
-		return math.Exp(-z * z / 2)
-	}
+	s.bells = s.bells[:0]
+	sum := 0.0
 	for i := first; i <= first+2*reach+1; i++ {
-		sum += bell(i)
-	}
-	for i := first; i <= first+2*reach+1; i++ {
-		k := i
+		k := min(max(i, 0), s.n-1)
 		if s.period {
 			k = ((i % s.n) + s.n) % s.n
-		} else {
-			k = min(max(i, 0), s.n-1)
 		}
-		s.row[k] += (1 - s.kind.Misread) * bell(i) / sum
+		z := (float64(i) + 0.5 - middle) * s.width / sd
+		p := math.Exp(-z * z / 2)
+		s.bells = append(s.bells, share{k, p})
+		sum += p
 	}
+	for i := range s.bells {
+		s.bells[i].p *= (1 - s.kind.Misread) / sum
+	}
+}
+
+// share is the probability of one bin.
+type share struct {
+	bin int
+	p   float64
+}
+
+// dense is how probable every bin is.
+func (s *scale) dense() []float64 {
+	row := make([]float64, s.n)
+	for i := range row {
+		row[i] = s.flat
+	}
+	for _, b := range s.bells {
+		row[b.bin] += b.p
+	}
+	return row
 }
 
 // means groups a check's cells by what they would mean: words as they are,
@@ -423,33 +451,4 @@ func (t table) found(c outcome) []Found {
 		}
 	}
 	return list
-}
-
-// String writes what was found: "smoke white", "correlation −29 to −27".
-func (f Found) String() string {
-	k, _ := KindNamed(f.Kind)
-	if f.Word != "" {
-		return k.Title + ": " + f.Word
-	}
-	if k.Whole {
-		return fmt.Sprintf("%s: %s teeth", k.Title, minus(math.Round((f.From+f.To)/2)))
-	}
-	unit := k.Unit
-	if unit != "°" {
-		unit = " " + unit
-	}
-	return fmt.Sprintf("%s: %s to %s%s", k.Title, minus(math.Round(f.From)), minus(math.Round(f.To)), unit)
-}
-
-func minus(v float64) string {
-	return strings.Replace(fmt.Sprintf("%g", v+0), "-", "−", 1)
-}
-
-// String writes what a check shows, each kind of it.
-func (o Outcome) String() string {
-	list := make([]string, len(o.Values))
-	for i, v := range o.Values {
-		list[i] = v.String()
-	}
-	return strings.Join(list, "; ")
 }

@@ -460,5 +460,5 @@ func ExampleRank() {
 	fault, p := r.Leading()
 	fmt.Printf("%s: %.2f\n", fault, p)
 	// Output:
-	// dowel mirrored: 0.98
+	// dowel mirrored: 0.96
 }

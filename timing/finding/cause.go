@@ -65,20 +65,22 @@ type NextCheck struct {
 
 // OutcomeFound is what a check may show and what that would mean.
 type OutcomeFound struct {
-	Shows       string  `json:"shows"`
-	Probability float64 `json:"probability"`
-	Cause       string  `json:"then_cause"` // the fault that would then be the most probable
-	Then        float64 `json:"then_probability"`
+	Shows       string     `json:"shows"`
+	Probability float64    `json:"probability"`
+	Cause       string     `json:"then_cause"` // the fault that would then be the most probable
+	Then        float64    `json:"then_probability"`
+	Says        []Sentence `json:"-"` // Shows, a sentence for each kind
 }
 
 // PlanStep is one step of a plan that reckons with the most probable outcome of
 // each check.
 type PlanStep struct {
-	Check   string  `json:"check"`
-	Minutes float64 `json:"minutes"`
-	Shows   string  `json:"if_it_shows"`
-	Cause   string  `json:"then_cause"`
-	Then    float64 `json:"then_probability"`
+	Check   string     `json:"check"`
+	Minutes float64    `json:"minutes"`
+	Shows   string     `json:"if_it_shows"`
+	Cause   string     `json:"then_cause"`
+	Then    float64    `json:"then_probability"`
+	Says    []Sentence `json:"-"` // Shows, a sentence for each kind
 }
 
 // rest is the name under which pairs of faults that are hardly probable are put
@@ -188,13 +190,15 @@ func (c *Causes) next() error {
 			k.Cautions = append(k.Cautions, a.String())
 		}
 		for _, o := range n.Outcomes {
-			k.Outcomes = append(k.Outcomes, OutcomeFound{o.String(), o.Probability, o.Fault, o.Then})
+			says := showsSay(o)
+			k.Outcomes = append(k.Outcomes, OutcomeFound{joined(says), o.Probability, o.Fault, o.Then, says})
 		}
 		c.Next = append(c.Next, k)
 	}
 	plan, err := c.Ranking.Plan(planSteps)
 	for _, s := range plan {
-		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, s.Expects.String(), s.Fault, s.Then})
+		says := showsSay(s.Expects)
+		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says})
 	}
 	return err
 }

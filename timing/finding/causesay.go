@@ -1,6 +1,9 @@
 package finding
 
 import (
+	"math"
+	"strings"
+
 	"pinphase/timing/cause"
 	"pinphase/timing/job"
 )
@@ -21,6 +24,10 @@ const (
 	clashOne  = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
 	clashMany = "No cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
 
+	showsWord  = "{{.Kind}}: {{.Value}}"
+	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}}"
+	showsTeeth = "{{.Kind}}: {{.Teeth}}"
+
 	causePriors  = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
 	causeNoGears = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
 	causeNoDowel = "The job has no drawing of the dowel: a mirrored dowel was taken as off by anything up to 90°."
@@ -29,6 +36,7 @@ const (
 
 var causeTexts = []string{
 	causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
+	showsWord, showsBand, showsTeeth,
 	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
 }
 
@@ -100,11 +108,7 @@ func (c Clue) value() any {
 	switch k.Value {
 	case cause.Number:
 		v, _ := c.Value.(float64)
-		unit := k.Unit
-		if unit != "°" {
-			unit = " " + unit
-		}
-		return Num{v, 1}.String() + unit
+		return Num{v, 1}.String() + unitOf(k, v)
 	case cause.YesNo:
 		if v, _ := c.Value.(bool); v {
 			return Term("yes")
@@ -149,4 +153,44 @@ func clashSays(of []Clue) Sentence {
 		return Sentence{clashTwo, map[string]any{"KindA": of[0].title(), "ValueA": of[0].value(), "KindB": of[1].title(), "ValueB": of[1].value()}}
 	}
 	return Sentence{Text: clashMany}
+}
+
+// unitOf is the unit behind a number of the kind.
+func unitOf(k *cause.Kind, v float64) string {
+	switch {
+	case k.Unit == "°":
+		return k.Unit
+	case k.Whole && (v == 1 || v == -1):
+		return " tooth"
+	}
+	return " " + k.Unit
+}
+
+// showsSay is what a check may show, a sentence for each kind of it.
+func showsSay(o cause.Outcome) []Sentence {
+	var list []Sentence
+	for _, f := range o.Values {
+		k, _ := cause.KindNamed(f.Kind)
+		data := map[string]any{"Kind": Term(k.Title)}
+		switch {
+		case f.Word != "":
+			data["Value"] = Term(f.Word)
+			list = append(list, Sentence{showsWord, data})
+		case k.Whole:
+			data["Teeth"] = Num{Value: f.Likely}.String() + unitOf(k, math.Round(f.Likely))
+			list = append(list, Sentence{showsTeeth, data})
+		default:
+			data["From"], data["To"], data["Unit"] = Num{Value: f.From}, Num{Value: f.To}, unitOf(k, f.To)
+			list = append(list, Sentence{showsBand, data})
+		}
+	}
+	return list
+}
+
+func joined(list []Sentence) string {
+	words := make([]string, len(list))
+	for i, s := range list {
+		words[i] = s.String()
+	}
+	return strings.Join(words, "; ")
 }

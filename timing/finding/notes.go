@@ -12,7 +12,7 @@ const (
 	noteAssumed    = "No dowel was measured: the wheel error was assumed to be 0."
 	noteSure       = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
 	noteUnsure     = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
-	noteMirrored   = "The dowel is on the other side of the keyway than drawn: a mirrored part explains this reading (probability {{.P}} %)."
+	noteMirrored   = "The dowel is on the other side of the keyway than drawn (probability {{.P}} %): a mirrored part explains this reading."
 	noteKeyway     = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
 	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
 	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."

@@ -131,7 +131,7 @@ func TestNotesAndSteps(t *testing.T) {
 		{"in line with the centre", "[dowel]\ndrawing = { angle_deg = 0 }\nmeasured = { method = \"chord\", chord_mm = 11, dowel_radius_mm = 41, keyway_radius_mm = 30, side = \"clockwise\", u_mm = 0.1 }\n",
 			[]string{"The features in [dowel] lie nearly in line with the centre"}, nil},
 		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n", []string{
-			"a mirrored part explains this reading (probability 99.", "The wheel is 28° behind",
+			"on the other side of the keyway than drawn (probability 99.", "The wheel is 28° behind",
 			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
 		}, nil},
 	} {

@@ -101,7 +101,7 @@ func TestLook(t *testing.T) {
 		case "noflutter":
 			ch = func(e *simulate.Engine) { old(e); e.Flutter = 0 }
 		case "onlyflutter":
-			ch = func(e *simulate.Engine) { f := 0.0; *e, f = *e, 10; e.Flutter = f }
+			ch = func(e *simulate.Engine) { f := 0.0; f = 10; e.Flutter = f }
 		case "onlystrength":
 			ch = func(e *simulate.Engine) { q := *e; old(&q); e.Strength = q.Strength }
 		}

@@ -23,23 +23,25 @@ import (
 
 // Ripple is what the speed ripple comes to.
 type Ripple struct {
-	TDC       timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
-	Modulo    timing.Deg
-	BoundU    timing.Deg // the least uncertainty the noise of the teeth alone allows (Cramer and Rao)
-	Strength  []float64  // of each cylinder's compression over the strongest, in firing order from cylinder 1; see Analysis
-	StrengthU []float64
-	Explained float64 // share of the speed's variance within a cycle
-	Cycles    int
-	Swing     float64 // of the speed, over its mean
-	Inertia   float64 // kg m2
-	Exponent  float64
-	Leak      float64
+	TDC    timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
+	Modulo timing.Deg
+	BoundU timing.Deg // the least uncertainty the noise of the teeth alone allows (Cramer and Rao)
+	// Strength is the pressure each cylinder comes to over that of the strongest, by
+	// number from cylinder 1, with its standard uncertainty.
+	Strength, StrengthU []float64
+	Explained           float64 // share of the speed's variance within a cycle
+	Cycles              int
+	Swing               float64 // of the speed, over its mean
+	Inertia             float64 // kg m2
+	Exponent            float64
+	Leak                float64
 }
 
 // Limits and priors of the fit.
 const (
 	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
+	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 0.3    // degrees: wheel, sensor and linkage are not made exactly. Our assumption
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
@@ -130,9 +132,9 @@ type ripple struct {
 	fires   []float64 // in order of angle
 	y       []float64 // projected
 	travel  []float64
-	charge  []float64 // nil without a current
-	mass    []float64 // what 1 kg at each wrist pin takes up, over J
-	begin   []int     // of each window in rows
+	charge  []float64         // nil without a current
+	mass    []float64         // what 1 kg at each wrist pin takes up, over J
+	begin   []int             // of each window in rows
 	trend   [trends][]float64 // of each row: what a window's own slow change is made of, orthonormal in the window
 }
 
@@ -155,7 +157,7 @@ func newRipple(e Engine, list []row, windows int, current bool) *ripple {
 			v := f.trend[k][a:b]
 			start, end := list[a].from, list[b-1].to
 			for i := range v {
-				x := (list[a+i].from+list[a+i].to-start-end)/(end-start) // -1 to 1
+				x := (list[a+i].from + list[a+i].to - start - end) / (end - start) // -1 to 1
 				v[i] = math.Pow(x, float64(k))
 			}
 			for lower := range k {
@@ -252,118 +254,163 @@ func (f *ripple) misfit(w workTable, tdc float64) float64 {
 
 // solution is a point the fit has come to.
 type solution struct {
-	tdc, exponent, leak float64
-	amplitude           []float64 // of each cylinder: 1/J
-	rest                []float64
-	cost                float64
-	sigma2              float64 // effective variance of one row
-	noise2              float64 // of that, what is noise from row to row
-	cov                 *mat.SymDense
-	ok                  bool
+	tdc, exponent float64
+	leak          []float64 // of each cylinder
+	inverse       float64   // 1/J
+	rest          []float64
+	sigma2        float64 // effective variance of one row
+	noise2        float64 // of that, what is noise from row to row
+	cov           *mat.SymDense
+	ok            bool
 }
 
+// The columns of the fit's Jacobian, before the leaks of the cylinders.
+const (
+	ofInverse = iota
+	ofTravel
+	ofTDC
+	ofExponent
+	ofLeak // of the first cylinder; the starter's current follows the last
+)
+
 // refine goes from a first guess to the most probable values, by Gauss and Newton
-// with the priors (a maximum a posteriori estimate). The rows' effective variance
-// comes from what is left over: see [ripple.spread].
+// with the priors (a maximum a posteriori estimate). All cylinders are alike but
+// for their leaks: a weak one is one that leaks, and a leak also moves its share of
+// the ripple. The rows' effective variance comes from what is left over: see
+// [ripple.spread].
 func (f *ripple) refine(tdc float64) solution {
-	e, p0 := f.engine.Charge, f.engine.prior()
-	s := solution{tdc: tdc, exponent: p0.exponent, leak: p0.leak, sigma2: math.NaN()}
+	before := f.engine.prior()
 	n := len(f.fires)
+	s := solution{tdc: tdc, exponent: before.exponent, leak: make([]float64, n), sigma2: math.NaN()}
+	for c := range s.leak {
+		s.leak[c] = before.leak
+	}
 	// Masses that go up and down take up energy too, little at this speed: an
-	// estimate by the bore will do, and that top dead centre is near 0 for it.
-	bore := e.BoreMM
+	// estimate by the bore will do.
+	bore := f.engine.Charge.BoreMM
 	kilograms := pistonMass * bore * bore * bore
 	y, travel := f.y, f.travel
-	extra := 1
-	if f.charge != nil {
-		extra = 2
-	}
-	for pass := 0; pass < 8; pass++ {
-		w := f.engine.workOf(s.exponent, s.leak)
+	for pass := range 12 {
 		const dn, dl, dt = 0.01, 0.02, 0.5
-		wn, wl := f.engine.workOf(s.exponent+dn, s.leak), f.engine.workOf(s.exponent, s.leak+dl)
-		columns := make([][]float64, 0, n+extra+3)
+		gas, later, stiffer := make([]float64, len(f.rows)), make([]float64, len(f.rows)), make([]float64, len(f.rows))
+		leaks := make([][]float64, n)
 		for c := range n {
-			columns = append(columns, f.gas(w, c, s.tdc))
-		}
-		columns = append(columns, travel)
-		if f.charge != nil {
-			columns = append(columns, f.charge)
+			w := f.engine.workOf(s.exponent, s.leak[c])
+			here := f.gas(w, c, s.tdc)
+			leaks[c] = f.gas(f.engine.workOf(s.exponent, s.leak[c]+dl), c, s.tdc)
+			moved, harder := f.gas(w, c, s.tdc+dt), f.gas(f.engine.workOf(s.exponent+dn, s.leak[c]), c, s.tdc)
+			for i := range gas {
+				gas[i] += here[i]
+				later[i] += (moved[i] - here[i]) / dt
+				stiffer[i] += (harder[i] - here[i]) / dn
+				leaks[c][i] = (leaks[c][i] - here[i]) / dl
+			}
 		}
 		// The best linear values at this point first, then the way on.
-		linear, ok := leastSquares(columns, y)
-		if !ok {
-			return s
+		linear := [][]float64{gas, travel}
+		if f.charge != nil {
+			linear = append(linear, f.charge)
 		}
-		s.amplitude = linear[:n]
-		by := func(at func(c int) []float64, step float64) []float64 {
-			v := make([]float64, len(f.rows))
-			for c := range n {
-				for i, x := range at(c) {
-					v[i] += linear[c] * (x - columns[c][i]) / step
-				}
-			}
-			return v
+		best, ok := leastSquares(linear, y)
+		if !ok || !(best[0] > 0) {
+			return solution{}
 		}
-		columns = append(columns,
-			by(func(c int) []float64 { return f.gas(w, c, s.tdc+dt) }, dt),
-			by(func(c int) []float64 { return f.gas(wn, c, s.tdc) }, dn),
-			by(func(c int) []float64 { return f.gas(wl, c, s.tdc) }, dl))
+		s.inverse = best[0]
 		rest := make([]float64, len(f.rows))
 		for i := range rest {
 			rest[i] = y[i]
-			for c := range n + extra {
-				rest[i] -= linear[c] * columns[c][i]
+			for k, v := range linear {
+				rest[i] -= best[k] * v[i]
 			}
 		}
 		s.rest = rest
-		s.sigma2, s.noise2 = f.spread(rest, n+extra+3)
+		columns := [][]float64{gas, travel, times(later, best[0]), times(stiffer, best[0])}
+		for _, v := range leaks {
+			columns = append(columns, times(v, best[0]))
+		}
+		if f.charge != nil {
+			columns = append(columns, f.charge)
+		}
+		s.sigma2, s.noise2 = f.spread(rest, len(columns))
 		if !(s.sigma2 > 0) {
-			return s
+			return solution{}
 		}
-		p := len(columns)
-		normal := mat.NewSymDense(p, nil)
-		right := mat.NewVecDense(p, nil)
-		for a := range p {
-			for b := a; b < p; b++ {
-				normal.SetSym(a, b, dot(columns[a], columns[b])/s.sigma2)
-			}
-			right.SetVec(a, dot(columns[a], rest)/s.sigma2)
-		}
-		in, il := p-2, p-1
-		normal.SetSym(in, in, normal.At(in, in)+1/square(p0.exponentU))
-		normal.SetSym(il, il, normal.At(il, il)+1/square(p0.leakU))
-		right.SetVec(in, right.AtVec(in)+(p0.exponent-s.exponent)/square(p0.exponentU))
-		right.SetVec(il, right.AtVec(il)+(p0.leak-s.leak)/square(p0.leakU))
-		var ch mat.Cholesky
-		if !ch.Factorize(scaled(normal)) {
-			return s
-		}
+		normal, right := normalEquations(columns, rest, s.sigma2)
+		normal.SetSym(ofExponent, ofExponent, normal.At(ofExponent, ofExponent)+1/square(before.exponentU))
+		right.SetVec(ofExponent, right.AtVec(ofExponent)+(before.exponent-s.exponent)/square(before.exponentU))
+		addLeakPrior(normal, right, s.leak, before)
 		step, cov, ok := solveScaled(normal, right)
 		if !ok {
-			return s
+			return solution{}
 		}
 		s.cov = cov
-		move := min(max(step.AtVec(p-3), -8), 8)
+		move := min(max(step.AtVec(ofTDC), -8), 8)
 		s.tdc += move
-		travel = f.steadyTravel(y, rest)
-		mean := 0.0
-		for _, a := range s.amplitude {
-			mean += a / float64(n)
+		s.exponent = min(max(s.exponent+min(max(step.AtVec(ofExponent), -0.05), 0.05), 1.05), 1.45)
+		for c := range n {
+			s.leak[c] = min(max(s.leak[c]+min(max(step.AtVec(ofLeak+c), -0.15), 0.15), 0), 3)
 		}
+		travel = f.steadyTravel(y, rest)
 		y = make([]float64, len(f.y))
 		for i := range y {
-			y[i] = f.y[i] + mean*kilograms*f.mass[i]
+			y[i] = f.y[i] + s.inverse*kilograms*f.mass[i]
 		}
-		s.exponent = min(max(s.exponent+min(max(step.AtVec(in), -0.05), 0.05), 1.05), 1.45)
-		s.leak = min(max(s.leak+min(max(step.AtVec(il), -0.1), 0.1), 0), 0.8)
-		s.cost = dot(rest, rest)/s.sigma2 + square((s.exponent-p0.exponent)/p0.exponentU) + square((s.leak-p0.leak)/p0.leakU)
 		s.ok = true
-		if math.Abs(move) < 0.01 && pass > 2 {
+		if math.Abs(move) < 0.01 && pass > 3 {
 			break
 		}
 	}
 	return s
+}
+
+// normalEquations are those of least squares with one variance for all rows.
+func normalEquations(columns [][]float64, rest []float64, sigma2 float64) (*mat.SymDense, *mat.VecDense) {
+	p := len(columns)
+	normal, right := mat.NewSymDense(p, nil), mat.NewVecDense(p, nil)
+	for a := range p {
+		for b := a; b < p; b++ {
+			normal.SetSym(a, b, dot(columns[a], columns[b])/sigma2)
+		}
+		right.SetVec(a, dot(columns[a], rest)/sigma2)
+	}
+	return normal, right
+}
+
+// addLeakPrior adds what is taken of the leaks: their common mean is that of the
+// prior; sound cylinders lie close about it, and a weak one may lie anywhere. The
+// last two make the weights fall with the way from the mean, as with Cauchy's
+// distribution.
+func addLeakPrior(normal *mat.SymDense, right *mat.VecDense, leak []float64, before prior) {
+	middle := median(leak)
+	w := make([]float64, len(leak))
+	sum := 0.0
+	for c, l := range leak {
+		w[c] = 1 / (square(leakSpread) + square(l-middle))
+		sum += w[c]
+	}
+	mean := 0.0
+	for c, l := range leak {
+		mean += w[c] * l / sum
+	}
+	for a := range leak {
+		for b := a; b < len(leak); b++ {
+			v := w[a] * w[b] / sum * (1/(sum*square(before.leakU)) - 1)
+			if a == b {
+				v += w[a]
+			}
+			normal.SetSym(ofLeak+a, ofLeak+b, normal.At(ofLeak+a, ofLeak+b)+v)
+		}
+		pull := w[a]*(mean-leak[a]) + w[a]/sum*(before.leak-mean)/square(before.leakU)
+		right.SetVec(ofLeak+a, right.AtVec(ofLeak+a)+pull)
+	}
+}
+
+func times(v []float64, k float64) []float64 {
+	out := make([]float64, len(v))
+	for i, x := range v {
+		out[i] = k * x
+	}
+	return out
 }
 
 // steadyTravel is the column of the speed's integral, the speed being the fit's and
@@ -462,15 +509,9 @@ func hangsTogether(v []float64, begin []int) float64 {
 
 // leastSquares solves for the factors of columns that come nearest to y.
 func leastSquares(columns [][]float64, y []float64) ([]float64, bool) {
-	p := len(columns)
-	normal := mat.NewSymDense(p, nil)
-	right := mat.NewVecDense(p, nil)
-	for a := range p {
-		for b := a; b < p; b++ {
-			normal.SetSym(a, b, dot(columns[a], columns[b]))
-		}
+	normal, right := normalEquations(columns, y, 1)
+	for a := range columns {
 		normal.SetSym(a, a, normal.At(a, a)*(1+1e-9))
-		right.SetVec(a, dot(columns[a], y))
 	}
 	x, _, ok := solveScaled(normal, right)
 	if !ok {

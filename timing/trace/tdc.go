@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"pinphase/timing"
 )
@@ -168,7 +169,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	var solutions []solution
 	for i := range cost {
 		if cost[i] <= cost[(i+1)%n] && cost[i] < cost[(i+n-1)%n] && cost[i] < 0.98*total {
-			if s := f.refine(-repeat/2 + step*float64(i)); s.ok && positive(s.amplitude) {
+			if s := f.refine(-repeat/2 + step*float64(i)); s.ok {
 				solutions = append(solutions, s)
 			}
 		}
@@ -195,35 +196,20 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 			return nil, &Fault{Kind: RippleSides, Value: away}
 		}
 	}
-	p := s.cov.SymmetricDim()
-	u := math.Sqrt(s.cov.At(p-3, p-3))
+	u := math.Sqrt(s.cov.At(ofTDC, ofTDC))
 	r := &Ripple{
 		TDC:       timing.Measured{Value: timing.Deg(signed(s.tdc, repeat)), U: timing.Deg(math.Hypot(u, tdcFloorU))},
 		BoundU:    timing.Deg(u * math.Sqrt(s.noise2/s.sigma2)),
-		Explained: explained, Cycles: windows, Swing: swing, Exponent: s.exponent, Leak: s.leak,
+		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak),
 	}
-	strongest, sum := 0.0, 0.0
-	for _, a := range s.amplitude {
-		strongest = max(strongest, a)
-		sum += a
-	}
-	r.Inertia = float64(len(s.amplitude)) / sum
-	for i, a := range s.amplitude {
-		r.Strength = append(r.Strength, a/strongest)
-		r.StrengthU = append(r.StrengthU, math.Sqrt(s.cov.At(i, i))/strongest)
+	least := slices.Min(s.leak)
+	for c, l := range s.leak {
+		// p is as e^(-n leak) at top dead centre.
+		share := math.Exp(-s.exponent * (l - least))
+		r.Strength = append(r.Strength, share)
+		r.StrengthU = append(r.StrengthU, share*s.exponent*math.Sqrt(s.cov.At(ofLeak+c, ofLeak+c)))
 	}
 	return r, nil
-}
-
-// positive tells whether compression slows the crank: in all cylinders together,
-// and in none the other way to speak of.
-func positive(amplitude []float64) bool {
-	sum, least := 0.0, 0.0
-	for _, a := range amplitude {
-		sum += a
-		least = min(least, a)
-	}
-	return sum > 0 && least > -0.3*sum/float64(len(amplitude))
 }
 
 // judgeHalfTurn tells a cam that is half a turn out where the firing pattern can:

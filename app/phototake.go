@@ -1,0 +1,115 @@
+package app
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
+)
+
+// open lets the user choose a photograph.
+func (b *photoBench) open() {
+	u := b.p.u
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			u.tell(err)
+			return
+		}
+		if r != nil {
+			path := r.URI().Path()
+			r.Close()
+			b.take(path)
+		}
+	}, u.window)
+	d.SetTitleText(tr("Open a photograph"))
+	d.SetFilter(storage.NewExtensionFileFilter(pictureEndings))
+	if u.folder() != "" {
+		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
+			d.SetLocation(at)
+		}
+	}
+	u.showFiles(d)
+}
+
+var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC", ".HEIF"}
+
+// take makes a file the photograph of the feature shown. Points of another
+// picture mean nothing on it and are taken away, which undo brings back; they stay
+// where their picture could not be found, for it is likely to be this one.
+func (b *photoBench) take(path string) {
+	u := b.p.u
+	if _, err := photo.InspectFile(path); err != nil {
+		u.tell(err)
+		return
+	}
+	lost := b.picture.failed != nil
+	b.picture.forget()
+	u.session.Seal()
+	u.edit(b.section()+".measured.file", func(j *job.Job) {
+		r := photoIn(j, b.section())
+		if r == nil {
+			return
+		}
+		file := filed(u.folder(), path)
+		if file != r.File && !lost {
+			*r = job.Reading{Method: r.Method, SeenFrom: r.SeenFrom, Side: r.Side, UPx: r.UPx}
+		}
+		r.File = file
+	})
+	u.session.Seal()
+	b.p.showFigure() // also where the name is the old one
+}
+
+// drop makes a picture that was dropped on the window the photograph of the
+// feature shown, however it was measured before.
+func (p *partPage) drop(path string) {
+	if _, err := photo.InspectFile(path); err != nil {
+		p.u.tell(err)
+		return
+	}
+	p.u.pages.open(p)
+	if p.which.chosen == tdcPlace {
+		p.which.set(int(p.feature))
+		p.showBench(int(p.feature))
+	}
+	if !p.isPhoto() {
+		p.benches[p.feature].take(photoMeasuring)
+	}
+	p.looks.set(0)
+	p.photo.take(path)
+}
+
+// showMarks shows the photograph that a key belongs to; it returns false for
+// other keys.
+func (p *partPage) showMarks(key string) bool {
+	section, rest, _ := strings.Cut(key, ".")
+	j := p.u.session.Job()
+	if photoIn(&j, section) == nil || !strings.HasPrefix(rest, "measured") || strings.HasSuffix(rest, ".u_px") {
+		return false
+	}
+	at := 0
+	if section == "keyway" {
+		at = 1
+	}
+	p.u.pages.open(p)
+	p.which.set(at)
+	p.looks.set(0)
+	p.showBench(at)
+	return true
+}
+
+// filed is how a job in a folder names a picture: from the folder where the
+// picture lies in it or below, else by its full name.
+func filed(folder, path string) string {
+	if folder != "" {
+		if rel, err := filepath.Rel(folder, path); err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
+			return filepath.ToSlash(rel)
+		}
+	}
+	return filepath.ToSlash(path)
+}
