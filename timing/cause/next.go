@@ -42,6 +42,7 @@ func (r *Ranking) Next() ([]Next, error) {
 		return nil, err
 	}
 	var list []Next
+	groups := r.groups()
 	for _, c := range checks {
 		if m, ok := r.opts.Minutes[c.Name]; ok {
 			c.Minutes = m
@@ -49,7 +50,7 @@ func (r *Ranking) Next() ([]Next, error) {
 		if r.made(c) {
 			continue
 		}
-		if n := r.expect(c); n.Bits >= 0.01 {
+		if n := r.expect(c, groups); n.Bits >= 0.01 {
 			list = append(list, n)
 		}
 	}
@@ -114,15 +115,15 @@ type table struct {
 }
 
 // expect works out what a check is expected to tell.
-func (r *Ranking) expect(c Check) Next {
-	t := r.table(c)
+func (r *Ranking) expect(c Check, groups []group) Next {
+	t := r.table(c, groups)
 	return Next{Check: c, Bits: Information(t.prior, t.given), Outcomes: t.means()}
 }
 
 // Below this a cause is left out of what a check is expected to tell.
 const tiny = 2e-4
 
-func (r *Ranking) table(c Check) table {
+func (r *Ranking) table(c Check, groups []group) table {
 	t := table{flats: map[int]float64{}}
 	for _, name := range c.Kinds {
 		k, _ := KindNamed(name)
@@ -135,32 +136,52 @@ func (r *Ranking) table(c Check) table {
 		}
 	}
 	t.list()
-	sum := 0.0
+	for _, g := range groups {
+		total := make([]float64, len(t.outcomes))
+		for i := range g.nodes {
+			t.fill(&r.engine, &g.nodes[i].state, g.nodes[i].weight, total)
+		}
+		t.level(total)
+		t.faults, t.prior, t.given = append(t.faults, g.fault), append(t.prior, g.prior), append(t.given, total)
+	}
+	return t
+}
+
+// group is all causes with the same main fault: how probable they are together,
+// and nodes that stand for them, with weights that add up to 1.
+type group struct {
+	fault string
+	prior float64
+	nodes []node
+}
+
+// groups are what the checks are to tell apart.
+func (r *Ranking) groups() []group {
+	var list []group
 	main := r.mains()
+	sum := 0.0
 	for i := range r.Causes {
 		c := &r.Causes[i]
 		if c.Probability < tiny || len(c.nodes) == 0 {
 			continue
 		}
-		g := slices.Index(t.faults, main[i])
+		g := slices.IndexFunc(list, func(g group) bool { return g.fault == main[i] })
 		if g < 0 {
-			g = len(t.faults)
-			t.faults, t.prior, t.given = append(t.faults, main[i]), append(t.prior, 0), append(t.given, make([]float64, len(t.outcomes)))
+			g, list = len(list), append(list, group{fault: main[i]})
 		}
-		t.prior[g] += c.Probability
+		list[g].prior += c.Probability
 		sum += c.Probability
 		for _, n := range c.few() {
-			t.fill(&r.engine, &n.state, c.Probability*n.weight, t.given[g])
+			list[g].nodes = append(list[g].nodes, node{c.Probability * n.weight, n.state})
 		}
-		t.level(t.given[g])
 	}
-	for g := range t.faults {
-		for o := range t.given[g] {
-			t.given[g][o] /= t.prior[g]
+	for g := range list {
+		for i := range list[g].nodes {
+			list[g].nodes[i].weight /= list[g].prior
 		}
-		t.prior[g] /= sum
+		list[g].prior /= sum
 	}
-	return t
+	return list
 }
 
 // mains returns the main fault of each cause: of two that are wrong at once the
@@ -398,9 +419,8 @@ func (s *scale) dense() []float64 {
 // numbers in bands with the same leading fault.
 func (t table) means() []Outcome {
 	var list []Outcome
-	var last *Outcome
+	var bands []band
 	post := make([]float64, len(t.faults))
-	var sums []float64 // of the band being gathered
 	for o, cell := range t.outcomes {
 		all, best := 0.0, 0
 		for h := range t.faults {
@@ -410,26 +430,70 @@ func (t table) means() []Outcome {
 				best = h
 			}
 		}
-		name := t.faults[best]
-		if last != nil && len(t.numbers) == 1 && cell.bin > 0 && last.Fault == name && t.outcomes[o-1].bin == cell.bin-1 {
-			last.Probability += all
-			for h := range sums {
-				sums[h] += post[h]
-			}
-			v := &last.Values[len(last.Values)-1]
-			at := t.numbers[0].lo + (float64(cell.bin)+0.5)*t.numbers[0].width
-			v.Likely += (at - v.Likely) * all / last.Probability
-			v.To = at + t.numbers[0].width/2
-			last.Then = slices.Max(sums) / last.Probability
+		last := len(list) - 1
+		if last >= 0 && len(t.numbers) == 1 && cell.bin > 0 && list[last].Fault == t.faults[best] {
+			bands[last].add(all, post)
 			continue
 		}
-		sums = slices.Clone(post)
-		list = append(list, Outcome{t.found(cell), all, name, post[best] / all})
-		last = &list[len(list)-1]
+		list = append(list, Outcome{Values: t.found(cell), Fault: t.faults[best]})
+		bands = append(bands, band{first: cell.bin, sums: make([]float64, len(t.faults))})
+		bands[last+1].add(all, post)
+	}
+	for i := range list {
+		all := bands[i].all()
+		list[i].Probability = all
+		if all > 0 {
+			list[i].Then = slices.Max(bands[i].sums) / all
+		}
+		if len(t.numbers) == 1 && bands[i].first >= 0 {
+			bands[i].trim(t.numbers[0], &list[i].Values[len(list[i].Values)-1])
+		}
 	}
 	list = slices.DeleteFunc(list, func(o Outcome) bool { return o.Probability < 0.01 })
 	slices.SortStableFunc(list, func(a, b Outcome) int { return cmp.Compare(b.Probability, a.Probability) })
 	return list[:min(len(list), 8)]
+}
+
+// band is a run of bins that mean the same.
+type band struct {
+	first int
+	mass  []float64 // of each bin
+	sums  []float64 // of each fault
+}
+
+func (b *band) add(all float64, post []float64) {
+	b.mass = append(b.mass, all)
+	for h := range post {
+		b.sums[h] += post[h]
+	}
+}
+
+func (b band) all() float64 {
+	sum := 0.0
+	for _, m := range b.mass {
+		sum += m
+	}
+	return sum
+}
+
+// trim says where in a band a number really is to be expected: without the last two
+// hundredths at either end.
+func (b band) trim(s *scale, f *Found) {
+	all, sum := b.all(), 0.0
+	from, to := 0, len(b.mass)-1
+	f.Likely = 0
+	for i, m := range b.mass {
+		at := s.lo + (float64(b.first+i)+0.5)*s.width
+		f.Likely += at * m / all
+		if sum+m <= 0.02*all {
+			from = i + 1
+		}
+		if sum < 0.98*all {
+			to = i
+		}
+		sum += m
+	}
+	f.From, f.To = s.lo+float64(b.first+from)*s.width, s.lo+float64(b.first+to+1)*s.width
 }
 
 func (t table) found(c outcome) []Found {

@@ -167,7 +167,7 @@ func TestProposedChecksBeatFixedOrders(t *testing.T) {
 	}
 	bits := make([]float64, len(checks))
 	for i, c := range checks {
-		bits[i] = start.expect(c).Bits
+		bits[i] = start.expect(c, start.groups()).Bits
 	}
 	order := func(key func(i int) float64) []int {
 		o := make([]int, len(checks))

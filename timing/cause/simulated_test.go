@@ -170,3 +170,39 @@ func TestProbabilitiesAreCalibrated(t *testing.T) {
 		t.Errorf("Brier score %.4f, of the priors alone %.4f", brier/float64(jobs), base/float64(jobs))
 	}
 }
+
+// The tables kept from many more jobs than a usual run makes say what they must.
+func TestKeptTables(t *testing.T) {
+	read := func(name string) string {
+		text, err := os.ReadFile("testdata/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
+	}
+	var right, all int
+	ranked := strings.TrimSpace(read("ranked-first.txt"))
+	if _, err := fmt.Sscanf(ranked[strings.LastIndex(ranked, "\n")+1:], "all %d of %d", &right, &all); err != nil || all < 500 || 10*right < 9*all {
+		t.Errorf("the true cause is first in %d of %d (%v)", right, all, err)
+	}
+	for line := range strings.Lines(read("reliability.txt")) {
+		var lo, hi, n, said, came float64
+		if _, err := fmt.Sscanf(line, "%f - %f %f %f %f", &lo, &hi, &n, &said, &came); err == nil && math.Abs(said-came) > 0.05 {
+			t.Errorf("said %g, came true %g in %g cases", said, came, n)
+		}
+	}
+	minutes := strings.Split(read("minutes.txt"), "\n")[1:]
+	var proposed, fixed float64
+	for i, line := range minutes {
+		m := &fixed
+		if i == 0 {
+			m = &proposed
+		}
+		if len(line) < 54 {
+			continue
+		}
+		if _, err := fmt.Sscanf(line[46:], "%f", m); err != nil || i > 0 && fixed <= proposed {
+			t.Errorf("%q beside %g minutes (%v)", line, proposed, err)
+		}
+	}
+}
