@@ -23,7 +23,7 @@ TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
 FUZZTIME ?= 30s
 
 # -tags ci puts Fyne on its own driver that needs no display and no cgo.
-HEADLESS = CGO_ENABLED=0 go test -tags ci
+HEADLESS = CGO_ENABLED=0 go test -timeout 30m -tags ci
 
 # Those that start goroutines.
 RACED = ./app/... ./widgets/...
@@ -67,8 +67,8 @@ unit: ## run the tests that need neither cgo nor a display
 # The race detector is C: without cgo there is none.
 race: ## run the tests of the packages with goroutines under the race detector
 	@if [ "$$(go env CGO_ENABLED)" = 1 ]; then \
-		echo go test -race -tags ci $(RACED); \
-		go test -race -tags ci $(RACED); \
+		echo go test -race -timeout 40m -tags ci $(RACED); \
+		go test -race -timeout 40m -tags ci $(RACED); \
 	else \
 		echo "race: cgo is off, not run"; \
 	fi

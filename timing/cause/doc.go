@@ -15,7 +15,7 @@
 //	wheel error       delta = keyway + dowel + wheel on its seat
 //	cam error         gamma = keyway + slipped key + teeth out + cam wheel on its shaft
 //	valve timing      keyway + slipped key + teeth out
-//	correlation error delta - gamma, known within the cycle
+//	correlation error delta - gamma, known within one turn
 //	TDC offset        delta, known within the firing interval
 //
 // Probabilities of the trade (how often a fault comes, how often a check misses

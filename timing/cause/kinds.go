@@ -76,5 +76,5 @@ func (e *Engine) interval() timing.Deg { return e.Interval }
 // look is a part that is looked at for one thing.
 func look(name, title, right, wrong string, of Wrong) Kind {
 	return Kind{Name: name, Title: title, Value: Word, Words: []string{right, wrong}, Misread: 0.005, word: found(of),
-		Rule: "seen in 93 of 100, and in 2 of 100 where it is not", Source: practice}
+		Rule: "seen in 93 of 100, and in 1 of 100 where it is not", Source: practice}
 }

@@ -31,6 +31,7 @@ type integrator struct {
 	seen         []seen
 	outer, inner []pointOn
 	xs           []float64
+	finer        int // see repeats
 }
 
 // visit calls f for every node of a hypothesis: the branches of its fault, or of
@@ -38,6 +39,7 @@ type integrator struct {
 // spreads as the trapezium rule has them, which on a grid of half a standard
 // deviation is exact to many digits for bells.
 func (in *integrator) visit(of []int, f func(share float64, s *State)) {
+	in.finer = in.repeats()
 	if len(of) == 1 {
 		for _, b := range faults[of[0]].make(in.e, false) {
 			in.one(b.weight, b.state, b, singleStep, f)
@@ -107,6 +109,23 @@ func (in *integrator) own(base State, a, b branch) int {
 	return n
 }
 
+// repeats is by how much finer a grid must be for the angle that was read most
+// often: what many readings leave open goes with the root of their number.
+func (in *integrator) repeats() int {
+	times := map[*Kind]float64{}
+	most := 1.0
+	for i := range in.seen {
+		times[in.seen[i].kind]++
+		if in.seen[i].angular() {
+			most = max(most, times[in.seen[i].kind])
+		}
+	}
+	return min(int(math.Ceil(math.Sqrt(most))), mostFine)
+}
+
+// mostFine is how much finer at most.
+const mostFine = 8
+
 // line is the grid over a branch's angle: even steps, and finer ones where the
 // spread is narrow or an angle was seen. Angles that depend on besides too are
 // left out.
@@ -121,6 +140,7 @@ func (in *integrator) line(list []pointOn, base State, b branch, step float64, b
 	if step > singleStep {
 		per, widths = 1, 4
 	}
+	per *= in.finer
 	fine := func(at, sd float64) {
 		for i := -per * widths; i <= per*widths; i++ {
 			if x := at + float64(i)*sd/float64(per); x > lo && x < hi {

@@ -138,7 +138,7 @@ func (p *played) follow(t *testing.T) (minutes float64, found string) {
 func TestProposedChecksBeatFixedOrders(t *testing.T) {
 	jobs, tries := 50, 250
 	if *regen {
-		jobs, tries = 300, 3000
+		jobs, tries = 200, 1500
 	}
 	var list []*played
 	var minutes float64

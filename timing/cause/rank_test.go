@@ -58,15 +58,15 @@ func TestNoEvidenceLeavesThePriors(t *testing.T) {
 	}
 }
 
-// Hand calculation: looked at, bad fuel is seen in 0.93 and taken for bad in 0.02,
+// Hand calculation: looked at, bad fuel is seen in 0.93 and taken for bad in 0.01,
 // and one look in 200 is worth nothing; odds against no fuel pressure 0.03 to 0.08.
 func TestOneLook(t *testing.T) {
 	r := rank(t, six(), Options{PairShare: &alone}, Evidence{Kind: "fuel_sample", Value: "bad"})
-	want := 0.03 / 0.08 * (0.995*0.93 + 0.005/2) / (0.995*0.02 + 0.005/2)
+	want := 0.03 / 0.08 * (0.995*0.93 + 0.005/2) / (0.995*0.01 + 0.005/2)
 	if got := r.Find("bad fuel").Probability / r.Find("no fuel pressure").Probability; !near(got/want, 1, 1e-9) {
 		t.Errorf("odds %g, want %g", got, want)
 	}
-	all := 0.97*(0.995*0.02+0.005/2) + 0.03*(0.995*0.93+0.005/2)
+	all := 0.97*(0.995*0.01+0.005/2) + 0.03*(0.995*0.93+0.005/2)
 	if got := r.Find("bad fuel").Probability; !near(got, 0.03*(0.995*0.93+0.005/2)/all, 1e-9) {
 		t.Errorf("probability %g", got)
 	}
@@ -92,6 +92,27 @@ func TestUnknownAngleAgainstClosedForm(t *testing.T) {
 			if got := r.alone(r.Find("dowel at a wrong angle"), s); !near(got/want, 1, 0.02) {
 				t.Errorf("%g ± %g: %g, want %g", at, u, got, want)
 			}
+		}
+	}
+}
+
+// A reading taken nine times with u of 1.5 is worth one with u of 0.5, were the
+// sensors' own spread not taken as new each time: 0.5 degrees in quadrature with
+// 1.5, over three.
+func TestRepeatedReadings(t *testing.T) {
+	var nine []Evidence
+	for range 9 {
+		nine = append(nine, Evidence{"correlation_error_deg", 33.0, 1.5})
+	}
+	u := math.Sqrt((1.5*1.5+signalSD*signalSD)/9 - signalSD*signalSD + 1e-12)
+	many := rank(t, six(), Options{PairShare: &alone}, nine...)
+	once := rank(t, six(), Options{PairShare: &alone}, Evidence{"correlation_error_deg", 33.0, u})
+	// The one's misreading counts once, the nine's not at all: compare what reads right.
+	for _, names := range [][2]string{{"wheel slipped", "wheel back to front"}, {"dowel at a wrong angle", "cam wheel slipped"}} {
+		a := many.Find(names[0]).Probability / many.Find(names[1]).Probability
+		b := once.Find(names[0]).Probability / once.Find(names[1]).Probability
+		if !near(a/b, 1, 0.05) {
+			t.Errorf("%s against %s: %g from nine readings, %g from one", names[0], names[1], a, b)
 		}
 	}
 }

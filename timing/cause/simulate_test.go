@@ -21,7 +21,7 @@ type bench struct {
 	bad                                    map[string]bool
 	crankAble, camAble                     bool // what this controller can do on one sensor
 	earlyLimit, lateLimit, barOf, railOf   float64
-	rpmOf, valveSlackU, recordingU, stopU  float64
+	rpmOf                                  float64
 	crankState, camState                   string
 	dowelDrawing, tooth, interval, pitches float64
 }
@@ -62,12 +62,18 @@ func newBench(r *rand.Rand, faults ...string) *bench {
 	return b
 }
 
-// mistake is an angle of a mistake: mostly small, at times any.
+// mistake is an angle of a mistake: mostly small, at times any, and never too small
+// to be called one.
 func (b *bench) mistake(share, sd, reach float64) float64 {
-	if b.r.Float64() < share {
-		return sd * b.r.NormFloat64()
+	for {
+		x := reach * (2*b.r.Float64() - 1)
+		if b.r.Float64() < share {
+			x = sd * b.r.NormFloat64()
+		}
+		if math.Abs(x) > 2 {
+			return x
+		}
 	}
-	return reach * (2*b.r.Float64() - 1)
 }
 
 // slipOf is by how many teeth a gear goes in wrong.
@@ -207,7 +213,7 @@ func (b *bench) pick(words []string, shares ...float64) string {
 
 // look is what somebody sees who looks for one fault.
 func (b *bench) look(kind, fault, right, wrong string) Evidence {
-	p := 0.025
+	p := 0.013
 	if b.bad[fault] {
 		p = 0.92
 	}

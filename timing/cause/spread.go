@@ -15,12 +15,13 @@ type bell struct {
 // to 1.
 type spread []bell
 
-// near and anywhere make the usual spread of a mistake: most are small, and some
-// are of any size.
+// nearZero is the usual spread of a mistake: a share of them small, with a standard
+// deviation, and the others of any size within the reach.
 func nearZero(share, sd, reach float64) spread {
 	return spread{{weight: share, sd: sd}, {weight: 1 - share, lo: -reach, hi: reach}}
 }
 
+// even is an angle of which nothing is known.
 func even(reach float64) spread { return spread{{weight: 1, lo: -reach, hi: reach}} }
 
 func (s spread) density(x float64) float64 {
@@ -49,15 +50,4 @@ func (s spread) reach() (lo, hi float64) {
 		lo, hi = min(lo, l), max(hi, h)
 	}
 	return lo, hi
-}
-
-// narrowest returns the smallest standard deviation, +Inf without any.
-func (s spread) narrowest() float64 {
-	n := math.Inf(1)
-	for _, b := range s {
-		if b.sd > 0 {
-			n = min(n, b.sd)
-		}
-	}
-	return n
 }

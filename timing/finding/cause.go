@@ -3,6 +3,7 @@ package finding
 import (
 	"math"
 
+	"pinphase/timing"
 	"pinphase/timing/cause"
 	"pinphase/timing/job"
 )
@@ -215,4 +216,21 @@ func (c *Causes) clash() {
 		c.Contradiction.Evidence = append(c.Contradiction.Evidence, c.Evidence[i].Key)
 	}
 	c.Contradiction.Says = clashSays(of)
+}
+
+// ErrorsIf returns how far crank wheel, cam and valves most probably are ahead if
+// a cause holds, in crank degrees, the short way round: what its figures are drawn
+// with. ok is false for a name that is none, and for a cause that the evidence has
+// ruled out.
+func (c Causes) ErrorsIf(name string) (wheel, cam, valves timing.Deg, ok bool) {
+	k := c.Ranking.Find(name)
+	if k == nil {
+		return 0, 0, 0, false
+	}
+	s, ok := k.State()
+	if !ok {
+		return 0, 0, 0, false
+	}
+	wheel, cam, valves = s.Errors(c.Engine)
+	return wheel, cam, valves, true
 }

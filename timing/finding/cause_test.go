@@ -54,6 +54,15 @@ func TestCausesOfMeasuredParts(t *testing.T) {
 			t.Errorf("predicts %s %v, want %v", kind, got, want)
 		}
 	}
+	if wheel, cam, valves, ok := c.ErrorsIf("dowel mirrored"); !ok || wheel != -28 || cam != 0 || valves != 0 {
+		t.Errorf("mirrored: wheel %g, cam %g, valves %g", float64(wheel), float64(cam), float64(valves))
+	}
+	if wheel, cam, valves, ok := c.ErrorsIf("cam gear out by teeth"); ok && (wheel != 0 || cam != valves) {
+		t.Errorf("gear out: wheel %g, cam %g, valves %g", float64(wheel), float64(cam), float64(valves))
+	}
+	if _, _, _, ok := c.ErrorsIf("gremlins"); ok {
+		t.Error("a cause there is not has errors")
+	}
 	if len(c.Evidence) != 2 || c.Evidence[0].Key != "dowel.measured" || !near(c.Evidence[0].Value.(float64), -28, 0.05) || c.Evidence[1].Key != "keyway.measured" {
 		t.Errorf("evidence %+v", c.Evidence)
 	}

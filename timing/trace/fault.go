@@ -43,6 +43,7 @@ const (
 	OutOfRange      Kind = "samples out of range" // Name, N
 	HalfTurned      Kind = "half turn"            // the cam is half a turn out
 	WeakCylinder    Kind = "weak cylinder"        // N, Value over the strongest
+	PressureDiffers Kind = "pressure differs"     // Value degrees from what the ripple says
 	OddSpeed        Kind = "odd speed"            // Value rpm
 	CoarseTime      Kind = "sampled too coarsely" // Value degrees
 	CutShort        Kind = "only its first part"  // Value seconds

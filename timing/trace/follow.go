@@ -20,14 +20,9 @@ type Slip struct {
 	Extra bool
 }
 
-// near tells whether an interval of r local pitches is one of n positions. The
-// bounds leave room for a third's change of speed within a few teeth.
-func near(r float64, n int) bool {
-	if n == 1 {
-		return r > 0.6 && r < 1.45
-	}
-	return r > 0.7*float64(n) && r < 1.45*float64(n)
-}
+// like tells whether a ratio that should be 1 is. The bounds leave room for a
+// crank that all but stops at a dead centre, and none for a tooth more or less.
+func like(r float64) bool { return r > 0.7 && r < 1.42 }
 
 // stepsOf are the ways from each position that has a tooth to the next, in
 // positions; 0 where there is no tooth.
@@ -69,7 +64,7 @@ func follow(t []float64, c wheel.Crank) (runs []Run, slips []Slip) {
 	}
 	free := 0 // the first edge that belongs to no run yet
 	for i := 0; i < len(f.pitch); {
-		if !near((t[i+1]-t[i])/f.pitch[i], longest) || !f.fits(i+1) {
+		if (t[i+1]-t[i])/f.pitch[i] < 0.6*float64(longest) || !f.fits(i+1) {
 			i++
 			continue
 		}
@@ -85,16 +80,50 @@ func follow(t []float64, c wheel.Crank) (runs []Run, slips []Slip) {
 	return runs, slips
 }
 
-// fits tells whether a full turn of teeth follows edge i as position 1, or as much
-// of it as the recording still holds, at least half.
+// span is an interval over what its neighbours make one expect, they and it being
+// so many positions: 1 for a crank that turns evenly, near 1 while its speed
+// changes smoothly. A neighbour of 0 positions is not known. i and j are its edges.
+func (f *follower) span(i, j, before, positions, after int) float64 {
+	var pitch float64
+	known := 0
+	if before > 0 && i > 0 {
+		pitch += math.Log((f.t[i] - f.t[i-1]) / float64(before))
+		known++
+	}
+	if after > 0 && j+1 < len(f.t) {
+		pitch += math.Log((f.t[j+1] - f.t[j]) / float64(after))
+		known++
+	}
+	if known == 0 {
+		return (f.t[j] - f.t[i]) / float64(positions) / f.pitch[i]
+	}
+	return (f.t[j] - f.t[i]) / float64(positions) / math.Exp(pitch/float64(known))
+}
+
+// before is the way from the last tooth to the one at a place, in positions.
+func (f *follower) before(place int) int {
+	n := len(f.step)
+	s := 1
+	for f.step[((place-s)%n+n)%n] == 0 {
+		s++
+	}
+	return s
+}
+
+// after is the way from the tooth at a place to the next.
+func (f *follower) after(place int) int { n := len(f.step); return f.step[(place%n+n)%n] }
+
+// fits tells whether a full turn of teeth follows edge i as position 1, and the
+// gap leads to it. Where the recording ends earlier, half a turn will do.
 func (f *follower) fits(i int) bool {
-	place, n := 0, len(f.step)
+	place, n := -f.before(0), len(f.step)
+	i--
 	for ; place < n; i++ {
-		if i >= len(f.pitch) {
+		if i+1 >= len(f.t) {
 			return 2*place >= n
 		}
-		s := f.step[place%n]
-		if !near((f.t[i+1]-f.t[i])/f.pitch[i], s) {
+		s := f.after(place)
+		if !like(f.span(i, i+1, f.before(place), s, f.after(place+s))) {
 			return false
 		}
 		place += s
@@ -110,11 +139,8 @@ func (f *follower) back(i, free int) {
 	var places []int
 	place := n // of edge i; a whole turn keeps the places of most teeth before it positive
 	for k := i; k > free; k-- {
-		s := 1
-		for f.step[((place-s)%n+n)%n] == 0 {
-			s++
-		}
-		if !near((f.t[k]-f.t[k-1])/f.pitch[k-1], s) {
+		s := f.before(place)
+		if !like(f.span(k-1, k, f.before(place-s), s, f.after(place))) {
 			break
 		}
 		place -= s
@@ -126,32 +152,33 @@ func (f *follower) back(i, free int) {
 	f.run.Time, f.run.At = append(f.run.Time, f.t[i]), append(f.run.At, n)
 }
 
-// most are slips in a row before the thread counts as lost.
+// mostSlips are slips in a row before the thread counts as lost.
 const mostSlips = 3
 
 // walk adds the teeth after edge i, the last of the run, and returns the edge at
 // which it stopped.
 func (f *follower) walk(i int) int {
-	place, n, slipped := f.run.At[len(f.run.At)-1], len(f.step), 0
+	place, slipped, before := f.run.At[len(f.run.At)-1], 0, 0
 	for i < len(f.pitch) {
-		s := f.step[place%n]
-		pitch := f.pitch[i]
-		r := (f.t[i+1] - f.t[i]) / pitch
+		s := f.after(place)
 		took, ahead := 1, s
+		next := f.after(place + s)
 		switch {
-		case near(r, s):
+		case like(f.span(i, i+1, before, s, next)):
 			slipped = 0
-		case r < float64(s) && f.joined(i, 2, pitch, s):
+		case f.joined(i, 2, before, s, next):
 			f.slips = append(f.slips, Slip{f.t[i+1], true})
 			took = 2
 			slipped++
-		case r < float64(s) && f.joined(i, 3, pitch, s):
+		case f.joined(i, 3, before, s, next):
 			f.slips = append(f.slips, Slip{f.t[i+1], true}, Slip{f.t[i+2], true})
 			took = 3
 			slipped++
+		case like(f.span(i, i+1, before, s, 0)) || like(f.span(i, i+1, 0, s, next)): // the fault lies beside it
+			slipped++
 		default:
-			ahead = s + f.step[(place+s)%n]
-			if !near(r, ahead) {
+			ahead = s + next
+			if !like(f.span(i, i+1, before, ahead, f.after(place+ahead))) {
 				return i
 			}
 			f.slips = append(f.slips, Slip{f.t[i] + (f.t[i+1]-f.t[i])*float64(s)/float64(ahead), false})
@@ -162,14 +189,20 @@ func (f *follower) walk(i int) int {
 		}
 		i += took
 		place += ahead
+		before = ahead
+		if took > 1 {
+			before = 0
+		}
 		f.run.Time, f.run.At = append(f.run.Time, f.t[i]), append(f.run.At, place)
 	}
 	return i
 }
 
-// joined tells whether so many intervals from edge i on make one of s positions.
-func (f *follower) joined(i, intervals int, pitch float64, s int) bool {
-	return i+intervals < len(f.t) && near((f.t[i+intervals]-f.t[i])/pitch, s)
+// joined tells whether so many intervals from edge i on make one of s positions,
+// and the first of them alone is too short for it.
+func (f *follower) joined(i, intervals, before, s, next int) bool {
+	j := i + intervals
+	return j < len(f.t) && like(f.span(i, j, before, s, next)) && (f.t[i+1]-f.t[i]) < 0.85*(f.t[j]-f.t[i])
 }
 
 // clock gives the controller's angle at any time of a run.

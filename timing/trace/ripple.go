@@ -42,7 +42,7 @@ const (
 	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
-	tdcFloorU   = 0.3    // degrees: wheel, sensor and linkage are not made exactly. Our assumption
+	tdcFloorU   = 0.7    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
 	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source

@@ -17,7 +17,8 @@ const (
 	nearGamma      = 36.0 // crank degrees; a cam gear further out does not mesh a few teeth out by mistake
 )
 
-// findTDC finds where true top dead centre is in the controller's angle.
+// findTDC finds where true top dead centre is in the controller's angle: from the
+// speed ripple, and from a cylinder's pressure where a channel shows it.
 func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []float64) {
 	if known.Engine == nil {
 		a.fault(Fault{Kind: NoGeometry})
@@ -27,39 +28,13 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		a.fault(Fault{Kind: Running, Value: a.RPM})
 		return
 	}
+	repeat := float64(known.Cycle) / float64(repeatsOf(known.Scheme))
+	used, runs, told := sameTurns(a.Runs, clocks, parity, repeat)
+	a.Modulo = timing.Deg(repeat)
+	if !told {
+		a.Modulo /= 2
+	}
 	engine := *known.Engine
-	cycle := float64(known.Cycle)
-	repeat := cycle / float64(repeatsOf(known.Scheme))
-	modulo := repeat
-	// Runs whose turns cannot be told apart help only where a turn more or less
-	// makes no difference.
-	turnMatters := math.Abs(math.Mod(360, repeat)) > 1e-6
-	var used []clock
-	var runs []Run
-	known360 := true
-	for i, k := range clocks {
-		if turnMatters && parity[i] != parity[i] {
-			known360 = false
-			continue
-		}
-		if turnMatters {
-			k = k.moved(parity[i])
-		}
-		used, runs = append(used, k), append(runs, a.Runs[i])
-	}
-	if len(used) == 0 { // no cam: the longest run alone, its turns counted from anywhere
-		best := 0
-		for i, k := range clocks {
-			if len(k.t) > len(clocks[best].t) {
-				best = i
-			}
-		}
-		used, runs = []clock{clocks[best]}, []Run{a.Runs[best]}
-		modulo = repeat / 2
-	} else {
-		known360 = true
-	}
-	_ = known360
 	if cor := a.Correlation; cor != nil {
 		// The valves sit on the cam: a first fit tells roughly how far it is off.
 		if first, f := fitRipple(engine, used, runs, repeat, c.current(a)); f == nil {
@@ -70,17 +45,138 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 			}
 		}
 	}
+	var fitted timing.Deg // before a half-turned cam is allowed for
 	r, f := fitRipple(engine, used, runs, repeat, c.current(a))
 	if f != nil {
 		a.fault(*f)
+	} else {
+		fitted = r.TDC.Value
+		r.TDC.Value = timing.WrapSigned(r.TDC.Value, a.Modulo)
+		a.Ripple = r
+		best := r.TDC
+		a.TDC = &best
+	}
+	half := c.weighPressure(a, known, engine, used, told)
+	if a.TDC == nil {
+		a.Modulo = 0
 		return
 	}
-	r.Modulo = timing.Deg(modulo)
-	r.TDC.Value = timing.WrapSigned(r.TDC.Value, r.Modulo)
-	a.Ripple, a.Modulo = r, r.Modulo
-	best := r.TDC
-	a.TDC = &best
-	a.judgeHalfTurn(known, modulo == repeat, repeat)
+	if half != nil {
+		a.HalfTurn = half
+		if *half {
+			a.fault(Fault{Kind: HalfTurned})
+		}
+	} else {
+		a.judgeHalfTurn(known, told, repeat)
+	}
+	if r != nil {
+		if a.HalfTurn != nil && *a.HalfTurn {
+			r.renumber(known.Scheme, float64(fitted-a.TDC.Value)-360)
+		}
+		a.nameWeak(known, r)
+	}
+}
+
+// renumber gives the strengths to the cylinders that fire so much later than those
+// they were fitted for.
+func (r *Ripple) renumber(e timing.Engine, by float64) {
+	s, u := slices.Clone(r.Strength), slices.Clone(r.StrengthU)
+	for c := range s {
+		for o := range s {
+			if d := timing.WrapSigned(e.FiresAt(o+1)-e.FiresAt(c+1)-timing.Deg(by), e.Cycle()); math.Abs(float64(d)) < float64(e.Cycle())/float64(2*len(s)) {
+				r.Strength[o], r.StrengthU[o] = s[c], u[c]
+			}
+		}
+	}
+}
+
+// sameTurns are the runs whose turns within the cycle are known, moved onto it, or
+// all runs where a turn more makes no difference to the firing pattern. Where none
+// is known it is the longest alone, its turns counted from anywhere; told is then
+// false.
+func sameTurns(runs []Run, clocks []clock, parity []float64, repeat float64) (used []clock, of []Run, told bool) {
+	turn := math.Mod(360, repeat)
+	matters := turn > 1e-6 && repeat-turn > 1e-6
+	longest := 0
+	for i, k := range clocks {
+		if len(k.t) > len(clocks[longest].t) {
+			longest = i
+		}
+		switch {
+		case parity[i] == parity[i]:
+			k = k.moved(parity[i])
+		case matters:
+			continue
+		}
+		used, of = append(used, k), append(of, runs[i])
+	}
+	if len(used) == 0 {
+		return []clock{clocks[longest]}, []Run{runs[longest]}, false
+	}
+	return used, of, true
+}
+
+// weighPressure joins what a cylinder's pressure says to what the ripple says. It
+// returns whether the cam is half a turn out when the pressure tells: that of a
+// cylinder known by number peaks on one turn of the two.
+func (c *Collector) weighPressure(a *Analysis, known Known, engine Engine, clocks []clock, told bool) (half *bool) {
+	p, cylinder, ok := c.pressureTDC(a, engine, clocks)
+	if !ok {
+		return nil
+	}
+	if cylinder > known.Scheme.Cylinders() {
+		cylinder = 0
+	}
+	whole := known.Cycle
+	delta := p.Value
+	if cylinder > 0 {
+		delta -= known.Scheme.FiresAt(cylinder)
+		if told && known.Cycle > timing.Turn && a.Correlation != nil {
+			late := timing.WrapSigned(delta, whole)
+			out := math.Abs(float64(late)) > 180
+			half = &out
+			if out {
+				delta -= timing.Turn
+			}
+		}
+	}
+	p.Value = timing.WrapSigned(delta, a.Modulo)
+	a.Pressure = &p
+	if a.TDC == nil {
+		best := p
+		a.TDC = &best
+		return half
+	}
+	away := timing.WrapSigned(p.Value-a.TDC.Value, a.Modulo)
+	u := timing.Deg(math.Hypot(float64(p.U), float64(a.TDC.U)))
+	if math.Abs(float64(away)) > 3*float64(u) {
+		a.fault(Fault{Kind: PressureDiffers, Value: float64(away)})
+		a.TDC.U = timing.Deg(math.Hypot(float64(u), float64(away)))
+		return half
+	}
+	share := square(float64(a.TDC.U)) / square(float64(u))
+	a.TDC.Value = timing.WrapSigned(a.TDC.Value+away*timing.Deg(share), a.Modulo)
+	a.TDC.U = timing.Deg(float64(p.U) * float64(a.TDC.U) / float64(u))
+	return half
+}
+
+// weakShare of the strongest's pressure makes a cylinder weak: common practice, no
+// source.
+const weakShare = 0.85
+
+// nameWeak names cylinders that are weak beyond doubt. Which is which follows from
+// the controller's angle, and on engines whose firing pattern does not tell one
+// turn from the other it may as well be the companion.
+func (a *Analysis) nameWeak(known Known, r *Ripple) {
+	for c, s := range r.Strength {
+		if s+2*r.StrengthU[c] < weakShare {
+			other := 0
+			if list := known.Scheme.Companions(c + 1); len(list) > 0 && a.HalfTurn == nil {
+				other = list[0]
+			}
+			a.fault(Fault{Kind: WeakCylinder, N: c + 1, Of: other, Value: s})
+		}
+	}
 }
 
 // repeatsOf is how many times the firing pattern comes in a cycle.

@@ -50,13 +50,12 @@ type Pattern struct {
 // when no gap repeats.
 func pattern(t []float64) (p Pattern, support float64) {
 	pitch := pitches(t)
+	if len(pitch) == 0 {
+		return Pattern{}, 0
+	}
 	at := make([]int, len(t)) // positions since the first edge
 	var gaps [][2]int         // position of the tooth after it, and its length
-	for i, d := range pitch {
-		steps := max(int(math.Round((t[i+1]-t[i])/d)), 1)
-		if steps > maxGap {
-			steps = 1 // the engine stood still
-		}
+	for i, steps := range stepsBetween(t, pitch) {
 		at[i+1] = at[i] + steps
 		if steps > 1 {
 			gaps = append(gaps, [2]int{at[i+1], steps})
@@ -70,6 +69,29 @@ func pattern(t []float64) (p Pattern, support float64) {
 		return Pattern{}, 0
 	}
 	return rounds(gaps, round, at[len(at)-1]-at[0])
+}
+
+// stepsBetween counts the positions of each interval: by the local pitch first,
+// then, the neighbours' being known, by those next to it, which follow the speed
+// more closely.
+func stepsBetween(t, pitch []float64) []int {
+	steps := make([]int, len(pitch))
+	count := func(i int, one float64) int {
+		n := max(int(math.Round((t[i+1]-t[i])/one)), 1)
+		if n > maxGap {
+			return 1 // the engine stood still
+		}
+		return n
+	}
+	for i, one := range pitch {
+		steps[i] = count(i, one)
+	}
+	first := slices.Clone(steps)
+	for i := 1; i+1 < len(pitch); i++ {
+		before, after := (t[i]-t[i-1])/float64(first[i-1]), (t[i+2]-t[i+1])/float64(first[i+1])
+		steps[i] = count(i, math.Sqrt(before*after))
+	}
+	return steps
 }
 
 // maxGap is the longest gap a wheel may have, in positions; beyond it the engine
