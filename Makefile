@@ -22,6 +22,9 @@ TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
 # How long make fuzz gives each target: make fuzz FUZZTIME=5m
 FUZZTIME ?= 30s
 
+# On how many new cases make laws tries each law: make laws CHECKS=10000
+CHECKS ?= 1000
+
 # -tags ci puts Fyne on its own driver that needs no display and no cgo.
 HEADLESS = CGO_ENABLED=0 go test -timeout 30m -tags ci
 
@@ -31,13 +34,13 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit race e2e check bench fuzz picture clean help
+.PHONY: build run test unit laws race e2e check bench fuzz picture clean help
 
 # Tests see one language on every machine. Empty is unset here.
-test unit race e2e check bench fuzz: export LANG := en_US.UTF-8
-test unit race e2e check bench fuzz: export LC_ALL :=
-test unit race e2e check bench fuzz: export LC_MESSAGES :=
-test unit race e2e check bench fuzz: export LANGUAGE :=
+test unit laws race e2e check bench fuzz: export LANG := en_US.UTF-8
+test unit laws race e2e check bench fuzz: export LC_ALL :=
+test unit laws race e2e check bench fuzz: export LC_MESSAGES :=
+test unit laws race e2e check bench fuzz: export LANGUAGE :=
 
 # The version control stamp is left out: git refuses to speak about a tree that
 # belongs to somebody else, such as a mounted one, and the build would fail.
@@ -62,8 +65,14 @@ test: ## install what is missing, build, run every test
 	@$(MAKE) race
 	@$(MAKE) e2e
 
+# Laws are tried on the same engines every time, so that a change is judged by
+# what it changed. make laws tries new ones.
 unit: ## run the tests that need neither cgo nor a display
-	$(HEADLESS) ./...
+	$(HEADLESS) $$(scripts/laws others)
+	$(HEADLESS) $$(scripts/laws packages) -rapid.seed=1
+
+laws: ## try the laws on CHECKS (1000) new random cases each
+	@scripts/laws try $(CHECKS)
 
 # The race detector is C: without cgo there is none.
 race: ## run the tests of the packages with goroutines under the race detector
