@@ -5,57 +5,112 @@ import (
 	"slices"
 )
 
+// An outcome is listed when it is at least so probable, and at most so many are. So
+// many bands of numbers have an outcome of their own: there may be two signals more
+// with words of their own.
+const (
+	leastOutcome = 0.01
+	mostOutcomes = 8
+	mostBands    = mostOutcomes - 3
+)
+
 // means groups a check's cells by what they would mean: words as they are,
-// numbers in bands with the same leading fault.
-func (t table) means() []Outcome {
-	var list []Outcome
-	var bands []band
-	post := make([]float64, len(t.faults))
-	for o, cell := range t.outcomes {
-		all, best := 0.0, 0
-		for h := range t.faults {
-			post[h] = t.prior[h] * t.given[h][o]
-			all += post[h]
-			if post[h] > post[best] {
-				best = h
-			}
-		}
-		last := len(list) - 1
-		if last >= 0 && len(t.numbers) == 1 && cell.bin > 0 && list[last].Fault == t.faults[best] {
-			bands[last].add(all, post)
+// numbers in bands with the same leading fault. It returns the most probable
+// outcomes, and how probable it is that the check shows none of them.
+func (t table) means() (list []Outcome, rest float64) {
+	for _, b := range others(t.bands()) {
+		p := b.all()
+		rest += p
+		if p < leastOutcome {
 			continue
 		}
-		list = append(list, Outcome{Values: t.found(cell), Fault: t.faults[best]})
-		bands = append(bands, band{first: cell.bin, sums: make([]float64, len(t.faults))})
-		bands[last+1].add(all, post)
+		best := b.best()
+		list = append(list, Outcome{Values: t.found(b), Probability: p, Fault: t.faults[best], Then: b.sums[best] / p})
 	}
-	for i := range list {
-		all := bands[i].all()
-		list[i].Probability = all
-		if all > 0 {
-			list[i].Then = slices.Max(bands[i].sums) / all
-		}
-		if len(t.numbers) == 1 && bands[i].first >= 0 {
-			bands[i].trim(t.numbers[0], &list[i].Values[len(list[i].Values)-1])
-		}
-	}
-	list = slices.DeleteFunc(list, func(o Outcome) bool { return o.Probability < 0.01 })
 	slices.SortStableFunc(list, func(a, b Outcome) int { return cmp.Compare(b.Probability, a.Probability) })
-	return list[:min(len(list), 8)]
+	list = list[:min(len(list), mostOutcomes)]
+	for _, o := range list {
+		rest -= o.Probability
+	}
+	return list, max(rest, 0)
 }
 
-// band is a run of bins that mean the same.
+// band is what a check may show that means one thing: its words, and a run of bins
+// of its number.
 type band struct {
-	first int
+	words []int
+	first int       // bin; -1: no number was read
 	mass  []float64 // of each bin
 	sums  []float64 // of each fault
+	other bool      // any number that has no band of its own
 }
 
-func (b *band) add(all float64, post []float64) {
-	b.mass = append(b.mass, all)
-	for h := range post {
-		b.sums[h] += post[h]
+// bands puts the check's cells together, in the order of their words, then of
+// their numbers.
+func (t table) bands() []band {
+	var list []band
+	post := make([]float64, len(t.faults))
+	for o, cell := range t.outcomes {
+		for h := range t.faults {
+			post[h] = t.prior[h] * t.given[h][o]
+		}
+		last := len(list) - 1
+		if last < 0 || len(t.numbers) != 1 || cell.bin <= 0 || best(post) != list[last].best() {
+			list = append(list, band{words: cell.words, first: cell.bin, sums: make([]float64, len(t.faults))})
+			last++
+		}
+		list[last].add(post)
 	}
+	return list
+}
+
+// others puts bands together that have the same words and are not among the most
+// probable. Bands may alternate (each pitch of the wheel speaks for a wheel of
+// another part number, what lies between for a slipped one): then none is worth
+// naming, and yet together they are most of what is to be expected.
+func others(list []band) []band {
+	var p []float64
+	for _, b := range list {
+		if b.first >= 0 {
+			p = append(p, b.all())
+		}
+	}
+	least := leastOutcome
+	if len(p) > mostBands {
+		slices.Sort(p)
+		least = max(least, p[len(p)-mostBands])
+	}
+	var kept []band
+	other := -1
+	for i, b := range list {
+		if i > 0 && !slices.Equal(b.words, list[i-1].words) {
+			other = -1
+		}
+		if b.first < 0 || b.all() >= least {
+			kept = append(kept, b)
+			continue
+		}
+		if other < 0 {
+			other = len(kept)
+			kept = append(kept, band{words: b.words, first: b.first, sums: make([]float64, len(b.sums)), other: true})
+		}
+		k := &kept[other]
+		gap := b.first - k.first - len(k.mass) // bins that have a band of their own
+		k.mass = append(append(k.mass, make([]float64, gap)...), b.mass...)
+		for h, p := range b.sums {
+			k.sums[h] += p
+		}
+	}
+	return kept
+}
+
+func (b *band) add(post []float64) {
+	all := 0.0
+	for h, p := range post {
+		b.sums[h] += p
+		all += p
+	}
+	b.mass = append(b.mass, all)
 }
 
 func (b band) all() float64 {
@@ -64,6 +119,19 @@ func (b band) all() float64 {
 		sum += m
 	}
 	return sum
+}
+
+// best is the most probable fault.
+func (b band) best() int { return best(b.sums) }
+
+func best(p []float64) int {
+	most := 0
+	for h := range p {
+		if p[h] > p[most] {
+			most = h
+		}
+	}
+	return most
 }
 
 // trim says where in a band a number really is to be expected: without the last two
@@ -86,10 +154,10 @@ func (b band) trim(s *scale, f *Found) {
 	f.From, f.To = s.lo+float64(b.first+from)*s.width, s.lo+float64(b.first+to+1)*s.width
 }
 
-// found says what a cell's words and number are.
-func (t table) found(c outcome) []Found {
+// found says what a band's words and numbers are.
+func (t table) found(b band) []Found {
 	var list []Found
-	for i, w := range c.words {
+	for i, w := range b.words {
 		k := t.wordKinds[i]
 		word := [...]string{"no", "yes"}[min(w, 1)]
 		if k.Value == Word {
@@ -97,13 +165,27 @@ func (t table) found(c outcome) []Found {
 		}
 		list = append(list, Found{Kind: k.Name, Word: word})
 	}
-	if c.bin >= 0 {
-		b := c.bin
-		for _, s := range t.numbers {
-			lo := s.lo + float64(b%s.n)*s.width
-			list = append(list, Found{Kind: s.kind.Name, From: lo, To: lo + s.width, Likely: lo + s.width/2})
-			b /= s.n
+	if b.first < 0 {
+		return list
+	}
+	bin := b.first
+	if b.other { // the middle of its most probable bin stands for all
+		bin += best(b.mass)
+	}
+	for _, s := range t.numbers {
+		lo := s.lo + float64(bin%s.n)*s.width
+		f := Found{Kind: s.kind.Name, From: lo, To: lo + s.width, Likely: lo + s.width/2, Other: b.other}
+		switch {
+		case len(t.numbers) > 1 && b.other:
+			f.From, f.To = s.lo, s.lo+float64(s.n)*s.width
+		case len(t.numbers) == 1:
+			likely := f.Likely
+			if b.trim(s, &f); b.other {
+				f.Likely = likely
+			}
 		}
+		list = append(list, f)
+		bin /= s.n
 	}
 	return list
 }

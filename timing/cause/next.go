@@ -10,8 +10,9 @@ import (
 // Next is a check that could be made next and what it is expected to tell.
 type Next struct {
 	Check    Check
-	Bits     float64 // expected information on which fault is the main one
-	Outcomes []Outcome
+	Bits     float64   // expected information on which fault is the main one
+	Outcomes []Outcome // the most probable first
+	Rest     float64   // how probable it is that none of them comes; they and this add up to 1
 }
 
 // PerMinute is the expected information over the labour.
@@ -31,6 +32,7 @@ type Found struct {
 	Word     string
 	From, To float64 // of a number
 	Likely   float64 // its mean there
+	Other    bool    // any number between From and To that no other outcome names; Likely is then the most probable
 }
 
 // Next returns the checks that have not been made, the one that tells most in a

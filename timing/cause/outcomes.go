@@ -23,7 +23,9 @@ type table struct {
 // expect works out what a check is expected to tell.
 func (r *Ranking) expect(c Check, groups []group) Next {
 	t := r.table(c, groups)
-	return Next{Check: c, Bits: Information(t.prior, t.given), Outcomes: t.means()}
+	n := Next{Check: c, Bits: Information(t.prior, t.given)}
+	n.Outcomes, n.Rest = t.means()
+	return n
 }
 
 // Below this a cause is left out of what a check is expected to tell.

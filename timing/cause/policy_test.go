@@ -136,7 +136,7 @@ func (p *played) follow(t *testing.T) (minutes float64, found string) {
 // order of checks that was found for them: the obvious ones, random ones, and the
 // best of those bettered swap by swap with the very jobs it is then judged by.
 func TestProposedChecksBeatFixedOrders(t *testing.T) {
-	jobs, tries := 50, 250
+	jobs, tries := 40, 200
 	if *regen {
 		jobs, tries = 200, 1500
 	}

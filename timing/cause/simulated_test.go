@@ -124,7 +124,7 @@ func find(name string) Fault {
 // fault of every job counts: how probable it was said to be there, and whether it
 // was.
 func TestProbabilitiesAreCalibrated(t *testing.T) {
-	jobs := 80
+	jobs := 60
 	if *regen {
 		jobs = 1500
 	}

@@ -79,20 +79,6 @@ func (s State) valveError(e *Engine) timing.Deg {
 // camError is how far the cam wheel is ahead, not wrapped.
 func (s State) camError(e *Engine) timing.Deg { return s.valveError(e) + s.CamWheel }
 
-// injection is how early injection comes, the short way round the cycle. The crank
-// wheel looks the same every turn; of the two turns of a four-stroke the controller
-// takes the one in which the cam's edges come nearest to where they should.
-func (s State) injection(e *Engine) timing.Deg {
-	gamma := s.camError(e)
-	return timing.WrapSigned(gamma+s.apart(e), e.cycle())
-}
-
-// apart is the correlation error, wheel less cam, the short way round one turn:
-// half a turn of the cam cannot be told from the sensors alone.
-func (s State) apart(e *Engine) timing.Deg {
-	return timing.WrapSigned(s.wheelError()-s.camError(e), timing.Turn)
-}
-
 // Errors returns how far wheel, cam and valves are ahead in a state of an engine,
 // the short way round.
 func (s State) Errors(e Engine) (wheel, cam, valves timing.Deg) {

@@ -61,7 +61,8 @@ type NextCheck struct {
 	Kinds         []string       `json:"kinds"` // of evidence that it brings
 	Tools         string         `json:"tools"`
 	Cautions      []string       `json:"cautions"`
-	Outcomes      []OutcomeFound `json:"outcomes"` // the most probable first
+	Outcomes      []OutcomeFound `json:"outcomes"`         // the most probable first
+	Rest          float64        `json:"rest_probability"` // that none of these comes; with them it adds up to 1
 }
 
 // OutcomeFound is what a check may show and what that would mean.
@@ -186,7 +187,7 @@ func (c *Causes) next() error {
 	}
 	for _, n := range list {
 		k := NextCheck{Check: n.Check.Name, GainBits: n.Bits, Minutes: n.Check.Minutes, BitsPerMinute: n.PerMinute(), Kinds: n.Check.Kinds,
-			Tools: n.Check.Tools, Cautions: []string{}, Outcomes: []OutcomeFound{}}
+			Tools: n.Check.Tools, Cautions: []string{}, Outcomes: []OutcomeFound{}, Rest: n.Rest}
 		for _, a := range n.Check.Cautions {
 			k.Cautions = append(k.Cautions, a.String())
 		}

@@ -27,6 +27,8 @@ const (
 	showsWord  = "{{.Kind}}: {{.Value}}"
 	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}}"
 	showsTeeth = "{{.Kind}}: {{.Teeth}}"
+	showsOther = "{{.Kind}}: any other, from {{.From}} to {{.To}}{{.Unit}}"
+	showsElse  = "{{.Kind}}: any other number"
 
 	causePriors  = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
 	causeNoGears = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
@@ -36,7 +38,7 @@ const (
 
 var causeTexts = []string{
 	causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
-	showsWord, showsBand, showsTeeth,
+	showsWord, showsBand, showsTeeth, showsOther, showsElse,
 	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
 }
 
@@ -176,12 +178,18 @@ func showsSay(o cause.Outcome) []Sentence {
 		case f.Word != "":
 			data["Value"] = Term(f.Word)
 			list = append(list, Sentence{showsWord, data})
+		case k.Whole && f.Other:
+			list = append(list, Sentence{showsElse, data})
 		case k.Whole:
 			data["Teeth"] = Num{Value: f.Likely}.String() + unitOf(k, math.Round(f.Likely))
 			list = append(list, Sentence{showsTeeth, data})
 		default:
+			text := showsBand
+			if f.Other {
+				text = showsOther
+			}
 			data["From"], data["To"], data["Unit"] = Num{Value: f.From}, Num{Value: f.To}, unitOf(k, f.To)
-			list = append(list, Sentence{showsBand, data})
+			list = append(list, Sentence{text, data})
 		}
 	}
 	return list
