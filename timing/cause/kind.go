@@ -22,34 +22,25 @@ const (
 // Kind is a kind of evidence: its name and values, and how probable each value is
 // in a state. [Kinds] is the table of them.
 type Kind struct {
-	Name    string   // as the job file has it
-	Title   string   // what was seen, in words
-	Value   Value    // sort of value
-	Unit    string   // of a number: "°", "bar", "rpm", "teeth"
-	Min     float64  // smallest and
-	Max     float64  // largest number that is taken
-	Whole   bool     // whole numbers only
-	U       float64  // standard uncertainty of a number given without one
-	Words   []string // those of a word; for yes or no, no comes first
-	Aliases map[string]string
-	Misread float64 // how probable it is that the reading is worth nothing
-	Rule    string  // the likelihood, in words
+	Name    string            // as the job file has it
+	Title   string            // what was seen, in words
+	Value   Value             // sort of value
+	Unit    string            // of a number: "°", "bar", "rpm", "teeth"
+	Min     float64           // smallest and
+	Max     float64           // largest number that is taken
+	Whole   bool              // whole numbers only
+	U       float64           // standard uncertainty of a number given without one
+	Words   []string          // those of a word; for yes or no, no comes first
+	Aliases map[string]string // other words for the same, in small letters
+	Misread float64           // how probable it is that the reading is worth nothing
+	Rule    string            // the likelihood, in words
 	Source  string
 
 	number func(*Engine, *State) expected
 	period func(*Engine) timing.Deg // after which a number reads the same; nil: it does not
 	word   func(*Engine, *State, int) float64
+	look   bool // a part looked at: the first word says that it is right
 	parts  bool // a word that says which part was replaced: it changes the priors
-}
-
-// KindNamed returns the kind of a name.
-func KindNamed(name string) (*Kind, bool) {
-	for i := range kinds {
-		if kinds[i].Name == name {
-			return &kinds[i], true
-		}
-	}
-	return nil, false
 }
 
 // Kinds returns the kinds of evidence, in the order in which to offer them.
@@ -63,7 +54,8 @@ type Evidence struct {
 	U     float64 // of a number; 0: the kind's own
 }
 
-// Index returns which of the kind's words a value is; no is 0 and yes 1.
+// Index returns which of the kind's words a value is; no is 0 and yes 1. Other words
+// for the same are taken too, and letters may be large.
 func (k *Kind) Index(value any) (int, bool) {
 	switch v := value.(type) {
 	case bool:
@@ -75,17 +67,32 @@ func (k *Kind) Index(value any) (int, bool) {
 		}
 		return 0, true
 	case string:
+		v = strings.ToLower(strings.TrimSpace(v))
+		if k.Value == YesNo {
+			i := slices.Index([]string{"no", "yes", "false", "true"}, v)
+			return i % 2, i >= 0
+		}
 		if k.Value != Word {
 			return 0, false
 		}
-		v = strings.ToLower(strings.TrimSpace(v))
-		if of, ok := k.Aliases[v]; ok {
-			v = of
-		}
-		i := slices.Index(k.Words, v)
+		i := slices.Index(k.Words, k.alias(v))
 		return i, i >= 0
 	}
 	return 0, false
+}
+
+// Settled returns a value as the tables have it: yes and no as true and false,
+// another word for the same as the word that counts. What the kind does not take
+// stays as it is.
+func (k *Kind) Settled(value any) any {
+	i, ok := k.Index(value)
+	switch {
+	case !ok:
+		return value
+	case k.Value == YesNo:
+		return i == 1
+	}
+	return k.Words[i]
 }
 
 // Takes says which values the kind takes: "true or false", "a number, from 0 to 100
@@ -108,7 +115,7 @@ func (k *Kind) CheckValue(value any) string {
 	number, isNumber := value.(float64)
 	switch k.Value {
 	case YesNo:
-		if _, ok := value.(bool); !ok {
+		if _, ok := k.Index(value); !ok {
 			return fmt.Sprintf("is %s; %s takes %s", shown(value), k.Name, k.Takes())
 		}
 	case Word:
@@ -143,12 +150,15 @@ func (k *Kind) CheckU(u float64) string {
 	return ""
 }
 
-// words are the words that are taken, with those that stand for others.
+// words are the words that are taken, with the codes that stand for them; other
+// words for the same are not listed.
 func (k *Kind) words() []string {
 	list := slices.Clone(k.Words)
 	var others []string
 	for a := range k.Aliases {
-		others = append(others, strings.ToUpper(a)) // codes
+		if strings.HasPrefix(a, "p0") {
+			others = append(others, strings.ToUpper(a))
+		}
 	}
 	slices.Sort(others)
 	return append(list, others...)

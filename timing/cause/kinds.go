@@ -20,17 +20,20 @@ var kinds = []Kind{
 	{Name: "kicks_back", Title: "it kicks back against the starter", Value: YesNo, Misread: 0.02, word: yes(kicks),
 		Rule: "6 of 10 where injection comes earlier than the band that lights, 1 of 4 with cylinders crossed, else 2 of 100", Source: practice},
 	{Name: "smoke", Title: "smoke at the exhaust while cranking", Value: Word, Words: []string{"none", "white", "black"}, Misread: 0.03, word: smoke,
-		Rule: "white in 76 of 100 where fuel goes in and does not light, none in 94 of 100 where none goes in", Source: practice},
+		Aliases: map[string]string{"no": "none", "no smoke": "none", "grey": "white", "gray": "white", "light": "white", "dark": "black"},
+		Rule:    "white in 76 of 100 where fuel goes in and does not light, none in 94 of 100 where none goes in", Source: practice},
 	{Name: "fault_code", Title: "fault code read", Value: Word, Words: []string{"none", "correlation", "crank sensor", "cam sensor", "rail pressure"}, Misread: 0.02, word: faultCode,
 		Aliases: map[string]string{"p0016": "correlation", "p0017": "correlation", "p0018": "correlation", "p0019": "correlation",
 			"p0335": "crank sensor", "p0336": "crank sensor", "p0337": "crank sensor", "p0338": "crank sensor", "p0339": "crank sensor",
-			"p0340": "cam sensor", "p0341": "cam sensor", "p0342": "cam sensor", "p0343": "cam sensor", "p0344": "cam sensor", "p0087": "rail pressure"},
+			"p0340": "cam sensor", "p0341": "cam sensor", "p0342": "cam sensor", "p0343": "cam sensor", "p0344": "cam sensor", "p0087": "rail pressure", "no": "none", "crank": "crank sensor", "cam": "cam sensor", "fuel pressure": "rail pressure", "crank-cam correlation": "correlation"},
 		Rule:   "a correlation code in 6 of 10 beyond 9°, a sensor's code in 8 of 10 where its signal does not serve, rail pressure in 65 of 100 without it, each else in 2 of 100",
 		Source: "meaning of the codes: SAE J2012 / ISO 15031-6, P0016 to P0019; the others from memory; how often they are set: " + practice},
 	{Name: "crank_signal", Title: "crank signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: crankSignal,
-		Rule: "none in 95 of 100 from a dead sensor, weak in 73 of 100 with a wrong gap, noisy or with a wrong pattern in 79 of 100 with a bent tooth; a wheel back to front shows only where its pattern is not the same seen from behind", Source: practice},
+		Aliases: map[string]string{"ok": "good", "clean": "good", "noisy": "weak", "low": "weak", "wrong": "wrong pattern", "no": "none", "no signal": "none", "dead": "none", "missing": "none"},
+		Rule:    "none in 95 of 100 from a dead sensor, weak in 73 of 100 with a wrong gap, noisy or with a wrong pattern in 79 of 100 with a bent tooth; a wheel back to front shows only where its pattern is not the same seen from behind", Source: practice},
 	{Name: "cam_signal", Title: "cam signal in a recording", Value: Word, Words: []string{"good", "weak", "none"}, Misread: 0.01, word: camSignal,
-		Rule: "none in 96 of 100 from a dead sensor, weak in 3 of 4 with a wrong gap", Source: practice},
+		Aliases: map[string]string{"ok": "good", "clean": "good", "noisy": "weak", "low": "weak", "no": "none", "no signal": "none", "dead": "none", "missing": "none"},
+		Rule:    "none in 96 of 100 from a dead sensor, weak in 3 of 4 with a wrong gap", Source: practice},
 	{Name: "correlation_error_deg", Title: "correlation error", Unit: "°", Min: -360, Max: 360, U: 1, Misread: 0.01, number: correlation, period: (*Engine).cycle,
 		Rule: "wheel error − cam error, the short way round the cycle, ± 0.5°", Source: "geometry; spread: " + practice},
 	{Name: "tdc_offset_deg", Title: "controller's angle at true TDC", Unit: "°", Min: -360, Max: 360, U: 2, Misread: 0.02, number: tdcOffset, period: (*Engine).interval,
@@ -51,21 +54,22 @@ var kinds = []Kind{
 		Rule: "330 bar ± 22 %; 18 ± 14 % of it without fuel pressure, 80 % when cranked slowly", Source: practice},
 	{Name: "cranking_rpm", Title: "cranking speed", Unit: "rpm", Min: 0, Max: 1000, U: 8, Misread: 0.02, number: crankingSpeed,
 		Rule: "what the starter gives ± 12 %; about half of it when too slow", Source: practice + "; a diesel wants 80 to 200 rpm (Bosch, Automotive Handbook; from memory)"},
-	look("wheel_side", "crank wheel's side", "right", "back to front", WheelTurned),
-	look("wheel_number", "crank wheel's part number", "right", "other", WheelOther),
-	look("wheel_seat", "crank wheel on its seat", "tight", "moved", WheelMoved),
-	look("wheel_teeth", "crank wheel's teeth", "good", "damaged", ToothBent),
-	look("dowel_side", "dowel against the old crankshaft", "same side", "other side", OtherSide),
-	look("crank_key", "crank gear's key", "good", "sheared", KeyBroken),
+	look("wheel_side", "crank wheel's side", "right", "back to front", WheelTurned, "reversed", "backwards", "turned", "flipped"),
+	look("wheel_number", "crank wheel's part number", "right", "other", WheelOther, "different", "another", "other part number"),
+	look("wheel_seat", "crank wheel on its seat", "tight", "moved", WheelMoved, "slipped", "loose"),
+	look("wheel_teeth", "crank wheel's teeth", "good", "damaged", ToothBent, "bent", "broken", "missing", "chipped"),
+	look("dowel_side", "dowel against the old crankshaft", "same side", "other side", OtherSide, "other", "opposite", "opposite side", "mirrored"),
+	look("crank_key", "crank gear's key", "good", "sheared", KeyBroken, "stepped", "broken", "worn"),
 	{Name: "cam_wheel_seat", Title: "cam wheel on its shaft", Value: Word, Words: []string{"right", "half a turn out", "moved"}, Misread: 0.01, word: camSeat,
-		Rule: "what is wrong is seen in 9 of 10", Source: practice},
-	look("sensor_wires", "crank sensor's wires", "right", "reversed", WiresReversed),
-	look("injector_leads", "leads to the injectors", "right", "crossed", LeadsCrossed),
+		Aliases: map[string]string{"good": "right", "ok": "right", "tight": "right", "half a turn": "half a turn out", "half turn": "half a turn out", "slipped": "moved", "loose": "moved"},
+		Rule:    "what is wrong is seen in 9 of 10", Source: practice},
+	look("sensor_wires", "crank sensor's wires", "right", "reversed", WiresReversed, "swapped", "crossed"),
+	look("injector_leads", "leads to the injectors", "right", "crossed", LeadsCrossed, "swapped"),
 	look("order_set", "firing order in the controller", "right", "wrong", OrderWrong),
-	look("fuel_sample", "fuel sample", "good", "bad", BadFuel),
-	{Name: "replaced", Title: "replaced just before the trouble began", Value: Word, Words: partNames(), parts: true,
+	look("fuel_sample", "fuel sample", "good", "bad", BadFuel, "water", "petrol", "gasoline", "gelled", "contaminated"),
+	{Name: "replaced", Title: "replaced just before the trouble began", Value: Word, Words: partNames(), Aliases: partAliases, parts: true,
 		Rule: "each thing that can be wrong with the new part becomes 4 times as probable", Source: practice},
-	{Name: "replaced_in_vain", Title: "replaced since, and nothing changed", Value: Word, Words: partNames(), parts: true,
+	{Name: "replaced_in_vain", Title: "replaced since, and nothing changed", Value: Word, Words: partNames(), Aliases: partAliases, parts: true,
 		Rule: "each thing that a new part puts right becomes 7 times less probable", Source: practice},
 }
 
@@ -73,8 +77,13 @@ func turn(*Engine) timing.Deg { return timing.Turn }
 
 func (e *Engine) interval() timing.Deg { return e.Interval }
 
-// look is a part that is looked at for one thing.
-func look(name, title, right, wrong string, of Wrong) Kind {
-	return Kind{Name: name, Title: title, Value: Word, Words: []string{right, wrong}, Misread: 0.005, word: found(of),
+// look is a part that is looked at for one thing, with other words for what is
+// wrong.
+func look(name, title, right, wrong string, of Wrong, also ...string) Kind {
+	aliases := map[string]string{}
+	for _, a := range also {
+		aliases[a] = wrong
+	}
+	return Kind{look: true, Aliases: aliases, Name: name, Title: title, Value: Word, Words: []string{right, wrong}, Misread: 0.005, word: found(of),
 		Rule: "seen in 93 of 100, and in 1 of 100 where it is not", Source: practice}
 }

@@ -31,11 +31,12 @@ type integrator struct {
 	seen         []seen
 	outer, inner []pointOn
 	xs           []float64
+	at           State
 	finer        int // see repeats
 }
 
 // visit calls f for every node of a hypothesis: the branches of its fault, or of
-// its two faults in every combination. The shares add up to 1; they stand for the
+// its two faults in every combination. The state is f's until it returns. The shares add up to 1; they stand for the
 // spreads as the trapezium rule has them, which on a grid of half a standard
 // deviation is exact to many digits for bells.
 func (in *integrator) visit(of []int, f func(share float64, s *State)) {
@@ -56,13 +57,14 @@ func (in *integrator) visit(of []int, f func(share float64, s *State)) {
 // one visits the nodes of a branch whose state has come to base.
 func (in *integrator) one(share float64, base State, b branch, step float64, f func(float64, *State)) {
 	if b.spread == nil {
-		f(share, &base)
+		in.at = base
+		f(share, &in.at)
 		return
 	}
 	in.inner = in.line(in.inner[:0], base, b, step, nil)
 	for _, p := range in.inner {
-		s := base.along(b.dir, timing.Deg(p.x))
-		f(share*p.share, &s)
+		in.at = base.along(b.dir, timing.Deg(p.x))
+		f(share*p.share, &in.at)
 	}
 }
 

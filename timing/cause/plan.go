@@ -16,24 +16,33 @@ type Step struct {
 // when one fault is sure enough, when nothing more can be told, or after so many
 // steps. Whoever finds something else asks again with what he found.
 func (r *Ranking) Plan(steps int) ([]Step, error) {
+	next, err := r.Next()
+	if err != nil {
+		return nil, err
+	}
+	return r.PlanFrom(next, steps)
+}
+
+// PlanFrom is [Ranking.Plan] for who has what [Ranking.Next] returned.
+func (r *Ranking) PlanFrom(next []Next, steps int) ([]Step, error) {
 	var plan []Step
 	for now := r; len(plan) < steps; {
-		if _, p := now.Leading(); p >= Sure {
+		if _, p := now.Leading(); p >= Sure || len(next) == 0 || len(next[0].Outcomes) == 0 {
 			break
 		}
-		next, err := now.Next()
-		if err != nil {
-			return nil, err
-		}
-		if len(next) == 0 || len(next[0].Outcomes) == 0 {
-			break
-		}
-		most := next[0].Outcomes[0]
+		first, most := next[0], next[0].Outcomes[0]
+		var err error
 		if now, err = now.with(most.evidence()); err != nil {
 			return nil, err
 		}
 		name, p := now.Leading()
-		plan = append(plan, Step{next[0], most, name, p})
+		plan = append(plan, Step{first, most, name, p})
+		if len(plan) == steps || p >= Sure {
+			break
+		}
+		if next, err = now.Next(); err != nil {
+			return nil, err
+		}
 	}
 	return plan, nil
 }

@@ -211,11 +211,15 @@ func (r *Ranking) weigh(replaced []seen) {
 			}
 		}
 		most, sum := math.Inf(-1), 0.0
+		floor, least := math.Inf(-1), 0.0 // below least times start a node is hopeless
 		in.visit(c.of, func(share float64, s *State) {
 			if share <= 0 {
 				return
 			}
-			l := r.log(s, start+math.Log(share), best-hopeless)
+			if f := best - hopeless; f != floor {
+				floor, least = f, math.Exp(f-start)
+			}
+			l := r.log(s, start, share, floor, least)
 			if math.IsInf(l, -1) {
 				return
 			}
@@ -261,20 +265,23 @@ func (r *Ranking) sort() {
 	slices.SortStableFunc(r.Causes, func(a, b Cause) int { return cmp.Compare(b.Probability, a.Probability) })
 }
 
-// log is the logarithm of the likelihood of all that was seen on top of start, or
-// -Inf as soon as it cannot come near floor any more. Each piece counts against the
-// largest likelihood it has under a single fault.
-func (r *Ranking) log(s *State, start, floor float64) float64 {
-	sum, p := start, 1.0
-	if sum < floor {
+// log is the logarithm of a share of start and of the likelihood of all that was
+// seen, or -Inf as soon as it cannot come near floor any more: as soon as what is
+// multiplied falls below least, which is floor less start as a factor. Each piece
+// counts against the largest likelihood it has under a single fault.
+func (r *Ranking) log(s *State, start, share, floor, least float64) float64 {
+	sum, p := start, share
+	if p < least {
 		return math.Inf(-1)
 	}
 	for _, i := range r.order {
 		p *= r.seen[i].likelihood(&r.engine, s) / r.most[i] // about 1 at best
-		if p < 1e-4 {
-			if sum, p = sum+math.Log(p), 1; sum < floor {
-				return math.Inf(-1)
-			}
+		if p < least {
+			return math.Inf(-1)
+		}
+		if p < 1e-200 { // few numbers are smaller
+			sum, p = sum+math.Log(p), 1
+			least = math.Exp(floor - sum)
 		}
 	}
 	return sum + math.Log(p)

@@ -420,7 +420,8 @@ func TestValues(t *testing.T) {
 	}{
 		{"smoke", "white", ""}, {"smoke", " White ", ""}, {"smoke", "green", `"green" is not known for smoke; it is "none", "white" or "black"`},
 		{"smoke", true, `is true; smoke takes one of the words "none", "white" or "black"`},
-		{"starts", false, ""}, {"starts", "no", `is "no"; starts takes true or false`},
+		{"starts", false, ""}, {"starts", "no", ""}, {"starts", "Yes", ""}, {"starts", "hardly", `is "hardly"; starts takes true or false`},
+		{"wheel_teeth", "bent", ""}, {"wheel_side", "ok", ""}, {"dowel_side", "mirrored", ""}, {"replaced", "loom", ""},
 		{"fault_code", "P0016", ""}, {"fault_code", "cam sensor", ""},
 		{"correlation_error_deg", -25.3, ""}, {"correlation_error_deg", 400.0, "is 400; correlation_error_deg is from -360 to 360°"},
 		{"correlation_error_deg", "late", `is "late"; correlation_error_deg takes a number, from -360 to 360°`},

@@ -60,15 +60,19 @@ func (s *scale) spread(e *Engine, st *State) {
 	first := int(math.Floor(middle)) - reach
 	s.bells = s.bells[:0]
 	sum := 0.0
+	// exp(-z²/2) at even steps h of z: each is the one before times exp(-zh - h²/2),
+	// and that factor falls by exp(-h²) a step. No exponential is needed inside.
+	h := s.width / sd
+	z := (float64(first) + 0.5 - middle) * h
+	p, q, fall := math.Exp(-z*z/2), math.Exp(-z*h-h*h/2), math.Exp(-h*h)
 	for i := first; i <= first+2*reach+1; i++ {
 		k := min(max(i, 0), s.n-1)
 		if s.period {
 			k = ((i % s.n) + s.n) % s.n
 		}
-		z := (float64(i) + 0.5 - middle) * s.width / sd
-		p := math.Exp(-z * z / 2)
 		s.bells = append(s.bells, share{k, p})
 		sum += p
+		p, q = p*q, q*fall
 	}
 	for i := range s.bells {
 		s.bells[i].p *= (1 - s.kind.Misread) / sum

@@ -197,7 +197,7 @@ func (c *Causes) next() error {
 		}
 		c.Next = append(c.Next, k)
 	}
-	plan, err := c.Ranking.Plan(planSteps)
+	plan, err := c.Ranking.PlanFrom(list, planSteps)
 	for _, s := range plan {
 		says := showsSay(s.Expects)
 		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says})

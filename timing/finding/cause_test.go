@@ -118,7 +118,7 @@ func TestWrongEvidence(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		`evidence[1].kind: "correlation_eror_deg" is not known; is correlation_error_deg meant?`,
+		`evidence[1].kind: "correlation_eror_deg" is not known; is correlation_error_deg meant? Known here: starts, starts_cam_unplugged, `,
 		`evidence[2].value: "green" is not known for smoke; it is "none", "white" or "black"`,
 		`evidence[3].value: is 1; starts takes true or false`,
 		`evidence[4].kind: "mood" is not known; known here: starts, starts_cam_unplugged, `,

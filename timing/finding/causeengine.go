@@ -106,11 +106,14 @@ func clues(j job.Job, dowel, keyway feature) []Clue {
 	have := map[string]bool{}
 	for i, ev := range j.Evidence {
 		c := Clue{Key: evidenceKey(i), Kind: ev.Kind, Value: ev.Value}
+		if k, ok := cause.KindNamed(ev.Kind); ok {
+			c.Kind, c.Value = k.Name, k.Settled(ev.Value) // as the tables have them
+		}
 		if ev.U.Given {
 			u := ev.U.Value
 			c.U = &u
 		}
-		list, have[ev.Kind] = append(list, c), true
+		list, have[c.Kind] = append(list, c), true
 	}
 	add := func(key, kind string, value, u float64) {
 		if !have[kind] {

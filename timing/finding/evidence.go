@@ -35,7 +35,8 @@ func CheckEvidence(j job.Job) job.Faults {
 	return faults
 }
 
-// unknownKind names the kinds there are, the nearest first where one is near.
+// unknownKind names the kinds there are, and the one that may be meant where one is
+// near.
 func unknownKind(kind string) string {
 	best, most := "", math.Inf(1)
 	var all []string
@@ -50,7 +51,7 @@ func unknownKind(kind string) string {
 		short = string(r[:40]) + "..."
 	}
 	if most <= math.Max(2, float64(len(best))/4) {
-		return fmt.Sprintf("%q is not known; is %s meant?", short, best)
+		return fmt.Sprintf("%q is not known; is %s meant? Known here: %s", short, best, strings.Join(all, ", "))
 	}
 	return fmt.Sprintf("%q is not known; known here: %s", short, strings.Join(all, ", "))
 }
