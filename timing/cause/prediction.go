@@ -20,15 +20,7 @@ type Prediction struct {
 // which parts were replaced.
 func (r *Ranking) Predicts(c *Cause) []Prediction {
 	var list []Prediction
-	all := 0.0
-	if len(c.nodes) == 0 { // as good as ruled out: what it would be, without the evidence
-		c = &Cause{of: c.of}
-		in := integrator{e: &r.engine}
-		in.visit(c.of, func(share float64, s *State) { c.nodes = append(c.nodes, node{share, *s}) })
-	}
-	for _, n := range c.nodes {
-		all += n.weight
-	}
+	c, all := r.shown(c)
 	for i := range kinds {
 		k := &kinds[i]
 		if k.parts || all <= 0 {
@@ -55,6 +47,41 @@ func (r *Ranking) Predicts(c *Cause) []Prediction {
 		list = append(list, p)
 	}
 	return list
+}
+
+// engineErrors are what a state does to the engine itself, before anything is read of it.
+var engineErrors = []Kind{
+	{Name: "wheel_error_deg", Unit: "°", number: func(_ *Engine, s *State) expected { return expected{at: float64(s.wheelError())} }, period: turn},
+	{Name: "cam_error_deg", Unit: "°", number: func(e *Engine, s *State) expected { return expected{at: float64(s.camError(e))} }, period: (*Engine).cycle},
+}
+
+// PredictsErrors returns how far a cause puts crank wheel and cam wheel ahead, all
+// that was seen allowed for: "wheel_error_deg" and "cam_error_deg". They are no kinds
+// of evidence. The valves' are among [Ranking.Predicts].
+func (r *Ranking) PredictsErrors(c *Cause) []Prediction {
+	var list []Prediction
+	c, all := r.shown(c)
+	for i := range engineErrors {
+		if all > 0 {
+			list = append(list, r.number(c, &engineErrors[i], all))
+		}
+	}
+	return list
+}
+
+// shown is the cause with the nodes to predict from, and what their weights add up
+// to: of one that is as good as ruled out, what it would be without the evidence.
+func (r *Ranking) shown(c *Cause) (*Cause, float64) {
+	if len(c.nodes) == 0 {
+		c = &Cause{of: c.of}
+		in := integrator{e: &r.engine}
+		in.visit(c.of, func(share float64, s *State) { c.nodes = append(c.nodes, node{share, *s}) })
+	}
+	all := 0.0
+	for _, n := range c.nodes {
+		all += n.weight
+	}
+	return c, all
 }
 
 // widest is how far, as a standard deviation, a predicted angle may be off to be

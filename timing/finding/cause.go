@@ -34,7 +34,7 @@ type CauseFound struct {
 	Explains    []string       `json:"explains"`
 	Against     []string       `json:"against"`  // evidence that speaks against it
 	Reasons     []ReasonFound  `json:"reasons"`  // one for each piece of evidence
-	Predicts    map[string]any `json:"predicts"` // by kind of evidence; null where it cannot be said
+	Predicts    map[string]any `json:"predicts"` // by kind of evidence, and wheel_error_deg and cam_error_deg; null where it cannot be said
 	Meaning     []Sentence     `json:"-"`        // what the cause is, a sentence for each fault
 }
 
@@ -164,18 +164,27 @@ func (c *Causes) found(k *cause.Cause) CauseFound {
 	}
 	for _, p := range c.Ranking.Predicts(k) {
 		kind, _ := cause.KindNamed(p.Kind)
-		switch {
-		case kind.Value == cause.YesNo:
+		switch kind.Value {
+		case cause.YesNo:
 			f.Predicts[p.Kind] = p.Word == "yes"
-		case kind.Value == cause.Word:
+		case cause.Word:
 			f.Predicts[p.Kind] = p.Word
-		case p.Number == nil:
-			f.Predicts[p.Kind] = nil
 		default:
-			f.Predicts[p.Kind] = round(math.Round(*p.Number*10) / 10)
+			f.Predicts[p.Kind] = toTenths(p.Number)
 		}
 	}
+	for _, p := range c.Ranking.PredictsErrors(k) {
+		f.Predicts[p.Kind] = toTenths(p.Number)
+	}
 	return f
+}
+
+// toTenths is a predicted number; nil stays nil.
+func toTenths(n *float64) any {
+	if n == nil {
+		return nil
+	}
+	return round(math.Round(*n*10) / 10)
 }
 
 // next lists the checks and the plan.

@@ -49,7 +49,7 @@ func TestCausesOfMeasuredParts(t *testing.T) {
 		t.Errorf("%s, explains %v", c.Causes[0].Cause, c.Causes[0].Explains)
 	}
 	// 14 degrees on the wrong side is 28 behind.
-	for kind, want := range map[string]any{"correlation_error_deg": -28.0, "tdc_offset_deg": -28.0, "valve_timing_error_deg": 0.0, "starts": false} {
+	for kind, want := range map[string]any{"correlation_error_deg": -28.0, "tdc_offset_deg": -28.0, "valve_timing_error_deg": 0.0, "wheel_error_deg": -28.0, "cam_error_deg": 0.0, "starts": false} {
 		if got := c.Causes[0].Predicts[kind]; got != want {
 			t.Errorf("predicts %s %v, want %v", kind, got, want)
 		}
