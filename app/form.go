@@ -228,7 +228,7 @@ func (f *form) forget() {
 
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
-	if f.u.part.showMarks(key) {
+	if f.u.part.showMarks(key) || f.u.gears.showField(key) {
 		return
 	}
 	f.u.pages.show(0)
@@ -290,6 +290,13 @@ func crankWheel(j *job.Job) *job.CrankWheel {
 	return j.CrankWheel
 }
 
+func gears(j *job.Job) *job.Gears {
+	if j.Gears == nil {
+		j.Gears = &job.Gears{}
+	}
+	return j.Gears
+}
+
 func prune(j *job.Job) {
 	if j.Injection != nil && *j.Injection == (job.Injection{}) {
 		j.Injection = nil
@@ -299,6 +306,9 @@ func prune(j *job.Job) {
 	}
 	if w := j.CrankWheel; w != nil && w.Positions == 0 && len(w.Missing) == 0 && !w.FirstToothBTDCDeg.Given && w.Sensor == "" {
 		j.CrankWheel = nil
+	}
+	if g := j.Gears; g != nil && g.CrankTeeth == 0 && len(g.IdlerTeeth) == 0 && g.CamTeeth == 0 && g.CamTeethOut == 0 {
+		j.Gears = nil
 	}
 	for _, f := range []**job.Feature{&j.Dowel, &j.Keyway} {
 		if *f != nil && (*f).Drawing == nil && (*f).Measured == nil {

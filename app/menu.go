@@ -63,6 +63,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Save the cycle figure…"), ctrl(fyne.KeyE), func() { u.exportFigure("cycle") }),
 		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),
 		item(tr("Save the light-off figure…"), nil, func() { u.exportFigure("light") }),
+		item(tr("Save the gears figure…"), nil, func() { u.exportFigure("gears") }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
@@ -202,7 +203,15 @@ func (u *ui) applyLook(l *look) {
 	u.reload()
 }
 
-func (u *ui) typeAngle() { u.window.Canvas().Focus(u.page.transport.entry.Focusable()) }
+// typeAngle gives the keyboard to the crank's angle, on the page shown where that
+// has one.
+func (u *ui) typeAngle() {
+	t := u.page.transport
+	if p, ok := u.pages.now().(interface{ strip() *transport }); ok {
+		t = p.strip()
+	}
+	u.window.Canvas().Focus(t.entry.Focusable())
+}
 
 // exportFigure writes a figure as it stands to a file of the user's choice.
 func (u *ui) exportFigure(name string) {

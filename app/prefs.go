@@ -23,6 +23,8 @@ const (
 	prefSplitPart  = "split.part"
 	prefSplitBench = "split.bench"
 	prefSplitLight = "split.light"
+	prefSplitGears = "split.gears"
+	prefSplitTrain = "split.train"
 	prefLast       = "job.last"
 	prefRecent     = "job.recent"
 	prefSpeed      = "cursor.speed"

@@ -45,7 +45,7 @@ func (r *runner) Toggle() {
 	})
 	r.anim.RepeatCount = fyne.AnimationRepeatForever
 	r.anim.Start()
-	r.u.page.transport.load()
+	r.u.loadTransports()
 }
 
 // Stop stops the crank; it does nothing while it stands.
@@ -55,7 +55,7 @@ func (r *runner) Stop() {
 	}
 	r.anim.Stop()
 	r.anim = nil
-	r.u.page.transport.load()
+	r.u.loadTransports()
 }
 
 // advance turns the crank by what passes in d. A long pause, as while the

@@ -45,7 +45,15 @@ func newTransport(u *ui) *transport {
 		t.run,
 	)
 	t.content = container.New(thenWords{}, container.NewHScroll(strip), t.sensor)
+	u.transports = append(u.transports, t)
 	return t
+}
+
+// loadTransports shows on every page whether the crank is running.
+func (u *ui) loadTransports() {
+	for _, t := range u.transports {
+		t.load()
+	}
 }
 
 func speedName(s float64) string {

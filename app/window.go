@@ -57,10 +57,13 @@ type ui struct {
 	page  *cyclePage
 	part  *partPage
 	light *lightPage
+	gears *gearsPage
 	forms []*form // all of them
 	form  *form   // the job's, beside the cycle
 	menu  *menus
 	run   *runner
+
+	transports []*transport // of all pages
 
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
@@ -90,7 +93,9 @@ func newUI(a fyne.App) *ui {
 	u.part = newPartPage(u)
 	u.forms = append(u.forms, u.part.form)
 	u.light = newLightPage(u)
-	u.pages.set(u.page, u.part, u.light)
+	u.gears = newGearsPage(u)
+	u.forms = append(u.forms, u.gears.form)
+	u.pages.set(u.page, u.part, u.light, u.gears)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

@@ -36,12 +36,13 @@ type GearsWords struct {
 // GearsLayout says where the figure has put the wheels.
 type GearsLayout struct {
 	X, Y, R []float64 // centre and pitch radius of each
+	view    timing.View
 }
 
 // Gears draws the train. When the box is small, captions go first, then the
 // legend, then the names of the wheels.
 func Gears(in GearsInput, box Box) (Drawing, GearsLayout) {
-	f := gearsFigure{in: in, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
+	f := gearsFigure{in: in, l: GearsLayout{view: in.View}, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
 	if f.d.Title == "" {
 		f.d.Title = in.Heading
 	}

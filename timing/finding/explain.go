@@ -81,6 +81,6 @@ func Texts() []string {
 	}
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
 	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
-	list = append(append(list, gearsTexts...), causeWords()...)
+	list = append(append(append(list, gearsTexts...), marksTexts...), causeWords()...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

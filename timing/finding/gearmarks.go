@@ -1,0 +1,154 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+)
+
+// Marks is where the marks of a gear train stand when the crank has turned on from
+// where they were set.
+type Marks struct {
+	Turns float64   // of the crank since then
+	Apart []float64 // by how many teeth each wheel's mark is past its place, the short way; crank first
+	Says  Sentence
+}
+
+// The texts of where marks stand.
+const (
+	marksMeet      = "All marks meet here, as they were set."
+	marksMeetAgain = "All marks meet here again, {{.Turns}} turns of the crank on."
+	marksWould     = "Here all marks would meet, were every gear in its right teeth."
+	marksBack      = "{{.Turns}} turns on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksBackOne   = "One turn on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksHalf      = "The crank's mark is back, the cam's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
+	marksBetween   = "{{.Turns}} turns of the crank on from where the marks were set."
+	marksFirst     = "{{.Deg}}° of the crank on from where the marks were set."
+	marksBefore    = "{{.Deg}}° of the crank back from where the marks were set."
+	marksBackwards = "{{.Turns}} turns of the crank back from where the marks were set."
+	marksOut       = "The cam gear's mark stands {{.Teeth}} teeth further than it should: it was put in out."
+	marksOutOne    = "The cam gear's mark stands one tooth further than it should: it was put in out."
+	marksShort     = "The cam gear's mark stands {{.Teeth}} teeth short of where it should: it was put in out."
+	marksShortOne  = "The cam gear's mark stands one tooth short of where it should: it was put in out."
+)
+
+var marksTexts = []string{
+	marksMeet, marksMeetAgain, marksWould, marksBack, marksBackOne, marksHalf, marksBetween, marksFirst, marksBefore, marksBackwards,
+	marksOut, marksOutOne, marksShort, marksShortOne,
+}
+
+// MarksAt returns where the marks stand when the crank has turned by theta since
+// they were set, any number of turns either way. A cam gear that is out by teeth
+// turns with the rest; what its mark is out by is said by [MarksOut]. It needs
+// [gears].
+func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
+	t, err := TrainOf(j)
+	if err != nil {
+		return Marks{}, err
+	}
+	m := Marks{Turns: round(float64(theta / timing.Turn))}
+	teeth := t.Teeth()
+	idler, of := 0.0, 0
+	for i, z := range teeth {
+		past := round(float64(timing.WrapSigned(t.Angle(i, theta), timing.Turn)) / 360 * float64(z))
+		if !t.WithCrank(i) {
+			past = -past // past its place the way it turns itself
+		}
+		m.Apart = append(m.Apart, past)
+		if i > 0 && i < len(teeth)-1 && math.Abs(past) > math.Abs(idler) {
+			idler, of = past, z
+		}
+	}
+	turns, cam := math.Abs(m.Turns), m.Apart[len(teeth)-1]
+	data := map[string]any{"Turns": Num{turns, 2}, "Deg": deg(size(theta)), "Teeth": Num{math.Abs(idler), 1}, "Of": of}
+	m.Says = Sentence{marksBetween, data}
+	const still = 1e-6 // of a tooth
+	switch back, out := math.Abs(m.Apart[0]) < still && math.Abs(cam) < still, j.Gears.CamTeethOut != 0; {
+	case back && math.Abs(idler) < still && out:
+		m.Says = Sentence{Text: marksWould}
+	case back && math.Abs(idler) < still && turns < 0.5:
+		m.Says = Sentence{Text: marksMeet}
+	case back && math.Abs(idler) < still:
+		m.Says.Text = marksMeetAgain
+	case back && turns == 1:
+		m.Says.Text = marksBackOne
+	case back:
+		m.Says.Text = marksBack
+	case math.Abs(m.Apart[0]) < still && math.Abs(math.Abs(cam)-float64(teeth[len(teeth)-1])/2) < still:
+		m.Says = Sentence{Text: marksHalf}
+	case turns < 1 && theta > 0:
+		m.Says.Text = marksFirst
+	case turns < 1:
+		m.Says.Text = marksBefore
+	case theta < 0:
+		m.Says.Text = marksBackwards
+	}
+	return m, nil
+}
+
+// MarksOut says what a cam gear put in teeth out does to its mark; ok is false for
+// one that is not out.
+func MarksOut(teethOut int) (says Sentence, ok bool) {
+	text := marksOut
+	switch {
+	case teethOut == 0:
+		return Sentence{}, false
+	case teethOut == 1:
+		text = marksOutOne
+	case teethOut == -1:
+		text = marksShortOne
+	case teethOut < 0:
+		text = marksShort
+	}
+	return Sentence{text, map[string]any{"Teeth": Num{Value: math.Abs(float64(teethOut))}}}, true
+}
+
+// Onward returns how far the crank has turned in all when it was at total and now
+// stands at an angle of its cycle: the short way from there.
+func Onward(total, at, cycle timing.Deg) timing.Deg {
+	on := total + timing.Difference(total, at, cycle)
+	return at + cycle*timing.Deg(math.Round(float64((on-at)/cycle))) // no rounding gathers
+}
+
+// ToothOut is what a gear put in teeth out does.
+type ToothOut struct {
+	Teeth            int
+	CamErrorDeg      float64  // crank degrees, the keyway's error with it; the short way round the cycle
+	CamDeg           float64  // of the cam itself
+	IntakeClosesABDC *float64 // nil where the job has no valve times
+	CorrelationDeg   *float64 // what a recording would show; nil where the wheel error cannot be said
+}
+
+// TeethOut returns what teeth out do, from so many behind to so many ahead. It needs
+// what [GearsOf] needs.
+func TeethOut(j job.Job, most int) ([]ToothOut, error) {
+	t, err := TrainOf(j)
+	if err != nil {
+		return nil, err
+	}
+	e, err := EngineOf(j)
+	if err != nil {
+		return nil, err
+	}
+	kappa, err := gearErrorOf(j)
+	if err != nil {
+		return nil, err
+	}
+	wheel, wheelErr := WheelErrorOf(j)
+	var list []ToothOut
+	for k := -most; k <= most; k++ {
+		gamma := timing.WrapSigned(t.CamError(kappa.Value, k), e.Cycle())
+		r := ToothOut{Teeth: k, CamErrorDeg: round(float64(gamma)), CamDeg: round(float64(gamma) * t.CamPerCrank())}
+		if v := j.Engine.Valves; v != nil && v.IntakeClosesABDCDeg.Given {
+			closes := round(v.IntakeClosesABDCDeg.Value - float64(gamma))
+			r.IntakeClosesABDC = &closes
+		}
+		if wheelErr == nil {
+			apart := round(float64(timing.WrapSigned(wheel.Value-gamma, e.Cycle())))
+			r.CorrelationDeg = &apart
+		}
+		list = append(list, r)
+	}
+	return list, nil
+}
