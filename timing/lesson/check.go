@@ -1,0 +1,199 @@
+package lesson
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"pinphase/timing/finding"
+)
+
+// Outcome is how an answer is judged.
+type Outcome int
+
+// The outcomes. An unclear answer is neither right nor wrong: it is asked for
+// again.
+const (
+	Unclear Outcome = iota
+	Wrong
+	Right
+)
+
+// Verdict is what becomes of an answer.
+type Verdict struct {
+	Outcome Outcome
+	Read    finding.Sentence // how the answer was understood; empty when it was not
+	Hint    finding.Sentence // what is unclear, or what a wrong answer comes near to; may be empty
+}
+
+// What is said of an answer.
+const (
+	hintNothing  = "Type an answer, or say that you do not know."
+	hintNumber   = "Give one number."
+	hintSides    = "Say before or after TDC: “{{.Value}} before” or “{{.Value}} after”."
+	hintEarly    = "Say early or late: “{{.Value}} early” or “{{.Value}} late”."
+	hintBoth     = "Say one side, not both."
+	hintChoice   = "Take one of the choices, or type its number."
+	hintCylinder = "There is no cylinder {{.N}}: the engine has {{.Of}}."
+	hintList     = "Type the numbers of the cylinders, such as “2, 5”, or “none”."
+	hintOne      = "Type the number of one cylinder."
+	hintOtherWay = "The size is right, the side is the other one."
+	hintDouble   = "That is twice the answer."
+	hintHalf     = "That is half the answer."
+	hintClose    = "That is close, but off by more than rounding."
+	hintSomeMiss = "Those are right, but not all."
+	hintTooMany  = "The right ones are among them, but not all of these are right."
+)
+
+var hintTexts = []string{hintNothing, hintNumber, hintSides, hintEarly, hintBoth, hintChoice, hintCylinder, hintList, hintOne, hintOtherWay, hintDouble,
+	hintHalf, hintClose, hintSomeMiss, hintTooMany}
+
+// Check judges what somebody typed, whatever the case, the spaces and the unit;
+// numbers with a decimal point or comma; sides and choices by their words or how
+// these begin, in English, Spanish or German. choice is a choice in the reader's
+// language, which is taken too; nil stands for English.
+func (p Part) Check(typed string, choice func(finding.Sentence) string) Verdict {
+	if strings.TrimSpace(typed) == "" {
+		return unclear(hintNothing, nil)
+	}
+	switch p.Form {
+	case Choose:
+		return p.checkChoice(typed, choice)
+	case Pick:
+		return p.checkCylinders(typed)
+	}
+	return p.checkNumber(typed)
+}
+
+func unclear(text string, data map[string]any) Verdict { return Verdict{Hint: say(text, data)} }
+
+func (p Part) checkChoice(typed string, choice func(finding.Sentence) string) Verdict {
+	typed = strings.ToLower(strings.TrimSpace(typed))
+	found := -1
+	if n, err := strconv.Atoi(typed); err == nil {
+		if n < 1 || n > len(p.Choices) {
+			return unclear(hintChoice, nil)
+		}
+		found = n - 1
+	}
+	for i, c := range p.Choices {
+		words := []string{c.String()}
+		if choice != nil {
+			words = append(words, choice(c))
+		}
+		for _, w := range words {
+			if !strings.HasPrefix(strings.ToLower(w), typed) {
+				continue
+			}
+			if found >= 0 && found != i {
+				return unclear(hintChoice, nil)
+			}
+			found = i
+		}
+	}
+	if found < 0 {
+		return unclear(hintChoice, nil)
+	}
+	v := Verdict{Outcome: Wrong, Read: p.Choices[found]}
+	if found == p.Choice {
+		v.Outcome = Right
+	}
+	return v
+}
+
+var (
+	numeral = regexp.MustCompile(`[-−+]?\d+(?:[.,]\d+)?|[-−+]?[.,]\d+`)
+	digits  = regexp.MustCompile(`\d+`)
+	letters = regexp.MustCompile(`\pL+`)
+)
+
+func (p Part) checkCylinders(typed string) Verdict {
+	var list []int
+	for _, w := range digits.FindAllString(typed, -1) {
+		n, err := strconv.Atoi(w)
+		if err != nil || n < 1 || n > p.Of {
+			return unclear(hintCylinder, map[string]any{"N": w, "Of": p.Of})
+		}
+		list = append(list, n)
+	}
+	none := says(typed, noneWords)
+	switch {
+	case p.One && len(list) != 1:
+		return unclear(hintOne, nil)
+	case len(list) == 0 && !none && strings.Trim(typed, " -–−—") != "", none && len(list) > 0:
+		return unclear(hintList, nil)
+	}
+	v := Verdict{Outcome: Right, Read: cylindersInWords(list)}
+	if sameCylinders(list, p.Cylinders) {
+		return v
+	}
+	v.Outcome = Wrong
+	right := 0
+	for _, c := range p.Cylinders {
+		for _, n := range list {
+			if c == n {
+				right++
+				break
+			}
+		}
+	}
+	switch {
+	case right > 0 && right == len(p.Cylinders):
+		v.Hint = say(hintTooMany, nil)
+	case right > 0 && right == len(list):
+		v.Hint = say(hintSomeMiss, nil)
+	}
+	return v
+}
+
+func (p Part) checkNumber(typed string) Verdict {
+	side, both := p.Sides.read(typed)
+	found := numeral.FindAllString(typed, -1)
+	var value float64
+	switch {
+	case both:
+		return unclear(hintBoth, nil)
+	case len(found) == 0 && p.Sides != NoSides && says(typed, zeroWords):
+	case len(found) == 0 && p.Sides == NoSides && says(typed, oneWords):
+		value = 1
+	case len(found) != 1:
+		return unclear(hintNumber, nil)
+	default:
+		v, err := finding.ParseNumber(strings.TrimPrefix(found[0], "+"))
+		if err != nil {
+			return unclear(hintNumber, nil)
+		}
+		value = v
+	}
+	if p.Sides != NoSides && value != 0 {
+		switch {
+		case side != 0 && value > 0:
+			value *= side
+		default:
+			text := hintSides
+			if p.Sides == EarlyLate {
+				text = hintEarly
+			}
+			return unclear(text, map[string]any{"Value": finding.Num{Value: math.Abs(value), Decimals: max(p.Decimals, decimals(value))}})
+		}
+	}
+	v := Verdict{Outcome: Right, Read: p.inWords(value, max(p.Decimals, decimals(value)))}
+	if p.near(value) {
+		return v
+	}
+	v.Outcome = Wrong
+	other, twice, half := p, p, p
+	other.Value, twice.Value, half.Value = -p.Value, 2*p.Value, p.Value/2
+	switch off := math.Abs(value - p.Value); {
+	case p.Sides != NoSides && other.near(value):
+		v.Hint = say(hintOtherWay, nil)
+	case p.Unit == Degrees && off <= 4*p.Tolerance:
+		v.Hint = say(hintClose, nil)
+	case p.Unit != Count && p.Value != 0 && twice.near(value):
+		v.Hint = say(hintDouble, nil)
+	case p.Unit != Count && p.Value != 0 && half.near(value):
+		v.Hint = say(hintHalf, nil)
+	}
+	return v
+}

@@ -1,0 +1,114 @@
+package lesson
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+const (
+	directionAsk       = "Does injection come early, late, or when it should?"
+	directionPart      = "Injection comes"
+	directionEarly     = "early: it is advanced"
+	directionLate      = "late: it is retarded"
+	directionRight     = "when it should"
+	directionOff       = "Seen from the nose, the dowel lies {{.By}}° {{.Side}} of where it belongs."
+	directionOffFly    = "Seen from the flywheel, the dowel lies {{.By}}° {{.Side}} of where it belongs."
+	directionAskLater  = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionAskSooner = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionLaterFly  = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionSoonerFly = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionPartMove  = "The wheel is moved"
+	directionStepTeeth = "A wheel moved in the direction of rotation brings its teeth to the sensor earlier, and injection with them; moved against it, later."
+	directionStepEarly = "With the direction of rotation is ahead: the teeth come early, and injection with them."
+	directionStepLate  = "Against the direction of rotation is behind: the teeth come late, and injection with them."
+	directionStepNone  = "The two errors cancel: the wheel is where it belongs."
+)
+
+var directionTexts = []string{directionAsk, directionPart, directionEarly, directionLate, directionRight, directionOff, directionOffFly, directionAskLater,
+	directionAskSooner, directionLaterFly, directionSoonerFly, directionPartMove, directionStepTeeth, directionStepEarly, directionStepLate, directionStepNone}
+
+// askDirection asks whether an error advances or retards injection, or which way
+// the wheel must go. Seen from either end from level 3 on; from level 4 on the
+// error has to be found from drawing and measurement, on level 5 with the keyway's.
+func askDirection(m *maker) (Question, bool) {
+	if m.level <= 3 && m.coin() {
+		return m.directionToMove(), true
+	}
+	if m.level >= 4 {
+		return m.directionFound()
+	}
+	from := m.end()
+	off := timing.Deg(m.between(2, 30) * m.sign())
+	drawing := timing.Deg(m.step(5, 40, 5) * m.sign())
+	m.injection(timing.Deg(10))
+	m.job.Dowel = &job.Feature{SeenFrom: from.String(), Drawing: m.reading(drawing, from), Measured: m.reading(drawing+off, from)}
+	by, side := m.view(from).Seen(off)
+	text := directionOff
+	if from == timing.Flywheel {
+		text = directionOffFly
+	}
+	q := Question{Given: []finding.Sentence{m.rotation(), say(text, map[string]any{"By": deg(by), "Side": finding.Term(side.String())})}}
+	return m.directed(q, from, m.counts(from))
+}
+
+// directed completes a question about which way the job's wheel is off.
+func (m *maker) directed(q Question, from timing.End, steps ...finding.Sentence) (Question, bool) {
+	s, err := finding.ShiftOf(m.job)
+	if err != nil {
+		return q, false
+	}
+	p := Part{Ask: say(directionPart, nil), Form: Choose, Choices: []finding.Sentence{say(directionEarly, nil), say(directionLate, nil), say(directionRight, nil)}}
+	last := directionStepEarly
+	switch s.Direction {
+	case "retarded":
+		p.Choice, last = 1, directionStepLate
+	case "none":
+		p.Choice, last = 2, directionStepNone
+	}
+	q.Ask, q.Parts = say(directionAsk, nil), []Part{p}
+	q.Steps = append(append(q.Steps, steps...), say(last, nil))
+	q.After = &Figure{Name: "wheel", At: 0, From: from}
+	return q, true
+}
+
+func (m *maker) directionFound() (Question, bool) {
+	from := m.spoil()
+	if m.level == 5 && m.below(4) == 0 { // let the two errors cancel
+		at := m.signed(m.job.Dowel.Drawing, from) - (m.signed(m.job.Keyway.Measured, from) - m.signed(m.job.Keyway.Drawing, from))
+		m.job.Dowel.Measured = m.reading(at, from)
+	}
+	s, err := finding.ShiftOf(m.job)
+	if err != nil || s.WheelErrorDeg != 0 && size(timing.Deg(s.WheelErrorDeg)) < 1 {
+		return Question{}, false
+	}
+	q := Question{Given: append([]finding.Sentence{m.rotation()}, m.spoiled(from)...)}
+	steps := s.Steps[:len(s.Steps)-1] // all but when injection happens
+	if s.WheelErrorDeg != 0 {
+		steps = steps[:len(steps)-1]
+	}
+	return m.directed(q, from, append([]finding.Sentence{m.counts(from)}, steps...)...)
+}
+
+func (m *maker) signed(r *job.Reading, from timing.End) timing.Deg {
+	side, _ := timing.ParseSense(r.Side)
+	return m.view(from).Signed(timing.Deg(r.AngleDeg.Value), side)
+}
+
+func (m *maker) directionToMove() Question {
+	from := m.end()
+	later := m.coin()
+	text := [2][2]string{{directionAskSooner, directionAskLater}, {directionSoonerFly, directionLaterFly}}[from][map[bool]int{false: 0, true: 1}[later]]
+	way := timing.Deg(1)
+	if later {
+		way = -1
+	}
+	_, side := m.view(from).Seen(way)
+	p := Part{Ask: say(directionPartMove, nil), Form: Choose, Choice: int(side)}
+	for _, s := range []timing.Sense{timing.Clockwise, timing.Anticlockwise} {
+		p.Choices = append(p.Choices, say(s.String(), nil))
+	}
+	return Question{Given: []finding.Sentence{m.rotation()}, Ask: say(text, nil), Parts: []Part{p},
+		Steps: []finding.Sentence{m.counts(from), say(directionStepTeeth, nil)},
+		After: &Figure{Name: "wheel", At: 0, From: from}}
+}

@@ -1,0 +1,161 @@
+package lesson
+
+import (
+	"math"
+	"slices"
+
+	"pinphase/timing/finding"
+)
+
+// Form is how a part of a question is answered.
+type Form int
+
+// The forms.
+const (
+	Choose Form = iota // one of a few choices
+	Pick               // a set of cylinders, perhaps none
+	Number             // a number
+)
+
+// Unit is what a number counts.
+type Unit int
+
+// The units.
+const (
+	Count Unit = iota
+	Degrees
+	Turns
+)
+
+// Sides are the two ways a number can go, where it has two.
+type Sides int
+
+// The sides; the first of each is positive.
+const (
+	NoSides Sides = iota
+	BeforeAfter
+	EarlyLate
+)
+
+// Part is one thing to be answered, and the answer.
+type Part struct {
+	Ask  finding.Sentence // a label for the field
+	Form Form
+
+	Choices []finding.Sentence // Choose
+	Choice  int                // the right one, from 0
+
+	Of        int   // Pick: how many cylinders there are
+	Cylinders []int // the right ones, rising; none is an answer too
+	One       bool  // there is exactly one
+
+	Value     float64 // Number; positive on the first of its sides
+	Tolerance float64 // how far off is still right
+	Decimals  int     // that are shown of it
+	Unit      Unit
+	Sides     Sides
+	Round     float64 // values that differ by this are the same; 0: none are
+}
+
+// The answers in words.
+const (
+	answerBefore    = "{{.Size}}° before TDC"
+	answerAfter     = "{{.Size}}° after TDC"
+	answerAtTDC     = "at TDC"
+	answerEarly     = "{{.Size}}° early"
+	answerLate      = "{{.Size}}° late"
+	answerOnTime    = "neither early nor late"
+	answerDegrees   = "{{.Value}}°"
+	answerTurns     = "{{.Value}} turns"
+	answerTurn      = "one turn"
+	answerCount     = "{{.Value}}"
+	answerCylinder  = "cylinder {{.List}}"
+	answerCylinders = "cylinders {{.List}}"
+	answerNone      = "none"
+)
+
+var answerTexts = []string{answerBefore, answerAfter, answerAtTDC, answerEarly, answerLate, answerOnTime, answerDegrees, answerTurns, answerTurn,
+	answerCount, answerCylinder, answerCylinders, answerNone}
+
+// Answer returns the right answer in words.
+func (p Part) Answer() finding.Sentence {
+	switch p.Form {
+	case Choose:
+		return p.Choices[p.Choice]
+	case Pick:
+		return cylindersInWords(p.Cylinders)
+	}
+	return p.inWords(p.Value, p.Decimals)
+}
+
+func cylindersInWords(list []int) finding.Sentence {
+	switch len(list) {
+	case 0:
+		return say(answerNone, nil)
+	case 1:
+		return say(answerCylinder, map[string]any{"List": list[0]})
+	}
+	return say(answerCylinders, map[string]any{"List": joined(list, ", ")})
+}
+
+func (p Part) inWords(v float64, decimals int) finding.Sentence {
+	n := finding.Num{Value: v, Decimals: decimals}
+	words := map[string]any{"Value": n, "Size": finding.Num{Value: math.Abs(v), Decimals: n.Decimals}}
+	switch {
+	case p.Sides != NoSides && n.String() == "0":
+		return say([]string{BeforeAfter: answerAtTDC, EarlyLate: answerOnTime}[p.Sides], nil)
+	case p.Sides == BeforeAfter && v > 0:
+		return say(answerBefore, words)
+	case p.Sides == BeforeAfter:
+		return say(answerAfter, words)
+	case p.Sides == EarlyLate && v > 0:
+		return say(answerEarly, words)
+	case p.Sides == EarlyLate:
+		return say(answerLate, words)
+	case p.Unit == Degrees:
+		return say(answerDegrees, words)
+	case p.Unit == Turns && n.String() == "1":
+		return say(answerTurn, nil)
+	case p.Unit == Turns:
+		return say(answerTurns, words)
+	}
+	return say(answerCount, words)
+}
+
+// decimals is how many decimals a number that somebody typed has, three at most.
+func decimals(v float64) int {
+	for n := range 3 {
+		scaled := v * math.Pow10(n)
+		if math.Abs(scaled-math.Round(scaled)) < 1e-6 {
+			return n
+		}
+	}
+	return 3
+}
+
+// guess is the chance of answering the part by guessing.
+func (p Part) guess() float64 {
+	switch {
+	case p.Form == Choose:
+		return 1 / float64(len(p.Choices))
+	case p.Form == Pick && p.Of > 0:
+		return 1 / float64(p.Of+1)
+	}
+	return 0
+}
+
+// near tells whether a number is the answer within the tolerance.
+func (p Part) near(v float64) bool {
+	off := v - p.Value
+	if p.Round > 0 {
+		off -= p.Round * math.Round(off/p.Round)
+	}
+	return math.Abs(off) <= p.Tolerance+1e-9
+}
+
+func sameCylinders(a, b []int) bool {
+	a, b = slices.Clone(a), slices.Clone(b)
+	slices.Sort(a)
+	slices.Sort(b)
+	return slices.Equal(slices.Compact(a), slices.Compact(b))
+}
