@@ -34,7 +34,7 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit laws race e2e check bench fuzz picture clean help
+.PHONY: build run test unit laws race e2e check bench fuzz picture recordings clean help
 
 # Tests see one language on every machine. Empty is unset here.
 test unit laws race e2e check bench fuzz: export LANG := en_US.UTF-8
@@ -95,6 +95,8 @@ e2e: ## drive the real window on a virtual display
 picture: ## paint the picture of the window in the README again
 	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"
 
+recordings: ## simulate the recordings in testdata again, and the table of what is read from them
+	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestSamples' -regen
 
 # Each set of build tags is a program of its own to the tools.
 check: ## gofmt, go vet and staticcheck

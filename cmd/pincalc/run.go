@@ -77,7 +77,7 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	root.SetVersionTemplate("pincalc {{.Version}}\n")
 	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), lightCommand(), checkCommand(), drawCommand())
-	root.AddCommand(gearsCommand(), causeCommand())
+	root.AddCommand(gearsCommand(), causeCommand(), traceCommand())
 	refineCompletion(root)
 	return root
 }

@@ -25,7 +25,7 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs the command lines in testdata/script, one file a command,
 // which are its manual too. Each has the sample jobs in the folder jobs, sample
-// photographs in photos, and these commands beside the usual ones:
+// photographs in photos, recordings in recordings, and these commands beside the usual ones:
 //
 //	exits N command ...   the command ends with exit code N
 //	faulty                the last command said something on standard error, line
@@ -46,6 +46,9 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames: true,
 		Setup: func(env *testscript.Env) error {
 			if err := os.CopyFS(filepath.Join(env.WorkDir, "jobs"), os.DirFS("../../testdata/jobs")); err != nil {
+				return err
+			}
+			if err := os.CopyFS(filepath.Join(env.WorkDir, "recordings"), os.DirFS("../../testdata/recordings")); err != nil {
 				return err
 			}
 			return samplePhotos(filepath.Join(env.WorkDir, "photos"))
@@ -239,7 +242,7 @@ func near(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%v", err)
 	}
 	got, u := number(args[0]), number(args[2])
-	if !(math.Abs(got-value) <= 2*u) || u > 1 {
+	if !(math.Abs(got-value) <= 2*u) || u > 2 {
 		ts.Fatalf("%s is %g ± %g, want %g", args[0], got, u, value)
 	}
 }

@@ -82,5 +82,6 @@ func Texts() []string {
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
 	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
 	list = append(append(append(list, gearsTexts...), marksTexts...), causeWords()...)
+	list = append(list, allTraceTexts()...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

@@ -1,8 +1,11 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"pinphase/timing"
 	"pinphase/timing/wheel"
@@ -19,7 +22,9 @@ type Known struct {
 	Engine      *Engine // nil: the job lacks bore, stroke, rod or compression ratio
 	CrankTeeth  int     // of the crank gear; 0: not known
 
-	CrankName, CamName string // channels the user has named; "": found
+	// Channels the user has named, by name or by number from 1; "": found by what
+	// they show.
+	CrankName, CamName string
 }
 
 // Analysis is what a recording proves.
@@ -36,13 +41,19 @@ type Analysis struct {
 	CamTeeth    []CamTooth
 	CamCycles   float64
 	Correlation *timing.Measured // delta - gamma; nil: not known
-	Ripple      *Ripple          // nil: not known
-	Pressure    *timing.Measured // the controller's angle at true top dead centre by a cylinder's pressure
-	TDC         *timing.Measured // the best of both
-	Modulo      timing.Deg       // TDC is known up to multiples of this
-	HalfTurn    *bool            // the cam is half a turn out; nil: not known
+	// CorrelationModulo is up to multiples of what the correlation is known: the cycle,
+	// or a turn where a cam that is half a turn out makes the same recording.
+	CorrelationModulo timing.Deg
+	Ripple            *Ripple          // nil: not known
+	Pressure          *timing.Measured // the controller's angle at true top dead centre by a cylinder's pressure
+	TDC               *timing.Measured // the best of both
+	Modulo            timing.Deg       // TDC is known up to multiples of this
+	HalfTurn          *bool            // the cam is half a turn out (the correlation then says so); nil: not known
 
 	Faults []Fault
+
+	clocks []clock // of the runs, moved onto the cycle where told
+	told   []bool
 }
 
 func (a *Analysis) fault(f Fault) { a.Faults = append(a.Faults, f) }
@@ -57,6 +68,11 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	a := &Analysis{Seconds: c.last - c.first}
 	if c.samples < 2 || !(a.Seconds > 0) {
 		return nil, ErrTooShort
+	}
+	for _, name := range []string{known.CrankName, known.CamName} {
+		if name != "" && !slices.ContainsFunc(c.indices(), func(i int) bool { return c.called(i, name) }) {
+			return nil, c.noChannel(name)
+		}
 	}
 	a.SampleS = a.Seconds / float64(c.samples-1)
 	c.describe(a)
@@ -94,10 +110,105 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 		sound = false
 	}
 	parity := c.findCam(a, known, clocks, crank, sampleDeg, sound)
+	for i, k := range clocks {
+		told := parity[i] == parity[i]
+		if told {
+			k = k.moved(parity[i])
+		}
+		a.clocks, a.told = append(a.clocks, k), append(a.told, told)
+	}
 	if sound {
 		c.findTDC(a, known, clocks, parity)
 	}
+	a.settleCorrelation(known.Cycle)
+	for i, ch := range a.Channels {
+		switch {
+		case ch.Flat:
+			a.fault(Fault{Kind: Dead, Name: c.label(i)})
+		case ch.Role == Unknown:
+			a.fault(Fault{Kind: Unidentified, Name: c.label(i)})
+		}
+	}
 	return a, nil
+}
+
+// settleCorrelation brings the correlation error into half a cycle either way where
+// it is known whether the cam is half a turn out, else into half a turn either way.
+func (a *Analysis) settleCorrelation(cycle timing.Deg) {
+	if a.Correlation == nil {
+		return
+	}
+	a.CorrelationModulo = cycle
+	if cycle == timing.Turn {
+		return
+	}
+	switch {
+	case a.HalfTurn == nil:
+		a.CorrelationModulo = timing.Turn
+	case *a.HalfTurn:
+		a.Correlation.Value = timing.WrapSigned(a.Correlation.Value-timing.Turn, cycle)
+	}
+}
+
+// CamError returns gamma, how far the cam is ahead: the TDC offset less the
+// correlation error, known modulo the firing interval; nil where either is not
+// known.
+func (a *Analysis) CamError() *timing.Measured {
+	if a.TDC == nil || a.Correlation == nil {
+		return nil
+	}
+	gamma := a.TDC.Minus(*a.Correlation)
+	if a.HalfTurn != nil && *a.HalfTurn {
+		gamma.Value = timing.WrapSigned(timing.WrapSigned(gamma.Value-timing.Turn, a.Modulo)+timing.Turn, 2*timing.Turn)
+	} else {
+		gamma.Value = timing.WrapSigned(gamma.Value, min(a.Modulo, a.CorrelationModulo))
+	}
+	return &gamma
+}
+
+// CamTeethSeen is how many different teeth of the cam wheel were seen; of a wheel
+// that is not the job's, how many edges come in every cycle.
+func (a *Analysis) CamTeethSeen() int {
+	n := 0
+	for _, t := range a.CamTeeth {
+		if t.Tooth > 0 {
+			n++
+		}
+	}
+	if n == 0 {
+		return len(a.CamTeeth)
+	}
+	return n
+}
+
+// indices of the channels.
+func (c *Collector) indices() []int {
+	list := make([]int, len(c.channels))
+	for i := range list {
+		list[i] = i
+	}
+	return list
+}
+
+// called tells whether a channel has a name, or is the one of that number, from 1.
+func (c *Collector) called(i int, name string) bool {
+	return strings.EqualFold(strings.TrimSpace(c.names[i]), strings.TrimSpace(name)) || name == strconv.Itoa(i+1)
+}
+
+// label is a channel's name for people: its number where it has none.
+func (c *Collector) label(i int) string {
+	if name := strings.TrimSpace(c.names[i]); name != "" {
+		return name
+	}
+	return strconv.Itoa(i + 1)
+}
+
+func (c *Collector) noChannel(name string) error {
+	var all []string
+	for i := range c.channels {
+		all = append(all, c.label(i))
+	}
+	return fmt.Errorf("there is no channel %q; the recording has %s", name, strings.Join(all, ", "))
 }
 
 // describe names the channels and what their values are worth.
@@ -107,10 +218,10 @@ func (c *Collector) describe(a *Analysis) {
 		ch.ByName, ch.Cylinder = nameRole(c.names[i], c.units[i])
 		a.Channels = append(a.Channels, ch)
 		if share := float64(ch.Lost) / float64(c.samples); share > 0.001 {
-			a.fault(Fault{Kind: OutOfRange, Name: ch.Name, N: int(ch.Lost)})
+			a.fault(Fault{Kind: OutOfRange, Name: c.label(i), N: int(ch.Lost)})
 		}
 		if len(c.channels[i].inductive.falling) >= maxEdges || len(c.channels[i].hall.falling) >= maxEdges {
-			a.fault(Fault{Kind: CutShort, Name: ch.Name, Value: c.channels[i].inductive.lastEdge - c.first})
+			a.fault(Fault{Kind: CutShort, Name: c.label(i), Value: c.channels[i].inductive.lastEdge - c.first})
 		}
 	}
 }
@@ -127,7 +238,7 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 			flats++
 			continue
 		}
-		if known.CrankName != "" && known.CrankName != a.Channels[i].Name || known.CamName != "" && known.CamName == a.Channels[i].Name {
+		if known.CrankName != "" && !c.called(i, known.CrankName) || known.CamName != "" && c.called(i, known.CamName) {
 			continue
 		}
 		others++
@@ -137,9 +248,9 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
 				wins = true
 			}
-			other := a.Channels[i].Name
+			other := c.label(i)
 			if wins {
-				other = a.Channels[best.channel].Name
+				other = c.label(best.channel)
 			}
 			a.fault(Fault{Kind: TwoCranks, Other: other})
 		}
@@ -159,7 +270,7 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		ch := &a.Channels[best.channel]
 		ch.Role, ch.Sensor, ch.Rising = CrankSensor, best.sensor, best.rising
 		if ch.ByName == CamSensor {
-			a.fault(Fault{Kind: Swapped, Name: ch.Name})
+			a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CrankSensor)})
 		}
 		return best, nil
 	}
@@ -251,7 +362,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 	}
 	best := camReading{channel: -1}
 	for i := range c.channels {
-		if i == crank.channel || a.Channels[i].Flat || known.CamName != "" && known.CamName != a.Channels[i].Name {
+		if i == crank.channel || a.Channels[i].Flat || known.CamName != "" && !c.called(i, known.CamName) {
 			continue
 		}
 		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
@@ -272,7 +383,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 	ch := &a.Channels[best.channel]
 	ch.Role, ch.Sensor, ch.Rising = CamSensor, best.sensor, best.rising
 	if ch.ByName == CrankSensor {
-		a.fault(Fault{Kind: Swapped, Name: ch.Name})
+		a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CamSensor)})
 	}
 	a.CamTeeth, a.CamCycles = best.match.teeth, best.match.cycles
 	if !best.ok {

@@ -31,15 +31,16 @@ const (
 	FewCycles       Kind = "few cycles"           // N
 	TurnUnknown     Kind = "turn unknown"         // half-turned cam cannot be told
 	Unidentified    Kind = "unidentified"         // Name: a channel that is not used
-	Swapped         Kind = "swapped"              // Name, Other: the names say the opposite
+	Dead            Kind = "dead"                 // Name: a channel that does not move
+	Swapped         Kind = "swapped"              // Name is the Other sensor, though its name says the opposite
 	TwoCranks       Kind = "two cranks"           // Name is used, Other is alike
 	Lost            Kind = "tooth lost"           // Time, N of them
 	Extra           Kind = "edge too many"        // Time, N of them
 	Thread          Kind = "thread lost"          // N stretches
 	CamTeethMissing Kind = "cam teeth missing"    // N of Of seen
 	CamTeethExtra   Kind = "cam edges too many"   // N
-	TimeUnit        Kind = "time unit assumed"    //
-	BadRows         Kind = "rows unreadable"      // N, Time is the line
+	TimeUnit        Kind = "time unit assumed"    // Value seconds
+	BadRows         Kind = "rows unreadable"      // N, Of is the first one's line
 	OutOfRange      Kind = "samples out of range" // Name, N
 	HalfTurned      Kind = "half turn"            // the cam is half a turn out
 	WeakCylinder    Kind = "weak cylinder"        // N, Value over the strongest
@@ -59,4 +60,11 @@ type Fault struct {
 	Time  float64 // seconds
 	Value float64
 	Found Pattern
+}
+
+// Kinds returns every kind.
+func Kinds() []Kind {
+	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
+		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Lost, Extra, Thread,
+		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort}
 }

@@ -128,6 +128,18 @@ func (r *Reader) Bytes() int64 { return r.counts.n }
 // BadRows returns how many rows could not be read, and the line of the first.
 func (r *Reader) BadRows() (rows, firstLine int) { return r.bad, r.firstAt }
 
+// Faults are what must be said of the reading, once it is done.
+func (r *Reader) Faults() []Fault {
+	var list []Fault
+	if r.format.IntervalS == 0 && !r.format.UnitGiven {
+		list = append(list, Fault{Kind: TimeUnit, Value: r.format.TimeUnit})
+	}
+	if r.bad > 0 {
+		list = append(list, Fault{Kind: BadRows, N: r.bad, Of: r.firstAt})
+	}
+	return list
+}
+
 // next returns the next line without its end. It is [io.EOF] after the last.
 func (r *Reader) next() ([]byte, error) {
 	scanned := r.at

@@ -1,0 +1,275 @@
+package finding
+
+import (
+	"context"
+	"errors"
+	"io"
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/trace"
+	"pinphase/timing/wheel"
+)
+
+// TraceOptions are what a recording and the job need not say.
+type TraceOptions struct {
+	IntervalS  float64 // seconds between samples; 0: the recording says it
+	Crank, Cam string  // the channels' names, or their numbers from 1; "": found by what they show
+}
+
+// Trace is what a recording of the sensors proves. Angles are crank degrees; what
+// cannot be known is nil, and Faults says why.
+type Trace struct {
+	Revolutions         float64     `json:"revolutions"`
+	RPMMean             float64     `json:"rpm_mean"`
+	Wheel               *TraceWheel `json:"wheel"`                 // as the recording shows it
+	CorrelationErrorDeg *float64    `json:"correlation_error_deg"` // wheel error less cam error, half a cycle either way
+	CorrelationUDeg     *float64    `json:"correlation_u_deg"`
+	TDCOffsetDeg        *float64    `json:"tdc_offset_deg"` // the controller's angle at true top dead centre: the wheel error
+	TDCOffsetUDeg       *float64    `json:"tdc_offset_u_deg"`
+	CamTeethSeen        int         `json:"cam_teeth_seen"` // different teeth of one turn of the cam
+	Faults              []string    `json:"faults"`
+
+	TDCModuloDeg         *float64          `json:"tdc_modulo_deg"`         // the TDC offset is known up to multiples of this
+	CorrelationModuloDeg *float64          `json:"correlation_modulo_deg"` // 360 where a half-turned cam cannot be told
+	CamErrorDeg          *float64          `json:"cam_error_deg"`          // TDC offset less correlation error; positive is ahead
+	CamErrorUDeg         *float64          `json:"cam_error_u_deg"`
+	CamHalfTurn          *bool             `json:"cam_half_turn"` // nil: cannot be known
+	Channels             []TraceChannel    `json:"channels"`
+	CamTeeth             []TraceCamTooth   `json:"cam_teeth"`
+	Compression          []TraceCylinder   `json:"relative_compression"` // empty when not known
+	Seconds              float64           `json:"seconds"`
+	SampleRateHz         float64           `json:"sample_rate_hz"`
+	Ripple               *TraceRippleFound `json:"ripple"`
+	Evidence             []TraceEvidence   `json:"evidence"`
+
+	Says      Sentence        `json:"-"` // what it comes to
+	Notes     []Sentence      `json:"-"` // what must be known beside it
+	FaultSays []Sentence      `json:"-"` // Faults, to be translated
+	Analysis  *trace.Analysis `json:"-"` // runs, teeth and the controller's angle at any time
+}
+
+// TraceWheel is the crank wheel as a recording shows it.
+type TraceWheel struct {
+	Positions int   `json:"positions"`
+	Missing   []int `json:"missing"`
+}
+
+// TraceChannel is a channel of the recording.
+type TraceChannel struct {
+	Number int    `json:"number"` // from 1, time not counted
+	Name   string `json:"name"`
+	Role   string `json:"role"`   // "crank", "cam", "starter current", "cylinder pressure" or ""
+	Sensor string `json:"sensor"` // of crank and cam: "inductive" or "hall"
+	Edge   string `json:"edge"`   // at which a tooth passes: "rising" or "falling"
+}
+
+// TraceCamTooth is a cam tooth as it was seen.
+type TraceCamTooth struct {
+	Tooth      int      `json:"tooth"`  // of the job's wheel, from 1; 0: not one of them
+	AtDeg      float64  `json:"at_deg"` // the controller's angle
+	LateDeg    *float64 `json:"late_deg"`
+	ScatterDeg float64  `json:"scatter_deg"` // standard deviation of one passing
+	Seen       int      `json:"seen"`        // times
+}
+
+// TraceCylinder is how strongly a cylinder compresses.
+type TraceCylinder struct {
+	Cylinder int     `json:"cylinder"`
+	Share    float64 `json:"share"` // pressure over that of the strongest
+	U        float64 `json:"u"`
+}
+
+// TraceRippleFound is how the speed ripple was fitted.
+type TraceRippleFound struct {
+	Cycles    int     `json:"cycles"`
+	Swing     float64 `json:"swing"`     // of the speed, over its mean
+	Explained float64 `json:"explained"` // share of the speed's variance
+	BoundUDeg float64 `json:"bound_u_deg"`
+	InertiaKg float64 `json:"inertia_kg_m2"`
+}
+
+// TraceEvidence is a piece of evidence for the causes, as [[evidence]] takes it.
+type TraceEvidence struct {
+	Kind  string  `json:"kind"`
+	Value float64 `json:"value"`
+	U     float64 `json:"u"`
+}
+
+// TraceReader reads a recording's beginning: how it is written, its channels. It
+// is for showing them before the work begins; [ReadTrace] does both.
+func TraceReader(r io.Reader, o TraceOptions) (*trace.Reader, error) {
+	return trace.NewReader(r, trace.Options{IntervalS: o.IntervalS})
+}
+
+// TraceWork is what to do beside the reading; both may be nil.
+type TraceWork struct {
+	Progress func(bytes int64) // told the bytes of the file read so far, some hundred times a second
+	Picture  *trace.Picture    // is filled for drawing
+}
+
+// ReadTrace reads a recording of the job's sensors to its end and says what it
+// proves. It ends early with the context's error. Errors that are [job.Faults] are
+// what the job lacks; all others mean that the recording cannot be read or proves
+// nothing, in a line that says why. The picture is filled also when nothing is
+// proved.
+func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w TraceWork) (Trace, error) {
+	known, err := TraceKnown(j)
+	if err != nil {
+		return Trace{}, err
+	}
+	known.CrankName, known.CamName = o.Crank, o.Cam
+	reader, err := TraceReader(r, o)
+	if err != nil {
+		return Trace{}, err
+	}
+	var also func(*trace.Block)
+	if w.Picture != nil {
+		also = w.Picture.Add
+	}
+	c, err := trace.Collect(ctx, reader, w.Progress, also)
+	if w.Picture != nil {
+		w.Picture.Finish()
+	}
+	if err != nil {
+		return Trace{}, err
+	}
+	a, err := c.Analyse(known)
+	if err != nil {
+		return Trace{}, err
+	}
+	a.Faults = append(a.Faults, reader.Faults()...)
+	return newTrace(a, known), nil
+}
+
+// TraceKnown is what the job says of the engine a recording was taken on. It needs
+// [crank_wheel] with its first tooth; without a cam wheel, or without the engine's
+// measures, less can be known.
+func TraceKnown(j job.Job) (trace.Known, error) {
+	e, err := engineOf(j)
+	if err != nil {
+		return trace.Known{}, err
+	}
+	k := trace.Known{Cycle: e.Cycle(), Scheme: e.Engine}
+	w := j.CrankWheel
+	switch {
+	case w == nil:
+		return k, missing("crank_wheel", "is missing: to read a recording give positions, missing, first_tooth_btdc_deg and sensor")
+	case !w.FirstToothBTDCDeg.Given:
+		return k, missing("crank_wheel.first_tooth_btdc_deg", "is missing: the controller's angle is counted from the first tooth")
+	case len(w.Missing) == 0:
+		return k, missing("crank_wheel.missing", "is empty: the teeth of a recording are counted from the gap")
+	}
+	k.Crank, k.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
+	if c := j.CamWheel; c != nil && c.FirstToothBTDCDeg.Given && len(c.TeethCamDeg) > 0 {
+		k.Cam = &wheel.Cam{FirstToothBTDC: timing.Deg(c.FirstToothBTDCDeg.Value), Cycle: e.Cycle()}
+		for _, a := range c.TeethCamDeg {
+			k.Cam.Teeth = append(k.Cam.Teeth, timing.CamDeg(a))
+		}
+		k.CamSensor = wheel.ParseSensor(c.Sensor, wheel.Hall)
+	}
+	if g := j.Gears; g != nil {
+		k.CrankTeeth = g.CrankTeeth
+	}
+	k.Engine = traceEngine(j, e)
+	return k, nil
+}
+
+// traceRPM is taken for a starter's speed where the job gives none: common
+// practice, no source.
+const traceRPM = 180
+
+// traceEngine is what the fit of the speed ripple needs, nil without bore, stroke,
+// rod and compression ratio. Where the job has the cam out, the fit starts from a
+// cam that is right: it finds the cam's error itself.
+func traceEngine(j job.Job, e engine) *trace.Engine {
+	if e.linkage == nil || !j.Engine.CompressionRatio.Given {
+		return nil
+	}
+	in := j.Injection
+	if in == nil {
+		in = &job.Injection{}
+	}
+	b := lightBasis{cycle: e.Cycle()}
+	b.closed(j, e, j.Engine.CompressionRatio.Value)
+	rpm := in.CrankingRPM.Or(traceRPM)
+	b.air(in, LightOptions{}, rpm)
+	b.compression(j, rpm)
+	if b.charge.Check() != nil {
+		return nil
+	}
+	return &trace.Engine{Scheme: e.Engine, Charge: b.charge}
+}
+
+func newTrace(a *trace.Analysis, known trace.Known) Trace {
+	t := Trace{
+		Revolutions: tidy(a.Revolutions, 100), RPMMean: tidy(a.RPM, 100), CamTeethSeen: a.CamTeethSeen(),
+		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{},
+		Seconds: tidy(a.Seconds, 1e6), Analysis: a,
+	}
+	if a.SampleS > 0 {
+		t.SampleRateHz = tidy(1/a.SampleS, 10)
+	}
+	if p := a.Found; p != nil {
+		t.Wheel = &TraceWheel{p.Positions, append([]int{}, p.Missing...)}
+	}
+	if c := a.Correlation; c != nil {
+		t.CorrelationErrorDeg, t.CorrelationUDeg = thousandth(c.Value), thousandth(c.U)
+		t.CorrelationModuloDeg = thousandth(a.CorrelationModulo)
+		t.Evidence = append(t.Evidence, TraceEvidence{"correlation_error_deg", *t.CorrelationErrorDeg, *t.CorrelationUDeg})
+	}
+	if c := a.TDC; c != nil {
+		t.TDCOffsetDeg, t.TDCOffsetUDeg, t.TDCModuloDeg = thousandth(c.Value), thousandth(c.U), thousandth(a.Modulo)
+		t.Evidence = append(t.Evidence, TraceEvidence{"tdc_offset_deg", *t.TDCOffsetDeg, *t.TDCOffsetUDeg})
+	}
+	if gamma := a.CamError(); gamma != nil {
+		t.CamErrorDeg, t.CamErrorUDeg = thousandth(gamma.Value), thousandth(gamma.U)
+	}
+	t.CamHalfTurn = a.HalfTurn
+	for i, c := range a.Channels {
+		ch := TraceChannel{Number: i + 1, Name: c.Name, Role: string(c.Role)}
+		if c.Role == trace.CrankSensor || c.Role == trace.CamSensor {
+			ch.Sensor, ch.Edge = c.Sensor.String(), "falling"
+			if c.Rising {
+				ch.Edge = "rising"
+			}
+		}
+		t.Channels = append(t.Channels, ch)
+	}
+	for _, c := range a.CamTeeth {
+		tooth := TraceCamTooth{Tooth: c.Tooth, AtDeg: tidy(c.At, 1000), ScatterDeg: tidy(c.Scatter, 1000), Seen: c.Seen}
+		if c.Tooth > 0 && a.Correlation != nil {
+			tooth.LateDeg = thousandth(timing.Deg(c.Late))
+		}
+		t.CamTeeth = append(t.CamTeeth, tooth)
+	}
+	if r := a.Ripple; r != nil {
+		for i, s := range r.Strength {
+			t.Compression = append(t.Compression, TraceCylinder{i + 1, tidy(s, 1000), tidy(r.StrengthU[i], 1000)})
+		}
+		t.Ripple = &TraceRippleFound{Cycles: r.Cycles, Swing: tidy(r.Swing, 1e4), Explained: tidy(r.Explained, 1e4), BoundUDeg: tidy(float64(r.BoundU), 1000), InertiaKg: tidy(r.Inertia, 100)}
+	}
+	t.say(known)
+	return t
+}
+
+// tidy rounds to so many parts of one: digits beyond are noise.
+func tidy(v, parts float64) float64 {
+	r := math.Round(v*parts) / parts
+	if r == 0 || math.IsNaN(r) || math.IsInf(r, 0) {
+		return 0
+	}
+	return r
+}
+
+func thousandth(d timing.Deg) *float64 {
+	v := tidy(float64(d), 1000)
+	return &v
+}
+
+// Stopped tells whether an error of [ReadTrace] is only that the work was called
+// off.
+func Stopped(err error) bool {
+	return errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
+}

@@ -1,0 +1,197 @@
+package finding
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"pinphase/assets"
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/trace"
+)
+
+func recordingFile(t testing.TB, name string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "recordings", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func demoJob(t testing.TB) job.Job {
+	t.Helper()
+	doc, err := job.Read("demo", assets.DemoJob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc.Job()
+}
+
+// The demo's recording was simulated with the crank wheel 28 degrees behind.
+func TestReadTrace(t *testing.T) {
+	j := demoJob(t)
+	var p trace.Picture
+	last := int64(0)
+	got, err := ReadTrace(context.Background(), j, bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{},
+		TraceWork{Picture: &p, Progress: func(n int64) { last = n }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(*got.CorrelationErrorDeg+28) > 2**got.CorrelationUDeg || math.Abs(*got.TDCOffsetDeg+28) > 2**got.TDCOffsetUDeg {
+		t.Errorf("correlation %v, TDC %v; both are -28", *got.CorrelationErrorDeg, *got.TDCOffsetDeg)
+	}
+	if want := "The crank wheel is 2"; !strings.HasPrefix(got.Says.String(), want) || !strings.Contains(got.Says.String(), "° behind") {
+		t.Errorf("says %q", got.Says)
+	}
+	if last < 100000 {
+		t.Errorf("progress came to %d bytes", last)
+	}
+	if from, to := p.Seconds(); math.Abs(from) > 1e-9 || math.Abs(to-3.2) > 0.01 || p.Channels() != 2 {
+		t.Errorf("picture of %d channels from %g to %g s", p.Channels(), from, to)
+	}
+	// As evidence it leads to the wheel, not to the cam gear.
+	for _, e := range got.Evidence {
+		j.Evidence = append(j.Evidence, job.Evidence{Kind: e.Kind, Value: e.Value, U: job.Num(e.U)})
+	}
+	if faults := CheckEvidence(j); faults != nil {
+		t.Fatal(faults)
+	}
+	j.Dowel, j.Keyway = nil, nil
+	c, err := CausesOf(j, CauseOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if best := c.Causes[0].Cause; strings.Contains(best, "cam") {
+		t.Errorf("with the recording as evidence the most probable cause is %q", best)
+	}
+}
+
+// The controller's angle can be had at any time, and the time of any angle.
+func TestTraceAngles(t *testing.T) {
+	got, err := ReadTrace(context.Background(), demoJob(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{}, TraceWork{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := got.Analysis
+	from, to := a.Span(0)
+	if !a.Told(0) || to-from < 4000 {
+		t.Fatalf("the run goes from %g to %g", float64(from), float64(to))
+	}
+	for at := from + 1; at < to; at += 7.3 {
+		s, ok := a.TimeOf(0, at)
+		back, run, ok2 := a.Angle(s)
+		if !ok || !ok2 || run != 0 || math.Abs(float64(back-at)) > 1e-6 {
+			t.Fatalf("%g is at %g s and back %g", float64(at), s, float64(back))
+		}
+	}
+	// Tooth 1 passes at -84 degrees in the controller's angle, whatever is wrong.
+	teeth := a.Teeth(1, 3)
+	seen := 0
+	for _, k := range teeth {
+		if k.State != trace.ToothSeen {
+			t.Errorf("tooth %+v", k)
+		}
+		if k.Position == 1 {
+			seen++
+			at, _, _ := a.Angle(k.Seconds)
+			if d := timing.WrapSigned(at+84, 360); math.Abs(float64(d)) > 1e-6 {
+				t.Errorf("tooth 1 passes at %g", float64(at))
+			}
+		}
+	}
+	if seen < 5 || len(teeth) < 300 {
+		t.Errorf("%d teeth, tooth 1 %d times", len(teeth), seen)
+	}
+	if _, _, ok := a.Angle(-1); ok {
+		t.Error("an angle before the recording")
+	}
+	if _, ok := a.TimeOf(0, to+1); ok {
+		t.Error("a time after the run")
+	}
+}
+
+// The reading ends at once when it is called off.
+func TestReadTraceStopped(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	calls := 0
+	_, err := ReadTrace(ctx, demoJob(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{},
+		TraceWork{Progress: func(int64) {
+			calls++
+			cancel()
+		}})
+	if !Stopped(err) || calls != 1 {
+		t.Errorf("%v after %d blocks", err, calls)
+	}
+}
+
+// What the job must say.
+func TestTraceKnown(t *testing.T) {
+	for _, c := range []struct{ name, job, want string }{
+		{"no wheel", four, "crank_wheel: is missing"},
+		{"no first tooth", four + "[crank_wheel]\npositions = 60\nmissing = [60]\n", "first_tooth_btdc_deg"},
+		{"no gap", four + "[crank_wheel]\npositions = 60\nfirst_tooth_btdc_deg = 84\n", "is empty"},
+	} {
+		doc, err := job.Read("a.toml", []byte(c.job))
+		if err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		_, err = TraceKnown(doc.Job())
+		var faults job.Faults
+		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	k, err := TraceKnown(demoJob(t))
+	if err != nil || k.Cam == nil || k.Engine == nil || k.CrankTeeth != 36 {
+		t.Errorf("%+v, %v", k, err)
+	}
+}
+
+// Every kind of fault has a sentence that is among the texts and is filled whole.
+func TestTraceFaults(t *testing.T) {
+	texts := map[string]bool{}
+	for _, text := range Texts() {
+		texts[text] = true
+	}
+	for _, kind := range trace.Kinds() {
+		for _, f := range []trace.Fault{{Kind: kind}, {Kind: kind, Name: "hall", Other: "cam", N: 3, Of: 4, Time: 1.5, Value: 2.25, Found: trace.Pattern{Positions: 60, Missing: []int{59, 60}}}} {
+			s := traceFault(f)
+			if s.Text == "" || !texts[s.Text] || spoilt.MatchString(s.String()) {
+				t.Errorf("%s: %q", kind, s)
+			}
+		}
+	}
+}
+
+// The headline says which of the two is off, and only what is known.
+func TestTraceHeadline(t *testing.T) {
+	m := func(v, u float64) *timing.Measured { return &timing.Measured{Value: timing.Deg(v), U: timing.Deg(u)} }
+	yes := true
+	for _, c := range []struct {
+		name string
+		a    trace.Analysis
+		want string
+	}{
+		{"right", trace.Analysis{Correlation: m(0.1, 0.13), TDC: m(0.6, 0.9), Modulo: 120, CorrelationModulo: 360}, "nothing wrong"},
+		{"wheel", trace.Analysis{Correlation: m(20, 0.13), TDC: m(20.5, 0.9), Modulo: 120, CorrelationModulo: 360}, "The crank wheel is 20.5° ahead"},
+		{"gear", trace.Analysis{Correlation: m(-10, 0.13), TDC: m(0.5, 0.9), Modulo: 120, CorrelationModulo: 360}, "10.5 crank degrees ahead"},
+		{"both", trace.Analysis{Correlation: m(-10, 0.13), TDC: m(20, 0.9), Modulo: 120, CorrelationModulo: 360}, "Two things are off"},
+		{"half", trace.Analysis{Correlation: m(360, 0.13), TDC: m(0.2, 0.9), Modulo: 240, CorrelationModulo: 720, HalfTurn: &yes}, "The cam wheel is half a turn out"},
+		{"no TDC", trace.Analysis{Correlation: m(-28, 0.13), CorrelationModulo: 360}, "28° early among"},
+		{"no TDC, agree", trace.Analysis{Correlation: m(0.1, 0.13), CorrelationModulo: 360}, "agree to 0.2°"},
+		{"no cam", trace.Analysis{TDC: m(-28, 0.9), Modulo: 120}, "28° behind"},
+		{"neither", trace.Analysis{}, "neither"},
+	} {
+		tr := newTrace(&c.a, trace.Known{Cycle: 720})
+		if got := tr.Says.String(); !strings.Contains(got, c.want) {
+			t.Errorf("%s: %q", c.name, got)
+		}
+	}
+}

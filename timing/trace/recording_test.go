@@ -1,0 +1,167 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"sync"
+
+	"pinphase/timing"
+	"pinphase/timing/piston"
+	"pinphase/timing/trace/simulate"
+	"pinphase/timing/wheel"
+)
+
+// tryout is one simulated recording and what it was made with.
+type tryout struct {
+	name      string
+	cylinders int
+	seconds   float64 // 0: 5
+	start     float64 // where the crank stands before the starter turns it
+	rpm       float64 // turning at the start; 0: from rest
+	wheels    simulate.Wheels
+	scope     simulate.Scope
+	change    func(*simulate.Engine)
+	changed   string // names the change
+	seed      uint64
+}
+
+// engineOrder is a firing order of so many cylinders as it is usually built.
+var engineOrder = map[int][]int{1: {1}, 2: {1, 2}, 3: {1, 3, 2}, 4: {1, 3, 4, 2}, 5: {1, 2, 4, 5, 3}, 6: {1, 5, 3, 6, 2, 4}, 8: {1, 8, 4, 3, 6, 5, 7, 2}}
+
+// Wheels that the tests use, their teeth by design.
+func wheel60() simulate.Wheels {
+	return simulate.Wheels{Positions: 60, Missing: []int{59, 60}, CrankFirst: 84, Cam: []float64{0, 60, 120, 180, 240, 300, 330}, CamFirst: 50, CamHall: true}
+}
+
+func wheel36() simulate.Wheels {
+	w := wheel60()
+	w.Positions, w.Missing, w.CrankFirst = 36, []int{36}, 90
+	w.Cam = []float64{0, 90, 135, 180, 270}
+	return w
+}
+
+func wheelUneven() simulate.Wheels {
+	w := wheel60()
+	w.Positions, w.Missing = 36, []int{18, 24, 35, 36}
+	w.Cam = []float64{0, 40, 180, 300}
+	return w
+}
+
+// courses are kept: many recordings are made of one.
+var courses = struct {
+	sync.Mutex
+	of map[string]simulate.Course
+}{of: map[string]simulate.Course{}}
+
+// engine is the simulated engine and its firing scheme.
+func (c tryout) engine() (simulate.Engine, timing.Engine) {
+	e := simulate.Typical(c.cylinders)
+	e.CamLate = -c.wheels.Gamma
+	if math.Abs(c.wheels.Gamma) > 100 {
+		e.CamLate = 0 // the sensor wheel alone is turned; valves so far out would meet the pistons
+	}
+	scheme, err := timing.NewEngine(4, engineOrder[c.cylinders], nil)
+	if err != nil {
+		panic(err)
+	}
+	for i := range e.Fires {
+		e.Fires[i] = float64(scheme.FiresAt(i + 1))
+	}
+	if c.change != nil {
+		c.change(&e)
+	}
+	return e, scheme
+}
+
+// play makes the recording and what the job says of its engine.
+func (c tryout) play() (simulate.Signals, Known) {
+	e, scheme := c.engine()
+	seconds := c.seconds
+	if seconds == 0 {
+		seconds = 5
+	}
+	key := fmt.Sprint(c.cylinders, c.changed, seconds, c.start, c.rpm, e.CamLate, c.seed)
+	courses.Lock()
+	course, ok := courses.of[key]
+	courses.Unlock()
+	if !ok {
+		course = e.Crank(seconds, c.start, c.rpm, rand.New(rand.NewPCG(c.seed, 10)).NormFloat64)
+		if c.change == nil || c.changed != "" {
+			courses.Lock()
+			courses.of[key] = course
+			courses.Unlock()
+		}
+	}
+	random := rand.New(rand.NewPCG(c.seed, 20)) // of its own: the course may be an older one
+	scope := c.scope
+	if scope.Rate == 0 {
+		scope.Rate = 50000
+	}
+	return scope.Record(course, e, c.wheels, random.NormFloat64), known(scheme, c.wheels, simulate.Typical(c.cylinders))
+}
+
+// known is the job of a simulated engine: what its builder would have written.
+func known(scheme timing.Engine, w simulate.Wheels, e simulate.Engine) Known {
+	k := Known{
+		Cycle:  scheme.Cycle(),
+		Scheme: scheme,
+		Crank:  wheel.Crank{Positions: w.Positions, Missing: w.Missing, FirstToothBTDC: timing.Deg(w.CrankFirst)},
+		Engine: &Engine{Scheme: scheme, Charge: piston.Charge{
+			Cylinder: piston.Cylinder{SliderCrank: piston.SliderCrank{ThrowMM: e.Throw * 1000, RodMM: e.Rod * 1000, OffsetMM: e.Offset * 1000}, BoreMM: e.Bore * 1000, Ratio: e.Ratio},
+			Closes:   timing.Deg(e.Closes - 180), Opens: timing.Deg(180 - e.Opens),
+			AtClosing: piston.Gas{K: 298, Bar: 1.013}, Exponent: piston.DefaultExponent,
+		}},
+	}
+	if w.CrankHall {
+		k.CrankSensor = wheel.Hall
+	}
+	if len(w.Cam) > 0 {
+		k.Cam = &wheel.Cam{FirstToothBTDC: timing.Deg(w.CamFirst), Cycle: scheme.Cycle()}
+		for _, a := range w.Cam {
+			k.Cam.Teeth = append(k.Cam.Teeth, timing.CamDeg(a))
+		}
+		if w.CamHall {
+			k.CamSensor = wheel.Hall
+		}
+	}
+	return k
+}
+
+// collect hands samples to a collector as a reader would.
+func collect(s simulate.Signals, names ...string) *Collector {
+	var channels [][]float64
+	for _, v := range [][]float64{s.Crank, s.Cam, s.Pressure, s.Current} {
+		if v != nil {
+			channels = append(channels, v)
+		}
+	}
+	for len(names) < len(channels) {
+		names = append(names, "")
+	}
+	c := NewCollector(names, make([]string, len(channels)))
+	b := Block{Time: make([]float64, 0, blockRows), Values: make([][]float64, len(channels))}
+	n := len(channels[0])
+	for from := 0; from < n; from += blockRows {
+		to := min(from+blockRows, n)
+		b.Time = b.Time[:0]
+		for i := from; i < to; i++ {
+			b.Time = append(b.Time, float64(i)/s.Rate)
+		}
+		for k := range channels {
+			b.Values[k] = channels[k][from:to]
+		}
+		c.Add(&b)
+	}
+	c.finish()
+	return c
+}
+
+// kinds are the kinds of an analysis's faults.
+func kinds(a *Analysis) map[Kind]int {
+	m := map[Kind]int{}
+	for _, f := range a.Faults {
+		m[f.Kind]++
+	}
+	return m
+}
