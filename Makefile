@@ -19,6 +19,9 @@ BUILD_PACKAGES = libgl1-mesa-dev xorg-dev libwayland-dev libxkbcommon-dev pkg-co
 # (x11-utils, imagemagick).
 TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
 
+# What packs and checks a release.
+RELEASE_PACKAGES = binutils zip desktop-file-utils appstream shared-mime-info
+
 # How long make fuzz gives each target: make fuzz FUZZTIME=5m
 FUZZTIME ?= 30s
 
@@ -34,7 +37,7 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit laws race e2e check bench fuzz picture recordings clean help
+.PHONY: build run test unit laws race e2e check bench fuzz picture recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
 test unit laws race e2e check bench fuzz: export LANG := en_US.UTF-8
@@ -115,8 +118,14 @@ bench: ## run the benchmarks
 fuzz: ## run each fuzz target for FUZZTIME (30s)
 	@scripts/fuzz $(FUZZTIME)
 
+release: ## make the archives and the package that users get, in dist
+	@scripts/setup $(BUILD_PACKAGES) $(RELEASE_PACKAGES)
+	desktop-file-validate assets/desktop/org.pinphase.desktop.desktop
+	appstreamcli validate --no-net assets/desktop/org.pinphase.desktop.metainfo.xml
+	scripts/release dist
+
 clean: ## remove what was built and drawn
-	rm -rf bin demo-cycle.svg demo-wheel.svg
+	rm -rf bin dist demo-cycle.svg demo-wheel.svg
 
 help: ## print this list
 	@awk -F ':.*## ' '/^[a-z0-9]+:.*## / { printf "make %-7s %s\n", $$1, $$2 }' $(firstword $(MAKEFILE_LIST))

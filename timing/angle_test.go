@@ -168,11 +168,16 @@ func TestNoWindowInTheArithmetic(t *testing.T) {
 
 // The desktop's metadata names the version too.
 func TestVersionsAgree(t *testing.T) {
-	data, err := os.ReadFile("../cmd/pinphase/FyneApp.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !strings.Contains(string(data), `Version = "`+Version+`"`) {
-		t.Errorf("FyneApp.toml does not name version %s", Version)
+	for file, want := range map[string]string{
+		"../cmd/pinphase/FyneApp.toml":                        `Version = "` + Version + `"`,
+		"../assets/desktop/org.pinphase.desktop.metainfo.xml": `<release version="` + Version + `"`,
+	} {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(string(data), want) {
+			t.Errorf("%s does not hold %s", file, want)
+		}
 	}
 }

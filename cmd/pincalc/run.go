@@ -49,6 +49,9 @@ func run(args []string, out, errOut io.Writer) int {
 	return exitInput
 }
 
+// extra are the commands that only some builds have.
+var extra []func() *cobra.Command
+
 func newRoot() *cobra.Command {
 	root := &cobra.Command{
 		Use:   "pincalc",
@@ -78,6 +81,9 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), lightCommand(), checkCommand(), drawCommand())
 	root.AddCommand(gearsCommand(), causeCommand(), traceCommand())
+	for _, c := range extra {
+		root.AddCommand(c())
+	}
 	refineCompletion(root)
 	return root
 }
