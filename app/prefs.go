@@ -4,6 +4,10 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"pinphase/timing/language"
+	"pinphase/timing/quantity"
 )
 
 // prefs are the choices kept between starts, each under its key.
@@ -28,6 +32,11 @@ const (
 	prefLast       = "job.last"
 	prefRecent     = "job.recent"
 	prefSpeed      = "cursor.speed"
+
+	prefLanguage    = "language" // "" is the system's
+	prefLength      = "units.length"
+	prefPressure    = "units.pressure"
+	prefTemperature = "units.temperature"
 )
 
 // maxRecent is how many files are remembered.
@@ -54,6 +63,33 @@ func (p prefs) TextSize() float64 {
 		return s
 	}
 	return 1
+}
+
+// Language returns one of [language.Codes]: the one chosen, else the system's, else
+// English.
+func (p prefs) Language() string {
+	if code := p.p.String(prefLanguage); slices.Contains(language.Codes, code) {
+		return code
+	}
+	if code := language.Nearest(lang.SystemLocale().LanguageString()); code != "" {
+		return code
+	}
+	return language.Codes[0]
+}
+
+// Units returns the units chosen.
+func (p prefs) Units() quantity.Units {
+	of := func(key string, units []quantity.Unit) quantity.Unit {
+		if u := quantity.Unit(p.p.String(key)); slices.Contains(units, u) {
+			return u
+		}
+		return units[0]
+	}
+	return quantity.Units{
+		Length:      of(prefLength, quantity.Lengths),
+		Pressure:    of(prefPressure, quantity.Pressures),
+		Temperature: of(prefTemperature, quantity.Temperatures),
+	}
 }
 
 // Share returns a divider's place, a share of the room.

@@ -1,56 +1,64 @@
 package app
 
 import (
-	"fmt"
-	"regexp"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2/lang"
 
+	"pinphase/assets"
 	"pinphase/timing/finding"
+	"pinphase/timing/language"
+	"pinphase/timing/quantity"
 )
 
-// Every text of the window goes through tr or say, whose English text is the
-// key of its translations.
+// Every text of the window goes through tr, with or say, whose English text is
+// the key of its translations.
+
+// spoken is the language and the units of the window. Work beside the main
+// goroutine may ask for words too.
+var spoken atomic.Pointer[language.Voice]
+
+var english = language.New("en", quantity.Units{})
+
+// voice is what the window speaks: English until [speak] says otherwise.
+func voice() *language.Voice {
+	if v := spoken.Load(); v != nil {
+		return v
+	}
+	return english
+}
+
+// speak makes a language and units those of the window; what was built before
+// still shows the old ones. The toolkit's own dialogs follow.
+func speak(code string, units quantity.Units) {
+	if old := spoken.Swap(language.New(code, units)); old != nil && old.Code() == voice().Code() {
+		return
+	}
+	words, err := assets.Translations.ReadFile("translations/toolkit/" + voice().Code() + ".json")
+	if err == nil {
+		err = lang.AddTranslationsForLocale(words, lang.SystemLocale())
+	}
+	if err != nil {
+		panic("app: the toolkit's words: " + err.Error())
+	}
+}
 
 // tr returns a text without data in the user's language.
-func tr(text string) string { return lang.L(text) }
+func tr(text string) string { return voice().Text(text) }
 
 // with returns a text with data, its places written {{.Name}}.
 func with(text string, data map[string]any) string {
 	return say(finding.Sentence{Text: text, Data: data})
 }
 
-// say puts a sentence into the user's language: the translation with its places
-// still open is looked up once, the data go in each time.
-func say(s finding.Sentence) string {
-	if len(s.Data) == 0 {
-		return tr(s.Text)
-	}
-	return s.Fill(openText(s.Text), func(v any) string {
-		if t, ok := v.(finding.Term); ok {
-			return tr(string(t))
-		}
-		return fmt.Sprint(v)
-	})
+// say puts a sentence into the user's language.
+func say(s finding.Sentence) string { return voice().Say(s) }
+
+// number writes a number with at most so many decimals.
+func number(v float64, decimals int) string {
+	return voice().Write(finding.Num{Value: v, Decimals: decimals})
 }
 
-var place = regexp.MustCompile(`\{\{\.(\w+)\}\}`)
-
-// translated are the texts looked up so far. It belongs to the main goroutine,
-// as all of the window does.
-var translated = map[string]string{}
-
-// openText translates a text whose places are to stay open: each is filled with
-// itself.
-func openText(text string) string {
-	if t, ok := translated[text]; ok {
-		return t
-	}
-	itself := map[string]any{}
-	for _, m := range place.FindAllStringSubmatch(text, -1) {
-		itself[m[1]] = m[0]
-	}
-	t := lang.L(text, itself)
-	translated[text] = t
-	return t
-}
+// amount writes a value kept in millimetres, bar, kilopascals or degrees Celsius
+// in the user's unit.
+func amount(a quantity.Amount) string { return voice().Write(a) }

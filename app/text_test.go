@@ -29,6 +29,9 @@ var word = regexp.MustCompile(`\pL{3,}`)
 // keys, of files and of the program.
 var notShown = regexp.MustCompile(`^(\.\w+|[a-z_]+(\.[a-z_]+)*|Pinphase)$`)
 
+// places are where a text takes its data.
+var places = regexp.MustCompile(`\{\{\.(\w+)\}\}`)
+
 // TestEveryTextCanBeTranslated reads the package's source: a text that is shown
 // goes through tr or with, and a text with places is given what belongs there.
 func TestEveryTextCanBeTranslated(t *testing.T) {
@@ -124,7 +127,7 @@ func checkPlaces(t *testing.T, fset *token.FileSet, call *ast.CallExpr) {
 		}
 	}
 	var wanted []string
-	for _, m := range place.FindAllStringSubmatch(text.Value, -1) {
+	for _, m := range places.FindAllStringSubmatch(text.Value, -1) {
 		wanted = append(wanted, m[1])
 	}
 	slices.Sort(given)

@@ -85,6 +85,17 @@ func newUI(a fyne.App) *ui {
 	u.window.Resize(u.prefs.Size())
 	u.session = newSession("", demo(), nil)
 	u.run = newRunner(u)
+	speak(u.prefs.Language(), u.prefs.Units())
+	u.build()
+	u.window.SetCloseIntercept(u.quit)
+	u.window.SetOnDropped(u.dropped)
+	u.addKeys()
+	u.changed()
+	return u
+}
+
+// build makes all that the window shows, in the present language and units.
+func (u *ui) build() {
 	u.form = newForm(u)
 	u.forms = []*form{u.form}
 	u.pages = newPages(u)
@@ -99,11 +110,21 @@ func newUI(a fyne.App) *ui {
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)
-	u.window.SetCloseIntercept(u.quit)
-	u.window.SetOnDropped(u.dropped)
-	u.addKeys()
+}
+
+// rebuild shows everything anew after a change of language or units: the same
+// job at the same crank angle on the same page, with its dividers where they
+// were.
+func (u *ui) rebuild() {
+	u.run.Stop()
+	shown := u.pages.shown
+	for _, p := range u.pages.list {
+		p.remember(u.prefs)
+	}
+	speak(u.prefs.Language(), u.prefs.Units())
+	u.build()
+	u.pages.show(shown)
 	u.changed()
-	return u
 }
 
 func demo() *job.Document {

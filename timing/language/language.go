@@ -1,0 +1,139 @@
+// Package language puts what the program has to say into the reader's language
+// and units: sentences, words, numbers, amounts, dates.
+//
+// The English text is the key under which a translation is found; a text
+// without a translation stays English. Numbers are written with the language's
+// decimal sign and never with a sign between thousands, so that none can be
+// taken for the other.
+package language
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"pinphase/assets"
+	"pinphase/timing/finding"
+	"pinphase/timing/quantity"
+)
+
+// Codes are the languages there are, English first.
+var Codes = []string{"en", "es", "de"}
+
+// Names are the languages in their own words.
+var Names = map[string]string{"en": "English", "es": "Español", "de": "Deutsch"}
+
+// Voice speaks one language in one choice of units. It never changes.
+type Voice struct {
+	code  string
+	units quantity.Units
+	texts map[string]string
+}
+
+// New returns a voice. A code that is none of [Codes] is English.
+func New(code string, units quantity.Units) *Voice {
+	v := &Voice{code: "en", units: units}
+	if slices.Contains(Codes[1:], code) {
+		v.code, v.texts = code, dictionaries()[code]
+	}
+	return v
+}
+
+// Nearest returns the code that a locale name such as "de_AT.UTF-8" or "es-MX"
+// asks for, "" where it is none of ours.
+func Nearest(locale string) string {
+	code, _, _ := strings.Cut(strings.ToLower(strings.ReplaceAll(locale, "-", "_")), "_")
+	code, _, _ = strings.Cut(code, ".")
+	if _, ok := Names[code]; ok {
+		return code
+	}
+	return ""
+}
+
+// dictionaries are the texts of every language but English, by code.
+var dictionaries = sync.OnceValue(func() map[string]map[string]string {
+	all := map[string]map[string]string{}
+	for _, code := range Codes[1:] {
+		data, err := assets.Translations.ReadFile("translations/" + code + ".json")
+		var texts map[string]string
+		if err == nil {
+			err = json.Unmarshal(data, &texts)
+		}
+		if err != nil {
+			panic("language: " + code + ".json: " + err.Error())
+		}
+		all[code] = texts
+	}
+	return all
+})
+
+// Code returns the voice's language, one of [Codes].
+func (v *Voice) Code() string { return v.code }
+
+// Units returns the units it speaks in.
+func (v *Voice) Units() quantity.Units { return v.units }
+
+// Text returns a text without data.
+func (v *Voice) Text(text string) string {
+	if t, ok := v.texts[text]; ok {
+		return t
+	}
+	return text
+}
+
+// Say returns a sentence with its data filled in.
+func (v *Voice) Say(s finding.Sentence) string {
+	if len(s.Data) == 0 {
+		return v.Text(s.Text)
+	}
+	return s.Fill(v.Text(s.Text), v.Write)
+}
+
+// Write writes one piece of a sentence's data: numbers with the language's
+// decimal sign, amounts in the reader's units, words and sentences translated,
+// dates as they are written there, anything else as it is.
+func (v *Voice) Write(x any) string {
+	switch x := x.(type) {
+	case finding.Num:
+		return v.decimal(x.String())
+	case finding.Operand:
+		return v.decimal(x.String())
+	case float64:
+		return v.decimal(strings.Replace(fmt.Sprintf("%.10g", x), "-", "−", 1))
+	case quantity.Amount:
+		return v.decimal(x.In(v.units).String())
+	case finding.Term:
+		return v.Text(string(x))
+	case finding.Sentence:
+		return v.Say(x)
+	case time.Time:
+		return v.Date(x)
+	}
+	return fmt.Sprint(x)
+}
+
+// decimal puts the language's decimal sign into a number.
+func (v *Voice) decimal(number string) string {
+	if v.code == "en" {
+		return number
+	}
+	return strings.Replace(number, ".", ",", 1)
+}
+
+// Comma tells whether numbers have a decimal comma.
+func (v *Voice) Comma() bool { return v.code != "en" }
+
+// Date writes a day: the month as a word in English, where its place would be in
+// doubt.
+func (v *Voice) Date(t time.Time) string {
+	switch v.code {
+	case "es":
+		return t.Format("02/01/2006")
+	case "de":
+		return t.Format("02.01.2006")
+	}
+	return t.Format("2 Jan 2006")
+}
