@@ -5,66 +5,132 @@ import (
 	"slices"
 )
 
-// Clash is evidence that nothing explains together.
+// Clash is evidence that does not go together.
 type Clash struct {
-	Evidence []int // which pieces, from 0: two, or one that nothing explains
+	Evidence []int // which pieces, from 0: two, or one that nothing explains; none when it takes more
 }
 
-// hard is how much less probable than at best a piece of evidence may be and
-// still be called explained.
-const hard = 0.03
+const (
+	// hard is how much less probable than at best a piece of evidence may be in a
+	// state and still be called explained by it.
+	hard = 0.04
+	// doubtful is how probable it may become that all that was seen is explained,
+	// before something is taken to have been misread.
+	doubtful = 0.2
+	// conflict is by how many bits pieces of evidence must be less probable together
+	// than they would be if they had nothing to do with each other.
+	conflict = 1.0
+)
 
-// Clash returns the two pieces of evidence that go together worst, where no cause
-// that is left explains all that was seen but by a misreading; nil where one does.
+// Clash returns evidence that does not go together: two readings of one kind that
+// differ, one piece that nothing explains, or two of which one is probably misread.
+// It is nil where what is probable explains all that was seen.
+//
+// What is probable may leave a piece unexplained because its cause is rare, too.
+// That is no contradiction: pieces contradict each other when they are less probable
+// together than apart, log P(a)P(b)/P(ab) > 0 (Jensen, Chamberlain, Nordahl, Jensen,
+// Analysis in HUGIN of data conflict, 1990; from memory).
 func (r *Ranking) Clash() *Clash {
-	n := len(r.seen)
-	if n == 0 {
+	if len(r.seen) == 0 {
 		return nil
 	}
 	if c := r.twice(); c != nil {
 		return c
 	}
-	// How well the best state explains each pair together: by its worse one.
-	pair := make([]float64, n*n)
-	fits := make([]float64, n)
-	for i := range r.Causes {
-		for _, node := range r.Causes[i].nodes {
-			worst := 1.0
-			for k := range r.seen {
-				fits[k] = r.seen[k].likelihood(&r.engine, &node.state) / r.most[k]
-				worst = min(worst, fits[k])
-			}
-			if worst >= hard {
-				return nil
-			}
-			if n > 40 { // nobody can be told which two of so many
-				continue
-			}
-			for a := range n {
-				for b := a; b < n; b++ {
-					pair[a*n+b] = max(pair[a*n+b], min(fits[a], fits[b]))
-				}
-			}
+	for k := range r.seen {
+		if r.stray(k) {
+			return &Clash{[]int{r.from[k]}}
 		}
 	}
-	if n > 40 {
-		return &Clash{}
+	all, each := r.explained()
+	if all >= doubtful {
+		return nil
 	}
-	least, of := math.Inf(1), [2]int{}
-	for a := range n {
-		for b := a; b < n; b++ {
-			if pair[a*n+b] < least-1e-12 {
-				least, of = pair[a*n+b], [2]int{a, b}
-			}
+	worst := 0
+	for k := range each {
+		if each[k] < each[worst] {
+			worst = k
+		}
+	}
+	most, with := math.Inf(-1), -1
+	for k := range r.seen {
+		if k == worst {
+			continue
+		}
+		if c := r.conflict(worst, k); c > most {
+			most, with = c, k
 		}
 	}
 	switch {
-	case least >= hard: // only three or more of them clash
+	case most >= conflict:
+		of := []int{r.from[worst], r.from[with]}
+		slices.Sort(of)
+		return &Clash{of}
+	case r.conflict(r.order...) >= conflict: // only three or more of them clash
 		return &Clash{}
-	case of[0] == of[1]:
-		return &Clash{[]int{r.from[of[0]]}}
 	}
-	return &Clash{[]int{r.from[of[0]], r.from[of[1]]}}
+	return nil
+}
+
+// stray tells whether even the best state comes to a number only by a misreading.
+func (r *Ranking) stray(k int) bool {
+	s := &r.seen[k]
+	return s.kind.Value == Number && r.most[k] < 2*s.kind.Misread*s.flat
+}
+
+// explained returns how probable the states are that explain all that was seen, and
+// those that explain each piece of it.
+func (r *Ranking) explained() (all float64, each []float64) {
+	each = make([]float64, len(r.seen))
+	for i := range r.Causes {
+		for _, n := range r.Causes[i].nodes {
+			every := true
+			for k := range r.seen {
+				if r.seen[k].likelihood(&r.engine, &n.state) >= hard*r.most[k] {
+					each[k] += n.weight
+				} else {
+					every = false
+				}
+			}
+			if every {
+				all += n.weight
+			}
+		}
+	}
+	return all, each
+}
+
+// conflict returns by how many bits pieces of what was seen are less probable
+// together than apart, if one thing is wrong.
+func (r *Ranking) conflict(of ...int) float64 {
+	var list []seen
+	for _, k := range of {
+		list = append(list, r.seen[k])
+	}
+	in := integrator{e: &r.engine, seen: list}
+	prior, together := 0.0, 0.0
+	apart := make([]float64, len(of))
+	for i := range r.Causes {
+		c := &r.Causes[i]
+		if len(c.of) > 1 {
+			continue
+		}
+		prior += c.Prior
+		in.visit(c.of, func(share float64, s *State) {
+			p := c.Prior * share
+			for k := range list {
+				l := list[k].likelihood(&r.engine, s) / r.most[of[k]]
+				apart[k] += c.Prior * share * l
+				p *= l
+			}
+			together += p
+		})
+	}
+	bits := -math.Log2(together / prior)
+	for _, p := range apart {
+		bits += math.Log2(p / prior)
+	}
+	return bits
 }
 
 // twice finds a kind that was given twice with values that differ by more than
@@ -81,9 +147,7 @@ func (r *Ranking) twice() *Clash {
 				apart = s.off(o.at) > 4*math.Hypot(s.u, o.u)
 			}
 			if apart {
-				of := []int{r.from[b], r.from[a]}
-				slices.Sort(of)
-				return &Clash{of}
+				return &Clash{[]int{r.from[b], r.from[a]}}
 			}
 		}
 	}

@@ -101,7 +101,7 @@ func TestCausesOfEvidence(t *testing.T) {
 
 func TestContradiction(t *testing.T) {
 	c := causesOf(t, read(t, causeSix+saw("correlation_error_deg", "-25")+saw("smoke", `"white"`)+saw("correlation_error_deg", "3")))
-	want := "What was seen does not go together: correlation error, −25°, and correlation error, 3°. No cause explains both; read both again before going by these probabilities."
+	want := "What was seen does not go together: correlation error, −25°, and correlation error, 3°. No probable cause explains both; read both again before going by these probabilities."
 	if c.Contradiction == nil || !slices.Equal(c.Contradiction.Evidence, []string{"evidence[1]", "evidence[3]"}) || c.Notes[0].String() != want {
 		t.Errorf("%+v, %q", c.Contradiction, c.Notes)
 	}

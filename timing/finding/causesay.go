@@ -20,9 +20,9 @@ const (
 	causeAgainst = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times less probable."
 	causeNeither = "{{.Kind}}, {{.Value}}: hardly changes it."
 
-	clashTwo  = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No cause explains both; read both again before going by these probabilities."
+	clashTwo  = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No probable cause explains both; read both again before going by these probabilities."
 	clashOne  = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
-	clashMany = "No cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
+	clashMany = "No probable cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
 
 	showsWord  = "{{.Kind}}: {{.Value}}"
 	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}}"
