@@ -46,14 +46,20 @@ func printGears(out *bytes.Buffer, g finding.Gears) {
 	columns := []column{{"wheel", false}, {"teeth", true}, {"turns", false}, {"turns until all marks meet", true}}
 	var rows [][]string
 	for _, w := range g.Wheels {
-		way := "against the crank"
-		if w.WithCrank {
-			way = "with the crank"
-		}
-		rows = append(rows, []string{w.Name, strconv.Itoa(w.Teeth), way, w.Turns.String()})
+		rows = append(rows, []string{w.Name, strconv.Itoa(w.Teeth), way(w.WithCrank), w.Turns.String()})
+	}
+	if p := g.Pump; p != nil {
+		rows = append(rows, []string{"pump, on " + p.DrivenBy, strconv.Itoa(p.Teeth), way(p.WithCrank), p.Turns.String()})
 	}
 	table(out, columns, rows)
 	printSentences(out, "To know", g.Notes)
 	printSentences(out, "How it was reached", g.Steps)
 	printCautions(out)
+}
+
+func way(withCrank bool) string {
+	if withCrank {
+		return "with the crank"
+	}
+	return "against the crank"
 }

@@ -12,6 +12,7 @@ import (
 type Marks struct {
 	Turns float64   // of the crank since then
 	Apart []float64 // by how many teeth each wheel's mark is past its place, the short way; crank first
+	Pump  *float64  // the same of the pump's gear; nil: none
 	Says  Sentence
 }
 
@@ -22,6 +23,8 @@ const (
 	marksWould     = "Here all marks would meet, were every gear in its right teeth."
 	marksBack      = "{{.Turns}} turns on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
 	marksBackOne   = "One turn on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksPump      = "{{.Turns}} turns of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksPumpOne   = "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
 	marksHalf      = "The crank's mark is back, the cam's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
 	marksBetween   = "{{.Turns}} turns of the crank on from where the marks were set."
 	marksFirst     = "{{.Deg}}° of the crank on from where the marks were set."
@@ -34,8 +37,21 @@ const (
 )
 
 var marksTexts = []string{
-	marksMeet, marksMeetAgain, marksWould, marksBack, marksBackOne, marksHalf, marksBetween, marksFirst, marksBefore, marksBackwards,
+	marksMeet, marksMeetAgain, marksWould, marksBack, marksBackOne, marksPump, marksPumpOne, marksHalf, marksBetween, marksFirst, marksBefore, marksBackwards,
 	marksOut, marksOutOne, marksShort, marksShortOne,
+}
+
+// still is how near its place a mark must be to be there, as a part of a tooth.
+const still = 1e-6
+
+// pastPlace is by how many of its teeth a wheel's mark is past its place the way the
+// wheel turns itself.
+func pastPlace(turned timing.Deg, withCrank bool, teeth int) float64 {
+	past := round(float64(timing.WrapSigned(turned, timing.Turn)) / 360 * float64(teeth))
+	if !withCrank {
+		return -past
+	}
+	return past
 }
 
 // MarksAt returns where the marks stand when the crank has turned by theta since
@@ -49,21 +65,24 @@ func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
 	}
 	m := Marks{Turns: round(float64(theta / timing.Turn))}
 	teeth := t.Teeth()
-	idler, of := 0.0, 0
+	idler, of, hangs := 0.0, 0, false // the wheel off its place; whether that is the pump
 	for i, z := range teeth {
-		past := round(float64(timing.WrapSigned(t.Angle(i, theta), timing.Turn)) / 360 * float64(z))
-		if !t.WithCrank(i) {
-			past = -past // past its place the way it turns itself
-		}
+		past := pastPlace(t.Angle(i, theta), t.WithCrank(i), z)
 		m.Apart = append(m.Apart, past)
 		if i > 0 && i < len(teeth)-1 && math.Abs(past) > math.Abs(idler) {
 			idler, of = past, z
 		}
 	}
+	if p, ok := t.Pump(); ok {
+		pump := pastPlace(t.PumpAngle(theta), t.PumpWithCrank(), p.Teeth)
+		m.Pump = &pump
+		if math.Abs(idler) < still {
+			idler, of, hangs = pump, p.Teeth, true
+		}
+	}
 	turns, cam := math.Abs(m.Turns), m.Apart[len(teeth)-1]
 	data := map[string]any{"Turns": Num{turns, 2}, "Deg": deg(size(theta)), "Teeth": Num{math.Abs(idler), 1}, "Of": of}
 	m.Says = Sentence{marksBetween, data}
-	const still = 1e-6 // of a tooth
 	switch back, out := math.Abs(m.Apart[0]) < still && math.Abs(cam) < still, j.Gears.CamTeethOut != 0; {
 	case back && math.Abs(idler) < still && out:
 		m.Says = Sentence{Text: marksWould}
@@ -71,6 +90,10 @@ func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
 		m.Says = Sentence{Text: marksMeet}
 	case back && math.Abs(idler) < still:
 		m.Says.Text = marksMeetAgain
+	case back && hangs && turns == 1:
+		m.Says.Text = marksPumpOne
+	case back && hangs:
+		m.Says.Text = marksPump
 	case back && turns == 1:
 		m.Says.Text = marksBackOne
 	case back:

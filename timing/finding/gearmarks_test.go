@@ -27,6 +27,10 @@ func TestMarksAt(t *testing.T) {
 		{geared, 900, []float64{18, -4, 18}, "2.5 turns of the crank on from where the marks were set."},
 		{geared, -900, []float64{18, 4, -18}, "2.5 turns of the crank back from where the marks were set."},
 		{geared, 94 * 360, []float64{0, 0, 0}, "All marks meet here again, 94 turns of the crank on."},
+		{geared + "pump_teeth = 54\n", 720, []float64{0, -22, 0}, "2 turns on the marks of crank and cam are back, but an idler's is off its place by 22 of its 47 teeth: that is no fault."},
+		{geared + "pump_teeth = 54\n", 94 * 360, []float64{0, 0, 0}, "94 turns of the crank on the marks from crank to cam are back, but the pump's is off its place by 18 of its 54 teeth: that is no fault."},
+		{geared + "pump_teeth = 54\n", 3 * 94 * 360, []float64{0, 0, 0}, "All marks meet here again, 282 turns of the crank on."},
+		{strings.Replace(loopScheme, "[41]", "[]", 1) + "pump_teeth = 40\n", 360, []float64{0, 0}, "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by 10 of its 40 teeth: that is no fault."},
 		{loopScheme, 360, []float64{0, -11, 0}, "One turn on the marks of crank and cam are back, but an idler's is off its place by 11 of its 41 teeth: that is no fault."},
 	} {
 		m, err := MarksAt(read(t, c.job), c.at)

@@ -12,18 +12,19 @@ import (
 // Gears is what a job's gear train comes to. Errors are crank degrees, positive
 // where the cam is ahead.
 type Gears struct {
-	Ratio            float64  `json:"ratio"` // cam teeth over crank teeth
-	CamTurnsPerCrank float64  `json:"cam_turns_per_crank"`
-	CrankTurnsMarks  *big.Int `json:"crank_turns_until_marks_meet"`
-	CrankDegPerTooth float64  `json:"crank_deg_per_cam_tooth"`
-	CamErrorDeg      float64  `json:"cam_error_deg"` // the short way round the cycle
-	CamErrorUDeg     float64  `json:"cam_error_u_deg"`
-	GearErrorDeg     float64  `json:"gear_error_deg"` // of the keyway; 0 when it was not measured
-	TeethOut         int      `json:"cam_teeth_out"`
-	TeethOutDeg      float64  `json:"cam_teeth_out_deg"`
-	CrankTurnsCam    int      `json:"crank_turns_until_cam_mark"` // crank and cam gear alone
-	Wheels           []Wheel  `json:"wheels"`                     // from the crank gear to the cam gear
-	Meshes           []Mesh   `json:"meshes"`
+	Ratio            float64   `json:"ratio"` // cam teeth over crank teeth
+	CamTurnsPerCrank float64   `json:"cam_turns_per_crank"`
+	CrankTurnsMarks  *big.Int  `json:"crank_turns_until_marks_meet"`
+	CrankDegPerTooth float64   `json:"crank_deg_per_cam_tooth"`
+	CamErrorDeg      float64   `json:"cam_error_deg"` // the short way round the cycle
+	CamErrorUDeg     float64   `json:"cam_error_u_deg"`
+	GearErrorDeg     float64   `json:"gear_error_deg"` // of the keyway; 0 when it was not measured
+	TeethOut         int       `json:"cam_teeth_out"`
+	TeethOutDeg      float64   `json:"cam_teeth_out_deg"`
+	CrankTurnsCam    int       `json:"crank_turns_until_cam_mark"` // crank and cam gear alone
+	Wheels           []Wheel   `json:"wheels"`                     // from the crank gear to the cam gear
+	Meshes           []Mesh    `json:"meshes"`
+	Pump             *PumpGear `json:"pump"` // nil: none
 
 	Says  Sentence   `json:"-"`
 	Notes []Sentence `json:"-"`
@@ -36,6 +37,16 @@ type Wheel struct {
 	Teeth     int      `json:"teeth"`
 	WithCrank bool     `json:"turns_with_crank"`
 	Turns     *big.Int `json:"turns_until_marks_meet"`
+}
+
+// PumpGear is the gear of an injection pump that hangs on a wheel of the train.
+type PumpGear struct {
+	Teeth         int      `json:"teeth"`
+	DrivenBy      string   `json:"driven_by"` // the name of a wheel
+	WithCrank     bool     `json:"turns_with_crank"`
+	TurnsPerCrank float64  `json:"turns_per_crank"`
+	Turns         *big.Int `json:"turns_until_marks_meet"`
+	CrankTurns    int      `json:"crank_turns_until_pump_mark"` // crank gear and pump alone
 }
 
 // Mesh is two wheels that mesh.
@@ -52,7 +63,12 @@ func TrainOf(j job.Job) (gear.Train, error) {
 	if j.Gears == nil {
 		return gear.Train{}, missing("gears", "is missing: give crank_teeth, idler_teeth and cam_teeth")
 	}
-	return gear.NewTrain(j.Gears.CrankTeeth, j.Gears.IdlerTeeth, j.Gears.CamTeeth)
+	t, err := gear.NewTrain(j.Gears.CrankTeeth, j.Gears.IdlerTeeth, j.Gears.CamTeeth)
+	if err != nil || j.Gears.PumpTeeth == 0 {
+		return t, err
+	}
+	on, _ := j.Gears.PumpOn() // a sound job's
+	return t.WithPump(gear.Pump{Teeth: j.Gears.PumpTeeth, On: on})
 }
 
 // GearsOf returns what the train comes to. It needs [gears], and the drawing of a
@@ -92,8 +108,11 @@ func GearsOf(j job.Job) (Gears, error) {
 	for _, m := range t.Meshes() {
 		g.Meshes = append(g.Meshes, Mesh{m.Driver, m.Driven, m.Hunting(), m.Phases(), m.DriverTurns()})
 	}
+	if p, ok := t.Pump(); ok {
+		g.Pump = &PumpGear{p.Teeth, g.Wheels[p.On].Name, t.PumpWithCrank(), round(t.PumpPerCrank()), t.PumpTurnsUntilMarksMeet(), t.CrankTurnsUntilPumpMark()}
+	}
 	g.Says = gearsSay(gamma, j.Keyway == nil || j.Keyway.Measured == nil)
-	g.Notes = g.notes(len(teeth) > 2)
+	g.Notes = g.notes()
 	g.Steps = g.steps(e.Strokes(), t.CamError(kappa.Value, out))
 	return g, nil
 }
@@ -130,18 +149,26 @@ const (
 	gearsMeetOne   = "All marks meet again at every turn of the crank."
 	gearsMeetLate  = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back every {{.Cam}} turns, but an idler's mark then stands elsewhere: that is no fault."
 	gearsLateOne   = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back at every turn, but an idler's mark then stands elsewhere: that is no fault."
+	gearsLatePump  = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back sooner, but the pump's mark then stands elsewhere: that is no fault."
 	gearsHunts     = "The {{.Driver}} and {{.Driven}} teeth that mesh have no common divisor: every tooth of one comes to every tooth of the other, and they wear evenly."
 	gearsPhases    = "The {{.Driver}} and {{.Driven}} teeth that mesh have {{.Phases}} as common divisor: the same teeth meet again after {{.Turns}} turns of the first. Put used gears back in the teeth they came from."
 	gearsTooth     = "One tooth out, at any mesh, moves the cam by {{.Tooth}} crank degrees."
+	gearsToothCam  = "One tooth out, at any mesh from crank to cam, moves the cam by {{.Tooth}} crank degrees."
+	gearsPump      = "The pump turns {{.Turns}} times as fast as the crank. Put in one tooth out, it is out by {{.Tooth}} crank degrees, and the cam is not."
+	gearsPumpMark  = "The pump's mark is back every {{.Turns}} turns of the crank."
+	gearsPumpOne   = "The pump's mark is back at every turn of the crank."
 	gearsStepRatio = "Cam teeth over crank teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} turns of the crank in one of the cam. Idlers change nothing in it."
 	gearsStepTooth = "A tooth of the crank gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
 	gearsStepMeet  = "Least common multiple of the tooth numbers: {{.Steps}} teeth, which is {{.Turns}} turns of the crank."
+	gearsStepIdler = "While the cam turns once, {{.Passed}} teeth pass at every mesh: {{.Whole}} × {{.Idler}} + {{.On}}. The mark of the idler with {{.Idler}} teeth is then past its place by {{.On}} of them."
+	gearsStepPump  = "Crank teeth over pump teeth: {{.CrankTeeth}} / {{.PumpTeeth}} = {{.Turns}} turns of the pump in one of the crank."
 	gearsStepError = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
 	gearsStepRound = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
 )
 
 var gearsTexts = []string{
-	gearsRight, gearsAssumed, gearsAhead, gearsBehind, gearsMeetSoon, gearsMeetOne, gearsMeetLate, gearsLateOne, gearsHunts, gearsPhases, gearsTooth,
+	gearsRight, gearsAssumed, gearsAhead, gearsBehind, gearsMeetSoon, gearsMeetOne, gearsMeetLate, gearsLateOne, gearsLatePump, gearsHunts, gearsPhases, gearsTooth,
+	gearsToothCam, gearsPump, gearsPumpMark, gearsPumpOne, gearsStepIdler, gearsStepPump,
 	gearsStepRatio, gearsStepTooth, gearsStepMeet, gearsStepError, gearsStepRound,
 }
 
@@ -158,21 +185,17 @@ func gearsSay(gamma timing.Deg, assumed bool) Sentence {
 	return Sentence{gearsAhead, data}
 }
 
-func (g Gears) notes(idlers bool) []Sentence {
-	var list []Sentence
-	switch {
-	case idlers && g.CrankTurnsMarks.Cmp(big.NewInt(int64(g.CrankTurnsCam))) > 0:
-		text := gearsMeetLate
-		if g.CrankTurnsCam == 1 {
-			text = gearsLateOne
+func (g Gears) notes() []Sentence {
+	tooth := map[string]any{"Tooth": Num{g.CrankDegPerTooth, 2}}
+	list := []Sentence{g.meetSay(), {gearsTooth, tooth}}
+	if p := g.Pump; p != nil {
+		list[1].Text = gearsToothCam
+		list = append(list, Sentence{gearsPump, map[string]any{"Turns": Num{p.TurnsPerCrank, 3}, "Tooth": tooth["Tooth"]}},
+			Sentence{gearsPumpMark, map[string]any{"Turns": p.CrankTurns}})
+		if p.CrankTurns == 1 {
+			list[3] = Sentence{Text: gearsPumpOne}
 		}
-		list = append(list, Sentence{text, map[string]any{"Turns": whole(g.CrankTurnsMarks), "Cam": g.CrankTurnsCam}})
-	case g.CrankTurnsMarks.Cmp(big.NewInt(1)) == 0:
-		list = append(list, Sentence{Text: gearsMeetOne})
-	default:
-		list = append(list, Sentence{gearsMeetSoon, map[string]any{"Turns": whole(g.CrankTurnsMarks)}})
 	}
-	list = append(list, Sentence{gearsTooth, map[string]any{"Tooth": Num{g.CrankDegPerTooth, 2}}})
 	for _, m := range g.Meshes {
 		if m.Hunting {
 			list = append(list, Sentence{gearsHunts, map[string]any{"Driver": m.Driver, "Driven": m.Driven}})
@@ -181,6 +204,36 @@ func (g Gears) notes(idlers bool) []Sentence {
 		list = append(list, Sentence{gearsPhases, map[string]any{"Driver": m.Driver, "Driven": m.Driven, "Phases": m.Phases, "Turns": m.DriverTurns}})
 	}
 	return list
+}
+
+// meetSay says when all marks meet again, and why that takes longer than crank and
+// cam gear do: a wheel that is not back with them.
+func (g Gears) meetSay() Sentence {
+	data := map[string]any{"Turns": whole(g.CrankTurnsMarks), "Cam": g.CrankTurnsCam}
+	switch _, idler := g.late(); {
+	case idler && g.CrankTurnsCam == 1:
+		return Sentence{gearsLateOne, data}
+	case idler:
+		return Sentence{gearsMeetLate, data}
+	case g.CrankTurnsMarks.Cmp(big.NewInt(int64(g.CrankTurnsCam))) > 0:
+		return Sentence{gearsLatePump, data}
+	case g.CrankTurnsMarks.Cmp(big.NewInt(1)) == 0:
+		return Sentence{Text: gearsMeetOne}
+	}
+	return Sentence{gearsMeetSoon, data}
+}
+
+// passed is how many teeth pass at every mesh until crank and cam gear are back.
+func (g Gears) passed() int { return g.CrankTurnsCam * g.Wheels[0].Teeth }
+
+// late returns the first idler whose mark is not back with crank and cam gear.
+func (g Gears) late() (Wheel, bool) {
+	for _, w := range g.Wheels[1 : len(g.Wheels)-1] {
+		if g.passed()%w.Teeth != 0 {
+			return w, true
+		}
+	}
+	return Wheel{}, false
 }
 
 // whole writes a count that may have hundreds of digits.
@@ -201,10 +254,15 @@ func (g Gears) steps(strokes int, sum timing.Deg) []Sentence {
 	if size(sum-timing.Deg(g.CamErrorDeg)) > timing.CycleOf(strokes)/2 {
 		last.Text = gearsStepRound
 	}
-	return []Sentence{
+	list := []Sentence{
 		{gearsStepRatio, map[string]any{"CamTeeth": cam.Teeth, "CrankTeeth": crank.Teeth, "Ratio": Num{g.Ratio, 3}}},
 		{gearsStepTooth, map[string]any{"CrankTeeth": crank.Teeth, "Tooth": tooth}},
-		{gearsStepMeet, map[string]any{"Steps": whole(teeth), "Turns": whole(g.CrankTurnsMarks)}},
-		last,
 	}
+	if p := g.Pump; p != nil {
+		list = append(list, Sentence{gearsStepPump, map[string]any{"CrankTeeth": crank.Teeth, "PumpTeeth": p.Teeth, "Turns": Num{p.TurnsPerCrank, 3}}})
+	}
+	if w, ok := g.late(); ok {
+		list = append(list, Sentence{gearsStepIdler, map[string]any{"Passed": g.passed(), "Whole": g.passed() / w.Teeth, "Idler": w.Teeth, "On": g.passed() % w.Teeth}})
+	}
+	return append(list, Sentence{gearsStepMeet, map[string]any{"Steps": whole(teeth), "Turns": whole(g.CrankTurnsMarks)}}, last)
 }

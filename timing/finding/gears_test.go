@@ -2,6 +2,7 @@ package finding
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -57,6 +58,40 @@ func TestGears(t *testing.T) {
 	}
 }
 
+// By hand: a pump of 54 teeth on the idler of 36, 47 and 72. It turns 36/54 = 2/3 as
+// fast as the crank, the way the crank does; its mark is back after 54/18 = 3 turns;
+// all marks after lcm(3384, 54) = 10152 teeth, 282 turns of the crank.
+func TestPumpGear(t *testing.T) {
+	g := gearsOf(t, geared+"pump_teeth = 54\n")
+	p := g.Pump
+	if p == nil || p.Teeth != 54 || p.DrivenBy != "idler 1" || !p.WithCrank || !near(p.TurnsPerCrank, 2.0/3, 1e-6) || p.CrankTurns != 3 || p.Turns.Int64() != 188 {
+		t.Errorf("%+v", p)
+	}
+	if g.CrankTurnsMarks.Int64() != 282 || g.Ratio != 2 || g.CrankTurnsCam != 2 || len(g.Meshes) != 3 {
+		t.Errorf("%+v", g)
+	}
+	for _, want := range []string{"The pump turns 0.667 times as fast as the crank. Put in one tooth out, it is out by 10 crank degrees, and the cam is not.",
+		"The pump's mark is back every 3 turns of the crank."} {
+		if !slices.ContainsFunc(g.Notes, func(s Sentence) bool { return s.String() == want }) {
+			t.Errorf("%q is not said in %v", want, g.Notes)
+		}
+	}
+	// By hand: 72 teeth pass while the cam turns once, 47 and 25 more.
+	want := "While the cam turns once, 72 teeth pass at every mesh: 1 × 47 + 25. The mark of the idler with 47 teeth is then past its place by 25 of them."
+	if !slices.ContainsFunc(gearsOf(t, geared).Steps, func(s Sentence) bool { return s.String() == want }) {
+		t.Errorf("%q is not said", want)
+	}
+	for by, with := range map[string]bool{"crank": false, "idler 1": true, "idler": true, "cam": false} {
+		g := gearsOf(t, geared+"pump_teeth = 36\npump_driven_by = \""+by+"\"\n")
+		if g.Pump.WithCrank != with || !strings.HasPrefix(g.Pump.DrivenBy, by) || g.Pump.CrankTurns != 1 || g.CrankTurnsMarks.Int64() != 94 {
+			t.Errorf("on %s: %+v", by, g.Pump)
+		}
+	}
+	if g := gearsOf(t, geared); g.Pump != nil {
+		t.Errorf("a pump where there is none: %+v", g.Pump)
+	}
+}
+
 func TestGearsNeed(t *testing.T) {
 	for key, text := range map[string]string{
 		"gears":          "[engine]\nstrokes = 4\nfiring_order = [1]\n",
@@ -98,6 +133,10 @@ func TestGearsSentences(t *testing.T) {
 		}
 		j.Gears = &job.Gears{CrankTeeth: z, CamTeeth: per * z, IdlerTeeth: rapid.SliceOfN(rapid.IntRange(1, 99), 0, 100).Draw(t, "idlers"),
 			CamTeethOut: rapid.IntRange(-per*z, per*z).Draw(t, "out")}
+		if rapid.Bool().Draw(t, "pump") {
+			j.Gears.PumpTeeth = rapid.IntRange(1, 120).Draw(t, "pump teeth")
+			j.Gears.PumpDrivenBy = rapid.SampledFrom(append(j.Gears.Wheels(), "")).Draw(t, "driven by")
+		}
 		g, err := GearsOf(j)
 		if err != nil {
 			t.Fatal(err)
@@ -108,7 +147,8 @@ func TestGearsSentences(t *testing.T) {
 		say(t, g)
 	})
 	for _, text := range []string{geared, geared + "cam_teeth_out = -1\n", geared + "cam_teeth_out = 71\n", geared + keywayTwo,
-		geared + strings.Replace(keywayTwo, "62", "60", 1), loopScheme, strings.Replace(loopScheme, "[41]", "[]", 1), strings.Replace(geared, "[47]", "[]", 1)} {
+		geared + strings.Replace(keywayTwo, "62", "60", 1), loopScheme, strings.Replace(loopScheme, "[41]", "[]", 1), strings.Replace(geared, "[47]", "[]", 1),
+		geared + "pump_teeth = 54\n", geared + "pump_teeth = 36\n", strings.Replace(geared, "[47]", "[]", 1) + "pump_teeth = 40\n"} {
 		say(t, gearsOf(t, text))
 	}
 	for text, said := range texts {

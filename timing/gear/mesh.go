@@ -5,11 +5,14 @@ type Mesh struct {
 	Driver, Driven int // their tooth numbers
 }
 
-// Meshes returns the meshes from the crank gear on.
+// Meshes returns the meshes from the crank gear to the cam gear, then the pump's.
 func (t Train) Meshes() []Mesh {
-	list := make([]Mesh, 0, len(t.teeth)-1)
+	list := make([]Mesh, 0, len(t.teeth))
 	for i := range len(t.teeth) - 1 {
 		list = append(list, Mesh{t.teeth[i], t.teeth[i+1]})
+	}
+	if t.pump != nil {
+		list = append(list, Mesh{t.teeth[t.pump.On], t.pump.Teeth})
 	}
 	return list
 }

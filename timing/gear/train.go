@@ -9,11 +9,11 @@ import (
 )
 
 // Train is a single line of wheels in mesh, from the crank gear over any idlers to
-// the cam gear. Build one with [NewTrain]; the zero value is no train. A pump's
-// gear that hangs on a wheel of the train is one more train that shares its
-// crank gear.
+// the cam gear; a pump's gear may hang on one of them. Build one with [NewTrain] and
+// [Train.WithPump]; the zero value is no train.
 type Train struct {
 	teeth []int // at least two
+	pump  *Pump // nil: none
 }
 
 // MaxTeeth is the largest number of teeth of a wheel.
@@ -22,7 +22,7 @@ const MaxTeeth = 10000
 // NewTrain returns the train of the given tooth numbers, crank gear first, cam
 // gear last. Each has 1 to [MaxTeeth].
 func NewTrain(crank int, idlers []int, cam int) (Train, error) {
-	t := Train{append(append([]int{crank}, idlers...), cam)}
+	t := Train{teeth: append(append([]int{crank}, idlers...), cam)}
 	var errs []error
 	for i, z := range t.teeth {
 		if z < 1 || z > MaxTeeth {
@@ -78,11 +78,15 @@ func (t Train) CamError(keyway timing.Deg, teethOut int) timing.Deg {
 	return keyway + timing.Deg(teethOut)*t.CrankPerTooth()
 }
 
-// StepsUntilMarksMeet returns after how many teeth all marks meet again: the
-// least common multiple of the tooth numbers. It can have hundreds of digits.
+// StepsUntilMarksMeet returns after how many teeth all marks meet again, a pump's
+// with them: the least common multiple of the tooth numbers. It can have hundreds of digits.
 func (t Train) StepsUntilMarksMeet() *big.Int {
 	steps := big.NewInt(1)
-	for _, z := range t.teeth {
+	teeth := t.Teeth()
+	if t.pump != nil {
+		teeth = append(teeth, t.pump.Teeth)
+	}
+	for _, z := range teeth {
 		n := big.NewInt(int64(z))
 		common := new(big.Int).GCD(nil, nil, steps, n)
 		steps.Mul(steps, n.Div(n, common))

@@ -1,5 +1,7 @@
 package job
 
+import "fmt"
+
 // gears checks the train from crank to cam: idlers change nothing in its ratio.
 func (c *checker) gears(g *Gears, strokes int) {
 	const crank, idlers, cam, out = "gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"
@@ -18,6 +20,7 @@ func (c *checker) gears(g *Gears, strokes int) {
 	if g.CamTeeth == 0 && !c.inFile(cam) {
 		c.missing(cam, "count the teeth of the cam gear")
 	}
+	c.pump(g)
 	if !c.ok(crank, cam) {
 		return
 	}
@@ -33,4 +36,42 @@ func (c *checker) gears(g *Gears, strokes int) {
 	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.ok(out) {
 		c.fault(out, "is %d; the cam gear has %d teeth, so no more than that either way", n, g.CamTeeth)
 	}
+}
+
+// pump checks the pump's gear and the wheel it hangs on.
+func (c *checker) pump(g *Gears) {
+	const teeth, by = "gears.pump_teeth", "gears.pump_driven_by"
+	if g.PumpDrivenBy == "" {
+		return
+	}
+	if g.PumpTeeth == 0 && !c.inFile(teeth) {
+		c.missing(teeth, "count the teeth of the pump's gear, or leave pump_driven_by out")
+	}
+	wheels := g.Wheels()
+	if _, ok := g.PumpOn(); !ok && c.ok(by, "gears.idler_teeth") {
+		c.word(by, g.PumpDrivenBy, wheels...)
+	}
+}
+
+// Wheels returns the names of the wheels of the train: "crank", "idler 1", .., "cam".
+func (g *Gears) Wheels() []string {
+	list := []string{"crank"}
+	for i := range g.IdlerTeeth {
+		list = append(list, fmt.Sprintf("idler %d", i+1))
+	}
+	return append(list, "cam")
+}
+
+// PumpOn returns which wheel drives the pump's gear, counted from 0 at the crank
+// gear; ok is false for a name that no wheel of the train has.
+func (g *Gears) PumpOn() (wheel int, ok bool) {
+	if g.PumpDrivenBy == "" {
+		return len(g.IdlerTeeth), true
+	}
+	for i, name := range g.Wheels() {
+		if name == g.PumpDrivenBy || g.PumpDrivenBy == "idler" && len(g.IdlerTeeth) == 1 && i == 1 {
+			return i, true
+		}
+	}
+	return 0, false
 }

@@ -144,12 +144,15 @@ type Reading struct {
 	UPx    Number  // photo
 }
 
-// Gears is the train from crank to cam.
+// Gears is the train from crank to cam, and the pump's gear that may hang on it.
 type Gears struct {
 	CrankTeeth  int
 	IdlerTeeth  []int
 	CamTeeth    int
 	CamTeethOut int // positive = cam ahead
+
+	PumpTeeth    int    // of the injection pump's gear; 0: none
+	PumpDrivenBy string // "crank", "idler 1", .., "cam"; "": the last wheel before the cam
 }
 
 // Evidence is one thing that was seen. Value is a float64, a string or a bool.

@@ -75,6 +75,7 @@ func Keys() []KeyInfo {
 		{"gears.crank_teeth", "", 1, 10000, false, true},
 		{"gears.cam_teeth", "", 1, 10000, false, true},
 		{"gears.cam_teeth_out", "", -10000, 10000, false, true},
+		{"gears.pump_teeth", "", 1, 10000, false, true},
 	}...)
 }
 

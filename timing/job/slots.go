@@ -187,6 +187,8 @@ func (g *Gears) slots() []slot {
 		{"idler_teeth", &g.IdlerTeeth},
 		{"cam_teeth", &g.CamTeeth},
 		{"cam_teeth_out", &g.CamTeethOut},
+		{"pump_teeth", &g.PumpTeeth},
+		{"pump_driven_by", &g.PumpDrivenBy},
 	}
 }
 
