@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase/timing"
-	"pinphase/timing/job"
 	"pinphase/timing/plate"
 )
 
@@ -48,10 +47,7 @@ that name is replaced once the new one is whole.`,
 		if err := plate.Write(&b, filepath.Ext(output), d); err != nil {
 			return err
 		}
-		if err := job.WriteFile(output, b.Bytes()); err != nil {
-			return failure{fmt.Errorf("%s: %w", output, reason(err))}
-		}
-		return nil
+		return writeOutput(output, b.Bytes())
 	})
 	atFlag(cmd, &at)
 	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map or gears")

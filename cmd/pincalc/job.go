@@ -41,6 +41,25 @@ func jobCommand(m manual, work func(out *bytes.Buffer, j opened) error) *cobra.C
 	})
 }
 
+// measuredJob is a job as its file has it, beside the one whose photographs have
+// been measured.
+type measuredJob struct {
+	opened
+	asRead job.Job
+}
+
+// photoJobCommand is a job command that shows the photographs too, and prints
+// nothing.
+func photoJobCommand(m manual, work func(j measuredJob) error) *cobra.Command {
+	return rawJobCommand(m, func(_ *bytes.Buffer, name string, doc *job.Document) error {
+		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
+		if err != nil {
+			return err
+		}
+		return work(measuredJob{opened{name, j, photos}, doc.Job()})
+	})
+}
+
 // rawJobCommand is a command that works on the file as it is.
 func rawJobCommand(m manual, work func(out *bytes.Buffer, name string, doc *job.Document) error) *cobra.Command {
 	return &cobra.Command{

@@ -42,6 +42,8 @@ func (w walker) shapes(d Drawing) {
 			w.drawPath(s.path())
 		case Text:
 			w.drawText(s)
+		case Picture:
+			w.drawPicture(s)
 		}
 	}
 }

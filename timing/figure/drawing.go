@@ -45,13 +45,14 @@ type Hit struct {
 	Label string // for people; may be empty
 }
 
-// Shape is a [Path], a [Text] or a [Marker].
+// Shape is a [Path], a [Text], a [Marker] or a [Picture].
 type Shape interface {
 	// Bounds is a rectangle that holds the shape, without line widths.
 	Bounds() Rect
 	// String is one line of text that tells the shape apart from any other.
 	fmt.Stringer
 	moved(dx, dy float64) Shape
+	scaled(k float64) Shape
 }
 
 // At returns the topmost hit that holds the point.
@@ -75,5 +76,24 @@ func (d *Drawing) Place(o Drawing, x, y float64) {
 		d.Hits = append(d.Hits, h)
 	}
 }
+
+// Scaled returns the drawing k times as large, type and marks too; lines keep
+// their weight.
+func (d Drawing) Scaled(k float64) Drawing {
+	d.W, d.H = k*d.W, k*d.H
+	shapes := make([]Shape, len(d.Shapes))
+	for i, s := range d.Shapes {
+		shapes[i] = s.scaled(k)
+	}
+	hits := make([]Hit, len(d.Hits))
+	for i, h := range d.Hits {
+		h.Rect = h.Rect.scaled(k)
+		hits[i] = h
+	}
+	d.Shapes, d.Hits = shapes, hits
+	return d
+}
+
+func (r Rect) scaled(k float64) Rect { return Rect{k * r.X, k * r.Y, k * r.W, k * r.H} }
 
 func (d *Drawing) add(s ...Shape) { d.Shapes = append(d.Shapes, s...) }

@@ -218,7 +218,7 @@ func TestSubsetOfSomethingElse(t *testing.T) {
 // Both writing canvases keep what a vg.Canvas promises beyond what figures use:
 // transforms that nest, pictures, an arc that begins a path.
 func TestCanvasTransforms(t *testing.T) {
-	c := &svgCanvas{pen: newPen(100)}
+	c := &svgCanvas{pen: newPen(100), sheet: &SVGSheet{}}
 	c.Push()
 	c.Translate(vg.Point{X: 10, Y: 20})
 	c.Rotate(math.Pi / 2)

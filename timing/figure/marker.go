@@ -88,6 +88,11 @@ func (m Marker) moved(dx, dy float64) Shape {
 	return m
 }
 
+func (m Marker) scaled(k float64) Shape {
+	m.X, m.Y, m.Size = k*m.X, k*m.Y, k*m.Size
+	return m
+}
+
 // String writes the marker as one line.
 func (m Marker) String() string {
 	s := fmt.Sprintf("marker %s%s size=%s role=%s", m.Kind, nums(m.X, m.Y), num(m.Size, 2), m.Role)

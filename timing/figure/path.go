@@ -106,6 +106,16 @@ func (p Path) moved(dx, dy float64) Shape {
 	return p
 }
 
+func (p Path) scaled(k float64) Shape {
+	segs := make([]Seg, len(p.Segs))
+	for i, s := range p.Segs {
+		s.X, s.Y, s.R = k*s.X, k*s.Y, k*s.R
+		segs[i] = s
+	}
+	p.Segs = segs
+	return p
+}
+
 // String writes the path as one line, in the letters of SVG path data with A for
 // an arc round a centre.
 func (p Path) String() string {

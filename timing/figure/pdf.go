@@ -5,10 +5,11 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"image"
-	"image/png"
 	"io"
 	"math"
+	"strings"
 	"time"
+	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font"
@@ -88,6 +89,12 @@ func (c *pdfCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
 		c.fonts[style] = true
 		c.doc.AddUTF8FontFromBytes(family, style, fontOf(style == "B").data)
 	}
+	s = strings.Map(func(r rune) rune {
+		if r > 0xffff { // the writer's tables end here
+			return unicode.ReplacementChar
+		}
+		return r
+	}, s)
 	r, g, b := c.ink()
 	c.doc.SetTextColor(r, g, b)
 	c.doc.SetFont(family, style, f.Font.Size.Points()*c.scaled())
@@ -105,17 +112,17 @@ func (c *pdfCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
 
 // DrawImage lays a picture into an upright rectangle of the canvas.
 func (c *pdfCanvas) DrawImage(r vg.Rectangle, img image.Image) {
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
+	kind, data, err := encodedPicture(img)
+	if err != nil {
 		c.doc.SetError(err)
 		return
 	}
-	name := fmt.Sprintf("picture %x", sha256.Sum256(b.Bytes())) // the same picture is stored once
-	c.doc.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "png"}, &b)
+	name := fmt.Sprintf("picture %x", sha256.Sum256(data)) // the same picture is stored once
+	c.doc.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: kind}, bytes.NewReader(data))
 	x, y := c.place(r.Min.X.Points(), r.Max.Y.Points())
 	size := r.Size()
 	c.doc.ImageOptions(name, x, y, size.X.Points()*c.scaled(), size.Y.Points()*c.scaled(), false,
-		fpdf.ImageOptions{ImageType: "png"}, 0, "")
+		fpdf.ImageOptions{ImageType: kind}, 0, "")
 }
 
 // ink is the colour, mixed onto white where it is not opaque.

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/png"
 	"io"
 	"math"
 	"slices"
@@ -25,38 +24,87 @@ import (
 // text states its length, so that it keeps its place where that font is refused.
 // The same drawing gives the same bytes. The error is the writer's.
 func WriteSVG(w io.Writer, d Drawing, st Style) error {
-	c := &svgCanvas{pen: newPen(d.H)}
-	Draw(c, d, st)
+	var sheet SVGSheet
+	body := sheet.body(d, st)
+	css, err := sheet.CSS()
+	if err != nil {
+		return err
+	}
+	return writeSVG(w, d, "<style>\n"+css+"</style>\n", body)
+}
+
+// writeSVG writes the document round what a drawing has become.
+func writeSVG(w io.Writer, d Drawing, style string, body []byte) error {
 	var b bytes.Buffer
 	size := num(d.W, 2) + " " + num(d.H, 2)
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%spt" height="%spt" viewBox="0 0 %s" role="img">`+"\n",
 		num(d.W, 2), num(d.H, 2), size)
 	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(d.Title), escaped(d.Desc))
-	b.WriteString("<style>\n")
-	for i, isBold := range [...]bool{false, true} {
-		if used := c.used[i]; len(used) > 0 {
-			sub, err := subset(fontOf(isBold).data, used)
-			if err != nil {
-				return fmt.Errorf("embedding the font: %w", err)
-			}
-			fmt.Fprintf(&b, "@font-face{font-family:'Pinphase Figure';font-weight:%s;src:url(data:font/ttf;base64,%s)}\n",
-				[...]string{"normal", "bold"}[i], base64.StdEncoding.EncodeToString(sub))
-		}
-	}
-	fmt.Fprintf(&b, "text{font-family:'Pinphase Figure','%s','DejaVu Sans',sans-serif;font-kerning:none;font-variant-ligatures:none;white-space:pre}\n</style>\n",
-		assets.FontFamily)
-	b.Write(c.body.Bytes())
+	b.WriteString(style)
+	b.Write(body)
 	b.WriteString("</svg>\n")
 	_, err := w.Write(b.Bytes())
 	return err
+}
+
+// SVGFont is the name under which the characters an SVG uses travel with it.
+const SVGFont = "Pinphase Figure"
+
+// SVGSheet makes drawings that stand in one page of HTML and share one font. The
+// zero value is ready.
+type SVGSheet struct {
+	used [2][]rune // characters set in regular and bold, sorted
+}
+
+// Write writes a drawing as an SVG element without a font of its own.
+func (s *SVGSheet) Write(w io.Writer, d Drawing, st Style) error {
+	return writeSVG(w, d, "", s.body(d, st))
+}
+
+func (s *SVGSheet) body(d Drawing, st Style) []byte {
+	c := &svgCanvas{pen: newPen(d.H), sheet: s}
+	Draw(c, d, st)
+	return c.body.Bytes()
+}
+
+// Use says that a text beside the drawings is to be set in the same font.
+func (s *SVGSheet) Use(bold bool, text string) {
+	i := 0
+	if bold {
+		i = 1
+	}
+	for _, r := range text {
+		if at, there := slices.BinarySearch(s.used[i], r); !there {
+			s.used[i] = slices.Insert(s.used[i], at, r)
+		}
+	}
+}
+
+// CSS returns the rules for the drawings written so far: the characters that
+// were used, as a font, and how text is set.
+func (s *SVGSheet) CSS() (string, error) {
+	var b strings.Builder
+	for i, isBold := range [...]bool{false, true} {
+		if used := s.used[i]; len(used) > 0 {
+			sub, err := subset(fontOf(isBold).data, used)
+			if err != nil {
+				return "", fmt.Errorf("embedding the font: %w", err)
+			}
+			fmt.Fprintf(&b, "@font-face{font-family:'%s';font-weight:%s;src:url(data:font/ttf;base64,%s)}\n",
+				SVGFont, [...]string{"normal", "bold"}[i], base64.StdEncoding.EncodeToString(sub))
+		}
+	}
+	fmt.Fprintf(&b, "text{font-family:'%s','%s','DejaVu Sans',sans-serif;font-kerning:none;font-variant-ligatures:none;white-space:pre}\n",
+		SVGFont, assets.FontFamily)
+	return b.String(), nil
 }
 
 // svgCanvas is a vg.Canvas that writes SVG elements. The one in vg/vgsvg embeds
 // whole fonts (0.9 MB of base64 each) or none.
 type svgCanvas struct {
 	pen
-	body bytes.Buffer
-	used [2][]rune // characters set in regular and bold, sorted
+	body  bytes.Buffer
+	sheet *SVGSheet
 }
 
 var _ vg.Canvas = (*svgCanvas)(nil)
@@ -82,15 +130,11 @@ func (c *svgCanvas) Fill(p vg.Path) {
 
 func (c *svgCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
 	isBold := f.Font.Weight == font.WeightBold
-	i, weight := 0, ""
+	weight := ""
 	if isBold {
-		i, weight = 1, ` font-weight="bold"`
+		weight = ` font-weight="bold"`
 	}
-	for _, r := range s {
-		if at, there := slices.BinarySearch(c.used[i], r); !there {
-			c.used[i] = slices.Insert(c.used[i], at, r)
-		}
-	}
+	c.sheet.Use(isBold, s)
 	size := f.Font.Size.Points() * c.scaled()
 	w, _, _ := MeasureText(size, isBold, s)
 	x, y := c.place(pt.X.Points(), pt.Y.Points())
@@ -104,15 +148,15 @@ func (c *svgCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
 
 // DrawImage lays a picture into an upright rectangle of the canvas.
 func (c *svgCanvas) DrawImage(r vg.Rectangle, img image.Image) {
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil { // only an empty or huge picture
+	kind, data, err := encodedPicture(img)
+	if err != nil { // only an empty or huge picture
 		return
 	}
 	x, y := c.place(r.Min.X.Points(), r.Max.Y.Points())
 	size := r.Size()
-	fmt.Fprintf(&c.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/png;base64,%s"/>`+"\n",
+	fmt.Fprintf(&c.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/%s;base64,%s"/>`+"\n",
 		num(x, 2), num(y, 2), num(size.X.Points()*c.scaled(), 2), num(size.Y.Points()*c.scaled(), 2),
-		base64.StdEncoding.EncodeToString(b.Bytes()))
+		kind, base64.StdEncoding.EncodeToString(data))
 }
 
 func (c *svgCanvas) data(p vg.Path) string {

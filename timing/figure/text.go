@@ -100,6 +100,11 @@ func (t Text) moved(dx, dy float64) Shape {
 	return t
 }
 
+func (t Text) scaled(k float64) Shape {
+	t.X, t.Y, t.Size = k*t.X, k*t.Y, k*t.Size
+	return t
+}
+
 // String writes the text as one line.
 func (t Text) String() string {
 	s := fmt.Sprintf("text%s %q size=%s %s,%s role=%s", nums(t.X, t.Y), t.S, num(t.Size, 2),

@@ -35,8 +35,6 @@ func width(size float64, bold bool, s string) float64 {
 // lineHeight is from baseline to baseline, over the size.
 const lineHeight = 1.35
 
-// cut shortens a text to a width, with an ellipsis for what is lost; empty when
-// not even one character and the ellipsis fit.
 func cut(s string, size float64, bold bool, most float64) string {
 	if width(size, bold, s) <= most {
 		return s
@@ -50,6 +48,10 @@ func cut(s string, size float64, bold bool, most float64) string {
 	}
 	return ""
 }
+
+// Cut shortens a text to a width in points, with an ellipsis for what is lost;
+// empty when not even one character and the ellipsis fit.
+func Cut(s string, size float64, bold bool, most float64) string { return cut(s, size, bold, most) }
 
 // wrap breaks a text into lines no wider than most; a word that is wider is cut.
 func wrap(s string, size float64, bold bool, most float64) []string {

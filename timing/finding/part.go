@@ -17,7 +17,8 @@ type Part struct {
 	Mirrored bool          `json:"mirrored"`
 	Verdict  *Verdict      `json:"verdict,omitempty"`
 	Says     Sentence      `json:"-"` // what the part is; no text when nothing can be compared with a drawing
-	Notes    []Sentence    `json:"-"`
+	Facts    []Sentence    `json:"-"` // what must be known beside the numbers
+	Notes    []Sentence    `json:"-"` // the facts, and what to measure better or next
 }
 
 // FeatureAngle is one feature's angle on the drawing and as measured; nil where
@@ -74,6 +75,7 @@ func PartOf(j job.Job) (Part, error) {
 	} else {
 		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
 	}
+	p.Facts = p.Notes[:len(p.Notes):len(p.Notes)]
 	if v, ok := judge(dowel, keyway); ok {
 		p.Verdict, p.Mirrored, p.Says = verdictOf(v), v.IsMirrored(), verdictSays(v)
 		p.Notes = append(p.Notes, verdictNotes(v)...)

@@ -19,6 +19,9 @@ func (say Say) with(text string, data map[string]any) string {
 	return say(s)
 }
 
+// Text puts a sentence into the reader's language, or into English for nil.
+func (say Say) Text(s finding.Sentence) string { return say.with(s.Text, s.Data) }
+
 // title names a figure after its job, or without it when the job has no title.
 func (say Say) title(named, untitled, title string) string {
 	if title == "" {
@@ -88,6 +91,7 @@ func Texts() []string {
 	}
 	list = append(list, lightWords()...)
 	list = append(list, gearWords()...)
+	list = append(list, photoWords()...)
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
 	}

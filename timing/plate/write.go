@@ -7,6 +7,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/figure"
+	"pinphase/timing/finding"
 	"pinphase/timing/job"
 )
 
@@ -36,8 +37,30 @@ type Options struct {
 	Cursor   *timing.Deg // nil: the cycle has no cursor, the wheel stands at 0
 	ByNumber bool
 	From     timing.End
+	Box      figure.Box           // zero: the figure's usual size
+	Bare     bool                 // without the job's title and finding, for a page that has them
+	Light    finding.LightOptions // what is supposed for the light-off figures
 	Say      Say
 }
+
+// box is the room a figure gets.
+func (o Options) box(name string) figure.Box {
+	if o.Box.W > 0 && o.Box.H > 0 {
+		return o.Box
+	}
+	return boxes[name]
+}
+
+// heading is the job's title, where it is to stand on the figure.
+func (o Options) heading(title string) string {
+	if o.Bare {
+		return ""
+	}
+	return title
+}
+
+// UsualSize is how large a figure in [Names] is drawn, in points, unless told.
+func UsualSize(name string) figure.Box { return boxes[name] }
 
 // Drawing returns one of the figures in [Names].
 func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
@@ -47,7 +70,8 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.Cycle(in, boxes[name])
+		in.Heading = o.heading(in.Heading)
+		d, _ := figure.Cycle(in, o.box(name))
 		return d, nil
 	case "wheel":
 		w := WheelOptions{From: o.From, Say: o.Say}
@@ -58,28 +82,32 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.Wheel(in, boxes[name])
+		in.Heading = o.heading(in.Heading)
+		d, _ := figure.Wheel(in, o.box(name))
 		return d, nil
 	case "light":
-		in, err := Light(j, LightOptions{Cursor: o.Cursor, Say: o.Say})
+		in, err := Light(j, LightOptions{Of: o.Light, Cursor: o.Cursor, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.LightOff(in, boxes[name])
+		in.Heading, in.Finding = o.heading(in.Heading), o.heading(in.Finding)
+		d, _ := figure.LightOff(in, o.box(name))
 		return d, nil
 	case "light-map":
-		in, err := LightMap(j, LightOptions{Step: 0.5, Say: o.Say})
+		in, err := LightMap(j, LightOptions{Of: o.Light, Step: 0.5, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.LightMap(in, boxes[name])
+		in.Heading = o.heading(in.Heading)
+		d, _ := figure.LightMap(in, o.box(name))
 		return d, nil
 	case "part":
 		in, err := Part(j, PartOptions{From: o.From, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.Part(in, boxes[name])
+		in.Heading = o.heading(in.Heading)
+		d, _ := figure.Part(in, o.box(name))
 		return d, nil
 	case "gears":
 		g := GearsOptions{From: o.From, Say: o.Say}
@@ -90,7 +118,11 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.Gears(in, boxes[name])
+		in.Heading = o.heading(in.Heading)
+		if o.Bare {
+			in.Caption = in.Caption[:1] // the finding and the notes stand beside it
+		}
+		d, _ := figure.Gears(in, o.box(name))
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))

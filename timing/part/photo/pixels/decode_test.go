@@ -11,6 +11,7 @@ import (
 
 	"pinphase/timing/part/photo"
 	"pinphase/timing/part/photo/internal/render"
+	"pinphase/timing/part/photo/picture"
 )
 
 // All eight orientations, in each format that leaves them to the reader: the
@@ -67,13 +68,13 @@ func TestOrientation(t *testing.T) {
 			t.Errorf("WebP, orientation %d: %v", o, err)
 			continue
 		}
-		if difference(img, orient(plain, o)) != 0 || info.Width != img.Rect.Dx() || info.Format != "WebP" {
+		if difference(img, picture.Oriented(plain, o)) != 0 || info.Width != img.Rect.Dx() || info.Format != "WebP" {
 			t.Errorf("WebP, orientation %d: %+v, picture %v", o, info, img.Rect)
 		}
 	}
 	// 5 and 7 differ from 6 and 8 by a mirror: row by row.
 	for o, at := range map[int][2]int{5: {0, 10}, 6: {0, h - 1 - 10}, 7: {w - 1, h - 1 - 10}, 8: {w - 1, 10}} {
-		if got, want := orient(stored, o).RGBAAt(10, 0), stored.RGBAAt(at[0], at[1]); got != want {
+		if got, want := picture.Oriented(stored, o).RGBAAt(10, 0), stored.RGBAAt(at[0], at[1]); got != want {
 			t.Errorf("orientation %d: the eleventh pixel of the top row is %v, want %v", o, got, want)
 		}
 	}
@@ -103,13 +104,13 @@ func TestShrink(t *testing.T) {
 			edge.Pix[i] = 255
 		}
 	}
-	small := shrink(edge, 9, 6)
+	small := picture.Shrunk(edge, 9, 6)
 	for x, want := range []uint8{0, 0, 0, 0, 255, 255} {
 		if g := small.RGBAAt(x, 3).R; g != want {
 			t.Errorf("column %d: %d, want %d", x, g, want)
 		}
 	}
-	small = shrink(edge, 12, 8) // 7.5 to one: the edge at 40 lies a third into the sixth
+	small = picture.Shrunk(edge, 12, 8) // 7.5 to one: the edge at 40 lies a third into the sixth
 	if g := small.RGBAAt(5, 3).R; math.Abs(float64(g)-255*2/3.0) > 1 {
 		t.Errorf("share of a pixel: %d", g)
 	}
@@ -150,7 +151,7 @@ func FuzzDecode(f *testing.F) {
 		if err != nil {
 			return
 		}
-		w, h := fitted(info.Width, info.Height, 50)
+		w, h := picture.Fitted(info.Width, info.Height, 50)
 		if math.Abs(float64(img.Rect.Dx()-w)) > 1 || math.Abs(float64(img.Rect.Dy()-h)) > 1 {
 			t.Errorf("%v, %+v", img.Rect, info)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"pinphase/timing/part/photo"
 	"pinphase/timing/part/photo/internal/render"
+	"pinphase/timing/part/photo/picture"
 )
 
 var regen = flag.Bool("regen", false, "draw the sample photographs anew")
@@ -57,7 +58,7 @@ func TestHEICTurning(t *testing.T) {
 		if got.Rect.Dx() != info.Width || got.Rect.Dy() != info.Height {
 			t.Errorf("%s: picture %v, said %+v", c.name, got.Rect, info)
 		}
-		if d := difference(got, orient(stored, c.orientation)); d > 2 {
+		if d := difference(got, picture.Oriented(stored, c.orientation)); d > 2 {
 			t.Errorf("%s: mean difference %v from orientation %d", c.name, d, c.orientation)
 		}
 	}

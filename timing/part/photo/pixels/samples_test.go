@@ -10,6 +10,7 @@ import (
 
 	"pinphase/timing/part/photo"
 	"pinphase/timing/part/photo/internal/render"
+	"pinphase/timing/part/photo/picture"
 )
 
 // photos is where the sample photographs are, for other tests too.
@@ -21,7 +22,7 @@ func drawSample(t *testing.T, name string, s render.Scene) {
 	t.Helper()
 	img, orientation := s.Render(1), 1
 	if s.Height > s.Width {
-		img, orientation = orient(img, 8), 6
+		img, orientation = picture.Oriented(img, 8), 6
 	}
 	var buf bytes.Buffer
 	if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: 82}); err != nil {

@@ -1,14 +1,14 @@
-package pixels
+package picture
 
 import (
 	"image"
 	"image/draw"
 )
 
-// shrink returns the picture in the given size, no larger than its own, each
+// Shrunk returns the picture in the given size, no larger than its own, each
 // pixel the mean over the area it stands for. It goes row by row, so that
 // a picture of a hundred megapixels needs no second large buffer.
-func shrink(src image.Image, width, height int) *image.RGBA {
+func Shrunk(src image.Image, width, height int) *image.RGBA {
 	b := src.Bounds()
 	dst := image.NewRGBA(image.Rect(0, 0, width, height))
 	if width == b.Dx() && height == b.Dy() {
@@ -68,9 +68,9 @@ func squeeze(sums []uint64, pix []uint8, sw, width int) {
 	}
 }
 
-// orient turns a stored picture upright by its EXIF orientation: 2 to 4 mirror
+// Oriented turns a stored picture upright by its EXIF orientation: 2 to 4 mirror
 // or turn it by half, 5 to 8 also exchange its sides (JEITA CP-3451, tag 274).
-func orient(src *image.RGBA, orientation int) *image.RGBA {
+func Oriented(src *image.RGBA, orientation int) *image.RGBA {
 	if orientation <= 1 || orientation > 8 {
 		return src
 	}

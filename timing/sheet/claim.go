@@ -1,0 +1,137 @@
+package sheet
+
+import (
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// The words of the claim sheet. It says what was measured and what follows, and
+// nothing about how it came about.
+const (
+	wordClaim          = "Measurement report on a part"
+	wordTo             = "To"
+	wordFrom           = "From"
+	wordPartNumber     = "Part number"
+	wordSerial         = "Serial number"
+	wordDelivered      = "Delivered on"
+	wordOrderNumber    = "Order number"
+	wordSigned         = "Measured by"
+	wordSignature      = "Place, date and signature"
+	wordDifferDowel    = "The dowel lies {{.Measured}}° from the keyway; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
+	wordDifferKeyway   = "The keyway lies {{.Measured}}° from the No. 1 throw; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
+	wordSetAgainst     = "Drawing against measured"
+	wordSurely         = "How surely"
+	wordEffect         = "What it does to injection"
+	wordEffectSame     = "The same holds for every cylinder: asked for at {{.Asked}}, injection happens at {{.Happens}}."
+	wordEffectGear     = "The gear error of the keyway is {{.Error}}°: camshaft and valves are off by as much."
+	wordNoEffect       = "Where injection then lands cannot be said: the job does not say when it is asked for."
+	wordNoJudgement    = "This sheet states what was measured on this part, how, and how surely. It says nothing about how the difference came about. The part, the readings and the file they stand in are kept and can be looked at again."
+	wordProbabilities  = "How probable it is what the part is, by these readings: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway off {{.Keyway}}, another difference {{.Other}}."
+	wordClaimPartTitle = "The part"
+)
+
+var claimTexts = []string{wordClaim, wordTo, wordFrom, wordPartNumber, wordSerial, wordDelivered, wordOrderNumber, wordSigned, wordSignature,
+	wordDifferDowel, wordDifferKeyway, wordSetAgainst, wordSurely, wordEffect, wordEffectSame, wordEffectGear, wordNoEffect, wordNoJudgement,
+	wordProbabilities, wordClaimPartTitle}
+
+// ClaimSheet writes down for a supplier what was measured on a part, beside the
+// drawing. It needs a dowel or keyway with both; its error is [job.Faults].
+func ClaimSheet(in Input) (Document, error) {
+	m := newMaker(in, wordClaim)
+	p, err := finding.PartOf(m.Angles)
+	if err != nil {
+		return Document{}, err
+	}
+	var list []measuredFeature
+	for _, f := range m.features(p) {
+		if f.angle.DrawingDeg != nil && f.angle.MeasuredDeg != nil {
+			list = append(list, f)
+		}
+	}
+	if len(list) == 0 {
+		return Document{}, m.unclaimable()
+	}
+	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
+	m.section(wordClaimPartTitle)
+	m.add(m.blanks(wordTo, wordFrom, wordPartNumber, wordSerial, wordOrderNumber, wordDelivered))
+	m.section(wordSetAgainst)
+	m.differences(list)
+	m.angles(list)
+	m.figure("part", 270)
+	m.photographs()
+	for _, f := range list {
+		m.how(f)
+	}
+	m.section(wordSurely)
+	m.surely(p, list)
+	m.effect()
+	m.add(Paragraph{Text: m.text(wordNoJudgement)}, m.blanks(wordSigned, wordSignature))
+	return *m.doc, nil
+}
+
+// unclaimable says what a claim needs and the job lacks.
+func (m maker) unclaimable() error {
+	section, f := "dowel", m.Job.Dowel
+	if f == nil {
+		section, f = "keyway", m.Job.Keyway
+	}
+	key, what := section+".measured", "is missing: a claim sets what was measured against the drawing"
+	if f.Measured != nil {
+		key = section + ".drawing"
+	}
+	return job.Faults{{Key: key, Message: what}}
+}
+
+// differences say for each feature how far it lies from the drawing.
+func (m maker) differences(list []measuredFeature) {
+	for i, f := range list {
+		text, style := wordDifferDowel, Body
+		if f.section == "keyway" {
+			text = wordDifferKeyway
+		}
+		if i == 0 {
+			style = Lead
+		}
+		d := func(v float64) finding.Num { return finding.Num{Value: v, Decimals: 2} }
+		m.add(Paragraph{m.with(text, map[string]any{"Measured": d(*f.angle.MeasuredDeg), "Drawing": d(*f.angle.DrawingDeg),
+			"Difference": d(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg)), "U": d(f.differenceU())}), style})
+	}
+}
+
+// surely is the verdict with its probabilities, and the budget of uncertainty.
+func (m maker) surely(p finding.Part, list []measuredFeature) {
+	if v := p.Verdict; v != nil {
+		m.add(Paragraph{Text: m.with(wordProbabilities, map[string]any{"Drawn": m.percent(v.AsDrawn), "Mirrored": m.percent(v.Mirrored),
+			"Keyway": m.percent(v.KeywayWrong), "Other": m.percent(v.OtherError)})})
+	}
+	m.budget(list)
+	m.sentences(wordKnow, p.Facts)
+}
+
+// effect is what the part does to injection and valves.
+func (m maker) effect() {
+	m.section(wordEffect)
+	s, err := finding.ShiftOf(m.Angles)
+	if err != nil {
+		m.add(Paragraph{Text: m.text(wordNoEffect)})
+		return
+	}
+	m.add(Paragraph{Text: m.Say.Text(s.Says)})
+	if len(s.Injections) > 1 {
+		i := s.Injections[0]
+		m.add(Paragraph{Text: m.with(wordEffectSame, map[string]any{"Asked": m.Say.BTDC(i.CommandedBTDCDeg), "Happens": m.Say.BTDC(i.ActualBTDCDeg)})})
+	}
+	if g := (finding.Num{Value: s.GearErrorDeg, Decimals: 2}); g.String() != "0" {
+		m.add(Paragraph{Text: m.with(wordEffectGear, map[string]any{"Error": g})})
+	}
+	m.figure("cycle", m.cycleHeight())
+	m.sentences(wordReached, s.Steps)
+}
+
+func (m maker) blanks(texts ...string) Blanks {
+	b := Blanks{}
+	for _, t := range texts {
+		b.Names = append(b.Names, m.text(t))
+	}
+	return b
+}

@@ -1,0 +1,86 @@
+package sheet
+
+import (
+	"flag"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"pinphase/assets"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
+	"pinphase/timing/part/photo/picture"
+)
+
+var regen = flag.Bool("regen", false, "rewrite the golden files; look at every one that changes")
+
+var someDay = time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC)
+
+func read(t testing.TB, text string) job.Job {
+	t.Helper()
+	d, err := job.Read("job.toml", []byte(text))
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	return d.Job()
+}
+
+func file(t testing.TB, name string) job.Job {
+	t.Helper()
+	d, err := job.ReadFile("../../testdata/jobs/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d.Job()
+}
+
+func demo(t testing.TB) job.Job { return read(t, string(assets.DemoJob)) }
+
+// thin has nothing but an engine.
+const thin = "[engine]\nstrokes = 4\nfiring_order = [2, 1, 3]\n"
+
+// on is the input of a job whose photographs lie among the samples.
+func on(t testing.TB, j job.Job) Input {
+	t.Helper()
+	const folder = "../../testdata/photos"
+	angles, photos, err := finding.WithPhotos(j, folder, photo.InspectFile, 100)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Input{Job: j, Angles: angles, Photos: photos, Date: someDay, Picture: func(name string) (image.Image, error) {
+		img, _, err := picture.Reader{}.Load(filepath.Join(folder, name), 0)
+		if err != nil {
+			return nil, err
+		}
+		return img, nil
+	}}
+}
+
+// golden compares text with a file in testdata and shows the first difference.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *regen {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+	for i := range min(len(g), len(w)) {
+		if g[i] != w[i] {
+			t.Fatalf("%s, line %d:\n got %.300s\nwant %.300s", name, i+1, g[i], w[i])
+		}
+	}
+	if len(g) != len(w) {
+		t.Fatalf("%s: %d lines, want %d", name, len(g), len(w))
+	}
+}

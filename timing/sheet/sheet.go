@@ -1,0 +1,115 @@
+package sheet
+
+import (
+	"image"
+	"math"
+	"time"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+)
+
+// Input is what a sheet is made from.
+type Input struct {
+	Job    job.Job        // as the file has it
+	Angles job.Job        // the same with an angle for every photograph: [finding.WithPhotos]
+	Photos finding.Photos // what was taken from the photographs
+
+	// Picture returns a job's photograph by the name in the job file, upright; nil
+	// when pictures are not to be shown. Its error stands on the sheet in the
+	// picture's place.
+	Picture func(file string) (image.Image, error)
+
+	Date time.Time // on the sheet and in the file; only its day is written
+	Lang string    // of what Say says; "" is "en"
+	Say  plate.Say // nil is English
+}
+
+// maker writes a document.
+type maker struct {
+	Input
+	doc      *Document
+	lightOff *finding.Light  // nil where the job lacks something for it
+	ranked   *finding.Causes // nil where the causes cannot be ranked
+}
+
+func newMaker(in Input, kind string) maker {
+	m := maker{Input: in, doc: &Document{Lang: in.Lang, Date: in.Date}}
+	if m.doc.Lang == "" {
+		m.doc.Lang = "en"
+	}
+	m.doc.Kind = m.text(kind)
+	m.doc.Title = line(in.Job.Title)
+	if m.doc.Title == "" {
+		m.doc.Title = m.text(wordUntitledJob)
+	}
+	m.doc.Made = m.with(wordMade, map[string]any{"Version": timing.Version, "Date": in.Date.Format(time.DateOnly)})
+	m.doc.page = func(n, of int) string { return m.with(wordPage, map[string]any{"N": n, "Of": of}) }
+	return m
+}
+
+func (m maker) add(b ...Block) { m.doc.Blocks = append(m.doc.Blocks, b...) }
+
+func (m maker) section(text string) { m.add(Heading{m.text(text), 2}) }
+
+func (m maker) within(text string) { m.add(Heading{m.text(text), 3}) }
+
+// sentences adds a heading of the third level and the sentences below it, neither
+// when there are none.
+func (m maker) sentences(heading string, list []finding.Sentence) {
+	if len(list) > 0 {
+		m.within(heading)
+		m.add(m.list(list))
+	}
+}
+
+func (m maker) list(list []finding.Sentence) List {
+	l := List{}
+	for _, s := range list {
+		l.Items = append(l.Items, m.Say.Text(s))
+	}
+	return l
+}
+
+func (m maker) text(text string) string { return m.with(text, nil) }
+
+func (m maker) with(text string, data map[string]any) string {
+	return m.Say.Text(finding.Sentence{Text: text, Data: data})
+}
+
+// num writes a number into one of the texts with the place Value.
+func (m maker) num(text string, v float64, decimals int) string {
+	return m.with(text, map[string]any{"Value": finding.Num{Value: v, Decimals: decimals}})
+}
+
+// maybe is num for what may not be known.
+func (m maker) maybe(text string, v *float64, decimals int) string {
+	if v == nil {
+		return m.text(wordUnknown)
+	}
+	return m.num(text, *v, decimals)
+}
+
+// column is a column with its heading.
+func (m maker) column(text string, number bool) Column {
+	return Column{Head: m.text(text), Number: number}
+}
+
+// percent writes a probability. None is ever quite 0 or 1.
+func (m maker) percent(p float64) string {
+	switch {
+	case p < 0.0005:
+		return m.text(wordUnder)
+	case p >= 0.9995:
+		return m.text(wordOver)
+	}
+	return m.num(wordPercent, 100*p, 1)
+}
+
+// apart is how far an angle lies from another, the short way round.
+func apart(from, to float64) float64 {
+	d := float64(timing.Difference(timing.Deg(from), timing.Deg(to), timing.Turn))
+	return math.Round(d*1e9) / 1e9
+}

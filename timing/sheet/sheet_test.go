@@ -1,0 +1,297 @@
+package sheet
+
+import (
+	"bytes"
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"image"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+)
+
+// photographed is measured on a sample photograph.
+const photographed = `title = "Bomba nº 3, señora Müller: Kurbelwelle geprüft – “neu”"
+notes = """Größe ≤ 5 µm, Ø 82 mm.
+Zweite Zeile, ñandú, Łódź."""
+[engine]
+strokes = 4
+firing_order = [1, 3, 4, 2]
+[injection]
+start_btdc_deg = 9
+[dowel]
+drawing = { angle_deg = 12.5, side = "clockwise", u_deg = 0.1 }
+[dowel.measured]
+method = "photo"
+file = "nose-square.jpg"
+rim = [[1072.4, 525.9], [1027.2, 711.6], [902.4, 793.1], [834.2, 801.6], [691.6, 743.1], [624.4, 639.5], [626.9, 496.2], [746.9, 362.6], [925.7, 353.6], [1031.6, 433.7]]
+keyway = [[783.5, 348.1], [837.8, 340.6]]
+dowel = [[812, 439.4], [799.3, 453.5], [787.6, 454.9], [773, 440.7], [783.5, 419.5], [797.7, 416.5]]
+centre = [[842.3, 567.6]]
+`
+
+// flywheeled is seen from the other end, by a degree wheel and calipers.
+const flywheeled = thin + `[dowel]
+seen_from = "flywheel"
+drawing = { angle_deg = 12.5, side = "clockwise" }
+measured = { method = "degree_wheel", keyway_deg = [10.0, 10.5], dowel_deg = 22.0, counts = "clockwise" }
+[keyway]
+drawing = { angle_deg = 45, side = "clockwise" }
+measured = { method = "chord", over = "outside", chord_mm = 60.0, pin_mm = 30.0, key_mm = 10.0, throw_radius_mm = 50, keyway_radius_mm = 25, side = "clockwise" }
+`
+
+func claim(t testing.TB, in Input) Document {
+	t.Helper()
+	d, err := ClaimSheet(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func TestGoldenDocuments(t *testing.T) {
+	photo := on(t, read(t, photographed))
+	for name, d := range map[string]Document{
+		"job-demo.txt": JobSheet(on(t, demo(t))), "claim-demo.txt": claim(t, on(t, demo(t))),
+		"job-thin.txt": JobSheet(on(t, read(t, thin))), "job-photo.txt": JobSheet(photo), "claim-photo.txt": claim(t, photo),
+		"job-flywheel.txt": JobSheet(on(t, read(t, flywheeled))),
+	} {
+		golden(t, name, d.String())
+	}
+}
+
+// What a claim needs is named when it is not there.
+func TestClaimNeedsBoth(t *testing.T) {
+	for text, key := range map[string]string{
+		thin: "dowel",
+		thin + "[dowel]\ndrawing = { angle_deg = 3, side = \"clockwise\" }\n":   "dowel.measured",
+		thin + "[keyway]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n": "keyway.drawing",
+	} {
+		_, err := ClaimSheet(on(t, read(t, text)))
+		var faults job.Faults
+		if !errors.As(err, &faults) || len(faults) != 1 || faults[0].Key != key {
+			t.Errorf("%q: %v, want a fault of %s", text, err, key)
+		}
+	}
+}
+
+// The same job and date give the same bytes, and another date others.
+func TestBytesRepeat(t *testing.T) {
+	write := func(in Input) (pdf, html string) {
+		var p, h bytes.Buffer
+		d := JobSheet(in)
+		if err := d.WritePDF(&p, A4); err != nil {
+			t.Fatal(err)
+		}
+		if err := d.WriteHTML(&h, A4); err != nil {
+			t.Fatal(err)
+		}
+		return p.String(), h.String()
+	}
+	in := on(t, read(t, photographed))
+	pdf, html := write(in)
+	again, htmlAgain := write(in)
+	if pdf != again || html != htmlAgain {
+		t.Error("the same sheet gives other bytes")
+	}
+	in.Date = someDay.AddDate(0, 0, 1)
+	if later, htmlLater := write(in); later == pdf || htmlLater == html || !strings.Contains(htmlLater, "2026-04-01") {
+		t.Error("another date gives the same bytes")
+	}
+}
+
+// A photograph that cannot be shown is said, and its angle stands all the same.
+func TestPhotographThatIsNotThere(t *testing.T) {
+	in := on(t, read(t, photographed))
+	in.Picture = func(string) (image.Image, error) { return nil, errors.New("nose-square.jpg: is a HEIC picture") }
+	got := claim(t, in).String()
+	if !strings.Contains(got, "cannot be shown here: nose-square.jpg: is a HEIC picture") || !strings.Contains(got, "−12.5") {
+		t.Error(got)
+	}
+	in.Picture = func(string) (image.Image, error) { return image.NewRGBA(image.Rect(0, 0, 100, 100)), nil }
+	if got := claim(t, in).String(); !strings.Contains(got, "lie outside it") {
+		t.Error(got)
+	}
+	in.Picture = nil
+	if got := claim(t, in).String(); strings.Contains(got, "figure photo") {
+		t.Error("a photograph is shown that nobody gave")
+	}
+}
+
+// Every word goes through the reader's translation under a text that is listed.
+func TestEveryWordIsSaid(t *testing.T) {
+	known := map[string]bool{}
+	for _, list := range [][]string{Texts(), finding.Texts(), plate.Texts()} {
+		for _, text := range list {
+			known[text] = true
+		}
+	}
+	used := map[string]bool{}
+	say := plate.Say(func(s finding.Sentence) string {
+		if !known[s.Text] {
+			t.Errorf("%q is said and not among the texts", s.Text)
+		}
+		used[s.Text] = true
+		for _, v := range s.Data {
+			if term, ok := v.(finding.Term); ok && !known[string(term)] {
+				t.Errorf("the term %q is not among the texts", term)
+			}
+		}
+		return "~" + s.String()
+	})
+	outside := errors.New("gone")
+	for _, j := range append(jobsOfAllKinds(t), demo(t), read(t, photographed), read(t, flywheeled), file(t, "v16-uneven"), file(t, "two-stroke")) {
+		in := on(t, j)
+		in.Say = say
+		for _, picture := range []func(string) (image.Image, error){in.Picture, nil,
+			func(string) (image.Image, error) { return nil, outside },
+			func(string) (image.Image, error) { return image.NewRGBA(image.Rect(0, 0, 9, 9)), nil }} {
+			in.Picture = picture
+			d := JobSheet(in)
+			d.Pages(A4)
+			for _, b := range d.Blocks {
+				for _, text := range texts(b) {
+					if text != "" && !strings.Contains(text, "~") && strings.ContainsFunc(text, isLower) && text != j.Title && text != clean(j.Notes) {
+						t.Errorf("%q speaks English only", text)
+					}
+				}
+			}
+			_, _ = ClaimSheet(in)
+			if in.Job.Dowel == nil || in.Job.Dowel.Measured == nil || in.Job.Dowel.Measured.Method != "photo" {
+				break
+			}
+		}
+	}
+	unseen := []string{captions["light-map"], captions["signals"]} // on no sheet yet
+	for _, text := range Texts() {
+		if !used[text] && !slices.Contains(unseen, text) && !strings.Contains(text, "on which the keyway") {
+			t.Errorf("%q is among the texts and never said", text)
+		}
+	}
+}
+
+func isLower(r rune) bool { return 'a' <= r && r <= 'z' }
+
+// texts are all texts of a block.
+func texts(b Block) []string {
+	switch b := b.(type) {
+	case Heading:
+		return []string{b.Text}
+	case Paragraph:
+		return []string{b.Text}
+	case List:
+		return b.Items
+	case Blanks:
+		return b.Names
+	case Figure:
+		return []string{b.Caption}
+	case Pairs:
+		var list []string
+		for _, i := range b.Items {
+			list = append(list, i[0], i[1])
+		}
+		return list
+	case Table:
+		var list []string
+		for _, c := range b.Columns {
+			list = append(list, c.Head)
+		}
+		for _, r := range b.Rows {
+			list = append(list, r...)
+		}
+		return list
+	}
+	return nil
+}
+
+// jobsOfAllKinds have what the other jobs lack.
+func jobsOfAllKinds(t *testing.T) []job.Job {
+	var list []job.Job
+	reading := func(measured string) job.Job {
+		return read(t, thin+"[dowel]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n")
+	}
+	const radii = `, dowel_radius_mm = 38.0, keyway_radius_mm = 24.0, side = "clockwise"`
+	const sizes = radii + `, pin_mm = 8.0, key_mm = 10.0`
+	for _, measured := range []string{
+		`method = "arc", arc_mm = [9.0, 9.1], rim_radius_mm = 40, side = "clockwise"`,
+		`method = "xy", centre = [0, 0], keyway = [0, 24], dowel = [8, 37]`,
+		`method = "chord", over = "inside", chord_mm = 9.0` + sizes,
+		`method = "chord", over = "inside", on = "keyway", chord_mm = 14.0` + sizes,
+		`method = "chord", over = "outside", on = "keyway", chord_mm = 30.0` + sizes,
+		`method = "chord", chord_mm = 17.0` + radii,
+		`angle_deg = 12, side = "clockwise"`,
+	} {
+		list = append(list, reading(measured))
+	}
+	for _, measured := range []string{
+		`method = "degree_wheel", throw_deg = 10.0, keyway_deg = 22.0, counts = "anticlockwise"`,
+		`method = "xy", centre = [0, 0], keyway = [0, 24], throw = [8, 37]`,
+	} {
+		list = append(list, read(t, thin+"[keyway]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n"))
+	}
+	j := demo(t)
+	j.Engine.PolytropicExponent = job.Num(1.3)
+	j.Engine.CompressionGaugeBar, j.Engine.CompressionGaugeRPM = job.Num(22), job.Num(180)
+	j.CrankWheel.Missing = nil
+	j.Gears.CamTeethOut = 1
+	j.Gears.IdlerTeeth = []int{53, 41}
+	for _, k := range cause.Kinds() {
+		e := job.Evidence{Kind: k.Name, Value: k.Min}
+		switch k.Value {
+		case cause.YesNo:
+			e.Value = true
+		case cause.Word:
+			e.Value = k.Words[0]
+		}
+		j.Evidence = append(j.Evidence, e)
+	}
+	list = append(list, j)
+	late := demo(t)
+	late.Keyway.Measured.AngleDeg = job.Num(100)
+	late.Injection.CrankingRPM = job.Number{}
+	list = append(list, late, job.Job{Engine: late.Engine}, read(t, thin+"[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"))
+	untitled := read(t, photographed)
+	untitled.Title = ""
+	untitled.Dowel.Measured.UPx = job.Num(2)
+	return append(list, untitled)
+}
+
+// Texts lists every word constant of the package.
+func TestTextsAreComplete(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%v, %v", files, err)
+	}
+	list, found := Texts(), 0
+	for _, name := range files {
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			spec, ok := n.(*ast.ValueSpec)
+			if !ok || len(spec.Names) != 1 || !strings.HasPrefix(spec.Names[0].Name, "word") || len(spec.Values) != 1 {
+				return true
+			}
+			if literal, ok := spec.Values[0].(*ast.BasicLit); ok {
+				found++
+				if text, err := strconv.Unquote(literal.Value); err != nil || !slices.Contains(list, text) {
+					t.Errorf("%s of %s is not among the texts", spec.Names[0].Name, name)
+				}
+			}
+			return true
+		})
+	}
+	if found < 80 {
+		t.Errorf("found %d words", found)
+	}
+}
