@@ -55,11 +55,6 @@ func (f Fitting) CamError(cycle timing.Deg) timing.Deg {
 	return f.Gamma
 }
 
-// Believes returns where the controller believes the crank is: a wheel that is
-// ahead brings its teeth early. Of a half-turned cam it knows nothing: it counts
-// the turns of the crank by it.
-func (f Fitting) Believes(theta timing.Deg) timing.Deg { return theta + f.Delta }
-
 // Signals are a crank sensor and, when Cam is not nil, a cam sensor.
 type Signals struct {
 	Crank       Crank
@@ -73,10 +68,21 @@ type Signals struct {
 const (
 	voltsPerRPM = 0.012 // peak of an inductive sensor: it grows with the speed
 	hallVolts   = 5.0   // while a tooth is at the sensor, 0 else
-	fluxWidth   = 0.3   // standard width of a tooth's flux, in pitches
+	fluxWidth   = 0.25  // standard width of a tooth's flux, in pitches: peaks evenly spaced
 	hallWidth   = 0.5   // of a tooth, in pitches
 	widestCam   = 12.0  // cam degrees; a cam tooth is half the narrowest way, at most this
 )
+
+// Believes returns where the controller believes the crank is when it is at theta:
+// a wheel that is ahead brings its teeth early. With the crank sensor's wires
+// exchanged the edges it counts come half a pitch late; see [Passing]. Of a
+// half-turned cam it knows nothing: it counts the turns of the crank by it.
+func (s Signals) Believes(theta timing.Deg, f Fitting) timing.Deg {
+	if f.CrankReversed {
+		theta -= s.Crank.Pitch() / 2
+	}
+	return theta + f.Delta
+}
 
 // CrankVolts returns the crank sensor's voltage when the crank is at theta and
 // turns at rpm, above 0.
@@ -107,12 +113,13 @@ func (s Signals) CamVolts(theta timing.Deg, rpm float64, f Fitting) float64 {
 		return 0
 	}
 	width := s.CamToothWidth()
+	camSpeed := float64(timing.Turn / s.Cam.Cycle) // over the crank's
 	volts := 0.0
 	for j := range s.Cam.Teeth {
 		at := s.Cam.PassesAt(j+1, f.CamError(s.Cam.Cycle))
 		for _, d := range []timing.Deg{-s.Cam.Cycle, 0, s.Cam.Cycle} {
 			past := timing.Wrap(theta, s.Cam.Cycle) - at + d
-			volts += s.CamSensor.tooth(float64(past), float64(width)*fluxWidth, float64(width), rpm/2)
+			volts += s.CamSensor.tooth(float64(past), float64(width)*fluxWidth, float64(width), rpm*camSpeed)
 		}
 	}
 	return s.CamSensor.wired(volts, f.CamReversed)
