@@ -141,14 +141,14 @@ func TestBackToFront(t *testing.T) {
 	}
 }
 
-// By hand: 3 and 4 teeth between two equal gaps read the same both ways round; 2, 3
-// and 5 do not.
+// By hand: 3 and 4 teeth between two equal gaps read the same both ways round; 3 and
+// 6 teeth between a short gap and a long one do not, nor 2, 3 and 5 between equal ones.
 func TestSameFromBehind(t *testing.T) {
 	for _, c := range []struct {
 		positions int
 		missing   []int
 		same      bool
-	}{{60, []int{59, 60}, true}, {12, nil, true}, {9, []int{4, 9}, true}, {12, []int{4, 12, 11}, true}, {13, []int{3, 7, 13}, false}} {
+	}{{60, []int{59, 60}, true}, {12, nil, true}, {9, []int{4, 9}, true}, {12, []int{4, 12, 11}, false}, {13, []int{3, 7, 13}, false}} {
 		if got := (Crank{Positions: c.positions, Missing: c.missing}).SameFromBehind(); got != c.same {
 			t.Errorf("%d with %v missing: %v", c.positions, c.missing, got)
 		}
