@@ -80,7 +80,7 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	root.SetVersionTemplate("pincalc {{.Version}}\n")
 	root.SetHelpCommand(helpCommand(root))
 	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), lightCommand(), checkCommand(), drawCommand())
-	root.AddCommand(gearsCommand(), causeCommand(), traceCommand())
+	root.AddCommand(gearsCommand(), causeCommand(), traceCommand(), signalCommand())
 	for _, c := range extra {
 		root.AddCommand(c())
 	}

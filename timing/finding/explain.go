@@ -82,6 +82,6 @@ func Texts() []string {
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
 	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
 	list = append(append(append(list, gearsTexts...), marksTexts...), causeWords()...)
-	list = append(list, allTraceTexts()...)
+	list = append(append(list, allTraceTexts()...), signalTexts()...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

@@ -1,0 +1,225 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/wheel"
+)
+
+// The texts of the signals.
+const (
+	signalRight      = "The signals look right, and they are: every cam edge falls where it belongs among the crank teeth."
+	signalCrankOnly  = "The job has no cam wheel: the crank sensor's teeth alone cannot show whether the wheel sits right."
+	signalTogether   = "Crank and cam wheel are {{.By}}° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
+	signalTogetherB  = "Crank and cam wheel are {{.By}}° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
+	signalLate       = "Each trace by itself looks right, but every cam edge comes {{.By}}° late among the crank teeth: {{.Pitches}} tooth spacings."
+	signalEarly      = "Each trace by itself looks right, but every cam edge comes {{.By}}° early among the crank teeth: {{.Pitches}} tooth spacings."
+	signalHalf       = "Every cam edge falls between the right crank teeth, but a whole crank turn out: only the order of the cam's teeth tells."
+	signalHalfOdd    = "Every cam edge comes half a turn of the cam out, {{.By}} crank degrees."
+	signalHalfHidden = "The cam is half a turn out and the signals do not show it: this cam wheel looks the same half a turn on."
+	signalWires      = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late, and the gap comes apart into two shorter ones that the controller most likely does not know."
+	signalWiresNoGap = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late."
+	signalOutput     = "A crank sensor of opposite output is counted at the trailing edges: everything comes late by the width of a tooth."
+	signalCamWires   = "With its wires exchanged the cam sensor's falling crossings lie half-way between teeth, where the trace hardly crosses at all: the cam's edges come late and scattered."
+	signalCamOutput  = "A cam sensor of opposite output is counted at the trailing edges: every cam edge comes {{.By}}° late, the width of a tooth."
+	signalBehind     = "Turned over, this crank wheel shows the same teeth and gap in the same order: nothing but a displacement would show, and how large it is depends on where the dowel lies from tooth 1."
+	signalBehindOdd  = "Turned over, this crank wheel shows its gaps in another order: the controller does not find its place."
+
+	signalBetween      = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
+	signalBetweenRight = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}; on a correct engine between {{.RightAfter}} and {{.RightBefore}}."
+	signalInGap        = "Cam edge {{.N}} falls in the gap, between crank teeth {{.After}} and {{.Before}}."
+	signalOnTooth      = "Cam edge {{.N}} falls on crank tooth {{.Tooth}}."
+	signalBelongs      = "On a correct engine cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
+	signalBelongsOn    = "On a correct engine cam edge {{.N}} falls on crank tooth {{.Tooth}}."
+	signalPast         = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° past it."
+	signalShort        = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° short of it."
+	signalShape        = "How high an inductive trace is and how wide a tooth is drawn is our choice; where the edges lie is not."
+	signalAlike        = "The cam wheel looks the same {{.Times}} times a turn: an error of a whole share of a turn does not show."
+
+	signalStepCrank = "Crank tooth k passes at −B + (k − 1) × 360/N − wheel error = {{.Start}} + (k − 1) × {{.Pitch}} − {{.Delta}}."
+	signalStepCam   = "Cam tooth j at a passes at −F + 2 × a − cam error = {{.Start}} + 2 × a − {{.Gamma}}."
+	signalStepCamTS = "Cam tooth j at a passes at −F + a − cam error = {{.Start}} + a − {{.Gamma}}."
+	signalStepLate  = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}} = {{.Late}}°."
+	signalStepRound = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}}, the short way round the cycle {{.Late}}°."
+	signalStepTDC   = "The controller's angle at true TDC = wheel error = {{.Delta}}°."
+	signalStepWires = "Half a tooth spacing is {{.Half}}°: the controller counts its angle that much too small."
+)
+
+// signalTexts lists them for [Texts], with the names of what can be supposed.
+func signalTexts() []string {
+	list := []string{
+		signalRight, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd, signalHalfHidden,
+		signalWires, signalWiresNoGap, signalOutput, signalCamWires, signalCamOutput, signalBehind, signalBehindOdd,
+		signalBetween, signalBetweenRight, signalInGap, signalOnTooth, signalBelongs, signalBelongsOn, signalPast, signalShort, signalShape, signalAlike,
+		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires,
+	}
+	for _, f := range SignalFaults() {
+		list = append(list, f.Title)
+	}
+	return list
+}
+
+// say fills in the sentence, the notes and the derivation.
+func (s *Signals) say() {
+	s.Says = s.finding()
+	s.notes()
+	s.steps()
+}
+
+func (s *Signals) finding() Sentence {
+	f, crank := s.Fitting, s.Of.Crank
+	data := map[string]any{}
+	switch {
+	case f.BackToFront && crank.SameFromBehind():
+		return Sentence{Text: signalBehind}
+	case f.BackToFront:
+		return Sentence{Text: signalBehindOdd}
+	case f.CrankReversed && s.Of.CrankSensor == wheel.Hall:
+		return Sentence{Text: signalOutput}
+	case f.CrankReversed && len(crank.Gaps()) > 0:
+		return Sentence{Text: signalWires}
+	case f.CrankReversed:
+		return Sentence{Text: signalWiresNoGap}
+	case s.Cam == nil:
+		return Sentence{Text: signalCrankOnly}
+	case f.CamReversed && s.Of.CamSensor == wheel.Hall:
+		return Sentence{signalCamOutput, map[string]any{"By": deg(s.Of.CamToothWidth())}}
+	case f.CamReversed:
+		return Sentence{Text: signalCamWires}
+	}
+	late := timing.Deg(*s.Correlation)
+	half := timing.Deg(s.CycleDeg) / 2
+	switch {
+	case f.HalfTurn && s.Of.Cam.Repeats()%2 == 0 && deg(size(late)).String() == deg(half).String():
+		return Sentence{Text: signalHalfHidden}
+	case deg(size(late)).String() == "360":
+		return Sentence{Text: signalHalf}
+	case f.HalfTurn && deg(size(late)).String() == deg(half).String():
+		return Sentence{signalHalfOdd, map[string]any{"By": deg(half)}}
+	case deg(late).String() == "0" && deg(f.Delta).String() == "0":
+		return Sentence{Text: signalRight}
+	case deg(late).String() == "0":
+		data["By"] = deg(size(f.Delta))
+		if f.Delta < 0 {
+			return Sentence{signalTogetherB, data}
+		}
+		return Sentence{signalTogether, data}
+	}
+	data["By"], data["Pitches"] = deg(size(late)), Num{float64(size(late) / crank.Pitch()), 1}
+	if late < 0 {
+		return Sentence{signalEarly, data}
+	}
+	return Sentence{signalLate, data}
+}
+
+func (s *Signals) notes() {
+	if s.Assumed {
+		s.Notes = append(s.Notes, Sentence{Text: noteAssumed})
+	}
+	s.Notes = append(s.Notes, s.firstEdge()...)
+	if off := timing.Deg(s.TDCOffsetDeg); deg(off).String() != "0" {
+		text := signalShort
+		if off < 0 {
+			text = signalPast
+		}
+		s.Notes = append(s.Notes, Sentence{text, map[string]any{"By": deg(size(off))}})
+	}
+	if s.Cam != nil {
+		if n := s.Of.Cam.Repeats(); n > 1 {
+			s.Notes = append(s.Notes, Sentence{signalAlike, map[string]any{"Times": n}})
+		}
+	}
+	s.Notes = append(s.Notes, Sentence{Text: signalShape})
+}
+
+// onTooth is how near to a crank tooth, in parts of the way between two, an edge
+// is said to fall on it: nobody sees less on a screen.
+const onTooth = 0.04
+
+// OnTooth returns the crank tooth that the edge falls on, as far as can be seen;
+// on is false when it falls between two.
+func (e CamEdge) OnTooth() (tooth int, on bool) {
+	switch {
+	case e.Part < onTooth:
+		return e.AfterTooth, true
+	case e.Part > 1-onTooth:
+		return e.BeforeTooth, true
+	}
+	return 0, false
+}
+
+// firstEdge says where the cam's tooth 1 is to be looked for.
+func (s *Signals) firstEdge() []Sentence {
+	if s.Cam == nil {
+		return nil
+	}
+	first := func(s *Signals) CamEdge {
+		for _, e := range s.Cam.Edges {
+			if e.Tooth == 1 {
+				return e
+			}
+		}
+		return CamEdge{}
+	}
+	right := *s
+	right.Fitting, right.Cam, right.Crank = wheel.Fitting{}, nil, CrankTrace{}
+	right.edges(timing.Deg(s.CycleDeg))
+	is, belongs := first(s), first(&right)
+	data := map[string]any{"N": 1, "After": is.AfterTooth, "Before": is.BeforeTooth}
+	where := Sentence{signalBetween, data}
+	tooth, on := is.OnTooth()
+	switch {
+	case on:
+		where = Sentence{signalOnTooth, map[string]any{"N": 1, "Tooth": tooth}}
+	case is.InGap:
+		where.Text = signalInGap
+	}
+	if is.AfterTooth == belongs.AfterTooth && math.Abs(is.Part-belongs.Part) < onTooth {
+		return []Sentence{where}
+	}
+	rightTooth, rightOn := belongs.OnTooth()
+	switch {
+	case rightOn:
+		return []Sentence{where, {signalBelongsOn, map[string]any{"N": 1, "Tooth": rightTooth}}}
+	case on || is.InGap:
+		return []Sentence{where, {signalBelongs, map[string]any{"N": 1, "After": belongs.AfterTooth, "Before": belongs.BeforeTooth}}}
+	}
+	where.Text = signalBetweenRight
+	data["RightAfter"], data["RightBefore"] = belongs.AfterTooth, belongs.BeforeTooth
+	return []Sentence{where}
+}
+
+func (s *Signals) steps() {
+	operand := func(d timing.Deg) Operand { return Operand(fine(d)) }
+	delta, gamma := s.Fitting.Delta, s.Fitting.CamError(timing.Deg(s.CycleDeg))
+	s.Steps = []Sentence{{signalStepCrank, map[string]any{"Start": fine(-s.Of.Crank.FirstToothBTDC), "Pitch": fine(s.Of.Crank.Pitch()), "Delta": operand(delta)}}}
+	if s.Cam != nil {
+		text := signalStepCam
+		if s.CycleDeg == float64(timing.Turn) {
+			text = signalStepCamTS
+		}
+		s.Steps = append(s.Steps, Sentence{text, map[string]any{"Start": fine(-s.Of.Cam.FirstToothBTDC), "Gamma": operand(gamma)}})
+		if s.Fitting.CrankReversed || s.Fitting.CamReversed {
+			s.stepWires()
+			return
+		}
+		late := Sentence{signalStepLate, map[string]any{"Delta": fine(delta), "Gamma": operand(gamma), "Late": fine(timing.WrapSigned(delta-gamma, timing.Deg(s.CycleDeg)))}}
+		if size(delta-gamma) > timing.Deg(s.CycleDeg)/2 {
+			late.Text = signalStepRound
+		}
+		s.Steps = append(s.Steps, late)
+	}
+	if s.Fitting.CrankReversed {
+		s.stepWires()
+		return
+	}
+	s.Steps = append(s.Steps, Sentence{signalStepTDC, map[string]any{"Delta": fine(delta)}})
+}
+
+// stepWires stands for the sums that hold with all wires right.
+func (s *Signals) stepWires() {
+	if s.Fitting.CrankReversed {
+		s.Steps = append(s.Steps, Sentence{signalStepWires, map[string]any{"Half": fine(s.Of.Crank.Pitch() / 2)}})
+	}
+}
