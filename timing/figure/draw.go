@@ -44,6 +44,8 @@ func (w walker) shapes(d Drawing) {
 			w.drawText(s)
 		case Picture:
 			w.drawPicture(s)
+		case Envelope:
+			w.drawEnvelope(s)
 		}
 	}
 }

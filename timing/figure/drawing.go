@@ -45,7 +45,7 @@ type Hit struct {
 	Label string // for people; may be empty
 }
 
-// Shape is a [Path], a [Text], a [Marker] or a [Picture].
+// Shape is a [Path], a [Text], a [Marker], a [Picture] or an [Envelope].
 type Shape interface {
 	// Bounds is a rectangle that holds the shape, without line widths.
 	Bounds() Rect

@@ -84,6 +84,15 @@ func (s Signals) Believes(theta timing.Deg, f Fitting) timing.Deg {
 	return theta + f.Delta
 }
 
+// True returns where the crank is when the controller believes it at an angle: the
+// inverse of [Signals.Believes].
+func (s Signals) True(believed timing.Deg, f Fitting) timing.Deg {
+	if f.CrankReversed {
+		believed += s.Crank.Pitch() / 2
+	}
+	return believed - f.Delta
+}
+
 // CrankVolts returns the crank sensor's voltage when the crank is at theta and
 // turns at rpm, above 0.
 func (s Signals) CrankVolts(theta timing.Deg, rpm float64, f Fitting) float64 {

@@ -223,6 +223,10 @@ func TestWhatARecordingShows(t *testing.T) {
 		if got := s.Believes(0, f); got != f.Delta {
 			t.Fatalf("the controller believes %g at 0, delta being %g", float64(got), float64(f.Delta))
 		}
+		f.CrankReversed = rapid.Bool().Draw(t, "wires")
+		if back := s.True(s.Believes(100, f), f); math.Abs(float64(back-100)) > 1e-9 {
+			t.Fatalf("100 is believed and taken back as %g", float64(back))
+		}
 	})
 }
 
