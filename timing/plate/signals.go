@@ -1,0 +1,350 @@
+package plate
+
+import (
+	"math"
+	"sort"
+	"strconv"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/wheel"
+)
+
+// SignalsOptions are the reader's choices for the signals figure.
+type SignalsOptions struct {
+	Of     finding.SignalOptions
+	Cursor *timing.Deg // true crank angle
+	Say    Say
+}
+
+// The words of the signals figure.
+const (
+	wordSignals         = "Signals of {{.Title}}"
+	wordSignalsUntitled = "The sensors' signals"
+	wordSignalsDesc     = "Crank and cam sensor over the controller's crank angle, as they should be and as supposed. {{.Finding}}"
+	wordSignalAngle     = "the controller's crank angle, counted by the crank teeth"
+	wordSignalTime      = "time in seconds"
+	wordSignalRight     = "as it should be"
+	wordSignalIs        = "with this fault: {{.Fault}}"
+	wordSignalMeasured  = "as measured"
+	wordSignalCrank     = "crank"
+	wordSignalCam       = "cam"
+	wordSignalSwing     = "±{{.V}} V"
+	wordSignalLevel     = "0 to {{.V}} V"
+	wordSignalTrue      = "firing TDC"
+	wordSignalCounted   = "where the controller counts it"
+	wordSignalBelongs   = "from where a cam edge belongs to where it falls"
+	wordSignalEarly     = "{{.By}}° early"
+	wordSignalLate      = "{{.By}}° late"
+	wordSignalTDC       = "TDC {{.N}}"
+)
+
+func signalWords() []string {
+	return []string{wordSignals, wordSignalsUntitled, wordSignalsDesc, wordSignalAngle, wordSignalTime, wordSignalRight, wordSignalIs, wordSignalMeasured, wordSignalCrank,
+		wordSignalCam, wordSignalSwing, wordSignalLevel, wordSignalTrue, wordSignalCounted, wordSignalBelongs, wordSignalEarly, wordSignalLate, wordSignalTDC}
+}
+
+// paperColumns is how finely the figure for paper is divided.
+const paperColumns = 1440
+
+// Signals returns the signals figure's input for a job: one cycle of the
+// controller's angle. It needs what [finding.SignalsOf] needs.
+func Signals(j job.Job, o SignalsOptions) (figure.SignalsInput, error) {
+	p, err := NewPredicted(j, o.Of, o.Say)
+	if err != nil {
+		return figure.SignalsInput{}, err
+	}
+	in := p.Input(AngleWindow(0, p.Found.CycleDeg, paperColumns, 0))
+	in.Heading = j.Title
+	in.Finding = o.Say.with(p.Found.Says.Text, p.Found.Says.Data)
+	if o.Cursor != nil {
+		at := p.Cursor(*o.Cursor)
+		in.Cursor = &at
+	}
+	return in, nil
+}
+
+// Window is what is shown of the axis, and which of the controller's angles lie in
+// it. Angles are not wrapped.
+type Window struct {
+	From, To float64   // of the axis
+	Axis     figure.SignalAxis
+	Angles   []float64 // of the ends of the columns, one more than there are columns; NaN where not known
+
+	// Place returns where an angle lies on the axis; ok is false where it lies
+	// nowhere on it. nil: the axis is the angle.
+	Place func(angle float64) (x float64, ok bool)
+}
+
+// AngleWindow is a window on the controller's angle itself, in n columns; numbers
+// begin anew after wrap degrees, unless it is 0.
+func AngleWindow(from, to float64, n int, wrap float64) Window {
+	w := Window{From: from, To: to, Axis: figure.SignalAxis{Unit: "°", Wrap: wrap, Degrees: true}, Angles: make([]float64, n+1)}
+	for i := range w.Angles {
+		w.Angles[i] = from + (to-from)*float64(i)/float64(n)
+	}
+	return w
+}
+
+// columns is how many there are.
+func (w Window) columns() int { return max(len(w.Angles)-1, 0) }
+
+// reach is which angles the window holds.
+func (w Window) reach() (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, a := range w.Angles {
+		if !math.IsNaN(a) {
+			from, to = min(from, a), max(to, a)
+		}
+	}
+	return from, to
+}
+
+// each calls at for every angle of a list, repeated each cycle, that lies in the
+// window, in rising order for a rising list; not when there would be more of them
+// than one for so many columns.
+func (w Window) each(list []float64, cycle float64, apart int, at func(i int, x float64)) {
+	from, to := w.reach()
+	if !(to > from) || (to-from)/cycle*float64(len(list)*apart) > float64(w.columns()) {
+		return
+	}
+	for turn := math.Floor(from/cycle) - 1; turn*cycle <= to; turn++ {
+		for i, a := range list {
+			angle := a + turn*cycle
+			if angle < from || angle > to {
+				continue
+			}
+			x, ok := angle, true
+			if w.Place != nil {
+				x, ok = w.Place(angle)
+			}
+			if ok {
+				at(i, x)
+			}
+		}
+	}
+}
+
+// Predicted is what the sensors of a job show, ready to be drawn in any window.
+type Predicted struct {
+	Found finding.Signals // as supposed
+
+	title  string
+	right  predictedTraces
+	is     predictedTraces
+	engine timing.Engine
+	say    Say
+}
+
+// predictedTraces are one prediction and its traces over a cycle of the
+// controller's angle.
+type predictedTraces struct {
+	finding.Signals
+	crank, cam grid
+}
+
+// NewPredicted works a job's signals out; see [finding.SignalsOf].
+func NewPredicted(j job.Job, o finding.SignalOptions, say Say) (*Predicted, error) {
+	is, err := finding.SignalsOf(j, o)
+	if err != nil {
+		return nil, err
+	}
+	o.Fault, o.WheelErrorDeg, o.CamErrorDeg = finding.Right, nil, nil
+	right, err := finding.SignalsOf(j, o)
+	if err != nil {
+		return nil, err
+	}
+	e, err := finding.EngineOf(j)
+	if err != nil {
+		return nil, err
+	}
+	p := &Predicted{Found: is, title: j.Title, right: newPredictedTraces(right), is: newPredictedTraces(is), engine: e, say: say}
+	return p, nil
+}
+
+func newPredictedTraces(s finding.Signals) predictedTraces {
+	t := predictedTraces{Signals: s}
+	t.crank = newGrid(s.CycleDeg, func(at float64) float64 { return s.Of.CrankVolts(t.truth(at), s.RPM, s.Fitting) })
+	if s.Cam != nil {
+		t.cam = newGrid(s.CycleDeg, func(at float64) float64 { return s.Of.CamVolts(t.truth(at), s.RPM, s.Fitting) })
+	}
+	return t
+}
+
+// truth is the true crank angle at one the controller counts.
+func (t predictedTraces) truth(counted float64) timing.Deg {
+	return t.Of.True(timing.Deg(counted), t.Fitting)
+}
+
+// Cursor returns the controller's angle, in [0, cycle), when the crank stands at a
+// true angle.
+func (p *Predicted) Cursor(at timing.Deg) float64 {
+	return float64(timing.Wrap(p.Found.Of.Believes(at, p.Found.Fitting), timing.Deg(p.Found.CycleDeg)))
+}
+
+// TrueAt is the inverse of [Predicted.Cursor].
+func (p *Predicted) TrueAt(counted float64) timing.Deg {
+	return timing.Wrap(p.is.truth(counted), timing.Deg(p.Found.CycleDeg))
+}
+
+// Input returns the figure's input for a window: the signals as they should be,
+// and below as they are supposed to be where that is something else.
+func (p *Predicted) Input(w Window) figure.SignalsInput {
+	say := p.say
+	in := figure.SignalsInput{
+		Title: say.title(wordSignals, wordSignalsUntitled, p.title),
+		Desc:  say.with(wordSignalsDesc, map[string]any{"Finding": say.with(p.Found.Says.Text, p.Found.Says.Data)}),
+		From:  w.From, To: w.To, Axis: w.Axis,
+		Words: figure.SignalWords{Gap: say.text(wordGap), True: say.text(wordSignalTrue), Counted: say.text(wordSignalCounted), Belongs: say.text(wordSignalBelongs)},
+	}
+	if in.Axis.Title == "" {
+		in.Axis.Title = say.text(wordSignalTime)
+		if in.Axis.Degrees {
+			in.Axis.Title = say.text(wordSignalAngle)
+		}
+	}
+	right := p.group(p.right, w)
+	right.Label = say.text(wordSignalRight)
+	in.Groups = append(in.Groups, right)
+	if p.Found.Fault == finding.Right && p.Found.WheelErrorDeg == 0 && p.Found.CamErrorDeg == 0 {
+		return in
+	}
+	is := p.group(p.is, w)
+	is.Label = say.text(wordSignalMeasured)
+	if p.Found.Fault != finding.AsIs {
+		is.Label = say.with(wordSignalIs, map[string]any{"Fault": finding.Term(FaultTitle(p.Found.Fault))})
+	}
+	in.Groups = append(in.Groups, is)
+	return in
+}
+
+// FaultTitle returns a supposed fault in words, to be translated.
+func FaultTitle(name string) string {
+	for _, f := range finding.SignalFaults() {
+		if f.Name == name {
+			return f.Title
+		}
+	}
+	return name
+}
+
+// group draws one prediction.
+func (p *Predicted) group(t predictedTraces, w Window) figure.SignalGroup {
+	g := figure.SignalGroup{Rows: []figure.SignalRow{p.crankRow(t, w)}, Lines: p.lines(t, w)}
+	if t.Cam != nil {
+		g.Rows = append(g.Rows, p.camRow(t, w))
+	}
+	return g
+}
+
+func (p *Predicted) crankRow(t predictedTraces, w Window) figure.SignalRow {
+	r := figure.SignalRow{Label: p.say.text(wordSignalCrank)}
+	p.scale(&r, t.Of.CrankSensor, t.crank)
+	r.Lo, r.Hi = t.crank.columns(w.Angles)
+	var at []float64
+	for _, e := range t.Crank.Edges {
+		at = append(at, e.ControllerDeg)
+	}
+	order := rising(at)
+	w.each(at, t.CycleDeg, 3, func(i int, x float64) {
+		r.Marks = append(r.Marks, figure.SignalMark{At: x, Label: strconv.Itoa(t.Crank.Edges[order[i]].Tooth)})
+	})
+	var starts []float64
+	pitch := float64(t.Of.Crank.Pitch())
+	gaps := t.Of.Crank.Gaps()
+	for _, g := range gaps {
+		starts = append(starts, float64(t.Of.Crank.Span(g, 0).From))
+	}
+	if t.Fitting.BackToFront { // mirrored as the teeth are
+		for i, g := range gaps {
+			starts[i] = float64(timing.Wrap(-t.Of.Crank.FirstToothBTDC-2*t.Of.Crank.Mirror()-timing.Deg(g.Before-1)*t.Of.Crank.Pitch(), timing.Turn))
+		}
+	}
+	w.each(starts, float64(timing.Turn), 6, func(i int, x float64) {
+		wide := float64(gaps[i].Missing+1) * pitch
+		end, ok := x+wide, true
+		if w.Place != nil {
+			return // where the axis is not the angle the trace itself shows it
+		}
+		if ok {
+			r.Gaps = append(r.Gaps, figure.SignalSpan{From: x + 0.5*pitch, To: end - 0.5*pitch})
+		}
+	})
+	return r
+}
+
+func (p *Predicted) camRow(t predictedTraces, w Window) figure.SignalRow {
+	r := figure.SignalRow{Label: p.say.text(wordSignalCam)}
+	p.scale(&r, t.Of.CamSensor, t.cam)
+	r.Lo, r.Hi = t.cam.columns(w.Angles)
+	var at []float64
+	for _, e := range t.Cam.Edges {
+		at = append(at, e.ControllerDeg)
+	}
+	order := rising(at)
+	w.each(at, t.CycleDeg, 6, func(i int, x float64) {
+		e := t.Cam.Edges[order[i]]
+		r.Marks = append(r.Marks, figure.SignalMark{At: x, Label: strconv.Itoa(e.Tooth)})
+		if late := (finding.Num{Value: e.LateDeg, Decimals: 1}); late.String() != "0" && w.Place == nil {
+			r.Arrows = append(r.Arrows, figure.SignalArrow{From: x - e.LateDeg, To: x, Label: p.lateness(e.LateDeg)})
+		}
+	})
+	return r
+}
+
+// lateness says how late something is.
+func (p *Predicted) lateness(late float64) string {
+	by := finding.Num{Value: math.Abs(late), Decimals: 1}
+	if late < 0 {
+		return p.say.with(wordSignalEarly, map[string]any{"By": by})
+	}
+	return p.say.with(wordSignalLate, map[string]any{"By": by})
+}
+
+// rising sorts values in place and returns where each came from.
+func rising(list []float64) []int {
+	order := make([]int, len(list))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, k int) bool { return list[order[i]] < list[order[k]] })
+	sort.Float64s(list)
+	return order
+}
+
+// scale gives a row the range of its trace.
+func (p *Predicted) scale(r *figure.SignalRow, sensor wheel.Sensor, g grid) {
+	lo, hi := g.range_()
+	if sensor == wheel.Hall {
+		r.Min, r.Max = -0.1*hi, 1.1*hi
+		r.Range = p.say.with(wordSignalLevel, map[string]any{"V": finding.Num{Value: hi, Decimals: 1}})
+		return
+	}
+	most := max(hi, -lo)
+	r.Min, r.Max = -1.1*most, 1.1*most
+	r.Range = p.say.with(wordSignalSwing, map[string]any{"V": finding.Num{Value: most, Decimals: 1}})
+}
+
+// lines are the firing dead centres: where they truly are in the controller's
+// angle, and where it counts them if that is elsewhere.
+func (p *Predicted) lines(t predictedTraces, w Window) []figure.SignalLine {
+	var list []figure.SignalLine
+	off := finding.Num{Value: t.TDCOffsetDeg, Decimals: 1}.String() != "0"
+	add := func(shift float64, counted bool) {
+		var at []float64
+		for c := 1; c <= p.engine.Cylinders(); c++ {
+			at = append(at, float64(timing.Wrap(p.engine.FiresAt(c)+timing.Deg(shift), p.engine.Cycle())))
+		}
+		order := rising(at)
+		w.each(at, t.CycleDeg, 12, func(i int, x float64) {
+			list = append(list, figure.SignalLine{At: x, Counted: counted, Label: p.say.with(wordSignalTDC, map[string]any{"N": order[i] + 1})})
+		})
+	}
+	add(t.TDCOffsetDeg, false)
+	if off {
+		add(0, true)
+	}
+	return list
+}

@@ -1,0 +1,88 @@
+package plate
+
+import (
+	"math"
+
+	"pinphase/timing/trace"
+)
+
+// grid is a trace that repeats every cycle: kept finely for windows of whole
+// cycles, worked out anew where a window is finer.
+type grid struct {
+	cycle float64
+	volts func(at float64) float64
+	kept  *trace.Picture // over 0..cycle in place of seconds
+}
+
+// gridStep is how finely a trace is kept, in degrees.
+const gridStep = 0.1
+
+func newGrid(cycle float64, volts func(float64) float64) grid {
+	g := grid{cycle: cycle, volts: volts, kept: new(trace.Picture)}
+	n := int(math.Round(cycle / gridStep))
+	b := trace.Block{Values: [][]float64{nil}}
+	for i := range n {
+		at := (float64(i) + 0.5) * gridStep
+		b.Time = append(b.Time, at)
+		b.Values[0] = append(b.Values[0], volts(at))
+	}
+	g.kept.Add(&b)
+	g.kept.Finish()
+	return g
+}
+
+// range_ is the least and the most of the trace.
+func (g grid) range_() (lo, hi float64) {
+	e := g.kept.Whole(0)
+	return float64(e.Lo), float64(e.Hi)
+}
+
+// columns returns the range of the trace between each angle and the next; NaN
+// where either is not known.
+func (g grid) columns(angles []float64) (lo, hi []float64) {
+	n := max(len(angles)-1, 0)
+	lo, hi = make([]float64, n), make([]float64, n)
+	last := math.NaN() // at the left end of the column
+	for i := range n {
+		a, b := angles[i], angles[i+1]
+		if !(b >= a) {
+			lo[i], hi[i], last = math.NaN(), math.NaN(), math.NaN()
+			continue
+		}
+		if b-a > 4*gridStep {
+			lo[i], hi[i] = g.over(a, b)
+			last = math.NaN()
+			continue
+		}
+		if math.IsNaN(last) {
+			last = g.volts(a)
+		}
+		middle, next := g.volts((a+b)/2), g.volts(b)
+		lo[i], hi[i] = min(last, middle, next), max(last, middle, next)
+		last = next
+	}
+	return lo, hi
+}
+
+// over is the range of what is kept between two angles.
+func (g grid) over(a, b float64) (lo, hi float64) {
+	if b-a >= g.cycle {
+		return g.range_()
+	}
+	from := math.Mod(math.Mod(a, g.cycle)+g.cycle, g.cycle)
+	to := from + b - a
+	e := g.kept.Columns(0, from, min(to, g.cycle), 1)[0]
+	lo, hi = float64(e.Lo), float64(e.Hi)
+	if to > g.cycle {
+		if f := g.kept.Columns(0, 0, to-g.cycle, 1)[0]; !f.Empty() {
+			if e.Empty() {
+				return float64(f.Lo), float64(f.Hi)
+			}
+			lo, hi = min(lo, float64(f.Lo)), max(hi, float64(f.Hi))
+		}
+	}
+	if lo > hi {
+		return math.NaN(), math.NaN()
+	}
+	return lo, hi
+}
