@@ -26,9 +26,10 @@ func drawCommand() *cobra.Command {
 		long: `Draws one of the job's figures to a file, whose ending says the format: the cycle
 with every cylinder's strokes and injections, the end of the crankshaft with its
 sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
-light-off of the charge, its map by wheel error and air temperature, or the gear
-train with its marks, which --at turns on through any number of cycles. A file of
-that name is replaced once the new one is whole.`,
+light-off of the charge, its map by wheel error and air temperature, the gear train
+with its marks, which --at turns on through any number of cycles, or the signals of
+crank and cam sensor as they should be and as measured. A file of that name is
+replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
   pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg
   pincalc draw demo --figure part -o part.pdf`,
@@ -50,7 +51,7 @@ that name is replaced once the new one is whole.`,
 		return writeOutput(output, b.Bytes())
 	})
 	atFlag(cmd, &at)
-	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map or gears")
+	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears or signals")
 	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .svg, .pdf or .png")
 	cmd.Flags().Var(&end, "seen-from", "the end that wheel and part are seen from: nose or flywheel")
 	cmd.Flags().Var(&order, "order", "the order of the cycle's rows: firing or number")

@@ -38,14 +38,25 @@ func (e Envelope) Bounds() Rect {
 func (e Envelope) holds(i int) bool { return !math.IsNaN(e.Hi[i] - e.Lo[i]) }
 
 func (e Envelope) moved(dx, dy float64) Shape {
-	move := func(v []float64) []float64 {
-		out := make([]float64, len(v))
-		for i := range v {
-			out[i] = v[i] + dy
-		}
-		return out
+	e.X += dx
+	return e.mapped(func(y float64) float64 { return y + dy })
+}
+
+func (e Envelope) scaled(k float64) Shape {
+	e.X, e.W = k*e.X, k*e.W
+	return e.mapped(func(y float64) float64 { return k * y })
+}
+
+// mapped puts every column's ends elsewhere.
+func (e Envelope) mapped(to func(float64) float64) Envelope {
+	hi, lo := make([]float64, len(e.Hi)), make([]float64, len(e.Lo))
+	for i := range hi {
+		hi[i] = to(e.Hi[i])
 	}
-	e.X, e.Hi, e.Lo = e.X+dx, move(e.Hi), move(e.Lo)
+	for i := range lo {
+		lo[i] = to(e.Lo[i])
+	}
+	e.Hi, e.Lo = hi, lo
 	return e
 }
 
@@ -92,7 +103,8 @@ func (w walker) drawEnvelope(e Envelope) {
 	if len(e.Hi) == 0 || len(e.Hi) != len(e.Lo) || e.Role == None {
 		return
 	}
-	if p, ok := w.c.(columnPainter); ok && len(w.st.Look(e.Role).Dash) == 0 {
+	// Columns wider than a pixel are joined by slanting lines, as on paper.
+	if p, ok := w.c.(columnPainter); ok && float64(len(e.Hi)) > 0.8*e.W*w.k && len(w.st.Look(e.Role).Dash) == 0 {
 		p.paintEnvelope(e, w.st.Color(e.Role), w.st.Width(e.Weight)*w.k, w.k)
 		return
 	}

@@ -260,14 +260,14 @@ func (f *signalsFigure) items() legend {
 			return []Shape{Path{Segs: Line(r.X+r.W/2, r.Y, r.X+r.W/2, r.Bottom()), Stroke: role, Weight: weight}}
 		}
 	}
-	counted, real, arrows := false, false, false
+	counted, real, arrows, gaps := false, false, false, false
 	states := map[MarkState]bool{}
 	for _, g := range f.in.Groups {
 		for _, l := range g.Lines {
 			counted, real = counted || l.Counted, real || !l.Counted
 		}
 		for _, r := range g.Rows {
-			arrows = arrows || len(r.Arrows) > 0
+			arrows, gaps = arrows || len(r.Arrows) > 0, gaps || len(r.Gaps) > 0
 			for _, m := range r.Marks {
 				states[m.State] = true
 			}
@@ -286,6 +286,7 @@ func (f *signalsFigure) items() legend {
 		return []Shape{Path{Segs: Line(r.X, r.Y, r.X, r.Bottom()), Stroke: Ghost}, Path{Segs: Line(r.X, y, r.Right(), y), Stroke: Actual, Weight: Medium},
 			Marker{X: r.Right(), Y: y, Size: 0.9 * r.H, Kind: Arrowhead, Turn: 90, Role: Actual}}
 	})
+	add(gaps, w.Gap, areaSample(Band))
 	add(states[MarkMissing], w.Missing, markSample(markOf(MarkMissing)))
 	add(states[MarkLost], w.Lost, markSample(markOf(MarkLost)))
 	add(states[MarkExtra], w.Extra, markSample(markOf(MarkExtra)))

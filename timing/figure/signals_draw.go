@@ -41,10 +41,13 @@ func (f *signalsFigure) ticks() (at []float64, text func(float64) string) {
 		}
 		return at, write(s.decimals)
 	}
-	least := 1.75 * width(f.small, false, "720.25°") / f.l.Plot.W * span
+	least := 1.4 * width(f.small, false, "720.25°") / f.l.Plot.W * span
 	step, decimals := f.degreeStep(least)
 	for k := math.Ceil(f.in.From/step - 1e-9); k*step <= f.in.To+1e-9*span; k++ {
 		at = append(at, k*step)
+	}
+	if wrap := f.in.Axis.Wrap; wrap > 0 && step >= wrap {
+		return at, func(v float64) string { return plain(v/wrap, 0) + "×" + plain(wrap, 0) + f.in.Axis.Unit }
 	}
 	return at, write(decimals)
 }
@@ -97,11 +100,10 @@ func (f *signalsFigure) groups() {
 		if len(g.Rows) == 0 {
 			continue
 		}
-		first, last := f.l.Rows[n], f.l.Rows[n+len(g.Rows)-1]
 		for k, r := range g.Rows {
 			f.ground(r, f.l.Rows[n+k])
 		}
-		f.lines(g, first.Y, last.Bottom())
+		f.lines(g, f.l.Rows[n:n+len(g.Rows)])
 		for k, r := range g.Rows {
 			at := f.l.Rows[n+k]
 			f.trace(r, at)
@@ -112,10 +114,11 @@ func (f *signalsFigure) groups() {
 	}
 }
 
-// lines draws a group's name and its upright lines with their labels over it; a
-// label that would run into the one before is left out.
-func (f *signalsFigure) lines(g SignalGroup, top, bottom float64) {
+// lines draws a group's name and its upright lines, through its rows and with
+// their labels over them; a label that would run into the one before is left out.
+func (f *signalsFigure) lines(g SignalGroup, rows []Rect) {
 	const counted, real = 0, 1
+	top := rows[0].Y
 	free := [2]float64{f.l.Plot.X, f.margin}
 	y := [2]float64{top - 0.1*f.line, top - 0.1*f.line}
 	for _, l := range g.Lines {
@@ -137,7 +140,11 @@ func (f *signalsFigure) lines(g SignalGroup, top, bottom float64) {
 		if l.Counted {
 			role, level = Ghost, counted
 		}
-		f.d.add(Path{Segs: Line(x, top, x, bottom), Stroke: role, Weight: Medium})
+		var segs []Seg
+		for _, r := range rows {
+			segs = append(segs, Line(x, r.Y, x, r.Bottom())...)
+		}
+		f.d.add(Path{Segs: segs, Stroke: role, Weight: Medium})
 		w := width(f.small, level == real, l.Label)
 		left := min(max(x-w/2, f.margin), f.box.W-f.margin-w)
 		if !f.names || l.Label == "" || left < free[level] {

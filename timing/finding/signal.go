@@ -199,7 +199,7 @@ func sensorsOf(j job.Job, cycle timing.Deg, crankAlone bool) (s wheel.Signals, f
 // where its first tooth is.
 func CamWheelOf(j job.Job, cycle timing.Deg) *wheel.Cam {
 	w := j.CamWheel
-	if w == nil || !w.FirstToothBTDCDeg.Given {
+	if w == nil || !w.FirstToothBTDCDeg.Given || len(w.TeethCamDeg) == 0 {
 		return nil
 	}
 	c := wheel.Cam{FirstToothBTDC: timing.Deg(w.FirstToothBTDCDeg.Value), Cycle: cycle}

@@ -15,9 +15,8 @@ const (
 	signalTogetherB  = "Crank and cam wheel are {{.By}}° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
 	signalLate       = "Each trace by itself looks right, but every cam edge comes {{.By}}° late among the crank teeth: {{.Pitches}} tooth spacings."
 	signalEarly      = "Each trace by itself looks right, but every cam edge comes {{.By}}° early among the crank teeth: {{.Pitches}} tooth spacings."
-	signalHalf       = "Every cam edge falls between the right crank teeth, but a whole crank turn out: only the order of the cam's teeth tells."
+	signalHalf       = "The cam is a whole crank turn out, and nothing in these two signals shows it, for the crank wheel looks the same in both turns of a cycle. Only what tells the stroke does: the pressure in a cylinder, or the valves at TDC of cylinder 1."
 	signalHalfOdd    = "Every cam edge comes half a turn of the cam out, {{.By}} crank degrees."
-	signalHalfHidden = "The cam is half a turn out and the signals do not show it: this cam wheel looks the same half a turn on."
 	signalWires      = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late, and the gap comes apart into two shorter ones that the controller most likely does not know."
 	signalWiresNoGap = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late."
 	signalOutput     = "A crank sensor of opposite output is counted at the trailing edges: everything comes late by the width of a tooth."
@@ -49,7 +48,7 @@ const (
 // signalTexts lists them for [Texts], with the names of what can be supposed.
 func signalTexts() []string {
 	list := []string{
-		signalRight, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd, signalHalfHidden,
+		signalRight, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd,
 		signalWires, signalWiresNoGap, signalOutput, signalCamWires, signalCamOutput, signalBehind, signalBehindOdd,
 		signalBetween, signalBetweenRight, signalInGap, signalOnTooth, signalBelongs, signalBelongsOn, signalPast, signalShort, signalShape, signalAlike,
 		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires,
@@ -91,8 +90,6 @@ func (s *Signals) finding() Sentence {
 	late := timing.Deg(*s.Correlation)
 	half := timing.Deg(s.CycleDeg) / 2
 	switch {
-	case f.HalfTurn && s.Of.Cam.Repeats()%2 == 0 && deg(size(late)).String() == deg(half).String():
-		return Sentence{Text: signalHalfHidden}
 	case deg(size(late)).String() == "360":
 		return Sentence{Text: signalHalf}
 	case f.HalfTurn && deg(size(late)).String() == deg(half).String():

@@ -162,12 +162,8 @@ func TraceKnown(j job.Job) (trace.Known, error) {
 		return k, missing("crank_wheel.missing", "is empty: the teeth of a recording are counted from the gap")
 	}
 	k.Crank, k.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
-	if c := j.CamWheel; c != nil && c.FirstToothBTDCDeg.Given && len(c.TeethCamDeg) > 0 {
-		k.Cam = &wheel.Cam{FirstToothBTDC: timing.Deg(c.FirstToothBTDCDeg.Value), Cycle: e.Cycle()}
-		for _, a := range c.TeethCamDeg {
-			k.Cam.Teeth = append(k.Cam.Teeth, timing.CamDeg(a))
-		}
-		k.CamSensor = wheel.ParseSensor(c.Sensor, wheel.Hall)
+	if k.Cam = CamWheelOf(j, e.Cycle()); k.Cam != nil {
+		k.CamSensor = wheel.ParseSensor(j.CamWheel.Sensor, wheel.Hall)
 	}
 	if g := j.Gears; g != nil {
 		k.CrankTeeth = g.CrankTeeth

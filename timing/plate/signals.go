@@ -69,7 +69,7 @@ func Signals(j job.Job, o SignalsOptions) (figure.SignalsInput, error) {
 // Window is what is shown of the axis, and which of the controller's angles lie in
 // it. Angles are not wrapped.
 type Window struct {
-	From, To float64   // of the axis
+	From, To float64 // of the axis
 	Axis     figure.SignalAxis
 	Angles   []float64 // of the ends of the columns, one more than there are columns; NaN where not known
 

@@ -6,26 +6,28 @@ import (
 	"pinphase/timing/trace"
 )
 
-// grid is a trace that repeats every cycle: kept finely for windows of whole
-// cycles, worked out anew where a window is finer.
+// grid is a trace that repeats every cycle: kept finely, and worked out anew where a
+// window is finer still.
 type grid struct {
-	cycle float64
-	volts func(at float64) float64
-	kept  *trace.Picture // over 0..cycle in place of seconds
+	cycle  float64
+	volts  func(at float64) float64
+	points []float64      // every gridStep from 0 to the cycle, both included
+	kept   *trace.Picture // the same over 0..cycle in place of seconds
 }
 
 // gridStep is how finely a trace is kept, in degrees.
-const gridStep = 0.1
+const gridStep = 0.05
 
 func newGrid(cycle float64, volts func(float64) float64) grid {
 	g := grid{cycle: cycle, volts: volts, kept: new(trace.Picture)}
 	n := int(math.Round(cycle / gridStep))
 	b := trace.Block{Values: [][]float64{nil}}
-	for i := range n {
-		at := (float64(i) + 0.5) * gridStep
+	for i := range n + 1 {
+		at := float64(i) * gridStep
+		g.points = append(g.points, volts(at))
 		b.Time = append(b.Time, at)
-		b.Values[0] = append(b.Values[0], volts(at))
 	}
+	b.Values[0] = g.points
 	g.kept.Add(&b)
 	g.kept.Finish()
 	return g
@@ -54,14 +56,25 @@ func (g grid) columns(angles []float64) (lo, hi []float64) {
 			last = math.NaN()
 			continue
 		}
-		if math.IsNaN(last) {
-			last = g.volts(a)
+		at := g.between
+		if b-a < gridStep/5 {
+			at = g.volts
 		}
-		middle, next := g.volts((a+b)/2), g.volts(b)
+		if math.IsNaN(last) {
+			last = at(a)
+		}
+		middle, next := at((a+b)/2), at(b)
 		lo[i], hi[i] = min(last, middle, next), max(last, middle, next)
 		last = next
 	}
 	return lo, hi
+}
+
+// between reads the trace off what is kept.
+func (g grid) between(at float64) float64 {
+	x := math.Mod(math.Mod(at, g.cycle)+g.cycle, g.cycle) / gridStep
+	i := min(int(x), len(g.points)-2)
+	return g.points[i] + (x-float64(i))*(g.points[i+1]-g.points[i])
 }
 
 // over is the range of what is kept between two angles.

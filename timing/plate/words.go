@@ -90,8 +90,8 @@ func Texts() []string {
 		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
 	list = append(list, lightWords()...)
-	list = append(list, gearWords()...)
-	list = append(list, photoWords()...)
+	list = append(append(list, gearWords()...), photoWords()...)
+	list = append(list, signalWords()...)
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
 	}

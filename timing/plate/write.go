@@ -12,7 +12,7 @@ import (
 )
 
 // Names are the figures there are, in the order in which to offer them.
-var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears"}
+var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals"}
 
 // Formats are the file endings a figure can be written to.
 var Formats = []string{".svg", ".pdf", ".png"}
@@ -30,6 +30,7 @@ var boxes = map[string]figure.Box{
 	"light-map": {W: 700, H: 560},
 	"part":      {W: 640, H: 520},
 	"gears":     {W: 842, H: 480},
+	"signals":   {W: 842, H: 520},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -123,6 +124,13 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 			in.Caption = in.Caption[:1] // the finding and the notes stand beside it
 		}
 		d, _ := figure.Gears(in, o.box(name))
+		return d, nil
+	case "signals":
+		in, err := Signals(j, SignalsOptions{Cursor: o.Cursor, Say: o.Say})
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		d, _ := figure.Signals(in, boxes[name])
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
