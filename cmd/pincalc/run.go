@@ -84,7 +84,6 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	for _, c := range extra {
 		root.AddCommand(c())
 	}
-	root.AddCommand(gearsCommand(), causeCommand())
 	root.AddCommand(sheetCommand())
 	refineCompletion(root)
 	return root

@@ -13,7 +13,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase/timing/job"
+	"pinphase/timing/language"
 	"pinphase/timing/part/photo/picture"
+	"pinphase/timing/quantity"
 	"pinphase/timing/sheet"
 )
 
@@ -25,7 +27,7 @@ func sheetCommand() *cobra.Command {
 	var claim bool
 	var on day
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
-	language := languageFlag()
+	tongue := word{value: language.Codes[0], of: language.Codes}
 	var cmd *cobra.Command
 	cmd = photoJobCommand(manual{
 		use: "sheet JOB -o FILE [--claim]", short: "Write the job sheet, or a claim to a supplier",
@@ -43,7 +45,7 @@ HEIC ones only by the desktop program.`,
   pincalc sheet engine.toml -o engine.html --date 2026-03-31
   pincalc sheet engine.toml -o claim.pdf --claim --paper letter`,
 	}, func(j measuredJob) error {
-		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: language.value, Say: sayIn(language.value),
+		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: tongue.value, Say: language.New(tongue.value, quantity.Units{}).Say,
 			Picture: func(file string) (image.Image, error) {
 				img, _, err := picture.Reader{}.Load(inFolder(filepath.Dir(j.name), file), 0)
 				if err != nil {
@@ -81,8 +83,8 @@ HEIC ones only by the desktop program.`,
 	cmd.Flags().BoolVar(&claim, "claim", false, "a claim to a supplier in place of the job sheet")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
 	cmd.Flags().Var(&on, "date", "the sheet's date; today's when left out")
-	cmd.Flags().Var(language, "lang", "the language: "+strings.Join(language.of, ", "))
-	for flag, w := range map[string]word{"paper": paper, "lang": *language} {
+	cmd.Flags().Var(&tongue, "lang", "the language: "+strings.Join(tongue.of, ", "))
+	for flag, w := range map[string]word{"paper": paper, "lang": tongue} {
 		// It fails only for a flag that is not there.
 		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(w.of, cobra.ShellCompDirectiveNoFileComp))
 	}

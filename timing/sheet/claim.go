@@ -9,8 +9,8 @@ import (
 // nothing about how it came about.
 const (
 	wordClaim          = "Measurement report on a part"
-	wordTo             = "To"
-	wordFrom           = "From"
+	wordTo             = "Sent to"
+	wordFrom           = "Sent by"
 	wordPartNumber     = "Part number"
 	wordSerial         = "Serial number"
 	wordDelivered      = "Delivered on"

@@ -8,6 +8,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // The words of the engine's data.
@@ -78,6 +79,13 @@ func (p *pairing) number(name, text string, n job.Number) {
 	}
 }
 
+// amount adds a value that is given, in the reader's unit.
+func (p *pairing) amount(name string, of func(v float64, decimals int) quantity.Amount, n job.Number) {
+	if n.Given {
+		p.put(name, p.maker.amount(of(n.Value, 3)))
+	}
+}
+
 // engine is what the job says of the engine.
 func (m maker) engine() Pairs {
 	p := &pairing{maker: m}
@@ -91,13 +99,13 @@ func (m maker) engine() Pairs {
 		p.put(wordIntervals, m.with(wordList, map[string]any{"List": m.numbers(e.FiringIntervalsDeg)}))
 	}
 	p.put(wordRotation, m.with(wordSeenFromNose, map[string]any{"Sense": finding.Term(finding.ViewOf(m.Job, "").Rotates().String())}))
-	p.number(wordBore, wordMM, e.BoreMM)
-	p.number(wordPistonStroke, wordMM, e.StrokeMM)
-	p.number(wordRod, wordMM, e.RodMM)
-	p.number(wordOffset, wordMM, e.PinOffsetMM)
+	p.amount(wordBore, quantity.Length, e.BoreMM)
+	p.amount(wordPistonStroke, quantity.Length, e.StrokeMM)
+	p.amount(wordRod, quantity.Length, e.RodMM)
+	p.amount(wordOffset, quantity.Length, e.PinOffsetMM)
 	p.number(wordRatio, wordToOne, e.CompressionRatio)
 	p.number(wordExponent, wordPlain, e.PolytropicExponent)
-	p.number(wordGauge, wordBar, e.CompressionGaugeBar)
+	p.amount(wordGauge, quantity.Pressure, e.CompressionGaugeBar)
 	p.number(wordGaugeAt, wordRPM, e.CompressionGaugeRPM)
 	if v := e.Valves; v != nil {
 		p.number(wordIntakeOpens, wordDegrees, v.IntakeOpensBTDCDeg)
@@ -110,8 +118,8 @@ func (m maker) engine() Pairs {
 			p.put(wordStart, m.Say.BTDC(i.StartBTDCDeg.Value))
 		}
 		p.number(wordCranking, wordRPM, i.CrankingRPM)
-		p.number(wordAir, wordC, i.AirC)
-		p.number(wordAirPressure, wordKPa, i.AirKPa)
+		p.amount(wordAir, quantity.Temperature, i.AirC)
+		p.amount(wordAirPressure, quantity.Air, i.AirKPa)
 		p.number(wordCetane, wordPlain, i.Cetane)
 	}
 	p.wheels()

@@ -12,6 +12,7 @@ import (
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 )
 
 // JobSheet writes down what is known of an engine: the finding, the readings it
@@ -103,7 +104,7 @@ func (m maker) injections(s finding.Shift) Table {
 	for _, i := range s.Injections {
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i.Cylinder), m.Say.BTDC(i.CommandedBTDCDeg), m.Say.BTDC(i.ActualBTDCDeg), m.num(wordDegrees, i.ActualCrankDeg, 1),
-			m.text(i.Stroke), m.maybe(wordMM, i.PistonMM, 1)})
+			m.text(i.Stroke), m.maybeAmount(quantity.Length, i.PistonMM, 1)})
 	}
 	return t
 }
@@ -153,7 +154,7 @@ func (m maker) light() {
 			p = m.percent(*c.Probability)
 		}
 		t.Rows = append(t.Rows, []string{
-			m.text([...]string{wordAsked, wordLands}[i]), m.Say.BTDC(c.StartBTDCDeg), m.num(wordC, c.GasK-273.15, 0), m.num(wordBar, c.GasBar, 1),
+			m.text([...]string{wordAsked, wordLands}[i]), m.Say.BTDC(c.StartBTDCDeg), m.amount(quantity.Temperature(c.GasK-273.15, 0)), m.amount(quantity.Pressure(c.GasBar, 1)),
 			lights, m.maybe(wordMS, c.DelayMS, 1), p})
 	}
 	m.add(t)

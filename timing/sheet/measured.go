@@ -8,6 +8,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // The words of how something was measured.
@@ -183,28 +184,30 @@ func (m maker) method(r job.Reading) string {
 // readings are the values that were read, as the job has them.
 func (m maker) readings(r job.Reading) Pairs {
 	p := &pairing{maker: m}
-	several := func(key, text string, first job.Number, again []float64) {
+	several := func(key string, show func(float64) string, first job.Number, again []float64) {
 		if !first.Given {
 			return
 		}
-		value := m.num(text, first.Value, 3)
+		value := show(first.Value)
 		for _, v := range again {
-			value += "; " + m.num(text, v, 3)
+			value += "; " + show(v)
 		}
 		p.put(quantities[key], value)
 	}
-	several("angle_deg", wordDegrees, r.AngleDeg, r.AngleAgainDeg)
-	several("throw_deg", wordDegrees, r.ThrowDeg, r.ThrowAgainDeg)
-	several("keyway_deg", wordDegrees, r.KeywayDeg, r.KeywayAgainDeg)
-	several("dowel_deg", wordDegrees, r.DowelDeg, r.DowelAgainDeg)
-	several("chord_mm", wordMM, r.ChordMM, r.ChordAgainMM)
-	several("pin_mm", wordMM, r.PinMM, nil)
-	several("key_mm", wordMM, r.KeyMM, nil)
-	several("dowel_radius_mm", wordMM, r.DowelRadiusMM, nil)
-	several("throw_radius_mm", wordMM, r.ThrowRadiusMM, nil)
-	several("keyway_radius_mm", wordMM, r.KeywayRadiusMM, nil)
-	several("arc_mm", wordMM, r.ArcMM, r.ArcAgainMM)
-	several("rim_radius_mm", wordMM, r.RimRadiusMM, nil)
+	degrees := func(v float64) string { return m.num(wordDegrees, v, 3) }
+	length := func(v float64) string { return m.amount(quantity.Length(v, 3)) }
+	several("angle_deg", degrees, r.AngleDeg, r.AngleAgainDeg)
+	several("throw_deg", degrees, r.ThrowDeg, r.ThrowAgainDeg)
+	several("keyway_deg", degrees, r.KeywayDeg, r.KeywayAgainDeg)
+	several("dowel_deg", degrees, r.DowelDeg, r.DowelAgainDeg)
+	several("chord_mm", length, r.ChordMM, r.ChordAgainMM)
+	several("pin_mm", length, r.PinMM, nil)
+	several("key_mm", length, r.KeyMM, nil)
+	several("dowel_radius_mm", length, r.DowelRadiusMM, nil)
+	several("throw_radius_mm", length, r.ThrowRadiusMM, nil)
+	several("keyway_radius_mm", length, r.KeywayRadiusMM, nil)
+	several("arc_mm", length, r.ArcMM, r.ArcAgainMM)
+	several("rim_radius_mm", length, r.RimRadiusMM, nil)
 	if r.Method == "xy" {
 		for _, c := range []struct {
 			key    string
@@ -216,7 +219,7 @@ func (m maker) readings(r job.Reading) Pairs {
 		}
 	}
 	p.number(wordUGiven, wordDegrees, r.UDeg)
-	p.number(wordUGiven, wordMM, r.UMM)
+	p.amount(wordUGiven, quantity.Length, r.UMM)
 	p.number(wordUGiven, wordPixels, r.UPx)
 	return p.list
 }
@@ -226,12 +229,18 @@ func (m maker) budget(list []measuredFeature) {
 	t := Table{Columns: []Column{m.column(wordWhat, false), m.column(wordReading, false), m.column(wordU, true), m.column(wordMakes, true), m.column(wordShare, true)}}
 	for _, f := range list {
 		for _, s := range f.angle.Budget {
-			unit := map[string]string{"mm": wordMM, "deg": wordDegrees, "": wordPlain}[s.Unit]
+			u := m.num(wordPlain, s.U, 3)
+			switch s.Unit {
+			case "mm":
+				u = m.amount(quantity.Length(s.U, 3))
+			case "deg":
+				u = m.num(wordDegrees, s.U, 3)
+			}
 			reading := quantities[s.Reading]
 			if f.feature.Measured.Method == "photo" { // taken as one angle by now
 				reading = wordMarks
 			}
-			t.Rows = append(t.Rows, []string{m.text(f.name), m.text(reading), m.num(unit, s.U, 3), m.num(wordDegrees, s.ContributionDeg, 3),
+			t.Rows = append(t.Rows, []string{m.text(f.name), m.text(reading), u, m.num(wordDegrees, s.ContributionDeg, 3),
 				m.num(wordPercent, 100*s.Share, 0)})
 		}
 	}

@@ -8,7 +8,9 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/language"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 )
 
 // Input is what a sheet is made from.
@@ -24,7 +26,7 @@ type Input struct {
 
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"
-	Say  plate.Say // nil is English
+	Say  plate.Say // nil is English, in millimetres, bar and degrees Celsius
 }
 
 // maker writes a document.
@@ -36,6 +38,9 @@ type maker struct {
 }
 
 func newMaker(in Input, kind string) maker {
+	if in.Say == nil {
+		in.Say = language.New("en", quantity.Units{}).Say
+	}
 	m := maker{Input: in, doc: &Document{Lang: in.Lang, Date: in.Date}}
 	if m.doc.Lang == "" {
 		m.doc.Lang = "en"
@@ -45,7 +50,7 @@ func newMaker(in Input, kind string) maker {
 	if m.doc.Title == "" {
 		m.doc.Title = m.text(wordUntitledJob)
 	}
-	m.doc.Made = m.with(wordMade, map[string]any{"Version": timing.Version, "Date": in.Date.Format(time.DateOnly)})
+	m.doc.Made = m.with(wordMade, map[string]any{"Version": timing.Version, "Date": in.Date})
 	m.doc.page = func(n, of int) string { return m.with(wordPage, map[string]any{"N": n, "Of": of}) }
 	return m
 }
@@ -82,6 +87,17 @@ func (m maker) with(text string, data map[string]any) string {
 // num writes a number into one of the texts with the place Value.
 func (m maker) num(text string, v float64, decimals int) string {
 	return m.with(text, map[string]any{"Value": finding.Num{Value: v, Decimals: decimals}})
+}
+
+// amount writes a value in the reader's unit.
+func (m maker) amount(a quantity.Amount) string { return m.with(wordPlain, map[string]any{"Value": a}) }
+
+// maybeAmount is amount for what may not be known.
+func (m maker) maybeAmount(of func(v float64, decimals int) quantity.Amount, v *float64, decimals int) string {
+	if v == nil {
+		return m.text(wordUnknown)
+	}
+	return m.amount(of(*v, decimals))
 }
 
 // maybe is num for what may not be known.

@@ -80,14 +80,10 @@ const (
 	wordGearIdle = "idler {{.N}}"
 
 	wordDegrees = "{{.Value}}°"
-	wordMM      = "{{.Value}} mm"
 	wordPixels  = "{{.Value}} px"
 	wordPlain   = "{{.Value}}"
-	wordBar     = "{{.Value}} bar"
-	wordC       = "{{.Value}} °C"
 	wordMS      = "{{.Value}} ms"
 	wordRPM     = "{{.Value}} rpm"
-	wordKPa     = "{{.Value}} kPa"
 	wordPercent = "{{.Value}} %"
 	wordUnder   = "under 0.1 %"
 	wordOver    = "over 99.9 %"
@@ -116,8 +112,8 @@ func Texts() []string {
 		wordPositive, wordReading, wordMakes, wordShare, wordCylinder, wordAsked, wordHappens, wordCrankAt,
 		wordStroke, wordDown, wordStarts, wordCase, wordLands, wordGas, wordPressure, wordLights, wordWaits, wordProbability, wordDark,
 		wordCause, wordBefore, wordCheck, wordMinutes, wordTools, wordShowed, wordWheel, wordTeeth, wordTurns, wordMeet, wordWith,
-		wordAgainst, wordGearCam, wordGearMain, wordGearIdle, wordDegrees, wordMM, wordPixels, wordPlain, wordBar, wordC, wordMS, wordRPM,
-		wordKPa, wordPercent, wordUnder, wordOver, wordFromTo, wordUnknown,
+		wordAgainst, wordGearCam, wordGearMain, wordGearIdle, wordDegrees, wordPixels, wordPlain, wordMS, wordRPM,
+		wordPercent, wordUnder, wordOver, wordFromTo, wordUnknown,
 	}
 	list = append(append(list, engineTexts...), readingTexts()...)
 	list = append(append(list, claimTexts...), photoTexts()...)
