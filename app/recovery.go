@@ -41,14 +41,16 @@ func startRecovery(folder string) (*recovery, []*leftover, error) {
 		return nil, nil, err
 	}
 	left := leftovers(folder)
-	f, err := os.CreateTemp(folder, recoveryPattern)
+	f, err := os.CreateTemp(folder, recoveryPattern+lockSuffix)
 	if err != nil {
 		return nil, left, err
 	}
-	r := &recovery{file: f.Name(), lock: flock.New(f.Name() + lockSuffix)}
 	if err := f.Close(); err != nil {
 		return nil, left, err
 	}
+	// The lock is held before there is a snapshot: another program started just
+	// now would otherwise take it for one left behind.
+	r := &recovery{file: strings.TrimSuffix(f.Name(), lockSuffix), lock: flock.New(f.Name())}
 	if err := r.lock.Lock(); err != nil {
 		return nil, left, err
 	}
@@ -105,10 +107,19 @@ func leftovers(folder string) []*leftover {
 	return list
 }
 
-// unsaved tells whether the snapshot holds anything its file does not.
+// unsaved tells whether the snapshot holds anything its file does not. The file
+// is asked as well as the text it had: a program may be killed when it has just
+// saved and not yet noted that here.
 func (s snapshot) unsaved() bool {
 	doc, err := job.Read(s.Path, s.Text)
-	return err == nil && !doc.Job().Equal(s.Job)
+	if err != nil || doc.Job().Equal(s.Job) {
+		return false
+	}
+	if s.Path == "" {
+		return true
+	}
+	now, err := job.ReadFile(s.Path)
+	return err != nil || !now.Job().Equal(s.Job)
 }
 
 // Session returns the session as it was, the edits as one undo step.
