@@ -51,6 +51,8 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.toFiring(+1)
 	case fyne.KeyPageUp:
 		u.toFiring(-1)
+	case fyne.KeyF5:
+		u.openBoard(false)
 	case fyne.KeyF11:
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
@@ -94,6 +96,7 @@ var keyHelp = [][2]string{
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
+	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},
 	{"Tab, Shift Tab", "to the next or the last field, figure or button"},
 	{"Alt", "the menu"},

@@ -32,6 +32,7 @@ const (
 	prefLast       = "job.last"
 	prefRecent     = "job.recent"
 	prefSpeed      = "cursor.speed"
+	prefBoardDark  = "board.dark"
 
 	prefLanguage    = "language" // "" is the system's
 	prefLength      = "units.length"

@@ -12,16 +12,17 @@ import (
 // second: a stroke in 18, 6, 2 seconds and one.
 var speeds = []float64{10, 30, 90, 180}
 
-// runner turns the crank slowly while it is on.
+// runner turns a crank slowly while it is on.
 type runner struct {
-	u     *ui
+	turn  func(by timing.Deg)
+	told  func()          // it has begun or stopped
 	anim  *fyne.Animation // nil while it stands
 	last  time.Time
 	Speed float64 // of speeds
 }
 
-func newRunner(u *ui) *runner {
-	r := &runner{u: u, Speed: u.prefs.p.FloatWithFallback(prefSpeed, speeds[1])}
+func newRunner(p prefs, turn func(by timing.Deg), told func()) *runner {
+	r := &runner{turn: turn, told: told, Speed: p.p.FloatWithFallback(prefSpeed, speeds[1])}
 	if r.Speed <= 0 || r.Speed > speeds[len(speeds)-1] {
 		r.Speed = speeds[1]
 	}
@@ -45,7 +46,7 @@ func (r *runner) Toggle() {
 	})
 	r.anim.RepeatCount = fyne.AnimationRepeatForever
 	r.anim.Start()
-	r.u.loadTransports()
+	r.told()
 }
 
 // Stop stops the crank; it does nothing while it stands.
@@ -55,7 +56,7 @@ func (r *runner) Stop() {
 	}
 	r.anim.Stop()
 	r.anim = nil
-	r.u.loadTransports()
+	r.told()
 }
 
 // advance turns the crank by what passes in d. A long pause, as while the
@@ -64,5 +65,5 @@ func (r *runner) advance(d time.Duration) {
 	if !r.On() {
 		return
 	}
-	r.u.setAt(r.u.at + timing.Deg(r.Speed*min(d, 200*time.Millisecond).Seconds()))
+	r.turn(timing.Deg(r.Speed * min(d, 200*time.Millisecond).Seconds()))
 }

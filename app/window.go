@@ -62,6 +62,7 @@ type ui struct {
 	form  *form   // the job's, beside the cycle
 	menu  *menus
 	run   *runner
+	board *board // nil unless something is shown to a class
 
 	transports []*transport // of all pages
 
@@ -84,7 +85,7 @@ func newUI(a fyne.App) *ui {
 	u.window.SetMaster()
 	u.window.Resize(u.prefs.Size())
 	u.session = newSession("", demo(), nil)
-	u.run = newRunner(u)
+	u.run = newRunner(u.prefs, func(by timing.Deg) { u.setAt(u.at + by) }, u.loadTransports)
 	speak(u.prefs.Language(), u.prefs.Units())
 	u.build()
 	u.window.SetCloseIntercept(u.quit)
@@ -178,6 +179,7 @@ func (u *ui) changed() {
 	u.pages.now().load()
 	u.pages.now().moved()
 	u.menu.load()
+	u.board.load()
 	u.window.SetTitle(u.title())
 	u.keep()
 }
@@ -235,4 +237,5 @@ func (u *ui) reload() {
 	u.pages.now().load()
 	u.pages.now().moved()
 	u.menu.load()
+	u.board.load()
 }

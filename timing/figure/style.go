@@ -11,8 +11,8 @@ type Look struct {
 	Hatch *Hatch
 }
 
-// Style turns roles into looks. [Light], [Dark] and [Paper] make the three
-// there are.
+// Style turns roles into looks. [Light], [Dark], [Paper], [BoardLight] and
+// [BoardDark] make those there are.
 type Style struct {
 	Name  string
 	looks [roles]Look

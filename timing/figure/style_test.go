@@ -80,7 +80,7 @@ func TestColoursStayApart(t *testing.T) {
 		{StrokeExhaust, StrokeIntake, 12}, {StrokeExhaust, StrokeCompression, 12}, {StrokeIntake, StrokeCompression, 12},
 		{Commanded, Actual, 30}, {IntakeValve, ExhaustValve, 20}, {Tooth, Steel, 20}, {Gap, Steel, 20},
 	}
-	for _, st := range []Style{Light(), Dark()} {
+	for _, st := range []Style{Light(), Dark(), BoardLight(), BoardDark()} {
 		for eye, m := range eyes {
 			for _, p := range pairs {
 				if got := difference(m, st.Color(p.a), st.Color(p.b)); got < p.least {
@@ -95,7 +95,7 @@ func TestColoursStayApart(t *testing.T) {
 // criteria 1.4.3 and 1.4.11).
 func TestContrast(t *testing.T) {
 	grounds := []Role{Surface, Band, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression}
-	for _, st := range []Style{Light(), Dark(), Paper()} {
+	for _, st := range []Style{Light(), Dark(), Paper(), BoardLight(), BoardDark()} {
 		check := func(mark Role, least float64, on ...Role) {
 			t.Helper()
 			for _, g := range on {

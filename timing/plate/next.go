@@ -1,6 +1,8 @@
 package plate
 
 import (
+	"slices"
+
 	"pinphase/timing"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
@@ -13,6 +15,12 @@ func NextFiring(j job.Job, at timing.Deg, dir int) (next timing.Deg, ok bool) {
 	if err != nil {
 		return 0, false
 	}
+	return e.FiresAt(nextToFire(e, at, dir)), true
+}
+
+// nextToFire returns the cylinder whose firing dead centre is the nearest after
+// (dir 1) or before (dir −1) a crank angle; one that fires just there comes last.
+func nextToFire(e timing.Engine, at timing.Deg, dir int) (cylinder int) {
 	best := 2 * e.Cycle()
 	for c := 1; c <= e.Cylinders(); c++ {
 		way := timing.Wrap(timing.Deg(dir)*(e.FiresAt(c)-at), e.Cycle())
@@ -20,8 +28,15 @@ func NextFiring(j job.Job, at timing.Deg, dir int) (next timing.Deg, ok bool) {
 			way = e.Cycle()
 		}
 		if way < best {
-			best, next = way, e.FiresAt(c)
+			best, cylinder = way, c
 		}
 	}
-	return next, true
+	return cylinder
+}
+
+// lastToFire returns the cylinder that fired last before one, which is itself in
+// an engine of one cylinder.
+func lastToFire(e timing.Engine, cylinder int) int {
+	order := e.Order()
+	return order[(slices.Index(order, cylinder)+len(order)-1)%len(order)]
 }

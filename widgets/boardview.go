@@ -1,0 +1,178 @@
+package widgets
+
+import (
+	"image"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+)
+
+var (
+	_ fyne.Focusable         = (*BoardView)(nil)
+	_ fyne.Tabbable          = (*BoardView)(nil)
+	_ fyne.Tappable          = (*BoardView)(nil)
+	_ fyne.SecondaryTappable = (*BoardView)(nil)
+	_ fyne.Scrollable        = (*BoardView)(nil)
+	_ desktop.Hoverable      = (*BoardView)(nil)
+	_ desktop.Cursorable     = (*BoardView)(nil)
+)
+
+// BoardView shows a page for a class over the whole screen and hands on all that
+// keys and mouse say.
+type BoardView struct {
+	widget.BaseWidget
+
+	OnKey    func(*fyne.KeyEvent)
+	OnTap    func()           // a click
+	OnBack   func()           // a click of the other button
+	OnScroll func(by float32) // a notch of the mouse wheel is 1, down is positive
+	OnMove   func()           // the pointer was moved
+
+	// Pointer tells whether the pointer is seen.
+	Pointer bool
+
+	in      figure.BoardInput
+	style   figure.Style
+	moving  bool
+	plane   *plane
+	built   fyne.Size
+	stale   bool
+	live    bool // there is a renderer
+	pointer fyne.Position
+}
+
+// NewBoardView returns a view that shows nothing yet.
+func NewBoardView() *BoardView {
+	v := &BoardView{plane: newPlane(), style: figure.BoardLight(), stale: true, Pointer: true}
+	v.plane.raster.Generator = v.paint
+	v.plane.raster.ScaleMode = canvas.ImageScaleSmooth
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// SetPage puts another page on the view. While it is moving it is painted with
+// fewer pixels on a large screen, to keep up.
+func (v *BoardView) SetPage(in figure.BoardInput, st figure.Style, moving bool) {
+	v.in, v.style, v.moving, v.stale = in, st, moving, true
+	v.build()
+}
+
+// movingPixels is how many pixels of a moving page are painted at most.
+const movingPixels = 1280 * 720
+
+func (v *BoardView) paint(w, h int) image.Image {
+	if n := w * h; v.moving && n > movingPixels {
+		k := math.Sqrt(movingPixels / float64(n))
+		w, h = int(float64(w)*k), int(float64(h)*k)
+	}
+	return v.plane.paint(w, h)
+}
+
+// MinSize implements [fyne.Widget].
+func (v *BoardView) MinSize() fyne.Size {
+	v.ExtendBaseWidget(v)
+	return fyne.NewSize(320, 200)
+}
+
+// Cursor implements [desktop.Cursorable].
+func (v *BoardView) Cursor() desktop.Cursor {
+	if !v.Pointer {
+		return desktop.HiddenCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// Tapped implements [fyne.Tappable].
+func (v *BoardView) Tapped(*fyne.PointEvent) { call(v.OnTap) }
+
+// TappedSecondary implements [fyne.SecondaryTappable].
+func (v *BoardView) TappedSecondary(*fyne.PointEvent) { call(v.OnBack) }
+
+// Scrolled implements [fyne.Scrollable].
+func (v *BoardView) Scrolled(e *fyne.ScrollEvent) {
+	if by := e.Scrolled.DY + e.Scrolled.DX; by != 0 && v.OnScroll != nil {
+		v.OnScroll(float32(math.Copysign(1, -float64(by))))
+	}
+}
+
+// MouseIn implements [desktop.Hoverable].
+func (v *BoardView) MouseIn(e *desktop.MouseEvent) { v.pointer = e.Position }
+
+// MouseMoved implements [desktop.Hoverable]. A page painted anew moves no
+// pointer.
+func (v *BoardView) MouseMoved(e *desktop.MouseEvent) {
+	if e.Position != v.pointer {
+		v.pointer = e.Position
+		call(v.OnMove)
+	}
+}
+
+// MouseOut implements [desktop.Hoverable].
+func (v *BoardView) MouseOut() {}
+
+func call(f func()) {
+	if f != nil {
+		f()
+	}
+}
+
+// TypedKey implements [fyne.Focusable].
+func (v *BoardView) TypedKey(e *fyne.KeyEvent) {
+	if v.OnKey != nil {
+		v.OnKey(e)
+	}
+}
+
+// TypedRune implements [fyne.Focusable].
+func (v *BoardView) TypedRune(rune) {}
+
+// FocusGained implements [fyne.Focusable].
+func (v *BoardView) FocusGained() {}
+
+// FocusLost implements [fyne.Focusable].
+func (v *BoardView) FocusLost() {}
+
+// AcceptsTab implements [fyne.Tabbable]: there is nowhere else to go.
+func (v *BoardView) AcceptsTab() bool { return true }
+
+// AccessibilityLabel says what the view shows.
+func (v *BoardView) AccessibilityLabel() string { return v.in.Sentence + " " + v.in.Desc }
+
+// CreateRenderer implements [fyne.Widget].
+func (v *BoardView) CreateRenderer() fyne.WidgetRenderer {
+	v.ExtendBaseWidget(v)
+	v.live = true
+	return &boardRenderer{v}
+}
+
+func (v *BoardView) build() {
+	size := v.Size()
+	if !v.live || size.Width <= 0 || size.Height <= 0 || !v.stale && size == v.built {
+		return
+	}
+	v.plane.show(figure.Board(v.in, float64(size.Width/size.Height)), v.style)
+	v.built, v.stale = size, false
+}
+
+type boardRenderer struct{ v *BoardView }
+
+func (r *boardRenderer) Layout(size fyne.Size) {
+	r.v.plane.raster.Resize(size)
+	r.v.build()
+}
+
+func (r *boardRenderer) MinSize() fyne.Size { return r.v.MinSize() }
+
+func (r *boardRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.v.plane.raster}
+}
+
+// Refresh is for a change of the theme; what the page says comes by SetPage.
+func (r *boardRenderer) Refresh() { r.v.build() }
+
+func (r *boardRenderer) Destroy() {}
