@@ -92,9 +92,8 @@ func Texts() []string {
 	list = append(list, lightWords()...)
 	list = append(append(list, gearWords()...), photoWords()...)
 	list = append(list, signalWords()...)
-	list = append(list, gearWords()...)
-	list = append(list, photoWords()...)
 	list = append(list, boardTexts()...)
+	list = append(list, practiceWords()...)
 	for _, w := range strokeWords {
 		list = append(list, w[0], w[1])
 	}

@@ -1,0 +1,67 @@
+package plate
+
+import (
+	"errors"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/lesson"
+)
+
+// The words of the dial.
+const (
+	wordDial        = "The degree wheel"
+	wordDialDesc    = "The face of a degree wheel that reads {{.First}}° and {{.Second}}° at the stop."
+	wordDialStop    = "stop {{.At}}°"
+	wordDialTDC     = "TDC {{.At}}°"
+	wordDialMark    = "mark {{.At}}°"
+	wordDialForward = "engine forwards"
+)
+
+func practiceWords() []string {
+	return []string{wordDial, wordDialDesc, wordDialStop, wordDialTDC, wordDialMark, wordDialForward}
+}
+
+// errNoFigure is returned for a question without a figure.
+var errNoFigure = errors.New("there is no figure to this question")
+
+// Practice returns what draws a figure of a question for the room there is, and
+// what it shows in words. solved adds the answer to a figure that can do without.
+func Practice(q lesson.Question, f *lesson.Figure, solved bool, say Say) (desc string, draw func(figure.Box) figure.Drawing, err error) {
+	if f == nil {
+		return "", nil, errNoFigure
+	}
+	switch f.Name {
+	case "dial":
+		in := dial(*f.Dial, solved, say)
+		return in.Desc, func(b figure.Box) figure.Drawing { return figure.Dial(in, b) }, nil
+	case "wheel":
+		in, err := Wheel(q.Job, WheelOptions{At: f.At, From: f.From, Say: say})
+		return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Wheel(in, b); return d }, err
+	case "gears":
+		in, err := Gears(q.Job, GearsOptions{At: f.At, From: f.From, Say: say})
+		return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Gears(in, b); return d }, err
+	}
+	in, err := Cycle(q.Job, CycleOptions{Cursor: &f.At, Selected: f.Cylinder, Say: say})
+	return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Cycle(in, b); return d }, err
+}
+
+// dial is the face of a degree wheel as a question has it.
+func dial(d lesson.Dial, solved bool, say Say) figure.DialInput {
+	at := func(word string, v float64) string {
+		return say.with(word, map[string]any{"At": finding.Num{Value: v, Decimals: 2}})
+	}
+	in := figure.DialInput{First: d.First, Second: d.Second, Mark: d.Mark, Falls: d.Falls,
+		Title: say.text(wordDial),
+		Desc: say.with(wordDialDesc, map[string]any{"First": finding.Num{Value: float64(d.First), Decimals: 2},
+			"Second": finding.Num{Value: float64(d.Second), Decimals: 2}}),
+		Words: figure.DialWords{First: at(wordDialStop, float64(d.First)), Second: at(wordDialStop, float64(d.Second)), Forwards: say.text(wordDialForward)}}
+	if d.Mark != nil {
+		in.Words.Mark = at(wordDialMark, float64(*d.Mark))
+	}
+	if solved {
+		tdc := d.TDC
+		in.Middle, in.Words.Middle = &tdc, at(wordDialTDC, float64(d.TDC))
+	}
+	return in
+}
