@@ -51,24 +51,28 @@ var hintTexts = []string{hintNothing, hintNumber, hintSides, hintEarly, hintBoth
 
 // Check judges what somebody typed, whatever the case, the spaces and the unit;
 // numbers with a decimal point or comma; sides and choices by their words or how
-// these begin, in English, Spanish or German. choice is a choice in the reader's
-// language, which is taken too; nil stands for English.
-func (p Part) Check(typed string, choice func(finding.Sentence) string) Verdict {
+// these begin, in English, Spanish or German. reader puts a sentence into the
+// reader's language, whose words for choices and sides are taken too; nil stands
+// for English.
+func (p Part) Check(typed string, reader func(finding.Sentence) string) Verdict {
+	if reader == nil {
+		reader = finding.Sentence.String
+	}
 	if strings.TrimSpace(typed) == "" {
 		return unclear(hintNothing, nil)
 	}
 	switch p.Form {
 	case Choose:
-		return p.checkChoice(typed, choice)
+		return p.checkChoice(typed, reader)
 	case Pick:
-		return p.checkCylinders(typed)
+		return p.checkCylinders(typed, reader)
 	}
-	return p.checkNumber(typed)
+	return p.checkNumber(typed, reader)
 }
 
 func unclear(text string, data map[string]any) Verdict { return Verdict{Hint: say(text, data)} }
 
-func (p Part) checkChoice(typed string, choice func(finding.Sentence) string) Verdict {
+func (p Part) checkChoice(typed string, reader func(finding.Sentence) string) Verdict {
 	typed = strings.ToLower(strings.TrimSpace(typed))
 	found := -1
 	if n, err := strconv.Atoi(typed); err == nil {
@@ -78,11 +82,7 @@ func (p Part) checkChoice(typed string, choice func(finding.Sentence) string) Ve
 		found = n - 1
 	}
 	for i, c := range p.Choices {
-		words := []string{c.String()}
-		if choice != nil {
-			words = append(words, choice(c))
-		}
-		for _, w := range words {
+		for _, w := range []string{c.String(), reader(c)} {
 			if !strings.HasPrefix(strings.ToLower(w), typed) {
 				continue
 			}
@@ -108,7 +108,7 @@ var (
 	letters = regexp.MustCompile(`\pL+`)
 )
 
-func (p Part) checkCylinders(typed string) Verdict {
+func (p Part) checkCylinders(typed string, reader func(finding.Sentence) string) Verdict {
 	var list []int
 	for _, w := range digits.FindAllString(typed, -1) {
 		n, err := strconv.Atoi(w)
@@ -117,7 +117,7 @@ func (p Part) checkCylinders(typed string) Verdict {
 		}
 		list = append(list, n)
 	}
-	none := says(typed, noneWords)
+	none := says(typed, noneWords) || strings.EqualFold(strings.TrimSpace(typed), reader(None()))
 	switch {
 	case p.One && len(list) != 1:
 		return unclear(hintOne, nil)
@@ -147,8 +147,8 @@ func (p Part) checkCylinders(typed string) Verdict {
 	return v
 }
 
-func (p Part) checkNumber(typed string) Verdict {
-	side, both := p.Sides.read(typed)
+func (p Part) checkNumber(typed string, reader func(finding.Sentence) string) Verdict {
+	side, both := p.Sides.read(typed, reader)
 	found := numeral.FindAllString(typed, -1)
 	var value float64
 	switch {

@@ -47,6 +47,8 @@ func TestCheck(t *testing.T) {
 		{cam, "11.25 spät", Wrong, "11.25° late", hintOtherWay},
 		{cam, "11.25 retarded", Wrong, "11.25° late", hintOtherWay},
 		{cam, "11.25", Unclear, "", hintEarly},
+		{cam, "11.25 zu langsam", Wrong, "11.25° late", hintOtherWay},
+		{none, "leer", Right, "none", ""},
 		{cam, "neither", Wrong, "neither early nor late", ""},
 		{dial, "355", Right, "355°", ""},
 		{dial, "−5", Right, "−5°", ""},
@@ -82,8 +84,13 @@ func TestCheck(t *testing.T) {
 		{one, "none", Unclear, "", hintOne},
 	} {
 		v := c.part.Check(c.typed, func(s finding.Sentence) string {
-			if s.Text == "exhaust" {
+			switch s.Text {
+			case "exhaust":
 				return "Auspuffen"
+			case sideLate:
+				return "zu langsam"
+			case answerNone:
+				return "leer"
 			}
 			return s.Text
 		})

@@ -37,6 +37,28 @@ const (
 	EarlyLate
 )
 
+// The names of the sides.
+const (
+	sideBefore = "before TDC"
+	sideAfter  = "after TDC"
+	sideEarly  = "early"
+	sideLate   = "late"
+)
+
+// Names returns the names of both sides, nil where there are none.
+func (s Sides) Names() []finding.Sentence {
+	switch s {
+	case BeforeAfter:
+		return []finding.Sentence{say(sideBefore, nil), say(sideAfter, nil)}
+	case EarlyLate:
+		return []finding.Sentence{say(sideEarly, nil), say(sideLate, nil)}
+	}
+	return nil
+}
+
+// None returns the word for no cylinder at all.
+func None() finding.Sentence { return say(answerNone, nil) }
+
 // Part is one thing to be answered, and the answer.
 type Part struct {
 	Ask  finding.Sentence // a label for the field
@@ -75,7 +97,7 @@ const (
 )
 
 var answerTexts = []string{answerBefore, answerAfter, answerAtTDC, answerEarly, answerLate, answerOnTime, answerDegrees, answerTurns, answerTurn,
-	answerCount, answerCylinder, answerCylinders, answerNone}
+	answerCount, answerCylinder, answerCylinders, answerNone, sideBefore, sideAfter, sideEarly, sideLate}
 
 // Answer returns the right answer in words.
 func (p Part) Answer() finding.Sentence {

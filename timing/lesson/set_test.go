@@ -169,7 +169,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 				for _, p := range q.Parts {
 					look(p.Ask)
 					look(p.Answer())
-					for _, c := range p.Choices {
+					for _, c := range append(p.Sides.Names(), p.Choices...) {
 						look(c)
 					}
 				}

@@ -1,6 +1,10 @@
 package lesson
 
-import "strings"
+import (
+	"strings"
+
+	"pinphase/timing/finding"
+)
 
 // sideWord is a word for a side. It is understood when at least so many of its
 // letters were typed.
@@ -51,8 +55,14 @@ func says(typed string, words map[string]bool) bool {
 
 // read finds the side in what was typed: 1 or -1, 0 when it says none. both tells
 // that it says both. A word counts for the first side whose word it begins, and
-// a whole word before a beginning.
-func (s Sides) read(typed string) (side float64, both bool) {
+// a whole word before a beginning; a side's name in the reader's language before
+// both.
+func (s Sides) read(typed string, reader func(finding.Sentence) string) (side float64, both bool) {
+	for i, name := range s.Names() {
+		if strings.Contains(strings.ToLower(typed), strings.ToLower(reader(name))) {
+			return float64(1 - 2*i), false
+		}
+	}
 	for _, w := range letters.FindAllString(strings.ToLower(typed), -1) {
 		found := s.one(w)
 		if found != 0 && side != 0 && found != side {
