@@ -40,6 +40,9 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		}
 		return
 	}
+	if p, ok := u.pages.now().(interface{ key(*fyne.KeyEvent) bool }); ok && p.key(e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeySpace:
 		u.run.Toggle()
@@ -90,6 +93,7 @@ var keyHelp = [][2]string{
 	{"Page Up, Page Down", "to the last or the next firing TDC"},
 	{"Home, End", "to TDC of cylinder 1, to the last firing TDC of the cycle"},
 	{"← →, Page Up, Page Down", "on a slider of the light-off page: by one step, by ten"},
+	{"Enter", "on the practice page: check the answer, then the next question"},
 	{"Ctrl G", "type a crank angle"},
 	{"Ctrl 1, Ctrl 2, …", "to another page"},
 	{"Ctrl J", "show or hide the job's form"},

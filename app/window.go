@@ -27,6 +27,7 @@ func Main(name string) {
 	})
 	a := fyneapp.NewWithID(ID)
 	u := newUI(a)
+	u.practice.keepIn(practiceFile(a))
 	left := u.startRecovery(recoveryFolder(a))
 	u.openFirst(name)
 	u.window.Show()
@@ -63,6 +64,8 @@ type ui struct {
 	menu  *menus
 	run   *runner
 	board *board // nil unless something is shown to a class
+
+	practice *practicePage
 
 	transports []*transport // of all pages
 
@@ -107,7 +110,8 @@ func (u *ui) build() {
 	u.light = newLightPage(u)
 	u.gears = newGearsPage(u)
 	u.forms = append(u.forms, u.gears.form)
-	u.pages.set(u.page, u.part, u.light, u.gears)
+	u.practice = newPracticePage(u)
+	u.pages.set(u.page, u.part, u.light, u.gears, u.practice)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

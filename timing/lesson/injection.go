@@ -117,12 +117,7 @@ func (m *maker) spoil() timing.End {
 
 // injection sets when the controller asks for it.
 func (m *maker) injection(btdc timing.Deg) {
-	in := job.Injection{}
-	if m.job.Injection != nil {
-		in = *m.job.Injection
-	}
-	in.StartBTDCDeg = job.Num(float64(btdc))
-	m.job.Injection = &in
+	m.job.Injection = &job.Injection{StartBTDCDeg: job.Num(float64(btdc))}
 }
 
 // spoiled says how the dowel and the keyway were drawn and measured.

@@ -18,6 +18,7 @@ type Question struct {
 	Ask   finding.Sentence
 	Parts []Part             // what has to be answered, at least one
 	Steps []finding.Sentence // how the answer is reached
+	Notes []finding.Sentence // what must be known beside it
 
 	Job    job.Job // the engine asked about, as the figures show it
 	Before *Figure // what is asked about; nil: nothing to look at
@@ -99,11 +100,11 @@ type maker struct {
 	engine timing.Engine
 }
 
-// bare returns the job without what was measured or seen: that is for the
-// question to make up.
+// bare returns the job without what was measured or seen, nor the injection that
+// is asked for: that is for the question to make up.
 func bare(j job.Job) job.Job {
 	j.Title, j.Notes, j.Evidence = "", "", nil
-	j.Dowel, j.Keyway = nil, nil
+	j.Dowel, j.Keyway, j.Injection = nil, nil, nil
 	if j.Gears != nil {
 		g := *j.Gears
 		g.CamTeethOut = 0

@@ -35,6 +35,9 @@ func TestSameSeedSameQuestions(t *testing.T) {
 		for _, s := range q.Steps {
 			fmt.Fprintln(&b, "  -", s)
 		}
+		for _, s := range q.Notes {
+			fmt.Fprintln(&b, "  !", s)
+		}
 		for _, p := range q.Parts {
 			fmt.Fprintf(&b, "= %s: %s\n", p.Ask, p.Answer())
 		}
@@ -163,7 +166,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				for _, s := range slices.Concat(q.Given, q.Steps, []finding.Sentence{q.Ask}) {
+				for _, s := range slices.Concat(q.Given, q.Steps, q.Notes, []finding.Sentence{q.Ask}) {
 					look(s)
 				}
 				for _, p := range q.Parts {

@@ -68,7 +68,7 @@ func askTDC(m *maker) (Question, bool) {
 	} else {
 		m.tdcMark(&q, &dial, data)
 	}
-	q.Steps = append(q.Steps, say(finding.Cautions[0], nil))
+	q.Notes = []finding.Sentence{say(finding.Cautions[0], nil)}
 	return q, true
 }
 

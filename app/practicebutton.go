@@ -1,0 +1,92 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+var _ fyne.Focusable = (*keyButton)(nil)
+
+// keyButton is a button that Enter presses too, and that may act on other keys.
+type keyButton struct {
+	widget.Button
+	onEnter func()                    // nil: as if pressed
+	onKey   func(*fyne.KeyEvent) bool // tells whether it had a use for the key; may be nil
+}
+
+func newKeyButton(text string, tapped func()) *keyButton {
+	b := &keyButton{}
+	b.Text, b.OnTapped = text, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements [fyne.Focusable].
+func (b *keyButton) TypedKey(e *fyne.KeyEvent) {
+	switch {
+	case b.Disabled():
+	case b.onKey != nil && b.onKey(e):
+	case (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter) && b.onEnter != nil:
+		b.onEnter()
+	case e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter:
+		b.OnTapped()
+	default:
+		b.Button.TypedKey(e)
+	}
+}
+
+// flow puts objects in rows, each as wide as it asks for, as many in a row as
+// there is room for, and asks for the height that its present width needs.
+type flow struct {
+	width float32 // last laid out at
+}
+
+func (l *flow) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	_, size := l.places(objects, l.width)
+	return size
+}
+
+func (l *flow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	places, _ := l.places(objects, size.Width)
+	for i, o := range objects {
+		o.Move(places[i])
+		o.Resize(o.MinSize())
+	}
+}
+
+// places returns where the objects go in so much room, and what they then ask for.
+func (l *flow) places(objects []fyne.CanvasObject, width float32) ([]fyne.Position, fyne.Size) {
+	gap := theme.Padding()
+	places := make([]fyne.Position, len(objects))
+	var size fyne.Size
+	var x, y, row float32
+	for i, o := range objects {
+		m := o.MinSize()
+		if x > 0 && x+m.Width > width {
+			x, y, row = 0, y+row+gap, 0
+		}
+		places[i] = fyne.NewPos(x, y)
+		x, row = x+m.Width+gap, max(row, m.Height)
+		size = fyne.NewSize(max(size.Width, m.Width), y+row)
+	}
+	return places, size
+}
+
+// practiceField gives a field for an answer no more room than an answer needs.
+type practiceField struct{}
+
+func (practiceField) width() float32 { return 300 * theme.TextSize() / baseText }
+
+func (l practiceField) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	m := objects[0].MinSize()
+	if !objects[0].Visible() {
+		m.Height = 0
+	}
+	return fyne.NewSize(min(m.Width, l.width()), m.Height)
+}
+
+func (l practiceField) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(fyne.NewSize(min(size.Width, l.width()), size.Height))
+}

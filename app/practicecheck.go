@@ -1,0 +1,150 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/lesson"
+	"pinphase/timing/plate"
+)
+
+// enter goes on from a slot to the next that is not answered yet, and checks when
+// there is none.
+func (p *practicePage) enter(from int) {
+	if p.done || p.current == nil {
+		return
+	}
+	if s := p.slots[from]; !s.answered() {
+		s.wants(s.judge().Hint)
+		return
+	}
+	for _, s := range p.slots[:len(p.current.Parts)] {
+		if !s.answered() {
+			s.focus()
+			return
+		}
+	}
+	p.tryAnswer()
+}
+
+// tryAnswer judges what was answered, unless something of it is unclear: then it
+// says what.
+func (p *practicePage) tryAnswer() {
+	if p.done || p.current == nil {
+		return
+	}
+	verdicts := make([]lesson.Verdict, len(p.current.Parts))
+	clear := true
+	for i := range p.current.Parts {
+		s := p.slots[i]
+		verdicts[i] = s.judge()
+		if verdicts[i].Outcome != lesson.Unclear {
+			continue
+		}
+		s.wants(verdicts[i].Hint)
+		if clear {
+			s.focus()
+		}
+		clear = false
+	}
+	if clear {
+		p.judge(verdicts)
+	}
+}
+
+// judge shows the answer with its steps and notes how the learner did; no verdicts
+// are an answer that was not known.
+func (p *practicePage) judge(verdicts []lesson.Verdict) {
+	if p.done || p.current == nil {
+		return
+	}
+	right := len(verdicts) > 0
+	for i := range p.current.Parts {
+		var v *lesson.Verdict
+		if len(verdicts) > 0 {
+			v = &verdicts[i]
+			right = right && v.Outcome == lesson.Right
+		}
+		p.slots[i].tell(v)
+	}
+	p.done = true
+	p.record = p.record.After(*p.current, right)
+	p.keepScore()
+	if c := p.course; c != nil {
+		c.asked++
+		if right {
+			c.right++
+		}
+	}
+	text, role := tr("Right."), figure.Window
+	switch {
+	case len(verdicts) == 0:
+		text, role = tr("This is how it is found."), figure.Commanded
+	case !right:
+		text, role = tr("Not right. This is how it is found."), figure.Warning
+	}
+	if c := p.course; c != nil && p.number >= c.count {
+		text += " " + with("The exercise is done: {{.Right}} of {{.Asked}} right.", map[string]any{"Right": c.right, "Asked": c.asked})
+	}
+	setText(p.verdict, text)
+	words := numbered(p.current.Steps)
+	if len(p.current.Notes) > 0 {
+		words += "\n" + spaced(p.current.Notes)
+	}
+	setText(p.steps, words)
+	p.bar.FillColor = p.u.look.figureColor(role)
+	canvas.Refresh(p.bar)
+	p.side.set(0)
+	p.show()
+	p.u.window.Canvas().Focus(p.next)
+	p.reveal(p.judged)
+}
+
+// reveal scrolls so far that an object can be seen, from its top on.
+func (p *practicePage) reveal(o fyne.CanvasObject) {
+	d := p.u.app.Driver()
+	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(p.scroll.Content).Y
+	at := min(max(p.scroll.Offset.Y, top+o.Size().Height-p.scroll.Size().Height), top)
+	if at != p.scroll.Offset.Y {
+		p.scroll.ScrollToOffset(fyne.NewPos(0, at))
+	}
+}
+
+// loadFigure shows the question's figure, or that it comes with the answer, and
+// returns what is in its place.
+func (p *practicePage) loadFigure() fyne.CanvasObject {
+	q := p.current
+	if q == nil {
+		return p.wait
+	}
+	f := q.Before
+	if p.done {
+		f = q.After
+	}
+	desc, draw, err := plate.Practice(*q, f, p.done, say)
+	if err != nil {
+		setText(p.wait, tr("The figure comes with the answer."))
+		if p.done || q.After == nil {
+			setText(p.wait, tr("There is no figure to this question."))
+		}
+		return p.wait
+	}
+	p.figure.SetFigure(desc, draw)
+	return p.figure
+}
+
+// numbered writes steps as a list.
+func numbered(steps []finding.Sentence) string {
+	words := make([]string, len(steps))
+	for i, s := range steps {
+		words[i] = finding.Num{Value: float64(i + 1)}.String() + ".  " + say(s)
+	}
+	return strings.Join(words, "\n")
+}
+
+// spaced writes sentences one after the other.
+func spaced(list []finding.Sentence) string { return joined(list, len(list)) }

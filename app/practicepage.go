@@ -1,0 +1,259 @@
+package app
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/job"
+	"pinphase/timing/lesson"
+	"pinphase/widgets"
+)
+
+// practicePage asks an apprentice questions about the open job's engine or made-up
+// ones. Enter checks the answer, Enter again goes on to the next question.
+type practicePage struct {
+	u       *ui
+	content *container.Split
+
+	standing *widget.Label // which question this is, and how the learner does
+	notice   *widget.Label // about the kept score
+	given    *widget.Label
+	ask      *widget.Label
+	slots    [2]*practiceSlot
+	check    *keyButton
+	unknown  *keyButton
+	next     *keyButton
+	bar      *canvas.Rectangle // the colour beside the verdict
+	verdict  *widget.Label
+	judged   *fyne.Container
+	steps    *widget.Label
+	scroll   *container.Scroll
+
+	side   *oneOf
+	room   *fyne.Container
+	figure *widgets.FigureView
+	wait   *widget.Label // in the figure's place before the answer
+	score  practiceScore
+	choice practiceChoice
+
+	record  lesson.Record
+	file    string // where it is kept; "": nowhere
+	kinds   []lesson.Kind
+	made    bool // of made-up engines
+	seed    uint64
+	number  int       // of the question, from 1
+	course  *practice // an exercise from an instructor's seed; nil: questions that follow the learner
+	job     job.Job   // asked about
+	current *lesson.Question
+	done    bool // it has been answered
+}
+
+// practice is an exercise from a seed.
+type practice struct {
+	count, right, asked int
+}
+
+func newPracticePage(u *ui) *practicePage {
+	p := &practicePage{u: u, standing: prose(), notice: prose(), given: prose(), ask: prose(), verdict: prose(), steps: prose(), wait: prose(),
+		bar: canvas.NewRectangle(nil), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
+	p.kinds = u.prefs.PracticeKinds()
+	p.made = u.prefs.p.Bool(prefPracticeMade)
+	p.given.SizeName, p.ask.SizeName = theme.SizeNameSubHeadingText, theme.SizeNameHeadingText
+	p.ask.TextStyle.Bold, p.verdict.TextStyle.Bold = true, true
+	p.verdict.SizeName = theme.SizeNameSubHeadingText
+	p.notice.Importance = widget.WarningImportance
+	p.notice.Hide()
+	p.bar.SetMinSize(fyne.NewSize(6, 0))
+	for i := range p.slots {
+		p.slots[i] = newPracticeSlot(p, i)
+	}
+	p.check = newKeyButton(tr("Check"), p.tryAnswer)
+	p.check.Importance = widget.HighImportance
+	p.unknown = newKeyButton(tr("I do not know"), func() { p.judge(nil) })
+	p.next = newKeyButton(tr("Next question"), p.goOn)
+	p.next.Importance = widget.HighImportance
+	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar, nil, container.New(&tight{}, p.verdict, p.steps)))
+	p.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(
+		p.notice, container.New(&tight{}, p.standing, p.given, p.ask),
+		p.slots[0].content, p.slots[1].content,
+		widget.NewSeparator(), container.NewHBox(p.check, p.unknown, p.next),
+		p.judged,
+	)))
+	p.score.build(p)
+	p.choice.build(p)
+	p.wait.SetText(tr("The figure comes with the answer."))
+	p.room = container.NewStack()
+	p.side = newOneOf(func(int) { p.loadSide() }, tr("Figure"), tr("Score"), tr("What is asked"))
+	p.side.set(0)
+	right := container.NewBorder(container.NewHScroll(p.side.content), nil, nil, nil, p.room)
+	p.content = container.NewHSplit(p.scroll, right)
+	p.content.Offset = u.prefs.Share(prefSplitPractice, 0.56)
+	return p
+}
+
+func (p *practicePage) title() string { return tr("Practice") }
+
+func (p *practicePage) body() fyne.CanvasObject { return p.content }
+
+func (p *practicePage) remember(to prefs) { to.p.SetFloat(prefSplitPractice, p.content.Offset) }
+
+func (p *practicePage) moved() {}
+
+// shown tells whether it is the page that is shown; before that nothing is asked.
+func (p *practicePage) shown() bool { return len(p.u.pages.list) > 0 && p.u.pages.now() == page(p) }
+
+// load asks about the session's newest sound job, anew when its engine has
+// changed.
+func (p *practicePage) load() {
+	if !p.shown() {
+		return
+	}
+	j := p.u.shown()
+	if p.current == nil || !p.made && !p.job.Equal(j) {
+		p.job = j
+		p.pose()
+		return
+	}
+	p.show() // the theme or the language may be another
+}
+
+// source gives the engines to ask about.
+func (p *practicePage) source() lesson.Source {
+	if p.made {
+		return lesson.Invent
+	}
+	return lesson.Only(p.job)
+}
+
+// pose asks the question whose turn it is.
+func (p *practicePage) pose() {
+	var q lesson.Question
+	var err error
+	if c := p.course; c != nil {
+		q, err = lesson.Numbered(p.source(), p.kinds, p.seed, p.number, c.count)
+	} else {
+		q, err = lesson.Next(p.record, p.source(), p.kinds, p.seed, p.number)
+	}
+	p.done = false
+	p.current = nil
+	if err == nil {
+		p.current = &q
+	}
+	for i, s := range p.slots {
+		s.clear()
+		if err == nil && i < len(q.Parts) {
+			s.ask(q.Parts[i])
+		}
+		s.content.Hidden = err != nil || i >= len(q.Parts)
+	}
+	p.show()
+	if err != nil {
+		setText(p.ask, p.cannot(err))
+	}
+	p.scroll.ScrollToTop()
+	p.focusFirst()
+}
+
+// show brings every text up to the present question.
+func (p *practicePage) show() {
+	p.loadStanding()
+	p.loadSide()
+	q := p.current
+	p.check.Hidden, p.unknown.Hidden, p.next.Hidden = q == nil || p.done, q == nil || p.done, q == nil || !p.done
+	p.judged.Hidden = !p.done
+	if q == nil {
+		setText(p.given, "")
+	} else {
+		setText(p.given, spaced(q.Given))
+		setText(p.ask, say(q.Ask))
+	}
+	p.content.Refresh()
+}
+
+// goOn goes on to the next question.
+func (p *practicePage) goOn() {
+	if c := p.course; c != nil && p.number >= c.count {
+		p.course, p.seed, p.number = nil, rand.Uint64(), 0 // the exercise is done
+	}
+	p.number++
+	p.pose()
+}
+
+// begin starts over with what the learner or the instructor chose.
+func (p *practicePage) begin(seed *uint64, count int) {
+	p.course = nil
+	p.seed = rand.Uint64()
+	if seed != nil {
+		p.course, p.seed = &practice{count: count}, *seed
+	}
+	p.number = 1
+	p.job = p.u.shown()
+	p.side.set(0)
+	p.pose()
+}
+
+// focusFirst gives the keyboard to what is to be answered, unless something lies
+// over the page.
+func (p *practicePage) focusFirst() {
+	if p.u.covered() || !p.shown() {
+		return
+	}
+	if p.done {
+		p.u.window.Canvas().Focus(p.next)
+		return
+	}
+	if p.current != nil {
+		p.slots[0].focus()
+	}
+}
+
+// loadSide shows the figure, the score or what can be chosen.
+func (p *practicePage) loadSide() {
+	var o fyne.CanvasObject
+	switch p.side.chosen {
+	case 1:
+		p.score.load(p)
+		o = p.score.content
+	case 2:
+		p.choice.load(p)
+		o = p.choice.content
+	default:
+		o = p.loadFigure()
+	}
+	if len(p.room.Objects) != 1 || p.room.Objects[0] != o {
+		p.room.Objects = []fyne.CanvasObject{o}
+		p.room.Refresh()
+	}
+}
+
+// key acts on a key that nothing else wanted, and tells whether it had a use for
+// it: Enter checks and goes on.
+func (p *practicePage) key(e *fyne.KeyEvent) bool {
+	if e.Name != fyne.KeyReturn && e.Name != fyne.KeyEnter || p.current == nil {
+		return false
+	}
+	if p.done {
+		p.goOn()
+	} else {
+		p.tryAnswer()
+	}
+	return true
+}
+
+// chooseKind adds a kind of question or takes it away.
+func (p *practicePage) chooseKind(k lesson.Kind, on bool) {
+	var list []lesson.Kind
+	for _, o := range lesson.Kinds() {
+		if o == k && on || o != k && slices.Contains(p.kinds, o) {
+			list = append(list, o)
+		}
+	}
+	p.kinds = list
+	p.u.prefs.SetPracticeKinds(list)
+}

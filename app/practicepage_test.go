@@ -1,0 +1,350 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/job"
+	"pinphase/timing/lesson"
+)
+
+// practising returns the window on the practice page, asking only some kinds.
+func practising(t testing.TB, kinds ...lesson.Kind) *ui {
+	u := window(t)
+	u.practice.seed = 1
+	if len(kinds) > 0 {
+		u.practice.kinds = kinds
+	}
+	u.pages.open(u.practice)
+	if u.practice.current == nil {
+		t.Fatalf("nothing is asked; the page says %q", words(u.practice.content))
+	}
+	return u
+}
+
+// typed types into what has the keyboard.
+func typed(t testing.TB, u *ui, text string) {
+	t.Helper()
+	to := u.window.Canvas().Focused()
+	if to == nil {
+		t.Fatal("nothing has the keyboard")
+	}
+	for _, r := range text {
+		to.TypedRune(r)
+		if r >= '0' && r <= '9' {
+			to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyName(string(r))})
+		}
+	}
+}
+
+// entered presses a key of what has the keyboard.
+func entered(t testing.TB, u *ui, key fyne.KeyName) {
+	t.Helper()
+	to := u.window.Canvas().Focused()
+	if to == nil {
+		t.Fatal("nothing has the keyboard")
+	}
+	to.TypedKey(&fyne.KeyEvent{Name: key})
+}
+
+// answer types the right answer, or another one, with Enter after each part.
+func answer(t testing.TB, u *ui, right bool) {
+	t.Helper()
+	for _, p := range u.practice.current.Parts {
+		switch {
+		case p.Form == lesson.Choose && right:
+			typed(t, u, string(rune('1'+p.Choice)))
+		case p.Form == lesson.Choose:
+			typed(t, u, string(rune('1'+(p.Choice+1)%len(p.Choices))))
+		case right:
+			typed(t, u, p.Answer().String())
+		case p.Form == lesson.Pick:
+			other := 1
+			if len(p.Cylinders) == 1 && p.Cylinders[0] == 1 {
+				other = 2
+			}
+			typed(t, u, string(rune('0'+other)))
+		default:
+			typed(t, u, "777 "+map[lesson.Sides]string{lesson.BeforeAfter: "after", lesson.EarlyLate: "late"}[p.Sides])
+		}
+		entered(t, u, fyne.KeyReturn)
+	}
+}
+
+// The keyboard alone answers a question of every kind, right and wrong, and goes
+// on to the next.
+func TestPracticeByKeyboard(t *testing.T) {
+	u := practising(t)
+	p := u.practice
+	for _, k := range lesson.Kinds() {
+		for level := 1; level <= lesson.Levels; level += 2 {
+			p.kinds, p.number = []lesson.Kind{k}, 1
+			p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{k: {Rating: float64(level)}}}
+			p.pose()
+			for _, right := range []bool{true, false} {
+				q := p.current
+				before := p.record.Of(k)
+				answer(t, u, right)
+				said := words(p.content)
+				if !p.done {
+					t.Fatalf("%s: the answer is not judged; the page says %q", q.Ask, said)
+				}
+				if s := p.record.Of(k); s.Asked != before.Asked+1 || (s.Right == before.Right+1) != right {
+					t.Errorf("%s: answered %v, the score went from %+v to %+v", q.Ask, right, before, s)
+				}
+				if right != strings.Contains(said, "Right.") || right == strings.Contains(said, "Not right.") || strings.Contains(said, "Wrong:") == right {
+					t.Errorf("%s: answered %v, the page says %q", q.Ask, right, said)
+				}
+				for _, s := range q.Steps {
+					if !strings.Contains(said, s.String()) {
+						t.Errorf("%s: the step %q is not shown", q.Ask, s)
+					}
+				}
+				if hasFigure := len(rasters(p.content)) == 1; hasFigure != (q.After != nil) {
+					t.Errorf("%s: a figure is shown: %v", q.Ask, hasFigure)
+				}
+				entered(t, u, fyne.KeyReturn)
+				if p.done || p.number < 2 || u.window.Canvas().Focused() == nil {
+					t.Fatalf("%s: Enter does not go on", q.Ask)
+				}
+			}
+		}
+	}
+}
+
+func TestPracticeUnclear(t *testing.T) {
+	u := practising(t, lesson.Injection)
+	p := u.practice
+	entered(t, u, fyne.KeyReturn)
+	if got := p.slots[0].field.Fault(); got != "Type an answer, or say that you do not know." {
+		t.Errorf("nothing typed is %q", got)
+	}
+	typed(t, u, "16")
+	if p.slots[0].field.Fault() != "" {
+		t.Error("the hint stays while something is typed")
+	}
+	entered(t, u, fyne.KeyReturn) // to the choice
+	entered(t, u, fyne.KeyRight)
+	entered(t, u, fyne.KeySpace)
+	if p.slots[1].chosen != 1 {
+		t.Errorf("the arrow and the space bar chose %d", p.slots[1].chosen)
+	}
+	entered(t, u, fyne.KeyReturn)
+	if got := p.slots[0].field.Fault(); p.done || !strings.Contains(got, "16 before") {
+		t.Errorf("a number without a side: judged %v, %q", p.done, got)
+	}
+	test.Tap(p.slots[0].fill.Objects[1].(*keyButton))
+	if got := p.slots[0].field.Text(); got != "16 after TDC" {
+		t.Errorf("the side put behind the number makes %q", got)
+	}
+	test.Tap(p.slots[0].fill.Objects[0].(*keyButton))
+	if got := p.slots[0].field.Text(); got != "16 before TDC" {
+		t.Errorf("the other side makes %q", got)
+	}
+	typedKeys(u, fyne.KeyReturn) // while nothing has the keyboard
+	if !p.done {
+		t.Error("Enter does not check")
+	}
+	if asked, _ := p.record.Total(); asked != 1 {
+		t.Errorf("%d answers were counted", asked)
+	}
+}
+
+// The mouse alone answers what can be chosen.
+func TestPracticeByMouse(t *testing.T) {
+	u := practising(t, lesson.Companion)
+	p := u.practice
+	q := p.current.Parts[0]
+	for c := 1; c <= q.Of; c++ {
+		for _, right := range q.Cylinders {
+			if c == right {
+				test.Tap(p.slots[0].fill.Objects[c-1].(*keyButton))
+			}
+		}
+	}
+	test.Tap(p.slots[0].fill.Objects[0].(*keyButton)) // in and out again
+	test.Tap(p.slots[0].fill.Objects[0].(*keyButton))
+	test.Tap(p.check)
+	if _, right := p.record.Total(); !p.done || right != 1 {
+		t.Errorf("the cylinders tapped are read as %q", p.slots[0].field.Text())
+	}
+	test.Tap(p.next)
+	test.Tap(p.slots[0].fill.Objects[len(p.slots[0].fill.Objects)-1].(*keyButton))
+	if got := p.slots[0].field.Text(); got != "none" {
+		t.Errorf("no cylinder is %q", got)
+	}
+	before := words(p.content)
+	test.Tap(p.unknown)
+	said := words(p.content)
+	if !p.done || !strings.Contains(said, "The answer is ") || !strings.Contains(said, "This is how it is found.") {
+		t.Errorf("not knowing shows %q", said)
+	}
+	if strings.Contains(before, "This is how it is found.") {
+		t.Error("the answer is shown before")
+	}
+	if s := p.record.Of(lesson.Companion); s.Asked != 2 || s.Right != 1 {
+		t.Errorf("not knowing counts as %+v", s)
+	}
+}
+
+// An instructor's number gives everybody the same questions.
+func TestPracticeExercise(t *testing.T) {
+	var all [2][]string
+	for i := range all {
+		u := practising(t)
+		p := u.practice
+		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
+		p.side.buttons[2].OnTapped()
+		test.Tap(p.choice.engines.buttons[1])
+		retype(u, p.choice.seed, "seven")
+		retype(u, p.choice.count, "0")
+		test.Tap(p.choice.begin)
+		if p.course != nil || p.choice.seed.Fault() == "" || p.choice.count.Fault() == "" {
+			t.Fatal("an exercise without a number begins")
+		}
+		retype(u, p.choice.seed, "7")
+		retype(u, p.choice.count, "4")
+		entered(t, u, fyne.KeyReturn)
+		for n := 1; n <= 4; n++ {
+			if p.course == nil || !strings.Contains(p.standing.Text, "of 4") {
+				t.Fatalf("question %d: %q", n, p.standing.Text)
+			}
+			all[i] = append(all[i], p.given.Text+p.ask.Text)
+			answer(t, u, n%2 == 0)
+			if done := strings.Contains(p.verdict.Text, "The exercise is done: 2 of 4 right."); done != (n == 4) {
+				t.Errorf("after question %d: %q", n, p.verdict.Text)
+			}
+			entered(t, u, fyne.KeyReturn)
+		}
+		if p.course != nil || p.current == nil {
+			t.Error("after the exercise nothing is asked")
+		}
+	}
+	want, err := lesson.Exercise(lesson.Invent, lesson.Kinds(), 7, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range all[0] {
+		if all[0][n] != all[1][n] || all[0][n] != spaced(want[n].Given)+want[n].Ask.String() {
+			t.Errorf("question %d is %q for the one, %q for the other", n+1, all[0][n], all[1][n])
+		}
+	}
+}
+
+func TestPracticeChoices(t *testing.T) {
+	u := practising(t)
+	p := u.practice
+	test.Tap(p.side.buttons[2])
+	for _, k := range lesson.Kinds() {
+		p.choice.checks[k].SetChecked(false)
+	}
+	if p.current != nil || p.ask.Text != "Choose at least one kind of question." || p.check.Visible() {
+		t.Errorf("without a kind the page says %q", words(p.content))
+	}
+	p.choice.checks[lesson.Firing].SetChecked(true)
+	if p.current == nil || p.current.Kind != lesson.Firing {
+		t.Fatal("the kind chosen is not asked")
+	}
+	if got := u.prefs.PracticeKinds(); len(got) != 1 || got[0] != lesson.Firing {
+		t.Errorf("kept for the next start: %v", got)
+	}
+	// An engine of one cylinder fires nothing next.
+	u.edit("one", func(j *job.Job) { j.Engine.FiringOrder, j.Engine.FiringIntervalsDeg = []int{1}, nil })
+	if p.current != nil || !strings.HasPrefix(p.ask.Text, "The kinds chosen cannot be asked of this engine.") {
+		t.Errorf("of one cylinder the page says %q", p.ask.Text)
+	}
+	test.Tap(p.choice.engines.buttons[1])
+	if p.current == nil || !u.prefs.p.Bool(prefPracticeMade) {
+		t.Error("made-up engines are not asked about")
+	}
+	test.Tap(p.choice.engines.buttons[0])
+	// Another engine makes another question; another title does not.
+	u.edit("two", func(j *job.Job) { j.Engine.FiringOrder = []int{1, 3, 2} })
+	if p.current == nil || !strings.Contains(p.given.Text, "1-3-2") {
+		t.Errorf("of three cylinders: %q", p.given.Text)
+	}
+}
+
+// The score is kept between starts; a damaged one is put aside and said.
+func TestPracticeScoreIsKept(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "folder", "practice.json")
+	u := practising(t, lesson.Stroke)
+	u.practice.keepIn(file)
+	answer(t, u, true)
+	if u.practice.notice.Visible() {
+		t.Errorf("said: %q", u.practice.notice.Text)
+	}
+	again := practising(t, lesson.Stroke)
+	again.practice.keepIn(file)
+	if s := again.practice.record.Of(lesson.Stroke); s.Right != 1 {
+		t.Errorf("at the next start the score is %+v", s)
+	}
+	test.Tap(again.practice.side.buttons[1])
+	if got := words(again.practice.content); !strings.Contains(got, "1 of 1") {
+		t.Errorf("the score says %q", got)
+	}
+	test.Tap(again.practice.score.anew)
+	press(t, again, "Keep it")
+	test.Tap(again.practice.score.anew)
+	press(t, again, "Begin anew")
+	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || len(r.Kinds) != 0 || len(again.practice.record.Kinds) != 0 {
+		t.Errorf("begun anew the score is %+v, %v", r, err)
+	}
+
+	if err := os.WriteFile(file, []byte(`{"kinds": {"stroke": {"asked": -3}}}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	damaged := practising(t, lesson.Stroke)
+	damaged.practice.keepIn(file)
+	if got := damaged.practice.notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
+		t.Errorf("of a damaged score is said %q", got.Text)
+	}
+	if _, err := os.Stat(file + ".damaged"); err != nil {
+		t.Error("the damaged score is gone")
+	}
+	answer(t, damaged, true)
+	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || r.Of(lesson.Stroke).Asked != 1 {
+		t.Errorf("after a damaged score: %+v, %v", r, err)
+	}
+	nowhere := practising(t, lesson.Stroke)
+	nowhere.practice.keepIn(filepath.Join(file, "no folder", "practice.json"))
+	answer(t, nowhere, true)
+	if !nowhere.practice.done || !strings.Contains(nowhere.practice.notice.Text, "cannot be kept") {
+		t.Errorf("without a place for the score: %q", nowhere.practice.notice.Text)
+	}
+}
+
+func TestPracticeFitsTheSmallestScreen(t *testing.T) {
+	u := practising(t, lesson.Injection)
+	u.window.Resize(fyne.NewSize(1024, 640-36))
+	for i := range u.practice.side.buttons {
+		test.Tap(u.practice.side.buttons[i])
+		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
+			t.Errorf("side %d needs %v", i, m)
+		}
+	}
+	choose(t, u, "View", "Text size", "200 %")
+	for i := range u.practice.side.buttons {
+		test.Tap(u.practice.side.buttons[i])
+		if m := u.root.MinSize(); m.Width > 1024 {
+			t.Errorf("at double size side %d needs %v", i, m)
+		}
+	}
+	var labels []*widget.Label
+	for _, o := range shown(u.practice.scroll) {
+		if l, ok := o.(*widget.Label); ok && l.Text != "" {
+			labels = append(labels, l)
+		}
+	}
+	for _, l := range labels {
+		if l.Size().Width > u.practice.scroll.Size().Width {
+			t.Errorf("%q is wider than its room", l.Text)
+		}
+	}
+}

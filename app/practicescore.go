@@ -1,0 +1,235 @@
+package app
+
+import (
+	"errors"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/lesson"
+	"pinphase/widgets"
+)
+
+// practiceFile is where the learner's score is kept in the program's own folder.
+func practiceFile(a fyne.App) string {
+	return filepath.Join(a.Storage().RootURI().Path(), "practice.json")
+}
+
+// keepIn reads the score kept in a file and keeps it there from now on. A damaged
+// file is put aside and said.
+func (p *practicePage) keepIn(file string) {
+	p.file = file
+	data, err := os.ReadFile(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return
+	}
+	if err == nil {
+		p.record, err = lesson.ReadRecord(data)
+	}
+	if err != nil {
+		fyne.LogError("the practice score could not be read", err)
+		_ = os.Rename(file, file+".damaged") // where that fails the next answer replaces it
+		p.notice.SetText(tr("The score kept from earlier could not be read; it begins anew."))
+		p.notice.Show()
+	}
+}
+
+// keepScore writes the score. Without a place for it practice goes on.
+func (p *practicePage) keepScore() {
+	if p.file == "" {
+		return
+	}
+	err := os.MkdirAll(filepath.Dir(p.file), 0o700)
+	if err == nil {
+		err = job.WriteFile(p.file, p.record.JSON())
+	}
+	if err != nil {
+		fyne.LogError("the practice score could not be kept", err)
+		p.notice.SetText(tr("The score cannot be kept on this computer; it lasts until the program ends."))
+		p.notice.Show()
+	}
+}
+
+// loadStanding says which question this is and how the learner does.
+func (p *practicePage) loadStanding() {
+	q := p.current
+	if q == nil {
+		setText(p.standing, "")
+		return
+	}
+	s := p.record.Of(q.Kind)
+	data := map[string]any{"Kind": finding.Term(q.Kind.Name()), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
+	if c := p.course; c != nil {
+		data["Right"], data["Asked"], data["Count"] = c.right, c.asked, c.count
+		setText(p.standing, with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data))
+		return
+	}
+	setText(p.standing, with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data))
+}
+
+// cannot says why there is no question.
+func (p *practicePage) cannot(err error) string {
+	switch {
+	case errors.Is(err, lesson.ErrNoKind):
+		return tr("Choose at least one kind of question.")
+	case errors.Is(err, lesson.ErrUnsuited):
+		return tr("The kinds chosen cannot be asked of this engine. Choose others, or made-up engines.")
+	}
+	return p.u.why(err)
+}
+
+// practiceScore is the score, kind by kind.
+type practiceScore struct {
+	content fyne.CanvasObject
+	table   *grid
+	anew    *keyButton
+}
+
+func (s *practiceScore) build(p *practicePage) {
+	s.table = newGrid(4)
+	s.anew = newKeyButton(tr("Begin the score anew…"), func() {
+		d := dialog.NewConfirm(tr("Begin the score anew?"), tr("All that was counted so far is forgotten."), func(yes bool) {
+			if yes {
+				p.record = lesson.Record{}
+				p.keepScore()
+				p.show()
+			}
+		}, p.u.window)
+		d.SetConfirmText(tr("Begin anew"))
+		d.SetDismissText(tr("Keep it"))
+		p.u.show(d)
+	})
+	s.content = container.NewScroll(container.NewVBox(s.table.content,
+		container.New(sized{width: 240}, wrapped(tr("The level follows the answers: it is the one at which about three in four come out right. Not knowing counts as not right."))),
+		container.NewHBox(s.anew)))
+}
+
+func (s *practiceScore) load(p *practicePage) {
+	rows := [][]string{{tr("Kind"), tr("level"), tr("right"), tr("in a row")}}
+	for _, k := range lesson.Kinds() {
+		skill := p.record.Of(k)
+		right := "–"
+		if skill.Asked > 0 {
+			right = with("{{.Right}} of {{.Asked}}", map[string]any{"Right": skill.Right, "Asked": skill.Asked})
+		}
+		rows = append(rows, []string{tr(k.Name()), strconv.Itoa(skill.Level()), right, strconv.Itoa(skill.Streak)})
+	}
+	s.table.set(rows)
+}
+
+// practiceChoice is what is asked: kinds, engines, and an instructor's seed.
+type practiceChoice struct {
+	content fyne.CanvasObject
+	checks  map[lesson.Kind]*widget.Check
+	engines *oneOf
+	seed    *widgets.Field
+	count   *widgets.Field
+	begin   *keyButton
+	setting bool
+}
+
+// usualCount is how many questions an exercise has when nobody says.
+const usualCount = 20
+
+// mostQuestions is more than anybody answers in one go.
+const mostQuestions = 500
+
+func (c *practiceChoice) build(p *practicePage) {
+	c.checks = map[lesson.Kind]*widget.Check{}
+	rows := container.NewVBox(heading(tr("Kinds of questions")))
+	for _, k := range lesson.Kinds() {
+		check := widget.NewCheck(tr(k.Name()), func(on bool) {
+			if !c.setting {
+				p.chooseKind(k, on)
+				p.begin(nil, 0)
+				p.side.set(2)
+				p.loadSide()
+			}
+		})
+		c.checks[k] = check
+		rows.Add(check)
+	}
+	c.engines = newOneOf(func(i int) {
+		p.made = i == 1
+		p.u.prefs.p.SetBool(prefPracticeMade, p.made)
+		p.begin(nil, 0)
+		p.side.set(2)
+		p.loadSide()
+	}, tr("Engine of the open job"), tr("Made-up engines"))
+	c.seed, c.count = widgets.NewField("", 1), widgets.NewField("", 1)
+	c.count.SetText(strconv.Itoa(usualCount))
+	c.seed.SetPlaceHolder(tr("a whole number"))
+	start := func() { c.start(p) }
+	for _, f := range []*widgets.Field{c.seed, c.count} {
+		f.OnChanged = func(string) { f.SetFault("") }
+		f.OnDone = func() {
+			if f.Focused() {
+				start()
+			}
+		}
+	}
+	c.begin = newKeyButton(tr("Begin the exercise"), start)
+	rows.Add(heading(tr("Engines")))
+	rows.Add(container.NewHScroll(c.engines.content))
+	rows.Add(heading(tr("An exercise for a class")))
+	rows.Add(wrapped(tr("The same number, kinds and engines give the same questions on every computer, whoever answers them.")))
+	rows.Add(practiceRow(tr("Number of the exercise"), c.seed))
+	rows.Add(practiceRow(tr("How many questions"), c.count))
+	rows.Add(container.NewHBox(c.begin))
+	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
+	for _, f := range []*widgets.Field{c.seed, c.count} {
+		f.OnWheel = func(e *fyne.ScrollEvent) { scroll.Scrolled(e) }
+	}
+	c.content = scroll
+}
+
+func practiceRow(label string, f *widgets.Field) fyne.CanvasObject {
+	return container.New(&tight{}, wrapped(label), f)
+}
+
+func (c *practiceChoice) load(p *practicePage) {
+	c.setting = true
+	for k, check := range c.checks {
+		on := false
+		for _, o := range p.kinds {
+			on = on || o == k
+		}
+		check.SetChecked(on)
+	}
+	c.setting = false
+	c.engines.set(map[bool]int{false: 0, true: 1}[p.made])
+}
+
+// numbers reads the exercise's number and how many questions it has; what is wrong
+// stands at its field.
+func (c *practiceChoice) numbers() (seed uint64, count int, ok bool) {
+	seed, err := strconv.ParseUint(strings.TrimSpace(c.seed.Text()), 10, 64)
+	ok = true
+	if err != nil {
+		c.seed.SetFault(tr("Type a whole number, such as 7."))
+		ok = false
+	}
+	count, err = strconv.Atoi(strings.TrimSpace(c.count.Text()))
+	if err != nil || count < 1 || count > mostQuestions {
+		c.count.SetFault(with("Type a whole number from 1 to {{.Most}}.", map[string]any{"Most": mostQuestions}))
+		ok = false
+	}
+	return seed, min(max(count, 1), math.MaxInt32), ok
+}
+
+// start begins an exercise.
+func (c *practiceChoice) start(p *practicePage) {
+	if seed, count, ok := c.numbers(); ok {
+		p.begin(&seed, count)
+	}
+}
