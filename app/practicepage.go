@@ -64,6 +64,12 @@ func newPracticePage(u *ui) *practicePage {
 		bar: canvas.NewRectangle(nil), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
 	p.kinds = u.prefs.PracticeKinds()
 	p.made = u.prefs.p.Bool(prefPracticeMade)
+	if old := u.practice; old != nil { // the window is built anew for another language
+		p.record, p.file, p.kinds, p.seed, p.number, p.course = old.record, old.file, old.kinds, old.seed, old.number, old.course
+		if old.done {
+			p.number++
+		}
+	}
 	p.given.SizeName, p.ask.SizeName = theme.SizeNameSubHeadingText, theme.SizeNameHeadingText
 	p.ask.TextStyle.Bold, p.verdict.TextStyle.Bold = true, true
 	p.verdict.SizeName = theme.SizeNameSubHeadingText

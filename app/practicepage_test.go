@@ -320,6 +320,26 @@ func TestPracticeScoreIsKept(t *testing.T) {
 	}
 }
 
+// In another language the same question goes on, and the score with it.
+func TestPracticeInAnotherLanguage(t *testing.T) {
+	u := practising(t, lesson.TDC)
+	answer(t, u, true)
+	entered(t, u, fyne.KeyReturn)
+	before := u.practice.current.Parts[0].Value
+	u.prefs.p.SetString(prefLanguage, "de")
+	u.rebuild()
+	t.Cleanup(func() { u.prefs.p.SetString(prefLanguage, "en"); u.rebuild() })
+	p := u.practice
+	if _, right := p.record.Total(); right != 1 || p.current == nil || p.current.Parts[0].Value != before {
+		t.Fatalf("in another language the score is %+v and the question %+v", p.record, p.current)
+	}
+	typed(t, u, strings.ReplaceAll(say(p.current.Parts[0].Answer()), ".", ","))
+	entered(t, u, fyne.KeyReturn)
+	if _, right := p.record.Total(); right != 2 {
+		t.Errorf("the answer typed with a comma is judged %q", p.slots[0].verdict.Text)
+	}
+}
+
 func TestPracticeFitsTheSmallestScreen(t *testing.T) {
 	u := practising(t, lesson.Injection)
 	u.window.Resize(fyne.NewSize(1024, 640-36))
