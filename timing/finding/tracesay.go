@@ -192,7 +192,7 @@ var traceFaults = map[trace.Kind]string{
 	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crank's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
 	trace.OddSpeed:        "{{.Value}} rpm is no speed of such an engine: is the time in the recording right?",
 	trace.CoarseTime:      "The recording has a sample only every {{.Value}}°; record faster for a surer answer.",
-	trace.CutShort:        "Channel {{.Name}} has too many edges to keep: only the first {{.Value}} s were used.",
+	trace.CutShort:        "The recording has more edges than can be kept: only the first {{.Value}} s were used.",
 }
 
 // Faults that are said differently by what they hold.

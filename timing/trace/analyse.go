@@ -58,6 +58,10 @@ type Analysis struct {
 
 func (a *Analysis) fault(f Fault) { a.Faults = append(a.Faults, f) }
 
+// sureSupport is the share of a recording that must agree on a wheel which is not
+// the job's: noise can look like one now and then.
+const sureSupport = 0.95
+
 // leastTurns of the crank must be followed.
 const leastTurns = 2.0
 
@@ -220,9 +224,9 @@ func (c *Collector) describe(a *Analysis) {
 		if share := float64(ch.Lost) / float64(c.samples); share > 0.001 {
 			a.fault(Fault{Kind: OutOfRange, Name: c.label(i), N: int(ch.Lost)})
 		}
-		if len(c.channels[i].inductive.falling) >= maxEdges || len(c.channels[i].hall.falling) >= maxEdges {
-			a.fault(Fault{Kind: CutShort, Name: c.label(i), Value: c.channels[i].inductive.lastEdge - c.first})
-		}
+	}
+	if c.full > 0 {
+		a.fault(Fault{Kind: CutShort, Value: c.full})
 	}
 }
 
@@ -242,7 +246,7 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 			continue
 		}
 		others++
-		r := readCrank(&c.channels[i], i, known.Crank)
+		r := readCrank(&c.channels[i], i, known.Crank, known.CrankSensor)
 		wins := r.turns > best.turns+1
 		if math.Abs(r.turns-best.turns) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
@@ -268,13 +272,16 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		p := Pattern{known.Crank.Positions, slices.Clone(known.Crank.Missing)}
 		a.Found = &p
 		ch := &a.Channels[best.channel]
+		if s, ok := gapLevel(&c.channels[best.channel], best.runs, known.Crank, c.first); ok {
+			best.sensor = s
+		}
 		ch.Role, ch.Sensor, ch.Rising = CrankSensor, best.sensor, best.rising
 		if ch.ByName == CamSensor {
 			a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CrankSensor)})
 		}
 		return best, nil
 	}
-	if strange.channel >= 0 && strange.support > 0.5 {
+	if strange.channel >= 0 && strange.support > sureSupport {
 		a.Found = &strange.found
 		a.Channels[strange.channel].Role = CrankSensor
 		a.Channels[strange.channel].Sensor = strange.sensor
@@ -304,9 +311,10 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 // few tells whether no channel has as many edges as two turns of the wheel make.
 func (c *Collector) few(known Known) bool {
 	for i := range c.channels {
-		falling, rising, _ := c.channels[i].edges()
-		if max(len(falling), len(rising)) >= 2*known.Crank.Teeth() {
-			return false
+		for k := range c.channels[i].levels {
+			if len(c.channels[i].levels[k].inductive.falling) >= 2*known.Crank.Teeth() {
+				return false
+			}
 		}
 	}
 	return true
@@ -368,7 +376,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
 			continue
 		}
-		r := readCam(&c.channels[i], i, clocks[longest], *known.Cam, sampleDeg)
+		r := readCam(&c.channels[i], i, clocks[longest], *known.Cam, known.CamSensor, sampleDeg)
 		if r.seen == 0 {
 			continue
 		}
@@ -381,6 +389,12 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 		return parity
 	}
 	ch := &a.Channels[best.channel]
+	switch signal := &c.channels[best.channel]; {
+	case best.sensor == wheel.Inductive && signal.kind() == twoStep:
+		best.sensor = wheel.Hall
+	case best.sensor == wheel.Hall && signal.pulses():
+		best.sensor = wheel.Inductive
+	}
 	ch.Role, ch.Sensor, ch.Rising = CamSensor, best.sensor, best.rising
 	if ch.ByName == CrankSensor {
 		a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CamSensor)})
@@ -414,13 +428,8 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 	if best.match.eitherWay {
 		return parity
 	}
-	falling, rising, _ := c.channels[best.channel].edges()
-	edges := falling
-	if best.rising {
-		edges = rising
-	}
 	for i, k := range clocks {
-		teeth, _ := camTeeth(k, edges, float64(known.Cycle))
+		teeth, _ := camTeeth(k, best.edges, float64(known.Cycle))
 		if m, ok := matchCam(teeth, *known.Cam); ok && !m.eitherWay && !m.ambiguous {
 			parity[i] = m.shift
 		}

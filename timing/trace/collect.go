@@ -19,24 +19,70 @@ type Collector struct {
 	first    float64
 	last     float64
 	samples  int64
-	slowest  float64 // seconds between samples at most, of whole blocks
+	room     int     // for so many edges more
+	full     float64 // when there was no more room; 0: never
 }
 
 // channel is what is kept of one.
 type channel struct {
-	values    histogram
-	inductive detector
-	hall      detector
-	thin      thinned
-	lost      int64 // samples that were out of range or left empty
-	skip      int
+	values histogram
+	rough  roughness
+	levels [smoothings]level
+	thin   thinned
+	lost   int64 // samples that were out of range or left empty
+	skip   int
+}
+
+// smoothings is at how many degrees of smoothing edges are looked for: in the
+// samples themselves and in means of 4, 16 and 64. Which serves best depends on the
+// noise and on how many samples a tooth has, and is known only at the end.
+const smoothings = 4
+
+// level looks for edges in the means of so many samples.
+type level struct {
+	of                 int
+	inductive, hall    detector
+	n                  int
+	sumTime, sumValues float64
+	meanT, meanV       []float64
+}
+
+// add takes samples and hands their means on; a lost sample loses its mean.
+func (l *level) add(t, v []float64, dt, noise float64, room *int) {
+	noise /= math.Sqrt(float64(l.of))
+	l.inductive.noise, l.hall.noise = noise, noise
+	if l.of > 1 {
+		l.meanT, l.meanV = l.meanT[:0], l.meanV[:0]
+		for i, x := range v {
+			l.sumTime += t[i]
+			l.sumValues += x // NaN stays NaN
+			if l.n++; l.n == l.of {
+				l.meanT, l.meanV = append(l.meanT, l.sumTime/float64(l.n)), append(l.meanV, l.sumValues/float64(l.n))
+				l.n, l.sumTime, l.sumValues = 0, 0, 0
+			}
+		}
+		t, v, dt = l.meanT, l.meanV, dt*float64(l.of)
+	}
+	l.inductive.add(t, v, dt, room)
+	l.hall.add(t, v, dt, room)
+}
+
+// detector is the one for a sensor.
+func (l *level) detector(s wheel.Sensor) *detector {
+	if s == wheel.Hall {
+		return &l.hall
+	}
+	return &l.inductive
 }
 
 // NewCollector takes channels with these names and units, "" where not known.
 func NewCollector(names, units []string) *Collector {
-	c := &Collector{names: names, units: units, channels: make([]channel, len(names)), first: math.NaN()}
+	c := &Collector{names: names, units: units, channels: make([]channel, len(names)), first: math.NaN(), room: mostEdges}
 	for i := range c.channels {
-		c.channels[i].hall.levels = true
+		for k := range c.channels[i].levels {
+			l := &c.channels[i].levels[k]
+			l.of, l.hall.levels = 1<<(2*k), true
+		}
 	}
 	return c
 }
@@ -58,16 +104,20 @@ func (c *Collector) Add(b *Block) {
 	if !(dt > 0) {
 		dt = 1e-6
 	}
-	c.slowest = max(c.slowest, dt)
 	for i := range c.channels {
-		c.channels[i].add(b.Time, b.Values[i], c.first, dt)
+		c.channels[i].add(b.Time, b.Values[i], c.first, dt, &c.room)
+	}
+	if c.room <= 0 && c.full == 0 {
+		c.full = b.Time[n-1] - c.first
 	}
 	c.last = b.Time[n-1]
 }
 
-func (c *channel) add(t, v []float64, first, dt float64) {
-	c.inductive.add(t, v, dt)
-	c.hall.add(t, v, dt)
+func (c *channel) add(t, v []float64, first, dt float64, room *int) {
+	c.rough.add(v, dt)
+	for k := range c.levels {
+		c.levels[k].add(t, v, dt, c.rough.noise(), room)
+	}
 	for i, x := range v {
 		if x != x {
 			c.lost++
@@ -107,13 +157,16 @@ func (c *channel) kind() kind {
 	return waving
 }
 
-// edges returns the falling and rising edges by the detector that fits the
-// channel's kind.
-func (c *channel) edges() (falling, rising []float64, sensor wheel.Sensor) {
-	if c.kind() == twoStep {
-		return c.hall.falling, c.hall.rising, wheel.Hall
-	}
-	return c.inductive.falling, c.inductive.rising, wheel.Inductive
+// noise is the standard deviation of the channel's noise from sample to sample.
+func (c *channel) noise() float64 { return c.rough.noise() }
+
+// pulses tells whether the channel is clearly one of pulses to both sides of a
+// level at which it mostly stays, as an inductive cam sensor's is.
+func (c *channel) pulses() bool {
+	rest := c.values.quantile(0.5)
+	up := c.values.quantile(0.995) - rest - 2.6*c.noise()
+	down := rest - c.values.quantile(0.005) - 2.6*c.noise()
+	return min(up, down) > 0.4*max(up, down) && min(up, down) > 3*c.noise()
 }
 
 // thinned keeps means over short stretches of time. When there are too many, two

@@ -12,15 +12,15 @@ import "math"
 type detector struct {
 	levels bool // reference halfway between two levels (Hall); else the mean (inductive)
 
-	falling, rising []float64 // seconds
+	falling, rising []float64  // seconds
+	transit         [2]float64 // how long falling and rising took from threshold to threshold, added up
 
 	started  bool
 	mean     float64 // reference of an inductive signal
 	hi, lo   float64 // levels of a Hall signal
 	envelope float64 // how far the signal swings about the reference
 	largest  float64 // of the envelope, ever
-	noise    float64 // mean size of the second difference
-	v1, v2   float64 // the last two samples
+	noise    float64 // standard deviation, from sample to sample
 	seen     float64 // samples in the mean so far
 	lastEdge float64
 
@@ -32,43 +32,86 @@ type detector struct {
 	hysteresis float64
 }
 
-// maxEdges bounds an edge list: a million teeth are over an hour of cranking.
-const maxEdges = 1 << 20
+// mostEdges bounds the edges that are kept of a whole recording, at all degrees of
+// smoothing, and with them the memory: enough for half an hour of cranking.
+const mostEdges = 6 << 20
 
 // Settings of the detector, found by trial on simulated recordings.
 const (
 	hysteresisShare = 0.3  // of the envelope
-	noiseFactor     = 5    // standard deviations of noise a threshold stays away from the reference
+	noiseFactor     = 5.0  // standard deviations of noise a threshold stays away from the reference
+	noiseFactorHall = 3.5  // the same between two levels: away from an edge the signal is not near the reference
 	floorShare      = 0.02 // of the largest envelope, for an engine at rest
 	meanSeconds     = 0.5  // over which the mean runs
 	levelSeconds    = 3.0  // in which a level that is not visited is forgotten
 )
 
-// secondDifference is the mean size of v[i]-2v[i-1]+v[i-2] of white noise with
-// standard deviation 1: sqrt(6)*sqrt(2/pi).
-const secondDifference = 1.9544100476116797
+// roughness follows the noise of a channel: the median size of v[i]-2v[i-1]+v[i-2],
+// which edges hardly touch while they are few among the samples.
+type roughness struct {
+	v1, v2 float64 // the last two samples
+	middle float64
+	seen   int
+	lo, hi float64
+}
+
+// secondDifference is that median for white noise of standard deviation 1: the
+// square root of 6 times the normal distribution's upper quartile.
+const secondDifference = 2.4494897427831779 * 0.67448975019608171
+
+// noiseSeconds is how fast the median follows.
+const noiseSeconds = 0.05
+
+func (r *roughness) add(v []float64, dt float64) {
+	gain := min(dt/noiseSeconds, 0.05)
+	for _, x := range v {
+		if x != x {
+			continue
+		}
+		if r.seen == 0 {
+			r.v1, r.v2, r.lo, r.hi = x, x, x, x
+		}
+		r.lo, r.hi = min(r.lo, x), max(r.hi, x)
+		size := math.Abs(x - 2*r.v1 + r.v2)
+		r.v2, r.v1 = r.v1, x
+		switch r.seen++; {
+		case r.seen <= 400:
+			r.middle += (min(size, 4*r.middle+(r.hi-r.lo)/1000) - r.middle) / float64(r.seen)
+		case size > r.middle:
+			r.middle += gain*r.middle + gain*(r.hi-r.lo)/1e6
+		default:
+			r.middle -= gain * r.middle
+		}
+	}
+}
+
+// noise is the standard deviation.
+func (r *roughness) noise() float64 { return r.middle / secondDifference }
 
 // add takes samples that are dt seconds apart on average.
-func (d *detector) add(t, v []float64, dt float64) {
+// room is for how many edges there is still room; it is counted down.
+func (d *detector) add(t, v []float64, dt float64, room *int) {
+	before := len(d.falling) + len(d.rising)
+	if *room <= 0 {
+		return
+	}
 	meanGain := dt / meanSeconds
 	levelGain := dt / levelSeconds
-	noiseGain := dt / 0.05
 	for i, x := range v {
 		if x != x { // out of range: an edge in here is lost
 			d.n = 0
 			continue
 		}
-		d.step(t[i], x, meanGain, levelGain, noiseGain, dt)
+		d.step(t[i], x, meanGain, levelGain, dt)
 	}
+	*room -= len(d.falling) + len(d.rising) - before
 }
 
-func (d *detector) step(t, x, meanGain, levelGain, noiseGain, dt float64) {
+func (d *detector) step(t, x, meanGain, levelGain, dt float64) {
 	if !d.started {
-		d.started, d.mean, d.hi, d.lo, d.v1, d.v2, d.lastEdge = true, x, x, x, x, x, t
+		d.started, d.mean, d.hi, d.lo, d.lastEdge = true, x, x, x, t
 	}
 	d.seen++
-	d.noise += max(noiseGain, 1/d.seen) * (math.Abs(x-2*d.v1+d.v2) - d.noise)
-	d.v2, d.v1 = d.v1, x
 	var y float64
 	if d.levels {
 		if x > d.hi {
@@ -92,18 +135,22 @@ func (d *detector) step(t, x, meanGain, levelGain, noiseGain, dt float64) {
 		}
 	}
 	d.largest = max(d.largest, d.envelope)
-	h := max(hysteresisShare*d.envelope, noiseFactor*d.noise/secondDifference, floorShare*d.largest)
+	factor := noiseFactor
+	if d.levels {
+		factor = noiseFactorHall
+	}
+	h := max(hysteresisShare*d.envelope, factor*d.noise, floorShare*d.largest)
 
 	switch {
 	case y > h:
 		if d.state < 0 {
-			d.cross(t, y, &d.rising)
+			d.cross(t, y, &d.rising, &d.transit[1])
 		}
 		d.state = 1
 		d.restart(t, y)
 	case y < -h:
 		if d.state > 0 {
-			d.cross(t, y, &d.falling)
+			d.cross(t, y, &d.falling, &d.transit[0])
 		}
 		d.state = -1
 		d.restart(t, y)
@@ -129,7 +176,7 @@ func (d *detector) sum(t, y float64) {
 // cross ends the sums with a sample beyond the other threshold and notes where
 // their line goes through the reference. The line is fitted over time, the sums
 // being about an instant near by.
-func (d *detector) cross(t, y float64, list *[]float64) {
+func (d *detector) cross(t, y float64, list *[]float64, transit *float64) {
 	if d.n == 0 { // samples were lost on the way
 		return
 	}
@@ -143,7 +190,6 @@ func (d *detector) cross(t, y float64, list *[]float64) {
 	}
 	at = from + min(max(at, 0), t-from)
 	d.lastEdge = t
-	if len(*list) < maxEdges {
-		*list = append(*list, at)
-	}
+	*list = append(*list, at)
+	*transit += t - from
 }

@@ -328,7 +328,7 @@ func (f *Format) findTime(lines [][]byte, o Options) error {
 			break
 		}
 	}
-	if f.TimeColumn < 0 && len(f.Names) > 1 && !indexName(f.Names[0]) && clockLike(rows, 0) {
+	if f.TimeColumn < 0 && len(f.Names) > 1 && !indexName(f.Names[0]) && clockLike(rows, 0) && straight(rows, 0) {
 		whole := wholeSteps(rows, 0)
 		if !whole || f.Units[0] != "" { // a bare count of samples is no time
 			f.TimeColumn = 0
@@ -341,6 +341,8 @@ func (f *Format) findTime(lines [][]byte, o Options) error {
 		}
 		if ok {
 			f.TimeUnit, f.UnitGiven = unit, true
+		} else {
+			f.TimeUnit = likelyUnit(rows, f.TimeColumn)
 		}
 		f.IntervalS = 0
 	} else if f.IntervalS == 0 {
@@ -356,6 +358,23 @@ func (f *Format) findTime(lines [][]byte, o Options) error {
 	return nil
 }
 
+// likelyUnit is the unit of a time that does not say it: samples lie 5 to 100
+// microseconds apart when they are taken 10 to 200 thousand times a second, so that
+// no two units can be meant but at the far ends.
+func likelyUnit(rows [][]float64, c int) float64 {
+	if len(rows) < 3 {
+		return 1
+	}
+	step := (rows[len(rows)-1][c] - rows[0][c]) / float64(len(rows)-1)
+	switch {
+	case step > 0.7:
+		return 1e-6
+	case step > 0.0015:
+		return 1e-3
+	}
+	return 1
+}
+
 // clockLike tells whether a column never falls and rises in all.
 func clockLike(rows [][]float64, c int) bool {
 	for i := 1; i < len(rows); i++ {
@@ -364,6 +383,19 @@ func clockLike(rows [][]float64, c int) bool {
 		}
 	}
 	return len(rows) > 1 && rows[len(rows)-1][c] > rows[0][c]
+}
+
+// straight tells whether a column rises along a straight line, as the time of
+// samples does and a signal that happens to rise does not.
+func straight(rows [][]float64, c int) bool {
+	n := len(rows) - 1
+	span := rows[n][c] - rows[0][c]
+	for i, row := range rows {
+		if math.Abs(row[c]-rows[0][c]-span*float64(i)/float64(n)) > 0.1*span {
+			return false
+		}
+	}
+	return true
 }
 
 // wholeSteps tells whether a column counts 1, 2, 3.

@@ -62,56 +62,135 @@ type reading struct {
 	channel int
 	rising  bool
 	sensor  wheel.Sensor
+	from    *detector
 	edges   []float64
 	runs    []Run
 	slips   []Slip
 	turns   float64 // followed
+	rough   float64 // how unevenly teeth follow one another
 	found   Pattern
 	support float64
 }
 
-// readCrank tries a channel as the crank sensor's: by both slopes, each against
-// the job's wheel; what no slope can follow is read without the job.
-func readCrank(c *channel, index int, w wheel.Crank) reading {
-	falling, rising, sensor := c.edges()
+// readCrank tries a channel as the crank sensor's: at every degree of smoothing and
+// by both slopes, each against the job's wheel; what cannot be followed is read
+// without the job.
+func readCrank(c *channel, index int, w wheel.Crank, sensor wheel.Sensor) reading {
 	best := reading{channel: index, sensor: sensor}
-	for _, up := range []bool{false, true} {
-		edges := falling
-		if up {
-			edges = rising
+	for k := range c.levels {
+		from := c.levels[k].detector(sensor)
+		atLevel := reading{channel: index, sensor: sensor}
+		for _, up := range []bool{false, true} {
+			if r := readSlope(from, index, w, sensor, up); r.better(atLevel) {
+				atLevel = r
+			}
 		}
-		r := reading{channel: index, rising: up, sensor: sensor, edges: edges}
-		r.runs, r.slips = follow(edges, w)
-		for _, run := range r.runs {
-			r.turns += float64(run.At[len(run.At)-1]-run.At[0]) / float64(w.Positions)
+		if sensor == wheel.Hall && atLevel.turns > 0 {
+			atLevel = hallSide(from, atLevel, index, w)
 		}
-		r.found, r.support = pattern(edges)
-		if r.better(best) {
-			best = r
+		if k == 0 || atLevel.smoother(best) {
+			best = atLevel
 		}
 	}
-	if sensor == wheel.Hall && best.turns > 0 {
-		return hallSide(falling, rising, best, index, w)
+	if best.turns >= leastTurns {
+		return best
+	}
+	for k := range c.levels {
+		from := c.levels[k].detector(sensor)
+		for _, edges := range [][]float64{from.falling, from.rising} {
+			if p, support := pattern(edges); support > best.support+0.02*float64(k) {
+				best.found, best.support, best.edges = p, support, edges
+			}
+		}
 	}
 	return best
 }
 
+// readSlope follows the edges of one slope.
+func readSlope(from *detector, index int, w wheel.Crank, sensor wheel.Sensor, up bool) reading {
+	r := reading{channel: index, rising: up, sensor: sensor, from: from, edges: from.falling}
+	if up {
+		r.edges = from.rising
+	}
+	r.runs, r.slips = follow(r.edges, w)
+	n := 0.0
+	for _, run := range r.runs {
+		r.turns += float64(run.At[len(run.At)-1]-run.At[0]) / float64(w.Positions)
+		for i := 1; i+1 < len(run.At); i++ {
+			before := (run.Time[i] - run.Time[i-1]) / float64(run.At[i]-run.At[i-1])
+			after := (run.Time[i+1] - run.Time[i]) / float64(run.At[i+1]-run.At[i])
+			r.rough += math.Abs(after-before) / (after + before)
+			n++
+		}
+	}
+	r.rough /= math.Max(n, 1)
+	return r
+}
+
+// better tells whether one slope shows the wheel better than the other.
 func (r reading) better(o reading) bool {
 	if math.Abs(r.turns-o.turns) > 0.5 {
 		return r.turns > o.turns
 	}
-	if len(r.slips) != len(o.slips) && r.turns > 0 {
+	if len(r.slips) != len(o.slips) {
 		return len(r.slips) < len(o.slips)
 	}
-	return r.support > o.support
+	return r.rough < o.rough
+}
+
+// smoother tells whether a reading with more smoothing is better than one with
+// less: it follows more of the recording, with fewer slips, or the same much more
+// evenly.
+func (r reading) smoother(o reading) bool {
+	switch {
+	case r.turns > o.turns+0.5 && r.turns > 1.02*o.turns:
+		return true
+	case r.turns < o.turns-0.5 && r.turns < 0.98*o.turns:
+		return false
+	case len(r.slips) != len(o.slips):
+		return len(r.slips) < len(o.slips)
+	}
+	return r.rough < 0.8*o.rough
+}
+
+// gapLevel tells which sensor a crank channel is of by where the signal stays while
+// a gap passes: that of an inductive sensor at rest in the middle, that of a Hall
+// sensor at one of its levels. ok is false where neither is clear.
+func gapLevel(c *channel, runs []Run, w wheel.Crank, first float64) (s wheel.Sensor, ok bool) {
+	longest := slices.Max(stepsOf(w))
+	lo, hi := c.values.quantile(0.1), c.values.quantile(0.9)
+	var at []float64
+	for _, run := range runs {
+		for i := 1; i < len(run.At) && len(at) < 400; i++ {
+			if run.At[i]-run.At[i-1] != longest || run.Time[i]-run.Time[i-1] < 6*c.thin.width*float64(longest) {
+				continue
+			}
+			// Three quarters of a pitch before the next tooth no tooth is near, whichever
+			// edge the times are of.
+			pitch := (run.Time[i] - run.Time[i-1]) / float64(longest)
+			if v := c.thin.value(run.Time[i] - 0.75*pitch - first); v == v {
+				at = append(at, (v-lo)/(hi-lo))
+			}
+		}
+	}
+	if len(at) < 2 || !(hi > lo) {
+		return 0, false
+	}
+	middle := median(at)
+	if away := math.Abs(middle - 0.5); away < 0.2 {
+		return wheel.Inductive, true
+	} else if away > 0.35 {
+		return wheel.Hall, true
+	}
+	return 0, false
 }
 
 // hallSide picks the slope at which teeth begin. Both slopes show the wheel; in
 // the gap the sensor is at the level of no tooth, so the tooth before the gap ends
 // near its beginning and the next begins at its end: of leading edges, the other
 // slope follows soon after.
-func hallSide(falling, rising []float64, r reading, index int, w wheel.Crank) reading {
-	of := map[bool][]float64{false: falling, true: rising}
+func hallSide(from *detector, r reading, index int, w wheel.Crank) reading {
+	of := map[bool][]float64{false: from.falling, true: from.rising}
 	other := of[!r.rising]
 	step := stepsOf(w)
 	longest := slices.Max(step)
@@ -136,13 +215,7 @@ func hallSide(falling, rising []float64, r reading, index int, w wheel.Crank) re
 	if soon >= late {
 		return r
 	}
-	o := reading{channel: index, rising: !r.rising, sensor: r.sensor, edges: other}
-	o.runs, o.slips = follow(other, w)
-	for _, run := range o.runs {
-		o.turns += float64(run.At[len(run.At)-1]-run.At[0]) / float64(n)
-	}
-	o.found, o.support = pattern(other)
-	return o
+	return readSlope(from, index, w, r.sensor, !r.rising)
 }
 
 // camReading is a cam wheel read from one channel by one slope.
@@ -153,15 +226,41 @@ type camReading struct {
 	match   camMatch
 	ok      bool
 	sure    bool // that teeth begin at this slope
-	seen    int  // edges that come once in each cycle, at one slope
+	edges   []float64
+	seen    int // edges that come once in each cycle, at one slope
 }
 
-// readCam tries a channel as the cam sensor's.
-func readCam(c *channel, index int, k clock, w wheel.Cam, sampleDeg float64) camReading {
-	falling, rising, sensor := c.edges()
+// readCam tries a channel as the cam sensor's, at every degree of smoothing.
+func readCam(c *channel, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
+	best := camReading{channel: index, sensor: sensor}
+	for i := range c.levels {
+		if sampleDeg*float64(c.levels[i].of) > 2 && i > 0 {
+			break // too coarse to place an edge
+		}
+		r := readCamLevel(c.levels[i].detector(sensor), index, k, w, sensor, sampleDeg)
+		switch {
+		case i == 0, r.ok && !best.ok:
+			best = r
+		case r.ok != best.ok:
+		case r.match.matched != best.match.matched:
+			if r.match.matched > best.match.matched {
+				best = r
+			}
+		case r.sure != best.sure:
+			if r.sure {
+				best = r
+			}
+		case r.match.u < 0.8*best.match.u:
+			best = r
+		}
+	}
+	return best
+}
+
+func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
 	var tries [2]camReading
-	for i, edges := range [][]float64{falling, rising} {
-		r := camReading{channel: index, rising: i == 1, sensor: sensor, sure: true}
+	for i, edges := range [][]float64{from.falling, from.rising} {
+		r := camReading{channel: index, rising: i == 1, sensor: sensor, sure: true, edges: edges}
 		teeth, cycles := camTeeth(k, edges, float64(w.Cycle))
 		r.seen = len(teeth)
 		r.match, r.ok = matchCam(teeth, w)
@@ -173,11 +272,25 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, sampleDeg float64) cam
 		tries[i] = r
 	}
 	a, b := tries[0], tries[1]
+	if sensor == wheel.Inductive {
+		// The zero crossing at a tooth's centre is the steep one; the other lies anywhere
+		// between teeth.
+		ta, tb := from.transit[0]/float64(max(len(from.falling), 1)), from.transit[1]/float64(max(len(from.rising), 1))
+		switch {
+		case ta < 0.6*tb:
+			return a
+		case tb < 0.6*ta:
+			return b
+		}
+	}
 	switch {
 	case a.ok != b.ok:
 		if b.ok {
-			return b
+			a, b = b, a
 		}
+		// Teeth of different widths show at one slope only; with few teeth, or with
+		// stray edges among them, that proves nothing.
+		a.sure = sensor == wheel.Inductive || len(w.Teeth) >= 3 && b.seen == a.seen
 		return a
 	case !a.ok:
 		if b.seen > a.seen {
@@ -185,15 +298,14 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, sampleDeg float64) cam
 		}
 		return a
 	case sensor == wheel.Inductive:
-		// The zero crossing at a tooth's centre is the steep one, and the other lies
-		// anywhere between teeth: the wheel fits the steep one, clearly or not at all.
 		if a.match.fit > 2*b.match.fit+0.3 {
 			return b
 		}
 		if b.match.fit > 2*a.match.fit+0.3 {
 			return a
 		}
-		return steeper(a, b, c)
+		a.sure = false
+		return a
 	}
 	return toothSide(a, b)
 }
@@ -247,28 +359,4 @@ func toothSide(falling, rising camReading) camReading {
 	}
 	rising.sure = false
 	return rising
-}
-
-// steeper picks, of two slopes that fit alike, the one whose passings scatter
-// less: it is the crossing at the tooth.
-func steeper(a, b camReading, _ *channel) camReading {
-	scatter := func(r camReading) float64 {
-		sum := 0.0
-		for _, t := range r.match.teeth {
-			sum += t.Scatter
-		}
-		return sum / float64(max(len(r.match.teeth), 1))
-	}
-	sa, sb := scatter(a), scatter(b)
-	switch {
-	case sa < 0.6*sb:
-		return a
-	case sb < 0.6*sa:
-		return b
-	}
-	if sb < sa {
-		a, b = b, a
-	}
-	a.sure = false
-	return a
 }

@@ -85,6 +85,7 @@ func (c tryout) play() (simulate.Signals, Known) {
 	courses.Lock()
 	course, ok := courses.of[key]
 	courses.Unlock()
+	ok = ok && (c.change == nil || c.changed != "")
 	if !ok {
 		course = e.Crank(seconds, c.start, c.rpm, rand.New(rand.NewPCG(c.seed, 10)).NormFloat64)
 		if c.change == nil || c.changed != "" {

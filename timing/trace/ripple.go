@@ -35,6 +35,7 @@ type Ripple struct {
 	Inertia             float64 // kg m2
 	Exponent            float64
 	Leak                float64
+	Damping             float64 // share of a change of energy that a radian takes off
 }
 
 // Limits and priors of the fit.
@@ -45,6 +46,8 @@ const (
 	tdcFloorU   = 0.7    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
+	damping     = 0.25   // by how much a radian of the crank takes off a change of its energy, starter and friction together
+	dampingU    = 0.25   // for starters turning at half their free speed. Our assumption
 	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source
 )
 
@@ -257,6 +260,7 @@ type solution struct {
 	tdc, exponent float64
 	leak          []float64 // of each cylinder
 	inverse       float64   // 1/J
+	damping       float64   // see the constant
 	rest          []float64
 	sigma2        float64 // effective variance of one row
 	noise2        float64 // of that, what is noise from row to row
@@ -290,6 +294,12 @@ func (f *ripple) refine(tdc float64) solution {
 	bore := f.engine.Charge.BoreMM
 	kilograms := pistonMass * bore * bore * bore
 	y, travel := f.y, f.travel
+	level := 0.0
+	for _, r := range f.rows {
+		level += math.Sqrt(2*r.y) / float64(len(f.rows))
+	}
+	brake, brakeU := -damping*level, dampingU*level
+	var factors []float64 // of the linear columns
 	for pass := range 12 {
 		const dn, dl, dt = 0.01, 0.02, 0.5
 		gas, later, stiffer := make([]float64, len(f.rows)), make([]float64, len(f.rows)), make([]float64, len(f.rows))
@@ -306,27 +316,27 @@ func (f *ripple) refine(tdc float64) solution {
 				leaks[c][i] = (leaks[c][i] - here[i]) / dl
 			}
 		}
-		// The best linear values at this point first, then the way on.
 		linear := [][]float64{gas, travel}
 		if f.charge != nil {
 			linear = append(linear, f.charge)
 		}
-		best, ok := leastSquares(linear, y)
-		if !ok || !(best[0] > 0) {
-			return solution{}
+		if factors == nil {
+			var ok bool
+			if factors, ok = leastSquares(linear, y); !ok || !(factors[0] > 0) {
+				return solution{}
+			}
 		}
-		s.inverse = best[0]
 		rest := make([]float64, len(f.rows))
 		for i := range rest {
 			rest[i] = y[i]
 			for k, v := range linear {
-				rest[i] -= best[k] * v[i]
+				rest[i] -= factors[k] * v[i]
 			}
 		}
 		s.rest = rest
-		columns := [][]float64{gas, travel, times(later, best[0]), times(stiffer, best[0])}
+		columns := [][]float64{gas, travel, times(later, factors[0]), times(stiffer, factors[0])}
 		for _, v := range leaks {
-			columns = append(columns, times(v, best[0]))
+			columns = append(columns, times(v, factors[0]))
 		}
 		if f.charge != nil {
 			columns = append(columns, f.charge)
@@ -338,11 +348,19 @@ func (f *ripple) refine(tdc float64) solution {
 		normal, right := normalEquations(columns, rest, s.sigma2)
 		normal.SetSym(ofExponent, ofExponent, normal.At(ofExponent, ofExponent)+1/square(before.exponentU))
 		right.SetVec(ofExponent, right.AtVec(ofExponent)+(before.exponent-s.exponent)/square(before.exponentU))
+		normal.SetSym(ofTravel, ofTravel, normal.At(ofTravel, ofTravel)+1/square(brakeU))
+		right.SetVec(ofTravel, right.AtVec(ofTravel)+(brake-factors[1])/square(brakeU))
 		addLeakPrior(normal, right, s.leak, before)
 		step, cov, ok := solveScaled(normal, right)
 		if !ok {
 			return solution{}
 		}
+		factors[0] = max(factors[0]+step.AtVec(ofInverse), factors[0]/3)
+		factors[1] += step.AtVec(ofTravel)
+		if f.charge != nil {
+			factors[2] += step.AtVec(ofLeak + n)
+		}
+		s.inverse, s.damping = factors[0], -factors[1]/level
 		s.cov = cov
 		move := min(max(step.AtVec(ofTDC), -8), 8)
 		s.tdc += move

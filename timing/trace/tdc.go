@@ -296,7 +296,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	r := &Ripple{
 		TDC:       timing.Measured{Value: timing.Deg(signed(s.tdc, repeat)), U: timing.Deg(math.Hypot(u, tdcFloorU))},
 		BoundU:    timing.Deg(u * math.Sqrt(s.noise2/s.sigma2)),
-		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak),
+		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
 	}
 	least := slices.Min(s.leak)
 	for c, l := range s.leak {

@@ -1,0 +1,136 @@
+package trace
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"testing"
+
+	"pinphase/timing/trace/simulate"
+)
+
+// FuzzReader: whatever the bytes, reading ends, without a panic, and what it hands
+// out keeps its promises.
+func FuzzReader(f *testing.F) {
+	for _, seed := range []string{
+		"time (s),a,b\n0,1.5,-2\n0.00002,1.25,5\n", "Zeit;A;B\ns;V;V\n0;1,5;-2\n0,00002;1,25;5\n", "# dt = 1e-5\n1 2\n3 4\n", packed("t,a\n0,1\n1,2\n"),
+		"\xef\xbb\xbft,a\n0,1\n1,2\n", "\"0\",\"1\n2\",3\n", "sample rate 1 kHz\n1\n2\n", ";1;2\n;3;4\n", "t,a\n0,nan\n1,1e999\n2,1e-999\n", ";",
+	} {
+		f.Add([]byte(seed), 0.0)
+		f.Add([]byte(seed), 1e-5)
+	}
+	f.Fuzz(func(t *testing.T, data []byte, interval float64) {
+		if !(interval >= 0 && interval < 1) {
+			interval = 0
+		}
+		r, b, err := readAll(bytes.NewReader(data), Options{IntervalS: interval})
+		if err != nil {
+			return
+		}
+		if n := len(r.Names()); n < 1 || n > maxChannels || len(b.Time) > 0 && len(b.Values) != n {
+			t.Fatalf("%d channels, values of %d", n, len(b.Values))
+		}
+		for i, at := range b.Time {
+			if math.IsNaN(at) || math.IsInf(at, 0) {
+				t.Fatalf("sample %d at %g s", i, at)
+			}
+		}
+		for _, v := range b.Values {
+			if len(v) != len(b.Time) {
+				t.Fatalf("%d values at %d times", len(v), len(b.Time))
+			}
+		}
+	})
+}
+
+// FuzzAnalyse: whatever the samples, the analysis ends, without a panic, and what it
+// states is finite. The bytes are laid over a sound recording in places, or are the
+// samples themselves.
+func FuzzAnalyse(f *testing.F) {
+	w := wheel36()
+	s, k := tryout{cylinders: 3, wheels: w, start: 37, seed: 1, seconds: 1.5, scope: simulate.Scope{Rate: 10000}}.play()
+	f.Add([]byte{1, 2, 3, 250, 128, 0, 0, 255}, uint16(500), false)
+	f.Add(bytes.Repeat([]byte{0, 255}, 300), uint16(3), true)
+	f.Add(bytes.Repeat([]byte{0, 0, 0, 255, 255, 255}, 700), uint16(1), true)
+	f.Add([]byte{}, uint16(0), false)
+	f.Fuzz(func(t *testing.T, data []byte, every uint16, alone bool) {
+		crank, cam := append([]float64(nil), s.Crank...), append([]float64(nil), s.Cam...)
+		if alone {
+			crank, cam = make([]float64, len(data)), make([]float64, len(data))
+		}
+		for i, b := range data {
+			v := (float64(b) - 128) / 20
+			if b == 7 {
+				v = math.NaN()
+			}
+			at := i * (int(every) + 1)
+			if alone {
+				at = i
+			}
+			if at >= len(crank) {
+				break
+			}
+			if i%2 == 0 {
+				crank[at] = v
+			} else {
+				cam[at] = v
+			}
+		}
+		if len(crank) == 0 {
+			return
+		}
+		a, err := collect(simulate.Signals{Rate: 10000, Crank: crank, Cam: cam}).Analyse(k)
+		if err != nil {
+			return
+		}
+		finite := func(v ...float64) {
+			for _, x := range v {
+				if math.IsNaN(x) || math.IsInf(x, 0) {
+					t.Fatalf("%g in %+v", x, a)
+				}
+			}
+		}
+		finite(a.RPM, a.Revolutions, a.Seconds)
+		if c := a.Correlation; c != nil {
+			finite(float64(c.Value), float64(c.U))
+		}
+		if c := a.TDC; c != nil {
+			finite(float64(c.Value), float64(c.U), float64(a.Modulo))
+		}
+		for i := range a.Runs {
+			from, to := a.Span(i)
+			finite(float64(from), float64(to))
+		}
+	})
+}
+
+// FuzzRecording is both: a file's bytes all the way to what they prove.
+func FuzzRecording(f *testing.F) {
+	w := wheel36()
+	s, k := tryout{cylinders: 3, wheels: w, start: 37, seed: 1, seconds: 0.6, scope: simulate.Scope{Rate: 4000, Bits: 6}}.play()
+	var text bytes.Buffer
+	if err := s.WriteCSV(&text, 5, "crank", "cam"); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(text.Bytes())
+	f.Add([]byte(packed(text.String())))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := NewReader(bytes.NewReader(data), Options{})
+		if err != nil {
+			return
+		}
+		var p Picture
+		c, err := Collect(context.Background(), r, nil, p.Add)
+		p.Finish()
+		if err != nil {
+			return
+		}
+		if a, err := c.Analyse(k); err == nil && a.Revolutions < 0 {
+			t.Fatalf("%g turns", a.Revolutions)
+		}
+		from, to := p.Seconds()
+		for ch := range p.Channels() {
+			p.Columns(ch, from, to, 100)
+		}
+	})
+}
