@@ -63,6 +63,7 @@ func (u *ui) offer(left []*leftover) {
 func (u *ui) quit() {
 	u.sure(func() {
 		u.light.end()
+		u.cause.end()
 		u.rememberLayout()
 		if u.recovery != nil {
 			u.recovery.End()

@@ -9,13 +9,16 @@ import (
 // overlap is how much of two labels' padding may lie over one another.
 const overlap = 8
 
-// tight stacks objects downwards with their padding overlapping, each as wide
-// as there is room.
+// tight stacks the objects that are not hidden downwards with their padding
+// overlapping, each as wide as there is room.
 type tight struct{}
 
 func (tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	var s fyne.Size
 	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
 		m := o.MinSize()
 		s = fyne.NewSize(max(s.Width, m.Width), s.Height+m.Height-overlap)
 	}
@@ -25,6 +28,9 @@ func (tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
 func (tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	y := float32(0)
 	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
 		h := o.MinSize().Height
 		o.Resize(fyne.NewSize(size.Width, h))
 		o.Move(fyne.NewPos(0, y))

@@ -58,6 +58,7 @@ type ui struct {
 	page  *cyclePage
 	part  *partPage
 	light *lightPage
+	cause *causePage
 	gears *gearsPage
 	forms []*form // all of them
 	form  *form   // the job's, beside the cycle
@@ -101,17 +102,19 @@ func newUI(a fyne.App) *ui {
 // build makes all that the window shows, in the present language and units.
 func (u *ui) build() {
 	u.form = newForm(u)
-	u.forms = []*form{u.form}
+	u.forms, u.transports = []*form{u.form}, nil
 	u.pages = newPages(u)
 	u.head = newHead(u, u.pages.tabs)
 	u.page = newCyclePage(u)
 	u.part = newPartPage(u)
 	u.forms = append(u.forms, u.part.form)
 	u.light = newLightPage(u)
+	u.cause = newCausePage(u)
+	u.forms = append(u.forms, u.cause.form)
 	u.gears = newGearsPage(u)
 	u.forms = append(u.forms, u.gears.form)
 	u.practice = newPracticePage(u)
-	u.pages.set(u.page, u.part, u.light, u.gears, u.practice)
+	u.pages.set(u.page, u.part, u.light, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

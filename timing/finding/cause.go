@@ -67,22 +67,24 @@ type NextCheck struct {
 
 // OutcomeFound is what a check may show and what that would mean.
 type OutcomeFound struct {
-	Shows       string     `json:"shows"`
-	Probability float64    `json:"probability"`
-	Cause       string     `json:"then_cause"` // the fault that would then be the most probable
-	Then        float64    `json:"then_probability"`
-	Says        []Sentence `json:"-"` // Shows, a sentence for each kind
+	Shows       string        `json:"shows"`
+	Probability float64       `json:"probability"`
+	Cause       string        `json:"then_cause"` // the fault that would then be the most probable
+	Then        float64       `json:"then_probability"`
+	Says        []Sentence    `json:"-"` // Shows, a sentence for each kind
+	Values      []cause.Found `json:"-"` // Shows, for programs
 }
 
 // PlanStep is one step of a plan that reckons with the most probable outcome of
 // each check.
 type PlanStep struct {
-	Check   string     `json:"check"`
-	Minutes float64    `json:"minutes"`
-	Shows   string     `json:"if_it_shows"`
-	Cause   string     `json:"then_cause"`
-	Then    float64    `json:"then_probability"`
-	Says    []Sentence `json:"-"` // Shows, a sentence for each kind
+	Check   string        `json:"check"`
+	Minutes float64       `json:"minutes"`
+	Shows   string        `json:"if_it_shows"`
+	Cause   string        `json:"then_cause"`
+	Then    float64       `json:"then_probability"`
+	Says    []Sentence    `json:"-"` // Shows, a sentence for each kind
+	Values  []cause.Found `json:"-"` // Shows, for programs
 }
 
 // rest is the name under which pairs of faults that are hardly probable are put
@@ -202,14 +204,14 @@ func (c *Causes) next() error {
 		}
 		for _, o := range n.Outcomes {
 			says := showsSay(o)
-			k.Outcomes = append(k.Outcomes, OutcomeFound{joined(says), o.Probability, o.Fault, o.Then, says})
+			k.Outcomes = append(k.Outcomes, OutcomeFound{joined(says), o.Probability, o.Fault, o.Then, says, o.Values})
 		}
 		c.Next = append(c.Next, k)
 	}
 	plan, err := c.Ranking.PlanFrom(list, planSteps)
 	for _, s := range plan {
 		says := showsSay(s.Expects)
-		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says})
+		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says, s.Expects.Values})
 	}
 	return err
 }

@@ -83,5 +83,6 @@ func Texts() []string {
 	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
 	list = append(append(append(list, gearsTexts...), marksTexts...), causeWords()...)
 	list = append(append(list, allTraceTexts()...), signalTexts()...)
+	list = append(append(append(list, evidenceWords()...), leadTexts()...), supposedTexts...)
 	return append(append(list, lightTexts()...), Cautions...)
 }

@@ -90,7 +90,7 @@ func Texts() []string {
 		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
 	list = append(list, lightWords()...)
-	list = append(append(list, gearWords()...), photoWords()...)
+	list = append(append(append(list, gearWords()...), photoWords()...), supposedWords()...)
 	list = append(list, signalWords()...)
 	list = append(list, boardTexts()...)
 	list = append(list, practiceWords()...)

@@ -1,0 +1,273 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/widgets"
+)
+
+// causesPane is the causes, the most probable first, and of the one that is picked
+// why, how probable it was before anything was seen, and its figures.
+type causesPane struct {
+	p       *causePage
+	content *fyne.Container
+	scroll  *container.Scroll
+	bars    []*widgets.Bar
+	rows    *fyne.Container
+	key     *widget.Label // what the mark on a bar is
+	all     *widget.Button
+	every   bool // also those that are hardly probable
+
+	split  *container.Split
+	picked string // by name; "" is the first
+	tabs   *container.AppTabs
+	what   *widget.Label
+	why    *widget.Label
+	prior  *priorEditor
+	seen   *causeFigures
+}
+
+// Causes are listed that are at least so probable, and at least so many of them.
+const (
+	worthListing = 0.01
+	leastListed  = 6
+)
+
+// How much of the height the list has, over the reasons and over figures.
+const (
+	listShare        = 0.52
+	listShareFigures = 0.22
+)
+
+func newCausesPane(p *causePage) *causesPane {
+	c := &causesPane{p: p, rows: container.NewVBox(), what: prose(), why: prose(), key: prose()}
+	c.key.SetText(tr("The upright line on a bar is where the cause stood before anything was seen. All bars add up to 100."))
+	c.key.SizeName = theme.SizeNameCaptionText
+	c.all = widget.NewButton("", func() {
+		c.every = !c.every
+		c.load()
+	})
+	c.all.Importance = widget.LowImportance
+	c.what.TextStyle.Bold = true
+	c.prior = newPriorEditor(p)
+	c.seen = newCauseFigures(p)
+	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.rows, c.all, c.key)))
+	c.tabs = container.NewAppTabs(
+		container.NewTabItem(tr("Why"), container.NewVScroll(container.NewVBox(c.what, c.why, c.prior.content))),
+		container.NewTabItem(tr("Figures"), c.seen.content),
+	)
+	c.split = container.NewVSplit(c.scroll, c.tabs)
+	c.split.Offset = listShare
+	c.tabs.OnSelected = func(*container.TabItem) {
+		share := listShare
+		if c.tabs.SelectedIndex() == 1 {
+			share = listShareFigures
+		}
+		c.split.SetOffset(share)
+		c.loadPicked()
+	}
+	c.content = container.NewStack(c.split)
+	return c
+}
+
+// load shows the ranking there is.
+func (c *causesPane) load() {
+	p := c.p
+	if !p.valid {
+		c.rows.RemoveAll()
+		c.bars = nil
+		c.all.Hide()
+		c.loadPicked()
+		return
+	}
+	shown, hidden := c.listed()
+	for len(c.bars) < len(shown) {
+		b := widgets.NewBar()
+		at := len(c.bars)
+		b.OnKey = func(e *fyne.KeyEvent) { c.typed(at, e) }
+		c.bars = append(c.bars, b)
+		c.rows.Add(b)
+	}
+	for len(c.bars) > len(shown) {
+		last := len(c.bars) - 1
+		c.rows.Remove(c.bars[last])
+		c.bars = c.bars[:last]
+	}
+	for i, k := range shown {
+		c.bars[i].SetShare(upper(causeName(k.Cause)), inHundred(k.Probability), k.Probability, k.Prior)
+		name := k.Cause
+		c.bars[i].OnChosen = func() { c.pick(name) }
+	}
+	switch {
+	case c.every:
+		c.all.SetText(tr("Only the likely ones"))
+	case hidden > 0:
+		c.all.SetText(with("All others too ({{.N}})", map[string]any{"N": hidden}))
+	}
+	setShown(c.all, hidden > 0 || c.every)
+	c.loadPicked()
+}
+
+// listed are the causes to show, those left out together in one, and how many are
+// left out.
+func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
+	all := c.p.found.Causes
+	if c.every {
+		return all, 0
+	}
+	others := finding.CauseFound{Cause: tr("anything else, or two at once")}
+	for i, k := range all {
+		if k.Probability >= worthListing || i < leastListed && len(k.Meaning) == 1 || k.Cause == c.picked {
+			list = append(list, k)
+			continue
+		}
+		others.Probability += k.Probability
+		others.Prior += k.Prior
+		hidden++
+	}
+	if hidden > 0 {
+		list = append(list, others)
+	}
+	return list, hidden
+}
+
+// causeName is a cause in the reader's language: one fault, or two.
+func causeName(name string) string {
+	a, b, two := strings.Cut(name, " and ")
+	if !two || !isFault(a) {
+		return tr(name)
+	}
+	return with("{{.A}} and {{.B}}", map[string]any{"A": tr(a), "B": tr(b)})
+}
+
+func isFault(name string) bool {
+	for _, f := range cause.Faults() {
+		if f.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// inHundred says a probability as so many in 100.
+func inHundred(p float64) string {
+	switch {
+	case p > 0.995:
+		return tr("over 99 in 100")
+	case p < 0.005:
+		return tr("under 1 in 100")
+	}
+	return with("{{.P}} in 100", map[string]any{"P": finding.Num{Value: 100 * p}})
+}
+
+// typed goes from bar to bar.
+func (c *causesPane) typed(at int, e *fyne.KeyEvent) {
+	to := at
+	switch e.Name {
+	case fyne.KeyDown:
+		to++
+	case fyne.KeyUp:
+		to--
+	case fyne.KeyHome:
+		to = 0
+	case fyne.KeyEnd:
+		to = len(c.bars) - 1
+	default:
+		c.p.u.key(e)
+		return
+	}
+	if to >= 0 && to < len(c.bars) {
+		c.p.u.window.Canvas().Focus(c.bars[to])
+		c.bars[to].OnChosen()
+	}
+}
+
+// pick shows why a cause is as probable as it is.
+func (c *causesPane) pick(name string) {
+	if name == tr("anything else, or two at once") {
+		c.every = true
+		c.load()
+		return
+	}
+	c.picked = name
+	c.loadPicked()
+}
+
+// chosen is the cause picked, the first where none is or it is gone.
+func (c *causesPane) chosen() (k finding.CauseFound, ok bool) {
+	if !c.p.valid || len(c.p.found.Causes) == 0 {
+		return finding.CauseFound{}, false
+	}
+	for _, k := range c.p.found.Causes {
+		if k.Cause == c.picked {
+			return k, true
+		}
+	}
+	return c.p.found.Causes[0], true
+}
+
+// loadPicked shows the cause picked.
+func (c *causesPane) loadPicked() {
+	k, ok := c.chosen()
+	if !ok {
+		setText(c.what, "")
+		setText(c.why, "")
+		c.prior.load("", false)
+		c.seen.load("", false)
+		return
+	}
+	shown, _ := c.listed()
+	for i, b := range c.bars {
+		b.SetSelected(i < len(shown) && shown[i].Cause == k.Cause)
+	}
+	if c.tabs.SelectedIndex() == 1 {
+		c.seen.load(k.Cause, true)
+		return
+	}
+	var meaning []string
+	for _, m := range k.Meaning {
+		meaning = append(meaning, say(m))
+	}
+	if len(meaning) == 0 {
+		meaning = append(meaning, upper(causeName(k.Cause)))
+	}
+	setText(c.what, with("{{.What}} {{.P}}: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "), "P": inHundred(k.Probability), "Words": finding.Likeliness(k.Probability)}))
+	setText(c.why, c.reasons(k))
+	c.prior.load(k.Cause, len(k.Meaning) == 1)
+}
+
+// reasons are what speaks for a cause, what against it, and what hardly matters.
+func (c *causesPane) reasons(k finding.CauseFound) string {
+	list := c.p.found.Weights(k)
+	if len(list) == 0 {
+		return tr("Nothing that was seen speaks for it or against it yet.")
+	}
+	headings := map[int]string{1: tr("What speaks for it"), -1: tr("What speaks against it"), 0: tr("What hardly matters")}
+	var text []string
+	for _, way := range []int{1, -1, 0} {
+		var part []string
+		for _, w := range list {
+			if w.Speaks == way {
+				part = append(part, map[int]string{1: "+ ", -1: "− ", 0: "· "}[way]+w.Says(say))
+			}
+		}
+		if len(part) > 0 {
+			text = append(text, headings[way]+"\n"+strings.Join(part, "\n"))
+		}
+	}
+	return strings.Join(text, "\n\n")
+}
+
+// moved turns the figures with the crank.
+func (c *causesPane) moved() {
+	if c.tabs.SelectedIndex() == 1 {
+		c.seen.moved()
+	}
+}

@@ -1,0 +1,289 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/widgets"
+)
+
+// checksPane is what to check next, the check that tells most in a minute first,
+// and the plan that reckons with the most probable outcome of each.
+type checksPane struct {
+	p       *causePage
+	content *fyne.Container
+	tabs    *container.AppTabs
+	list    *fyne.Container
+	scroll  *container.Scroll
+	cards   map[string]*checkCard // by check
+	none    *widget.Label
+	key     *widget.Label // what a bar is
+	plan    *widget.Label
+	know    *widget.Label
+	reset   *widget.Button
+	opened  string // the check whose outcomes are shown; "" is the first
+	closed  bool   // none is
+}
+
+func newChecksPane(p *causePage) *checksPane {
+	c := &checksPane{p: p, list: container.NewVBox(), cards: map[string]*checkCard{}, none: prose(), key: prose(), plan: prose(), know: prose()}
+	c.reset = widget.NewButton(tr("All minutes as usual again"), func() {
+		p.minutes.replace(map[string]float64{})
+		p.setOwn()
+	})
+	c.reset.Hide()
+	c.key.SetText(tr("The longer the bar, the more the check tells in a minute. Pick one to see what it takes and what it would mean."))
+	c.key.SizeName = theme.SizeNameCaptionText
+	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.none, c.list, c.key, c.reset)))
+	c.tabs = container.NewAppTabs(
+		container.NewTabItem(tr("Next"), c.scroll),
+		container.NewTabItem(tr("Plan"), container.NewVScroll(c.plan)),
+		container.NewTabItem(tr("To know"), container.NewVScroll(c.know)),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+	)
+	c.content = container.NewStack(c.tabs)
+	return c
+}
+
+// load shows the checks of the ranking there is.
+func (c *checksPane) load() {
+	p := c.p
+	var next []finding.NextCheck
+	if p.valid {
+		next = p.found.Next
+	}
+	open := 0
+	for i, n := range next {
+		if n.Check == c.opened {
+			open = i
+		}
+	}
+	var objects []fyne.CanvasObject
+	for i, n := range next {
+		card := c.cards[n.Check]
+		if card == nil {
+			card = newCheckCard(c)
+			c.cards[n.Check] = card
+		}
+		card.load(n, i == open && !c.closed)
+		objects = append(objects, card.content)
+	}
+	if !slices.Equal(objects, c.list.Objects) {
+		c.list.Objects = objects
+		c.list.Refresh()
+	}
+	text := ""
+	switch {
+	case !p.valid:
+	case len(next) == 0:
+		text = tr("No check that is left would tell much more.")
+	}
+	setText(c.none, text)
+	setShown(c.none, text != "")
+	setShown(c.key, len(next) > 0)
+	setShown(c.reset, len(p.minutes.of) > 0)
+	setText(c.plan, c.planWords())
+	if p.valid {
+		setText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; something that is not listed is not among them. What you set yourself, how often a cause comes and how long a check takes, is kept on this computer and not in the job."))
+	}
+}
+
+// planWords are the steps of the plan.
+func (c *checksPane) planWords() string {
+	if !c.p.valid {
+		return ""
+	}
+	plan := c.p.found.Plan
+	if len(plan) == 0 {
+		if _, p := c.p.found.Ranking.Leading(); p >= c.p.found.SureFrom {
+			return tr("One cause is sure enough: no plan is needed. Mend it, and check what was mended.")
+		}
+		return tr("No check that is left would tell much more.")
+	}
+	text := []string{tr("If each check shows what is most probable. If one shows something else, record it: the plan is made anew.")}
+	for i, s := range plan {
+		text = append(text, with("{{.N}}. {{.Check}}, {{.Minutes}} minutes. If it shows {{.Shows}}: {{.Cause}}, {{.P}}.", map[string]any{
+			"N": i + 1, "Check": upper(tr(s.Check)), "Minutes": finding.Num{Value: s.Minutes, Decimals: 1}, "Shows": outcomeWords(s.Values),
+			"Cause": tr(s.Cause), "P": inHundred(s.Then)}))
+	}
+	return strings.Join(text, "\n\n")
+}
+
+// outcomeWords say what a check may show.
+func outcomeWords(list []cause.Found) string {
+	words := make([]string, len(list))
+	for i, f := range list {
+		words[i] = finding.FoundSays(f, say)
+	}
+	return strings.Join(words, "; ")
+}
+
+// toggle opens a check's outcomes, or closes them.
+func (c *checksPane) toggle(name string, isOpen bool) {
+	c.opened, c.closed = name, isOpen
+	c.load()
+}
+
+// record puts what a check has shown into the job, as far as it is words, and leads
+// to the number that is to be typed.
+func (c *checksPane) record(values []cause.Found) {
+	number := ""
+	u := c.p.u
+	u.edit("evidence", func(j *job.Job) {
+		for _, f := range values {
+			k, ok := cause.KindNamed(f.Kind)
+			switch {
+			case !ok:
+			case k.Value == cause.Number:
+				if number == "" {
+					number = k.Name
+				}
+			case k.Value == cause.YesNo:
+				putClue(j, k.Name, 0, f.Word == "yes")
+			default:
+				putClue(j, k.Name, 0, f.Word)
+			}
+		}
+	})
+	u.session.Seal()
+	if number != "" {
+		c.p.known.reveal(number)
+	}
+}
+
+// checkCard is one check: its name and minutes, and opened what it takes and what
+// each outcome would mean.
+type checkCard struct {
+	c       *checksPane
+	content *fyne.Container
+	bar     *widgets.Bar // how much it tells in a minute, against the best
+	name    *widget.Label
+	minutes *widgets.Field
+	usual   *widget.Button
+	gain    *widget.Label
+	body    *fyne.Container
+	takes   *widget.Label
+	rows    *fyne.Container
+	typed   *widget.Button
+	check   finding.NextCheck
+	open    bool
+	shown   string // what rows were built for
+}
+
+func newCheckCard(c *checksPane) *checkCard {
+	k := &checkCard{c: c, gain: prose(), takes: prose(), rows: container.NewVBox(), minutes: widgets.NewField(tr("minutes"), 1),
+		bar: widgets.NewBar(), name: prose()}
+	k.bar.OnChosen = func() { c.toggle(k.check.Check, k.open) }
+	k.bar.OnKey = c.p.u.key
+	k.name.TextStyle.Bold = true
+	k.minutes.OnChanged = func(text string) { k.readMinutes(text) }
+	k.minutes.OnDone = k.done
+	k.minutes.OnWheel = func(e *fyne.ScrollEvent) { c.scroll.Scrolled(e) }
+	k.usual = widget.NewButton(tr("Usual"), func() { k.setMinutes(nil) })
+	k.typed = widget.NewButton(tr("Type what it showed"), func() {
+		if len(k.check.Kinds) > 0 {
+			c.p.known.reveal(k.check.Kinds[0])
+		}
+	})
+	times := container.NewHBox(container.New(sized{150}, k.minutes), k.usual)
+	k.body = container.NewVBox(container.New(&tight{}, k.name, k.gain), times, k.takes, k.rows, container.NewHBox(k.typed))
+	k.content = container.NewVBox(k.bar, k.body)
+	return k
+}
+
+// load shows a check.
+func (k *checkCard) load(n finding.NextCheck, open bool) {
+	k.check = n
+	best := k.c.p.found.Next[0].BitsPerMinute
+	k.bar.SetShare(upper(tr(n.Check)), with("{{.Minutes}} min", map[string]any{"Minutes": finding.Num{Value: n.Minutes, Decimals: 1}}), n.BitsPerMinute/best, -1)
+	k.bar.SetSelected(open)
+	k.open = open
+	if k.body.Hidden == open {
+		k.body.Hidden = !open
+		k.content.Refresh()
+	}
+	if !open {
+		return
+	}
+	setText(k.name, upper(tr(n.Check)))
+	setText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
+		"P": finding.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": finding.Num{Value: n.GainBits, Decimals: 2}}))
+	if shown := (finding.Num{Value: n.Minutes, Decimals: 1}).String(); !k.minutes.Focused() && !sameNumber(k.minutes.Text(), shown) {
+		k.minutes.SetFault("")
+		k.minutes.SetText(shown)
+	}
+	_, own := k.c.p.minutes.of[n.Check]
+	able(k.usual, own)
+	takes := []string{with("Tools: {{.Tools}}.", map[string]any{"Tools": tr(n.Tools)})}
+	for _, a := range n.Cautions {
+		takes = append(takes, with("Mind: {{.What}}", map[string]any{"What": tr(a)}))
+	}
+	setText(k.takes, strings.Join(takes, "\n"))
+	k.loadOutcomes(n)
+}
+
+// loadOutcomes shows what each outcome would mean.
+func (k *checkCard) loadOutcomes(n finding.NextCheck) {
+	var objects []fyne.CanvasObject
+	shown := n.Check
+	for _, o := range n.Outcomes {
+		shows := outcomeWords(o.Values)
+		text := with("{{.Shows}} ({{.P}}). Then: {{.Cause}}, {{.Then}}.", map[string]any{"Shows": upper(shows), "P": inHundred(o.Probability), "Cause": tr(o.Cause), "Then": inHundred(o.Then)})
+		shown += "\n" + text
+		b := widget.NewButton(tr("It showed this"), func() { k.c.record(o.Values) })
+		objects = append(objects, container.NewBorder(nil, nil, nil, container.NewVBox(b), wrapped(text)))
+	}
+	if n.Rest > 0.005 {
+		text := with("Something else ({{.P}}).", map[string]any{"P": inHundred(n.Rest)})
+		shown += "\n" + text
+		objects = append(objects, wrapped(text))
+	}
+	if shown != k.shown {
+		k.shown = shown
+		heading := widget.NewLabel(tr("What each outcome would mean"))
+		heading.TextStyle.Bold = true
+		k.rows.Objects = append([]fyne.CanvasObject{heading}, objects...)
+		k.rows.Refresh()
+	}
+}
+
+// readMinutes says why what was typed cannot be minutes; ok tells whether it can
+// be, or nothing was typed.
+func (k *checkCard) readMinutes(text string) (n job.Number, ok bool) {
+	n, err := readNumber(text)
+	message := ""
+	switch {
+	case err != nil:
+		message = err.Error()
+	case n.Given && (n.Value <= 0 || n.Value > 10000):
+		message = tr("It takes more than 0 minutes, and at most 10 000.")
+	}
+	k.minutes.SetFault(message)
+	return n, message == ""
+}
+
+// done takes the reader's own minutes.
+func (k *checkCard) done() {
+	n, ok := k.readMinutes(k.minutes.Text())
+	switch {
+	case !ok:
+	case !n.Given:
+		k.setMinutes(nil)
+	case n.Value != k.check.Minutes:
+		k.setMinutes(&n.Value)
+	}
+}
+
+func (k *checkCard) setMinutes(v *float64) {
+	k.c.opened = k.check.Check // which may now stand elsewhere
+	k.c.p.minutes.set(k.check.Check, v)
+	k.c.p.setOwn()
+}

@@ -1,0 +1,401 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// clueRow is one kind of evidence: what is asked, what the job holds of it
+// elsewhere, and an answer for each time it was looked at.
+type clueRow struct {
+	e       *evidencePane
+	kind    *cause.Kind
+	content *fyne.Container
+
+	name      *widget.Label
+	from      *widget.Label // what the job holds elsewhere
+	shows     *widget.Button
+	elsewhere *fyne.Container
+	answers   *fyne.Container
+	list      []answer
+	more      *widget.Button // another reading
+	ticks     *tickAnswer    // instead, where several words can hold at once
+	pieces    int            // in the job
+	implied   *finding.Clue
+}
+
+// answer is one piece of evidence of a kind.
+type answer interface {
+	object() fyne.CanvasObject
+	load(j job.Job)
+	forget()
+	focus() fyne.Focusable
+}
+
+func newClueRow(e *evidencePane, k *cause.Kind) *clueRow {
+	r := &clueRow{e: e, kind: k, name: wrapped(upper(tr(k.Title))).(*widget.Label), from: prose()}
+	r.name.TextStyle.Bold = true
+	r.shows = widget.NewButton(tr("Show it"), func() { r.lead() })
+	r.elsewhere = container.NewBorder(nil, nil, nil, container.NewVBox(r.shows), r.from)
+	r.elsewhere.Hide()
+	r.answers = container.NewVBox()
+	r.content = container.NewVBox(container.New(&tight{}, r.heading()...), r.elsewhere, r.answers)
+	switch {
+	case k.Name == "replaced" || k.Name == "replaced_in_vain":
+		r.ticks = newTickAnswer(r)
+		r.answers.Add(r.ticks.object())
+	case k.Value == cause.Number:
+		r.more = widget.NewButton(tr("Another reading"), func() { r.add(); r.e.p.u.window.Canvas().Focus(r.list[len(r.list)-1].focus()) })
+		r.more.Importance = widget.LowImportance
+		r.more.Hide()
+		r.content.Add(container.NewHBox(r.more))
+		r.add()
+	default:
+		r.add()
+	}
+	r.content.Add(widget.NewSeparator())
+	return r
+}
+
+func (r *clueRow) heading() []fyne.CanvasObject {
+	list := []fyne.CanvasObject{r.name}
+	if hint := finding.EvidenceHint(r.kind.Name); hint != "" {
+		list = append(list, wrapped(tr(hint)))
+	}
+	return list
+}
+
+// add makes room for one more piece.
+func (r *clueRow) add() {
+	var a answer
+	if n := len(r.list); r.kind.Value == cause.Number {
+		a = newNumberAnswer(r, n)
+	} else {
+		a = newWordAnswer(r, n)
+	}
+	r.list = append(r.list, a)
+	r.answers.Add(a.object())
+}
+
+// known tells whether anything is known of the kind.
+func (r *clueRow) known() bool { return r.pieces > 0 || r.implied != nil }
+
+// load shows what the job has of the kind.
+func (r *clueRow) load(j job.Job, implied *finding.Clue) {
+	r.implied, r.pieces = implied, 0
+	for nth(&j, r.kind.Name, r.pieces) >= 0 {
+		r.pieces++
+	}
+	r.loadElsewhere()
+	if r.ticks != nil {
+		r.ticks.load(j)
+		return
+	}
+	for len(r.list) < r.pieces {
+		r.add()
+	}
+	for i, a := range r.list {
+		a.load(j)
+		hidden := i > 0 && i >= r.pieces && i != len(r.list)-1
+		if o := a.object().(*fyne.Container); o.Hidden != hidden {
+			o.Hidden = hidden
+		}
+	}
+	if r.more != nil {
+		setShown(r.more, r.pieces > 0 && r.pieces >= len(r.list))
+	}
+	// What the job holds elsewhere is not typed twice.
+	hidden := r.implied != nil && r.pieces == 0
+	if r.answers.Hidden != hidden {
+		r.answers.Hidden = hidden
+		r.content.Refresh()
+	}
+}
+
+// loadElsewhere says what the job holds of the kind elsewhere.
+func (r *clueRow) loadElsewhere() {
+	text := ""
+	if c := r.implied; c != nil {
+		data := map[string]any{"What": say(c.Says())}
+		switch {
+		case c.Key == "engine.compression_gauge_bar" && r.pieces > 0:
+			text = with("What stands here counts before the gauge's reading in the job: {{.What}}.", data)
+		case c.Key == "engine.compression_gauge_bar":
+			text = with("The gauge's reading in the job: {{.What}}.", data)
+		case c.Key == "gears.cam_teeth_out" && r.pieces > 0:
+			text = with("What stands here counts before the Gears page: {{.What}}.", data)
+		case c.Key == "gears.cam_teeth_out":
+			text = with("From the Gears page: {{.What}}.", data)
+		case r.pieces > 0:
+			text = with("What stands here counts before the Part page: {{.What}}.", data)
+		default:
+			text = with("From the Part page: {{.What}}.", data)
+		}
+	}
+	setText(r.from, text)
+	if hidden := text == ""; r.elsewhere.Hidden != hidden {
+		r.elsewhere.Hidden = hidden
+		r.content.Refresh()
+	}
+}
+
+// lead goes to where the job holds it.
+func (r *clueRow) lead() {
+	u := r.e.p.u
+	switch c := r.implied; {
+	case c == nil:
+	case strings.HasPrefix(c.Key, "dowel."):
+		u.pages.open(u.part)
+		u.part.which.set(0)
+		u.part.showBench(0)
+	case strings.HasPrefix(c.Key, "keyway."):
+		u.pages.open(u.part)
+		u.part.which.set(1)
+		u.part.showBench(1)
+	default:
+		u.form.show(c.Key)
+	}
+}
+
+func (r *clueRow) forget() {
+	for _, a := range r.list {
+		a.forget()
+	}
+}
+
+// focus is what to give the keyboard to: the first answer that is open.
+func (r *clueRow) focus() fyne.Focusable {
+	switch {
+	case r.ticks != nil:
+		return r.ticks.focus()
+	case r.answers.Hidden:
+		return r.shows
+	}
+	return r.list[min(r.pieces, len(r.list)-1)].focus()
+}
+
+// edit changes the job's evidence; a tick or a word is a step of its own for undo.
+func (r *clueRow) edit(change func(*job.Job)) {
+	u := r.e.p.u
+	u.edit("evidence."+r.kind.Name, change)
+}
+
+// setShown shows or hides a widget, where it is not so already.
+func setShown(o fyne.CanvasObject, on bool) {
+	switch {
+	case on && !o.Visible():
+		o.Show()
+	case !on && o.Visible():
+		o.Hide()
+	}
+}
+
+// evidenceIndex is the place, from 0, that a fault's key names, −1 for another key.
+func evidenceIndex(key string) int {
+	rest, ok := strings.CutPrefix(key, "evidence[")
+	if !ok {
+		return -1
+	}
+	text, _, ok := strings.Cut(rest, "]")
+	n, err := strconv.Atoi(text)
+	if !ok || err != nil {
+		return -1
+	}
+	return n - 1
+}
+
+// wordAnswer is one of a few words, "not known" before them.
+type wordAnswer struct {
+	r     *clueRow
+	n     int
+	box   *fyne.Container
+	row   *answerButtons
+	sel   *widget.Select
+	quiet bool // while it is loaded
+}
+
+// fewWords is how many words are shown as buttons.
+const fewWords = 2
+
+func newWordAnswer(r *clueRow, n int) *wordAnswer {
+	a := &wordAnswer{r: r, n: n}
+	names := []string{tr("not known")}
+	for _, w := range answerWords(r.kind) {
+		names = append(names, tr(w))
+	}
+	if len(names) <= 1+fewWords {
+		a.row = newAnswerButtons(a.choose, names...)
+		a.box = container.NewVBox(a.row.content)
+	} else {
+		a.sel = widget.NewSelect(names, func(string) { a.choose(a.sel.SelectedIndex()) })
+		a.box = container.NewVBox(elastic(a.sel, 190))
+	}
+	return a
+}
+
+// answerWords are a kind's words; of yes and no, yes comes first.
+func answerWords(k *cause.Kind) []string {
+	if k.Value == cause.YesNo {
+		return []string{"yes", "no"}
+	}
+	return k.Words
+}
+
+func (a *wordAnswer) object() fyne.CanvasObject { return a.box }
+
+func (a *wordAnswer) choose(i int) {
+	if a.quiet || i < 0 {
+		return
+	}
+	k := a.r.kind
+	a.r.edit(func(j *job.Job) {
+		switch {
+		case i == 0:
+			dropClue(j, k.Name, a.n)
+		case k.Value == cause.YesNo:
+			putClue(j, k.Name, a.n, i == 1)
+		default:
+			putClue(j, k.Name, a.n, k.Words[i-1])
+		}
+	})
+	a.r.e.p.u.session.Seal()
+}
+
+func (a *wordAnswer) load(j job.Job) {
+	k := a.r.kind
+	at := 0
+	if i := nth(&j, k.Name, a.n); i >= 0 {
+		word, ok := k.Index(j.Evidence[i].Value)
+		switch {
+		case !ok: // named above as what cannot be
+		case k.Value == cause.YesNo:
+			at = 2 - word
+		default:
+			at = 1 + word
+		}
+	}
+	a.quiet = true
+	if a.row != nil {
+		a.row.set(at)
+	} else if a.sel.SelectedIndex() != at {
+		a.sel.SetSelectedIndex(at)
+	}
+	a.quiet = false
+}
+
+func (a *wordAnswer) forget() {}
+
+func (a *wordAnswer) focus() fyne.Focusable {
+	if a.row != nil {
+		return a.row.buttons[1]
+	}
+	return a.sel
+}
+
+// answerButtons are a few words of which one is chosen; the first, that nothing is
+// known, does not stand out when it is.
+type answerButtons struct {
+	content *fyne.Container
+	buttons []*widget.Button
+	chosen  int
+}
+
+func newAnswerButtons(chose func(int), names ...string) *answerButtons {
+	b := &answerButtons{content: container.New(layout.NewHBoxLayout()), chosen: -1}
+	for i, name := range names {
+		w := widget.NewButton(name, func() { chose(i) })
+		b.buttons = append(b.buttons, w)
+		b.content.Add(w)
+	}
+	b.set(0)
+	return b
+}
+
+func (b *answerButtons) set(chosen int) {
+	if chosen == b.chosen {
+		return
+	}
+	b.chosen = chosen
+	for i, w := range b.buttons {
+		want := widget.LowImportance
+		switch {
+		case i == chosen && i == 0:
+			want = widget.MediumImportance
+		case i == chosen:
+			want = widget.HighImportance
+		}
+		if w.Importance != want {
+			w.Importance = want
+			w.Refresh()
+		}
+	}
+}
+
+// tickAnswer is any number of a kind's words at once.
+type tickAnswer struct {
+	r     *clueRow
+	box   *fyne.Container
+	ticks []*widget.Check
+	quiet bool
+}
+
+func newTickAnswer(r *clueRow) *tickAnswer {
+	t := &tickAnswer{r: r, box: container.NewGridWithColumns(2)}
+	for _, w := range r.kind.Words {
+		c := widget.NewCheck(tr(w), func(on bool) { t.tick(w, on) })
+		t.ticks = append(t.ticks, c)
+		t.box.Add(c)
+	}
+	return t
+}
+
+func (t *tickAnswer) object() fyne.CanvasObject { return t.box }
+
+func (t *tickAnswer) tick(word string, on bool) {
+	if t.quiet {
+		return
+	}
+	k := t.r.kind
+	t.r.edit(func(j *job.Job) {
+		if on {
+			j.Evidence = append(j.Evidence, job.Evidence{Kind: k.Name, Value: word})
+			return
+		}
+		for n := 0; nth(j, k.Name, n) >= 0; {
+			if i, ok := k.Index(j.Evidence[nth(j, k.Name, n)].Value); ok && k.Words[i] == word {
+				dropClue(j, k.Name, n)
+			} else {
+				n++
+			}
+		}
+	})
+	t.r.e.p.u.session.Seal()
+}
+
+func (t *tickAnswer) load(j job.Job) {
+	k := t.r.kind
+	on := map[int]bool{}
+	for n := 0; nth(&j, k.Name, n) >= 0; n++ {
+		if i, ok := k.Index(j.Evidence[nth(&j, k.Name, n)].Value); ok {
+			on[i] = true
+		}
+	}
+	t.quiet = true
+	for i, c := range t.ticks {
+		if c.Checked != on[i] {
+			c.SetChecked(on[i])
+		}
+	}
+	t.quiet = false
+}
+
+func (t *tickAnswer) focus() fyne.Focusable { return t.ticks[0] }

@@ -1,0 +1,205 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// evidencePane is every kind of evidence that can be recorded, in groups by how it
+// is got, and what is known of each. What the job holds elsewhere is shown with
+// where it comes from and is not typed twice.
+type evidencePane struct {
+	p       *causePage
+	content *fyne.Container
+	groups  *widget.Accordion
+	counts  []string // of the groups, as shown
+	list    []finding.EvidenceGroup
+	rows    map[string]*clueRow
+	only    *widget.Check
+	none    *widget.Label // instead of the groups, where nothing is known
+	strange *strangeClues
+}
+
+func newEvidencePane(p *causePage) *evidencePane {
+	e := &evidencePane{p: p, groups: widget.NewAccordion(), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
+	e.groups.MultiOpen = true
+	e.none.SetText(tr("Nothing is known yet."))
+	e.only = widget.NewCheck(tr("only what is known"), func(bool) { e.load() })
+	e.strange = newStrangeClues(p)
+	for i, g := range e.list {
+		var rows []fyne.CanvasObject
+		for _, name := range g.Kinds {
+			k, _ := cause.KindNamed(name)
+			r := newClueRow(e, k)
+			e.rows[k.Name] = r
+			rows = append(rows, r.content)
+		}
+		item := widget.NewAccordionItem(tr(g.Title), container.NewVBox(rows...))
+		item.Open = i == 0
+		e.groups.Append(item)
+	}
+	e.counts = make([]string, len(e.list))
+	about := wrapped(tr("Not known is not no: leave open what nobody looked at."))
+	rows := container.NewVBox(about, e.strange.content, e.none, e.groups)
+	p.form.scroll = container.NewVScroll(container.New(&besideBar{}, rows))
+	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.scroll)
+	return e
+}
+
+// load shows what is known. It reads the present state of the job, with what is
+// being typed.
+func (e *evidencePane) load() {
+	j := e.p.u.session.Job()
+	implied, _ := finding.Implied(e.p.u.shown()) // what is wrong with the readings is said where they are typed
+	known := 0
+	changed := false
+	for i, g := range e.list {
+		n := 0
+		for _, name := range g.Kinds {
+			r := e.rows[name]
+			r.load(j, impliedOf(implied, name))
+			if r.known() {
+				n++
+			}
+			hidden := e.only.Checked && !r.known()
+			changed = changed || hidden != r.content.Hidden
+			r.content.Hidden = hidden
+		}
+		known += n
+		title := tr(g.Title)
+		if n > 0 {
+			title = with("{{.Group}}: {{.N}} known", map[string]any{"Group": title, "N": n})
+		}
+		if title != e.counts[i] {
+			e.counts[i], e.groups.Items[i].Title, changed = title, title, true
+		}
+	}
+	none := known > 0 || !e.only.Checked
+	changed = changed || none != e.none.Hidden
+	e.none.Hidden = none
+	e.strange.load(j)
+	if changed {
+		e.groups.Refresh()
+		e.p.form.scroll.Refresh()
+	}
+}
+
+func impliedOf(list []finding.Clue, kind string) *finding.Clue {
+	for i := range list {
+		if list[i].Kind == kind {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
+// forget lets go of what was typed and is in no job.
+func (e *evidencePane) forget() {
+	for _, r := range e.rows {
+		r.forget()
+	}
+}
+
+// reveal leads to a kind of evidence and gives the keyboard to it.
+func (e *evidencePane) reveal(kind string) {
+	r := e.rows[kind]
+	if r == nil {
+		return
+	}
+	e.p.panes.show(0)
+	for i, g := range e.list {
+		for _, name := range g.Kinds {
+			if name == kind && !e.groups.Items[i].Open {
+				e.groups.Open(i)
+			}
+		}
+	}
+	r.content.Hidden = false
+	e.p.form.scroll.Refresh() // for it to be where it will be seen
+	e.p.form.reveal(r.content)
+	if to := r.focus(); to != nil {
+		e.p.u.window.Canvas().Focus(to)
+	}
+}
+
+// nth returns where in a job's evidence the n-th piece of a kind stands, −1 when
+// there are not so many.
+func nth(j *job.Job, kind string, n int) int {
+	for i, ev := range j.Evidence {
+		if k, ok := cause.KindNamed(ev.Kind); ok && k.Name == kind {
+			if n == 0 {
+				return i
+			}
+			n--
+		}
+	}
+	return -1
+}
+
+// putClue sets the n-th piece of a kind; there may be none so far.
+func putClue(j *job.Job, kind string, n int, value any) {
+	if i := nth(j, kind, n); i >= 0 {
+		if j.Evidence[i].Value != value {
+			j.Evidence[i].Value = value
+		}
+		return
+	}
+	j.Evidence = append(j.Evidence, job.Evidence{Kind: kind, Value: value})
+}
+
+// dropClue takes the n-th piece of a kind away.
+func dropClue(j *job.Job, kind string, n int) {
+	if i := nth(j, kind, n); i >= 0 {
+		j.Evidence = append(j.Evidence[:i:i], j.Evidence[i+1:]...)
+		if len(j.Evidence) == 0 {
+			j.Evidence = nil
+		}
+	}
+}
+
+// strangeClues are pieces of evidence of no kind that is known, as from a file that
+// was written by hand.
+type strangeClues struct {
+	p       *causePage
+	content *fyne.Container
+	shown   string
+}
+
+func newStrangeClues(p *causePage) *strangeClues {
+	return &strangeClues{p: p, content: container.NewVBox()}
+}
+
+func (s *strangeClues) load(j job.Job) {
+	var objects []fyne.CanvasObject
+	text := ""
+	for _, f := range finding.CheckEvidence(j) {
+		i := evidenceIndex(f.Key)
+		if i < 0 || i >= len(j.Evidence) {
+			continue
+		}
+		if k, ok := cause.KindNamed(j.Evidence[i].Kind); ok && k.CheckValue(j.Evidence[i].Value) == "" {
+			continue // its u is typed beside it
+		}
+		text += f.Error() + "\n"
+		l := messageLabel()
+		showMessage(l, with("{{.Kind}} {{.What}}", map[string]any{"Kind": j.Evidence[i].Kind, "What": f.Message}))
+		take := widget.NewButton(tr("Take it out"), func() {
+			s.p.u.edit("evidence", func(j *job.Job) {
+				if i < len(j.Evidence) {
+					j.Evidence = append(j.Evidence[:i:i], j.Evidence[i+1:]...)
+				}
+			})
+			s.p.u.session.Seal()
+		})
+		objects = append(objects, l, container.NewHBox(take))
+	}
+	if text != s.shown {
+		s.shown, s.content.Objects = text, objects
+		s.content.Refresh()
+	}
+}

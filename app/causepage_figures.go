@@ -1,0 +1,159 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+	"pinphase/widgets"
+)
+
+// causeFigures shows the engine as a cause has it beside the engine as the job has
+// it.
+type causeFigures struct {
+	p       *causePage
+	content *fyne.Container
+	which   *oneOf
+	says    *widget.Label
+	pair    figurePair
+	large   *figurePair // in a dialog, while it is open
+	cause   string
+	s       finding.Supposed
+	ok      bool
+}
+
+// figurePair is two figures of the same kind, one as a cause has it.
+type figurePair struct {
+	so, now *widgets.FigureView
+	soText  *widget.Label
+	nowText *widget.Label
+	soBox   *fyne.Container
+	nowBox  *fyne.Container
+}
+
+func newFigurePair(size fyne.Size) figurePair {
+	f := figurePair{so: widgets.NewFigureView(size), now: widgets.NewFigureView(size),
+		soText: widget.NewLabel(tr("If it is this")), nowText: widget.NewLabel(tr("As the job has it"))}
+	f.soText.TextStyle.Bold, f.nowText.TextStyle.Bold = true, true
+	f.soBox = container.NewBorder(f.soText, nil, nil, nil, f.so)
+	f.nowBox = container.NewBorder(f.nowText, nil, nil, nil, f.now)
+	return f
+}
+
+func newCauseFigures(p *causePage) *causeFigures {
+	f := &causeFigures{p: p, says: prose(), pair: newFigurePair(fyne.NewSize(120, 90))}
+	f.which = newOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"))
+	f.which.set(0)
+	larger := widget.NewButton(tr("Larger"), f.enlarge)
+	top := container.NewBorder(nil, nil, f.which.content, larger)
+	f.content = container.NewBorder(container.NewVBox(top, f.says), nil, nil, nil, container.NewGridWithRows(2, f.pair.soBox, f.pair.nowBox))
+	return f
+}
+
+// load shows the figures of a cause; on is false for none.
+func (f *causeFigures) load(name string, on bool) {
+	f.cause, f.ok = name, false
+	if on && f.p.valid {
+		f.s, f.ok = f.p.found.Suppose(f.p.ranked, name)
+	}
+	switch {
+	case !on:
+		setText(f.says, "")
+	case !f.ok:
+		setText(f.says, tr("What was seen leaves no way in which it could be this: there is nothing to draw."))
+	default:
+		setText(f.says, say(f.s.Says))
+	}
+	f.draw()
+}
+
+// moved turns the figures with the crank.
+func (f *causeFigures) moved() { f.draw() }
+
+func (f *causeFigures) draw() {
+	f.drawInto(&f.pair)
+	if f.large != nil {
+		f.drawInto(f.large)
+	}
+}
+
+func (f *causeFigures) drawInto(to *figurePair) {
+	if !f.ok {
+		to.so.SetFigure("", nil)
+		to.now.SetFigure("", nil)
+		return
+	}
+	so, now := f.wheels, f.wheelNow
+	if f.which.chosen == 1 {
+		so, now = f.cycles, f.cycleNow
+	}
+	to.so.SetFigure(so(f.s))
+	to.now.SetFigure(now(f.p.ranked))
+}
+
+func wheelDrawing(in figure.WheelInput, err error) (string, func(figure.Box) figure.Drawing) {
+	if err != nil {
+		return "", nil
+	}
+	in.Heading, in.Caption = "", nil
+	return in.Desc, func(b figure.Box) figure.Drawing {
+		d, _ := figure.Wheel(in, b)
+		return d
+	}
+}
+
+func cycleDrawing(in figure.CycleInput, err error) (string, func(figure.Box) figure.Drawing) {
+	if err != nil {
+		return "", nil
+	}
+	in.Heading = ""
+	return in.Desc, func(b figure.Box) figure.Drawing {
+		d, _ := figure.Cycle(in, b)
+		return d
+	}
+}
+
+func (f *causeFigures) wheels(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
+	return wheelDrawing(plate.SupposedWheel(s, plate.WheelOptions{At: f.p.u.at, From: f.p.u.from, Say: say}))
+}
+
+func (f *causeFigures) wheelNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
+	return wheelDrawing(plate.Wheel(j, plate.WheelOptions{At: f.p.u.at, From: f.p.u.from, Say: say}))
+}
+
+func (f *causeFigures) cycles(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
+	return cycleDrawing(plate.SupposedCycle(s, plate.CycleOptions{ByNumber: f.p.u.byNumber, Cursor: f.at(), Say: say}))
+}
+
+func (f *causeFigures) cycleNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
+	return cycleDrawing(plate.Cycle(j, plate.CycleOptions{ByNumber: f.p.u.byNumber, Cursor: f.at(), Say: say}))
+}
+
+func (f *causeFigures) at() *timing.Deg {
+	at := f.p.u.at
+	return &at
+}
+
+// enlarge shows the two figures over the whole window.
+func (f *causeFigures) enlarge() {
+	if !f.ok {
+		return
+	}
+	u := f.p.u
+	pair := newFigurePair(fyne.NewSize(200, 160))
+	f.large = &pair
+	title := upper(causeName(f.cause))
+	grid := container.NewGridWithColumns(2, pair.soBox, pair.nowBox)
+	says := wrapped(say(f.s.Says))
+	d := dialog.NewCustom(title, tr("Close"), container.NewBorder(says, nil, nil, nil, grid), u.window)
+	size := u.window.Canvas().Size()
+	u.show(d)
+	d.Resize(fyne.NewSize(size.Width-30, size.Height-30))
+	f.draw()
+}

@@ -1,0 +1,222 @@
+package app
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// numberAnswer is a number that was read, which way it is off where that matters,
+// and how surely it was read. Nobody types a sign.
+type numberAnswer struct {
+	r     *clueRow
+	n     int
+	box   *fyne.Container
+	value *fieldInput
+	u     *fieldInput    // nil for a count of teeth
+	way   *answerButtons // nil where the number has no sign
+	which *widget.Label  // that a way is still wanted
+	take  *widget.Button
+	side  int // 0: not said yet; 1 and −1: the ways
+}
+
+func newNumberAnswer(r *clueRow, n int) *numberAnswer {
+	a := &numberAnswer{r: r, n: n, which: messageLabel()}
+	f, k := r.e.p.form, r.kind
+	unit := tr(k.Unit)
+	if k.Whole {
+		unit = tr("teeth")
+	}
+	row := f.field("evidence."+k.Name, tr(k.Title), unit, 1, a.shown, a.put, a.same)
+	a.value = f.inputs[len(f.inputs)-1].(*fieldInput)
+	a.value.field.OnDone = func() { f.u.session.Seal() }
+	fields := []fyne.CanvasObject{container.New(sized{110}, row.object)}
+	if !k.Whole {
+		plus := f.field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, sameNumber)
+		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
+		a.u.field.SetPlaceHolder(finding.Num{Value: k.U, Decimals: 1}.String())
+		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(sized{100}, plus.object))
+	}
+	a.take = widget.NewButtonWithIcon("", theme.DeleteIcon(), a.remove)
+	a.take.Importance = widget.LowImportance
+	line := container.NewBorder(nil, nil, nil, container.NewVBox(a.take), container.NewHBox(fields...))
+	a.box = container.NewVBox(line)
+	if ways, ok := finding.Ways(k.Name); ok {
+		a.way = newAnswerButtons(a.choose, tr(ways[0]), tr(ways[1]))
+		a.way.set(-1)
+		a.box.Add(a.way.content)
+	}
+	a.box.Add(a.which)
+	return a
+}
+
+func (a *numberAnswer) object() fyne.CanvasObject { return a.box }
+
+func (a *numberAnswer) focus() fyne.Focusable { return a.value.field.Focusable() }
+
+func (a *numberAnswer) forget() {
+	a.side = 0
+	a.value.forget()
+	a.value.field.SetText("")
+	showMessage(a.which, "")
+	if a.u != nil {
+		a.u.forget()
+		a.u.field.SetText("")
+	}
+}
+
+// at is the piece in a job, nil when there is none.
+func (a *numberAnswer) at(j *job.Job) *job.Evidence {
+	if i := nth(j, a.r.kind.Name, a.n); i >= 0 {
+		return &j.Evidence[i]
+	}
+	return nil
+}
+
+// shown is the number as it is typed: with a way instead of a sign.
+func (a *numberAnswer) shown(j job.Job) string {
+	ev := a.at(&j)
+	if ev == nil {
+		return ""
+	}
+	v, ok := ev.Value.(float64)
+	if !ok {
+		return ""
+	}
+	if a.way != nil {
+		v = math.Abs(v)
+	}
+	return showNumber(job.Num(v))
+}
+
+// same tells whether what was typed stands for the job's number, or is only
+// waiting for its way.
+func (a *numberAnswer) same(typed, shown string) bool {
+	if shown == "" && a.waits(typed) {
+		return true
+	}
+	return sameNumber(typed, shown)
+}
+
+// waits tells whether a number was typed whose way was not said yet.
+func (a *numberAnswer) waits(typed string) bool {
+	v, err := parseNumber(typed)
+	return a.way != nil && a.side == 0 && err == nil && v != 0
+}
+
+// put carries what was typed into the job, as far as it can be.
+func (a *numberAnswer) put(j *job.Job, text string) error {
+	k := a.r.kind
+	if strings.TrimSpace(text) == "" {
+		dropClue(j, k.Name, a.n)
+		return nil
+	}
+	v, err := parseNumber(text)
+	if err != nil {
+		return errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
+	}
+	from := k.Min
+	if a.way != nil {
+		if v < 0 {
+			return errors.New(tr("Type it without a sign, and say below which way."))
+		}
+		from = 0
+	}
+	switch {
+	case k.Whole && v != math.Trunc(v):
+		return errors.New(with("“{{.Text}}” is not a whole number", map[string]any{"Text": text}))
+	case v < from || v > k.Max:
+		return errors.New(outside(from, k.Max))
+	}
+	switch {
+	case a.way == nil || v == 0:
+	case a.side == 0:
+		dropClue(j, k.Name, a.n) // it waits
+		return nil
+	default:
+		v *= float64(a.side)
+	}
+	putClue(j, k.Name, a.n, v)
+	return nil
+}
+
+// outside says between which numbers something must be.
+func outside(from, to float64) string {
+	return with("It can be from {{.From}} to {{.To}}.", map[string]any{"From": finding.Num{Value: from}, "To": finding.Num{Value: to}})
+}
+
+// choose says which way the number is off.
+func (a *numberAnswer) choose(way int) {
+	a.side = 1 - 2*way
+	a.way.set(way)
+	a.value.put(a.value.field.Text())
+}
+
+func (a *numberAnswer) load(j job.Job) {
+	if ev := a.at(&j); ev != nil {
+		if v, ok := ev.Value.(float64); ok && v != 0 {
+			a.side = 1
+			if v < 0 {
+				a.side = -1
+			}
+		}
+	} else if a.value.field.Text() == "" {
+		a.side = 0
+	}
+	a.value.load(j)
+	if a.way != nil {
+		a.way.set(map[int]int{0: -1, 1: 0, -1: 1}[a.side])
+	}
+	wanted := ""
+	if a.waits(a.value.field.Text()) && a.at(&j) == nil && a.value.typo == "" {
+		wanted = tr("Which way? It counts as soon as you say.")
+	}
+	showMessage(a.which, wanted)
+	if a.u != nil {
+		a.u.load(j)
+		if a.at(&j) == nil {
+			a.u.field.Disable()
+		} else {
+			a.u.field.Enable()
+		}
+	}
+	setShown(a.take, a.at(&j) != nil || a.value.field.Text() != "")
+}
+
+func (a *numberAnswer) shownU(j job.Job) string {
+	if ev := a.at(&j); ev != nil {
+		return showNumber(ev.U)
+	}
+	return ""
+}
+
+func (a *numberAnswer) putU(j *job.Job, text string) error {
+	n, err := readNumber(text)
+	if err != nil {
+		return err
+	}
+	if k := a.r.kind; n.Given && k.CheckU(n.Value) != "" {
+		return errors.New(outside(0, k.Max-k.Min))
+	}
+	if ev := a.at(j); ev != nil {
+		ev.U = n
+	}
+	return nil
+}
+
+// remove takes the piece away.
+func (a *numberAnswer) remove() {
+	for _, other := range a.r.list { // those behind it move up
+		other.forget()
+	}
+	a.r.edit(func(j *job.Job) { dropClue(j, a.r.kind.Name, a.n) })
+	a.r.e.p.u.session.Seal()
+}

@@ -1,0 +1,131 @@
+package app
+
+import (
+	"maps"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/widgets"
+)
+
+// priorEditor shows how probable a cause is before anything is seen, and takes the
+// reader's own number instead.
+type priorEditor struct {
+	p       *causePage
+	content *fyne.Container
+	field   *widgets.Field
+	usual   *widget.Button
+	reset   *widget.Button
+	words   *widget.Label
+	fault   string // by name; "" for two at once
+}
+
+func newPriorEditor(p *causePage) *priorEditor {
+	e := &priorEditor{p: p, field: widgets.NewField(tr("in 100"), 1), words: prose()}
+	e.field.OnChanged = func(text string) { e.check(text) }
+	e.field.OnDone = e.done
+	e.field.OnWheel = func(*fyne.ScrollEvent) {}
+	e.usual = widget.NewButton("", func() { e.set(nil) })
+	e.reset = widget.NewButton(tr("All as usual again"), func() {
+		p.priors.replace(map[string]float64{})
+		p.setOwn()
+	})
+	row := container.NewHBox(container.New(sized{130}, e.field), e.usual)
+	e.content = container.NewVBox(widget.NewSeparator(), e.words, row, container.NewHBox(e.reset))
+	e.content.Hide()
+	return e
+}
+
+// load shows a fault's prior; one is false for two faults at once.
+func (e *priorEditor) load(fault string, one bool) {
+	if e.content.Hidden == one {
+		e.content.Hidden = !one
+		e.content.Refresh()
+	}
+	if !one {
+		e.fault = ""
+		return
+	}
+	same := fault == e.fault
+	e.fault = fault
+	_, given := e.p.priors.of[fault]
+	if shown := (finding.Num{Value: 100 * e.shown(), Decimals: 2}).String(); !same || !e.field.Focused() && !sameNumber(e.field.Text(), shown) {
+		e.field.SetFault("")
+		e.field.SetText(shown)
+	}
+	setText(e.words, tr("How often is it this, before anything is seen, of engines that were worked on and then gave trouble? Your own number counts more than the usual one, which is common practice with no source. It is kept on this computer, not in the job."))
+	usual := with("Usual: {{.P}} in 100", map[string]any{"P": finding.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
+	if e.usual.Text != usual {
+		e.usual.SetText(usual)
+	}
+	able(e.usual, given)
+	setShown(e.reset, len(e.p.priors.of) > 0)
+}
+
+func usualPrior(fault string) float64 {
+	for _, f := range cause.Faults() {
+		if f.Name == fault {
+			return f.Prior
+		}
+	}
+	return 0
+}
+
+// check says why what was typed cannot be a prior; ok tells whether it can be, or
+// nothing was typed.
+func (e *priorEditor) check(text string) (n job.Number, ok bool) {
+	n, err := readNumber(text)
+	if err != nil {
+		e.field.SetFault(err.Error())
+		return n, false
+	}
+	try := maps.Clone(e.p.priors.of)
+	try[e.fault] = n.Value / 100
+	message := ""
+	switch {
+	case !n.Given:
+	case n.Value < 0 || n.Value > 100:
+		message = outside(0, 100)
+	case finding.CheckCauseOptions(finding.CauseOptions{Priors: try}) != nil:
+		message = tr("With your other numbers that is more than 100 in 100.")
+	}
+	e.field.SetFault(message)
+	return n, message == ""
+}
+
+// done takes the reader's own number.
+func (e *priorEditor) done() {
+	n, ok := e.check(e.field.Text())
+	switch {
+	case e.fault == "" || !ok:
+	case !n.Given:
+		e.set(nil)
+	default:
+		if v := n.Value / 100; math.Abs(v-e.shown()) > 1e-9 {
+			e.set(&v)
+		}
+	}
+}
+
+// shown is the prior that counts now.
+func (e *priorEditor) shown() float64 {
+	if v, own := e.p.priors.of[e.fault]; own {
+		return v
+	}
+	return usualPrior(e.fault)
+}
+
+func (e *priorEditor) set(v *float64) {
+	if e.fault == "" {
+		return
+	}
+	e.p.causes.picked = e.fault // which may now stand elsewhere
+	e.p.priors.set(e.fault, v)
+	e.p.setOwn()
+}

@@ -1,0 +1,109 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// pane is one of several views of the same thing.
+type pane struct {
+	title string
+	o     fyne.CanvasObject
+	share float32 // of the width, side by side
+}
+
+// panes are views side by side where there is room for the size of the text, each
+// below its title; else one at a time, chosen by buttons above.
+type panes struct {
+	content  *fyne.Container
+	list     []pane
+	choice   *oneOf
+	headings []*widget.Label
+	shown    int
+	narrow   bool
+	onNarrow func(bool)
+}
+
+// paneRoom is how wide each pane is at least side by side, at ordinary text size.
+const paneRoom = 300
+
+func newPanes(list ...pane) *panes {
+	p := &panes{list: list}
+	names := make([]string, len(list))
+	for i, v := range list {
+		names[i] = v.title
+	}
+	p.choice = newOneOf(p.show, names...)
+	p.choice.set(0)
+	objects := []fyne.CanvasObject{container.NewStack(container.NewHScroll(p.choice.content))}
+	for _, v := range list {
+		h := widget.NewLabel(v.title)
+		h.TextStyle.Bold = true
+		p.headings = append(p.headings, h)
+		objects = append(objects, h, v.o)
+	}
+	p.content = container.New(&paneLayout{p}, objects...)
+	return p
+}
+
+// show shows a pane where they are not side by side.
+func (p *panes) show(i int) {
+	p.shown = i
+	p.choice.set(i)
+	p.content.Refresh()
+}
+
+// paneLayout lays the panes out: the row of buttons, then heading and view of each.
+type paneLayout struct{ p *panes }
+
+func (l *paneLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(0, 0)
+	for i := range l.p.list {
+		m := objects[2+2*i].MinSize()
+		s = fyne.NewSize(max(s.Width, m.Width), max(s.Height, m.Height))
+	}
+	return s.AddWidthHeight(0, objects[0].MinSize().Height)
+}
+
+func (l *paneLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	p := l.p
+	gap := 2 * theme.Padding()
+	p.narrow = size.Width < float32(len(p.list))*paneRoom*theme.TextSize()/baseText+2*gap
+	for i := range p.list { // for MinSize may have grown with the text
+		m := objects[2+2*i].MinSize().Width
+		p.narrow = p.narrow || m > p.list[i].share*(size.Width-2*gap)
+	}
+	setHidden(objects[0], !p.narrow)
+	x, top := float32(0), float32(0)
+	if p.narrow {
+		top = objects[0].MinSize().Height
+		objects[0].Resize(fyne.NewSize(size.Width, top))
+	}
+	for i, v := range p.list {
+		h := p.headings[i]
+		h.Hidden = p.narrow
+		setHidden(v.o, p.narrow && i != p.shown)
+		if p.narrow {
+			v.o.Move(fyne.NewPos(0, top))
+			v.o.Resize(fyne.NewSize(size.Width, max(0, size.Height-top)))
+			continue
+		}
+		w := v.share * (size.Width - gap*float32(len(p.list)-1))
+		high := h.MinSize().Height
+		h.Move(fyne.NewPos(x, 0))
+		h.Resize(fyne.NewSize(w, high))
+		v.o.Move(fyne.NewPos(x, high))
+		v.o.Resize(fyne.NewSize(w, max(0, size.Height-high)))
+		x += w + gap
+	}
+}
+
+// setHidden hides an object, or not, without the refresh that Show and Hide come
+// with: a layout is under way.
+func setHidden(o fyne.CanvasObject, hidden bool) {
+	if c, ok := o.(*fyne.Container); ok {
+		c.Hidden = hidden
+	}
+}

@@ -1,0 +1,177 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing/cause"
+)
+
+// The sentences that lead the ranking.
+const (
+	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
+	leadMost   = "Most likely, {{.P}} in 100: {{.Cause}}"
+	leadOver   = "Most likely, over 99 in 100: {{.Cause}}"
+	leadSure   = "That is sure enough to act on."
+	leadOne    = "That is not sure enough to pull anything for: make the next check first."
+	leadOpen   = "Nothing stands out yet: make the next check."
+	leadDone   = "No check that is left here would tell much more."
+	leadBeside = "It counts whether it is alone ({{.Alone}} in 100) or something else is wrong with it."
+)
+
+// Lead is what the evidence comes to: the most probable fault, alone or with
+// another, in a sentence, and what to do with that.
+func (c Causes) Lead() (first Sentence, then []Sentence) {
+	if len(c.Evidence) == 0 {
+		return Sentence{Text: leadNone}, nil
+	}
+	name, p := c.Ranking.Leading()
+	data := map[string]any{"P": inHundred(p), "Cause": Term(meanings[name])}
+	first = Sentence{leadMost, data}
+	if 100*p > 99.5 {
+		first.Text = leadOver
+	}
+	switch {
+	case p >= c.SureFrom:
+		then = append(then, Sentence{Text: leadSure})
+	case len(c.Next) == 0:
+		then = append(then, Sentence{Text: leadDone})
+	case p >= stands:
+		then = append(then, Sentence{Text: leadOne})
+	default:
+		then = append(then, Sentence{Text: leadOpen})
+	}
+	if alone := c.Ranking.Find(name); alone != nil && p-alone.Probability > 0.02 {
+		then = append(then, Sentence{leadBeside, map[string]any{"Alone": inHundred(alone.Probability)}})
+	}
+	return first, then
+}
+
+func inHundred(p float64) Num { return Num{Value: math.Round(100 * p)} }
+
+// How probable something is, in words, from the least probability that each takes.
+// The words are our own choice, common practice without a source.
+var likely = []struct {
+	from float64
+	word string
+}{
+	{0.95, "as good as sure"}, {0.8, "very likely"}, {0.5, "likely"}, {0.2, "quite possible"}, {0.05, "not likely"}, {0.005, "hardly likely"},
+	{0, "as good as ruled out"},
+}
+
+// Likeliness says a probability in words.
+func Likeliness(p float64) Term {
+	for _, l := range likely {
+		if p >= l.from {
+			return Term(l.word)
+		}
+	}
+	return Term(likely[len(likely)-1].word)
+}
+
+// The sentences of what one piece of evidence does for a cause.
+const (
+	becauseFor     = "{{.Factor}} times as likely, because: {{.Fact}}."
+	becauseAgainst = "{{.Factor}} times less likely, because: {{.Fact}}."
+	becauseNeither = "Hardly changed by this: {{.Fact}}."
+	becauseMost    = "Far more likely, over 9999 times, because: {{.Fact}}."
+	becauseLeast   = "Far less likely, over 9999 times, because: {{.Fact}}."
+
+	factSeen = "{{.Kind}}, {{.Value}}"
+)
+
+// facts are yes and no in words.
+var facts = map[string][2]string{
+	"starts":                 {"it does not start with everything plugged in", "it starts with everything plugged in"},
+	"starts_cam_unplugged":   {"it does not start with the cam sensor unplugged", "it starts with the cam sensor unplugged"},
+	"starts_crank_unplugged": {"it does not start with the crank sensor unplugged", "it starts with the crank sensor unplugged"},
+	"kicks_back":             {"it does not kick back", "it kicks back against the starter"},
+}
+
+// Fact is what was seen as a clause, "it does not start with everything plugged in",
+// put into the reader's language by say.
+func (c Clue) Fact(say func(Sentence) string) string {
+	if of, ok := facts[c.Kind]; ok {
+		if v, _ := c.Value.(bool); v {
+			return say(Sentence{Text: of[1]})
+		}
+		return say(Sentence{Text: of[0]})
+	}
+	return say(Sentence{factSeen, map[string]any{"Kind": c.title(), "Value": say(c.Says())}})
+}
+
+// Says is the weight as a sentence in the reader's language.
+func (w Weight) Says(say func(Sentence) string) string {
+	return say(Sentence{w.text, map[string]any{"Factor": w.times(), "Fact": w.Clue.Fact(say)}})
+}
+
+// Weight is what one piece of evidence does for a cause, for a list of reasons.
+type Weight struct {
+	Clue   Clue
+	Factor float64 // so many times as probable as before
+	Speaks int     // 1: for the cause, -1: against it, 0: hardly either way
+	text   string
+}
+
+// Weights are the reasons of a cause, what changes it most first.
+func (c Causes) Weights(of CauseFound) []Weight {
+	var list []Weight
+	for i, r := range of.Reasons {
+		if i >= len(c.Evidence) {
+			break
+		}
+		w := Weight{Clue: c.Evidence[i], Factor: r.Factor, text: becauseNeither}
+		switch {
+		case r.Factor > 9999:
+			w.Speaks, w.text = 1, becauseMost
+		case r.Factor >= speaks:
+			w.Speaks, w.text = 1, becauseFor
+		case r.Factor < 1.0/9999:
+			w.Speaks, w.text = -1, becauseLeast
+		case r.Factor <= 1/speaks:
+			w.Speaks, w.text = -1, becauseAgainst
+		}
+		list = append(list, w)
+	}
+	sortByStrength(list)
+	return list
+}
+
+func sortByStrength(list []Weight) {
+	strength := func(w Weight) float64 { return math.Abs(math.Log(math.Max(w.Factor, 1e-300))) }
+	for i := range list { // few, and those alike stay in order
+		for k := i; k > 0 && strength(list[k]) > strength(list[k-1])+1e-12; k-- {
+			list[k], list[k-1] = list[k-1], list[k]
+		}
+	}
+}
+
+// times is the factor as it is said: 3 for a third as well as for three times.
+func (w Weight) times() Num {
+	f := w.Factor
+	if f < 1 {
+		f = 1 / f
+	}
+	if f >= 10 {
+		return Num{Value: f}
+	}
+	return Num{f, 1}
+}
+
+// DoubtTaken is which share of the doubt a check is expected to take away: of the
+// number of causes that would be open if all were alike, which is two to the power
+// of the entropy.
+func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
+
+func leadTexts() []string {
+	list := []string{leadNone, leadMost, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
+		becauseFor, becauseAgainst, becauseNeither, becauseMost, becauseLeast, factSeen}
+	for _, l := range likely {
+		list = append(list, l.word)
+	}
+	for _, k := range cause.Kinds() {
+		if of, ok := facts[k.Name]; ok {
+			list = append(list, of[:]...)
+		}
+	}
+	return list
+}

@@ -1,0 +1,195 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing/cause"
+	"pinphase/timing/job"
+)
+
+// EvidenceGroup is kinds of evidence that are got in the same way, by name.
+type EvidenceGroup struct {
+	Title string
+	Kinds []string
+}
+
+// EvidenceGroups returns every kind of evidence, by how it is got, what costs least
+// first.
+func EvidenceGroups() []EvidenceGroup {
+	return []EvidenceGroup{
+		{"Heard and seen", []string{"starts", "kicks_back", "smoke", "fault_code"}},
+		{"Tried with a sensor unplugged", []string{"starts_cam_unplugged", "starts_crank_unplugged"}},
+		{"Replaced", []string{"replaced", "replaced_in_vain"}},
+		{"Read while cranking", []string{"cranking_rpm", "rail_pressure_bar", "compression_bar"}},
+		{"From a recording", []string{"crank_signal", "cam_signal", "correlation_error_deg", "tdc_offset_deg"}},
+		{"Looked at from outside", []string{"sensor_wires", "injector_leads", "order_set", "fuel_sample", "wheel_teeth", "cam_wheel_seat"}},
+		{"Looked at with the front open", []string{"wheel_side", "wheel_number", "wheel_seat", "dowel_side", "crank_key", "crank_gear_marks_teeth", "cam_gear_marks_teeth"}},
+		{"Measured on the part", []string{"dowel_error_deg", "keyway_error_deg", "valve_timing_error_deg"}},
+	}
+}
+
+// Ways are the words for the two ways in which a number with a sign can be off, the
+// positive one first; ok is false for a kind whose numbers have no sign.
+func Ways(kind string) (ways [2]string, ok bool) {
+	ways, ok = waysOf[kind]
+	return ways, ok
+}
+
+var waysOf = map[string][2]string{
+	"correlation_error_deg":  {"cam edges late", "cam edges early"},
+	"tdc_offset_deg":         {"past TDC", "before TDC"},
+	"dowel_error_deg":        {"ahead", "behind"},
+	"keyway_error_deg":       {"ahead", "behind"},
+	"valve_timing_error_deg": {"too early", "too late"},
+	"crank_gear_marks_teeth": {"cam ahead", "cam behind"},
+	"cam_gear_marks_teeth":   {"cam ahead", "cam behind"},
+}
+
+// What a kind is taken for, where its title leaves it open.
+var evidenceHints = map[string]string{
+	"correlation_error_deg":  "How far the cam's edges come from where they belong, counted on the crank wheel.",
+	"tdc_offset_deg":         "What the controller takes the crank for when cylinder 1 is at true TDC.",
+	"dowel_error_deg":        "Ahead is in the direction of rotation.",
+	"keyway_error_deg":       "Ahead is in the direction of rotation.",
+	"crank_gear_marks_teeth": "With no idler the one mesh there is; 0 where the marks are right.",
+	"cam_gear_marks_teeth":   "0 where the marks are right.",
+	"compression_bar":        "What a gauge shows over the air outside.",
+	"replaced":               "Tick what is new since the engine last ran well.",
+	"replaced_in_vain":       "Tick what was changed to cure it and did not.",
+}
+
+// EvidenceHint is what to know of a kind before answering; "" where its title says
+// it all.
+func EvidenceHint(kind string) string { return evidenceHints[kind] }
+
+// Implied returns the evidence that the job holds elsewhere than in [[evidence]]: a
+// dowel or keyway measured against its drawing, a compression gauge's reading, and
+// gear teeth found out. What [[evidence]] says of the same kind counts before it.
+func Implied(j job.Job) ([]Clue, error) {
+	dowel, keyway, err := features(j)
+	if err != nil {
+		return nil, err
+	}
+	j.Evidence = nil
+	return clues(j, dowel, keyway), nil
+}
+
+// The texts of a clue's value.
+const (
+	clueNumber    = "{{.Size}}{{.Unit}}"
+	clueNumberU   = "{{.Size}}{{.Unit}} ± {{.U}}{{.Unit}}"
+	clueOff       = "{{.Size}}{{.Unit}} {{.Way}}"
+	clueOffU      = "{{.Size}}{{.Unit}} {{.Way}} ± {{.U}}{{.Unit}}"
+	clueWord      = "{{.Word}}"
+	clueUnit      = "{{.Size}} {{.Unit}}"
+	clueUnitU     = "{{.Size}} {{.Unit}} ± {{.U}} {{.Unit}}"
+	clueTeeth     = "{{.Size}} teeth, {{.Way}}"
+	clueTooth     = "1 tooth, {{.Way}}"
+	clueTeethNone = "right"
+)
+
+// Says is what was seen in words, a number with which way it is off.
+func (c Clue) Says() Sentence {
+	k, ok := cause.KindNamed(c.Kind)
+	v, isNumber := c.Value.(float64)
+	if !ok || !isNumber {
+		return Sentence{clueWord, map[string]any{"Word": c.value()}}
+	}
+	ways, signed := Ways(k.Name)
+	way := ways[0]
+	if v < 0 {
+		way = ways[1]
+	}
+	data := map[string]any{"Size": Num{v, 1}, "Unit": Term(k.Unit)}
+	if signed {
+		data["Size"], data["Way"] = Num{math.Abs(v), 1}, Term(way)
+	}
+	if c.U != nil {
+		data["U"] = Num{*c.U, 1}
+		if *c.U < 0.095 {
+			data["U"] = Num{*c.U, 2}
+		}
+	}
+	text, textU := clueUnit, clueUnitU
+	switch {
+	case k.Whole && v == 0:
+		return Sentence{Text: clueTeethNone}
+	case k.Whole && math.Abs(v) == 1:
+		return Sentence{clueTooth, data}
+	case k.Whole:
+		return Sentence{clueTeeth, data}
+	case k.Unit == "°" && signed && (Num{v, 1}).String() != "0":
+		text, textU = clueOff, clueOffU
+	case k.Unit == "°":
+		text, textU = clueNumber, clueNumberU
+	}
+	if c.U != nil {
+		text = textU
+	}
+	return Sentence{text, data}
+}
+
+// The texts of a band of numbers that a check may show.
+const (
+	foundWord  = "{{.Kind}}: {{.Word}}"
+	foundTeeth = "{{.Kind}}: {{.Teeth}}"
+	foundBand  = "{{.Kind}}: {{.From}} to {{.To}}"
+	foundOff   = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}} {{.Way}}"
+	foundOther = "{{.Kind}}: anything else"
+	foundOver  = "{{.Kind}}: {{.From}} to {{.To}} {{.Unit}}"
+)
+
+// FoundSays is what a check may show of one kind, in the reader's language: a number
+// that can be off either way is said with its way.
+func FoundSays(f cause.Found, say func(Sentence) string) string {
+	k, ok := cause.KindNamed(f.Kind)
+	if !ok {
+		return ""
+	}
+	data := map[string]any{"Kind": Term(k.Title)}
+	if f.Word != "" {
+		data["Word"] = Term(f.Word)
+	} else {
+		data["From"], data["To"], data["Unit"] = Num{Value: f.From}, Num{Value: f.To}, Term(k.Unit)
+	}
+	at := func(v float64) string { return say(Clue{Kind: k.Name, Value: math.Round(v)}.Says()) }
+	ways, signed := Ways(k.Name)
+	switch {
+	case f.Word != "":
+		return say(Sentence{foundWord, data})
+	case f.Other:
+		return say(Sentence{foundOther, data})
+	case k.Whole:
+		data["Teeth"] = at(f.Likely)
+		return say(Sentence{foundTeeth, data})
+	case signed && f.To <= 0:
+		data["From"], data["To"], data["Way"] = Num{Value: -f.To}, Num{Value: -f.From}, Term(ways[1])
+		return say(Sentence{foundOff, data})
+	case signed && f.From >= 0:
+		data["Way"] = Term(ways[0])
+		return say(Sentence{foundOff, data})
+	case signed:
+		data["From"], data["To"] = at(f.From), at(f.To)
+		return say(Sentence{foundBand, data})
+	}
+	return say(Sentence{foundOver, data})
+}
+
+func evidenceWords() []string {
+	list := []string{foundWord, foundTeeth, foundBand, foundOff, foundOther, foundOver, clueNumber, clueNumberU, clueOff, clueOffU, clueWord, clueUnit, clueUnitU, clueTeeth, clueTooth, clueTeethNone}
+	for _, g := range EvidenceGroups() {
+		list = append(list, g.Title)
+	}
+	for _, w := range waysOf {
+		list = append(list, w[:]...)
+	}
+	for _, h := range evidenceHints {
+		list = append(list, h)
+	}
+	for _, k := range cause.Kinds() {
+		if k.Unit != "" {
+			list = append(list, k.Unit)
+		}
+	}
+	return list
+}

@@ -1,0 +1,92 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+)
+
+// Supposed is the engine as a cause most probably has it: what its figures are drawn
+// with. Angles are crank degrees, positive where the part is ahead.
+type Supposed struct {
+	Job       job.Job    // with the valves where the cause puts them, and nothing measured on the crankshaft
+	Wheel     timing.Deg // crank wheel, the short way round
+	Cam       timing.Deg // cam wheel, the short way round the cycle
+	Valves    timing.Deg // likewise
+	Injection timing.Deg // how early it comes: it may be on the wrong turn
+	Keyway    timing.Deg // from the No. 1 throw, against the drawing
+	Dowel     timing.Deg // from the keyway, against the drawing
+	Says      Sentence   // what that comes to
+}
+
+// The sentences of a supposed engine.
+const (
+	supposedRight  = "If so, injection lands where it belongs: what is wrong does not show in these figures."
+	supposedEarly  = "If so, every injection comes {{.By}}° early."
+	supposedLate   = "If so, every injection comes {{.By}}° late."
+	supposedOther  = "If so, every injection comes a whole turn out, on the wrong stroke."
+	supposedValves = "If so, the valves are {{.By}}° off, and injection with them as the figures show."
+)
+
+var supposedTexts = []string{supposedRight, supposedEarly, supposedLate, supposedOther, supposedValves}
+
+// Suppose returns a job's engine as a cause has it; ok is false for a cause that is
+// none, or that the evidence has ruled out.
+func (c Causes) Suppose(j job.Job, name string) (s Supposed, ok bool) {
+	k := c.Ranking.Find(name)
+	if k == nil {
+		return Supposed{}, false
+	}
+	state, ok := k.State()
+	if !ok {
+		return Supposed{}, false
+	}
+	e, err := EngineOf(j)
+	if err != nil {
+		return Supposed{}, false
+	}
+	s.Wheel, s.Cam, s.Valves = state.Errors(c.Engine)
+	s.Injection, s.Keyway, s.Dowel = lands(s.Wheel, s.Cam, e.Cycle()), state.Keyway, state.Dowel
+	s.Job = j.Clone()
+	for _, f := range []*job.Feature{s.Job.Dowel, s.Job.Keyway} {
+		if f != nil {
+			f.Measured = nil
+		}
+	}
+	if v := s.Job.Engine.Valves; v != nil {
+		by := float64(s.Valves)
+		for _, n := range []struct {
+			at    *job.Number
+			early float64
+		}{{&v.IntakeOpensBTDCDeg, by}, {&v.IntakeClosesABDCDeg, -by}, {&v.ExhaustOpensBBDCDeg, by}, {&v.ExhaustClosesATDCDeg, -by}} {
+			if n.at.Given {
+				n.at.Value += n.early
+			}
+		}
+	}
+	s.Says = s.says(e.Cycle())
+	return s, true
+}
+
+// lands is how early injection comes with the wheel and the cam ahead by so much.
+// The crank wheel looks the same every turn; of the turns of a cycle the controller
+// takes the one in which the cam's edges come nearest to where they should.
+func lands(wheel, cam, cycle timing.Deg) timing.Deg {
+	return timing.WrapSigned(cam+timing.WrapSigned(wheel-cam, timing.Turn), cycle)
+}
+
+func (s Supposed) says(cycle timing.Deg) Sentence {
+	by := map[string]any{"By": deg(size(s.Injection))}
+	switch {
+	case cycle > timing.Turn && size(size(s.Injection)-timing.Turn) < 0.05:
+		return Sentence{Text: supposedOther}
+	case deg(size(s.Valves)).String() != "0":
+		return Sentence{supposedValves, map[string]any{"By": deg(size(s.Valves))}}
+	case deg(s.Injection).String() == "0" || math.Abs(float64(s.Injection)) < 0.05:
+		return Sentence{Text: supposedRight}
+	case s.Injection > 0:
+		return Sentence{supposedEarly, by}
+	}
+	return Sentence{supposedLate, by}
+}

@@ -1,0 +1,65 @@
+package plate
+
+import (
+	"slices"
+
+	"pinphase/timing"
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+)
+
+const wordSupposed = "would land {{.At}}"
+
+// SupposedCycle returns the cycle figure's input for an engine as a cause has it:
+// valves and injection where the cause puts them.
+func SupposedCycle(s finding.Supposed, o CycleOptions) (figure.CycleInput, error) {
+	in, err := Cycle(s.Job, o)
+	if err != nil {
+		return figure.CycleInput{}, err
+	}
+	in.Desc = o.Say.with(wordCycleDesc, map[string]any{"Cycle": int(in.Engine.Cycle())}) + " " + o.Say.with(s.Says.Text, s.Says.Data)
+	for i, r := range in.Rows {
+		if r.Commanded != nil {
+			at := *r.Commanded + s.Injection
+			in.Rows[i].Actual = &at
+		}
+	}
+	return in, nil
+}
+
+// SupposedWheel returns the wheel figure's input for an engine as a cause has it:
+// the wheel turned on the crankshaft, and keyway and dowel where the cause puts
+// them.
+func SupposedWheel(s finding.Supposed, o WheelOptions) (figure.WheelInput, error) {
+	in, err := Wheel(s.Job, o)
+	if err != nil {
+		return figure.WheelInput{}, err
+	}
+	in.Desc = o.Say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(in.Theta), Decimals: 1}}) + o.Say.with(s.Says.Text, s.Says.Data)
+	in.Caption = slices.DeleteFunc(slices.Clone(in.Caption), func(c string) bool {
+		return c == o.Say.text(wordNotMeasured) || c == o.Say.text(wordNotWorkedOut)
+	})
+	in.Error, in.Words.Error = s.Wheel, ""
+	if n := (finding.Num{Value: float64(s.Wheel), Decimals: 1}); n.String() != "0" {
+		in.Words.Error = n.String() + "°"
+	}
+	moved := func(drawing *timing.Deg, by timing.Deg) *timing.Deg {
+		if drawing == nil {
+			return nil
+		}
+		at := *drawing + by
+		return &at
+	}
+	in.KeywayMeasured, in.DowelMeasured = moved(in.KeywayDrawing, s.Keyway), moved(in.DowelDrawing, s.Dowel)
+	in.Words.DowelMeasured = o.Say.text(wordDowelSupposed)
+	if in.Commanded != nil {
+		at := *in.Commanded + s.Wheel
+		in.Actual = &at
+		in.Words.Actual = o.Say.with(wordSupposed, map[string]any{"At": o.Say.BTDC(float64(at))})
+	}
+	return in, nil
+}
+
+const wordDowelSupposed = "dowel, if so"
+
+func supposedWords() []string { return []string{wordSupposed, wordDowelSupposed} }

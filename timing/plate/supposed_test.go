@@ -1,0 +1,82 @@
+package plate
+
+import (
+	"strings"
+	"testing"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+)
+
+// The demo asks for injection at 10 degrees before TDC; its dowel drawn at 14 and
+// drilled at −14 puts it 28 late. By hand.
+func TestSupposedFigures(t *testing.T) {
+	j := demo(t)
+	j.Dowel.Measured, j.Keyway.Measured = nil, nil
+	c, err := finding.CausesOf(j, finding.CauseOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	say := Say(func(s finding.Sentence) string { return s.String() })
+	for _, tt := range []struct {
+		cause        string
+		cycle, wheel timing.Deg // where injection lands, before TDC
+		off, dowel   timing.Deg // wheel error; dowel from the keyway
+	}{
+		{"dowel mirrored", -18, -18, -28, -14},
+		{"cam wheel half a turn out", 370, 10, 0, 14},
+		{"bad fuel", 10, 10, 0, 14},
+	} {
+		s, ok := c.Suppose(j, tt.cause)
+		if !ok {
+			t.Fatalf("%s cannot be supposed", tt.cause)
+		}
+		in, err := SupposedCycle(s, CycleOptions{Say: say})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range in.Rows {
+			if *r.Commanded != 10 || *r.Actual != tt.cycle {
+				t.Errorf("%s: cylinder %d asks for %v and gets %v, want %v", tt.cause, r.Cylinder, *r.Commanded, *r.Actual, tt.cycle)
+			}
+		}
+		w, err := SupposedWheel(s, WheelOptions{At: 30, Say: say})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.Error != tt.off || *w.Actual != tt.wheel || *w.DowelMeasured != tt.dowel || *w.KeywayMeasured != *w.KeywayDrawing {
+			t.Errorf("%s: error %v, lands %v, dowel %v", tt.cause, w.Error, *w.Actual, *w.DowelMeasured)
+		}
+		for _, desc := range []string{in.Desc, w.Desc} {
+			if !strings.Contains(desc, s.Says.String()) {
+				t.Errorf("%s is described as %q", tt.cause, desc)
+			}
+		}
+	}
+	// A tooth out moves the valves with the cam: 36 teeth, 10 degrees each.
+	j.Gears.CamTeethOut = 1
+	if c, err = finding.CausesOf(j, finding.CauseOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	s, ok := c.Suppose(j, "cam gear out by teeth")
+	if !ok {
+		t.Fatal("a gear out cannot be supposed")
+	}
+	now, _ := Cycle(j, CycleOptions{Say: say})
+	so, err := SupposedCycle(s, CycleOptions{Say: say})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := timing.Difference(so.Rows[0].Intake.From, now.Rows[0].Intake.From, 720); got != 10 {
+		t.Errorf("with a tooth out the intake opens %v early, want 10", got)
+	}
+}
+
+func TestSupposedNeedsAnEngine(t *testing.T) {
+	if _, err := SupposedCycle(finding.Supposed{}, CycleOptions{}); err == nil {
+		t.Error("nothing has a cycle")
+	}
+	if _, err := SupposedWheel(finding.Supposed{}, WheelOptions{}); err == nil {
+		t.Error("nothing has a wheel")
+	}
+}
