@@ -216,7 +216,7 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 	setText(k.name, upper(tr(n.Check)))
 	setText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
 		"P": finding.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": finding.Num{Value: n.GainBits, Decimals: 2}}))
-	if shown := (finding.Num{Value: n.Minutes, Decimals: 1}).String(); !k.minutes.Focused() && !sameNumber(k.minutes.Text(), shown) {
+	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !sameNumber(k.minutes.Text(), shown) {
 		k.minutes.SetFault("")
 		k.minutes.SetText(shown)
 	}

@@ -26,15 +26,15 @@ type clueRow struct {
 	shows     *widget.Button
 	elsewhere *fyne.Container
 	answers   *fyne.Container
-	list      []answer
+	list      []clueAnswer
 	more      *widget.Button // another reading
 	ticks     *tickAnswer    // instead, where several words can hold at once
 	pieces    int            // in the job
 	implied   *finding.Clue
 }
 
-// answer is one piece of evidence of a kind.
-type answer interface {
+// clueAnswer is one piece of evidence of a kind.
+type clueAnswer interface {
 	object() fyne.CanvasObject
 	load(j job.Job)
 	forget()
@@ -76,7 +76,7 @@ func (r *clueRow) heading() []fyne.CanvasObject {
 
 // add makes room for one more piece.
 func (r *clueRow) add() {
-	var a answer
+	var a clueAnswer
 	if n := len(r.list); r.kind.Value == cause.Number {
 		a = newNumberAnswer(r, n)
 	} else {

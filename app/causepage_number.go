@@ -42,7 +42,7 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	if !k.Whole {
 		plus := f.field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, sameNumber)
 		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
-		a.u.field.SetPlaceHolder(finding.Num{Value: k.U, Decimals: 1}.String())
+		a.u.field.SetPlaceHolder(number(k.U, 1))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(sized{100}, plus.object))
 	}
 	a.take = widget.NewButtonWithIcon("", theme.DeleteIcon(), a.remove)

@@ -55,7 +55,7 @@ func (e *priorEditor) load(fault string, one bool) {
 	same := fault == e.fault
 	e.fault = fault
 	_, given := e.p.priors.of[fault]
-	if shown := (finding.Num{Value: 100 * e.shown(), Decimals: 2}).String(); !same || !e.field.Focused() && !sameNumber(e.field.Text(), shown) {
+	if shown := number(100*e.shown(), 2); !same || !e.field.Focused() && !sameNumber(e.field.Text(), shown) {
 		e.field.SetFault("")
 		e.field.SetText(shown)
 	}

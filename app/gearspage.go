@@ -108,7 +108,7 @@ func (p *gearsPage) fields() []row {
 				if j.Gears == nil || j.Gears.CamTeethOut == 0 {
 					return ""
 				}
-				return finding.Num{Value: float64(j.Gears.CamTeethOut)}.String()
+				return number(float64(j.Gears.CamTeethOut), 0)
 			},
 			func(j *job.Job, s string) error {
 				n, err := readWhole(s)

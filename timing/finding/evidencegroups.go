@@ -5,6 +5,7 @@ import (
 
 	"pinphase/timing/cause"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // EvidenceGroup is kinds of evidence that are got in the same way, by name.
@@ -86,6 +87,8 @@ const (
 	clueTeeth     = "{{.Size}} teeth, {{.Way}}"
 	clueTooth     = "1 tooth, {{.Way}}"
 	clueTeethNone = "right"
+	cluePressure  = "{{.P}}"
+	cluePressureU = "{{.P}} ± {{.U}}"
 )
 
 // Says is what was seen in words, a number with which way it is off.
@@ -99,6 +102,9 @@ func (c Clue) Says() Sentence {
 	way := ways[0]
 	if v < 0 {
 		way = ways[1]
+	}
+	if k.Unit == "bar" {
+		return c.pressure(v)
 	}
 	data := map[string]any{"Size": Num{v, 1}, "Unit": Term(k.Unit)}
 	if signed {
@@ -162,6 +168,9 @@ func FoundSays(f cause.Found, say func(Sentence) string) string {
 	case k.Whole:
 		data["Teeth"] = at(f.Likely)
 		return say(Sentence{foundTeeth, data})
+	case k.Unit == "bar":
+		data["From"], data["To"] = quantity.Pressure(f.From, 0).Plain(), quantity.Pressure(f.To, 0)
+		return say(Sentence{foundBand, data})
 	case signed && f.To <= 0:
 		data["From"], data["To"], data["Way"] = Num{Value: -f.To}, Num{Value: -f.From}, Term(ways[1])
 		return say(Sentence{foundOff, data})
@@ -175,8 +184,16 @@ func FoundSays(f cause.Found, say func(Sentence) string) string {
 	return say(Sentence{foundOver, data})
 }
 
+// pressure is a pressure that was read, in the reader's unit.
+func (c Clue) pressure(v float64) Sentence {
+	if c.U == nil {
+		return Sentence{cluePressure, map[string]any{"P": quantity.Pressure(v, 1)}}
+	}
+	return Sentence{cluePressureU, map[string]any{"P": quantity.Pressure(v, 1), "U": quantity.Pressure(*c.U, 1).Wide()}}
+}
+
 func evidenceWords() []string {
-	list := []string{foundWord, foundTeeth, foundBand, foundOff, foundOther, foundOver, clueNumber, clueNumberU, clueOff, clueOffU, clueWord, clueUnit, clueUnitU, clueTeeth, clueTooth, clueTeethNone}
+	list := []string{foundWord, foundTeeth, foundBand, foundOff, foundOther, foundOver, clueNumber, clueNumberU, clueOff, clueOffU, clueWord, clueUnit, clueUnitU, clueTeeth, clueTooth, clueTeethNone, cluePressure, cluePressureU}
 	for _, g := range EvidenceGroups() {
 		list = append(list, g.Title)
 	}
