@@ -182,7 +182,7 @@ func (c *practiceChoice) build(p *practicePage) {
 	rows.Add(heading(tr("Engines")))
 	rows.Add(container.NewHScroll(c.engines.content))
 	rows.Add(heading(tr("An exercise for a class")))
-	rows.Add(wrapped(tr("The same number, kinds and engines give the same questions on every computer, whoever answers them.")))
+	rows.Add(wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
 	rows.Add(practiceRow(tr("Number of the exercise"), c.seed))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
 	rows.Add(container.NewHBox(c.begin))

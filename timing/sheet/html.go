@@ -66,6 +66,7 @@ figure{margin:.8em 0;text-align:center;break-inside:avoid}
 figure svg{max-width:100%;height:auto}
 figcaption{text-align:left}
 div.blanks{display:grid;grid-template-columns:repeat(auto-fill,minmax(19rem,1fr));gap:.9em 1.5em;margin:.8em 0}
+section.together{break-inside:avoid}
 div.blanks p{border-bottom:1px solid #000;margin:0}
 @media print{body{max-width:none;margin:0;padding:0;font-size:9.5pt}}
 `
@@ -127,6 +128,8 @@ func (h *htmlWriter) block(b Block) error {
 			h.words("p", "", n, false)
 		}
 		h.body.WriteString("</div>\n")
+	case Group:
+		return h.group(b)
 	}
 	return nil
 }

@@ -108,6 +108,8 @@ func (s *setter) set(b, next Block) {
 		s.figure(b)
 	case Blanks:
 		s.blanks(b)
+	case Group:
+		s.group(b)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"pinphase/timing/cause"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/lesson"
 	"pinphase/timing/plate"
 )
 
@@ -130,7 +131,7 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 // Every word goes through the reader's translation under a text that is listed.
 func TestEveryWordIsSaid(t *testing.T) {
 	known := map[string]bool{}
-	for _, list := range [][]string{Texts(), finding.Texts(), plate.Texts()} {
+	for _, list := range [][]string{Texts(), finding.Texts(), plate.Texts(), lesson.Texts()} {
 		for _, text := range list {
 			known[text] = true
 		}
@@ -170,6 +171,12 @@ func TestEveryWordIsSaid(t *testing.T) {
 				break
 			}
 		}
+	}
+	for _, about := range []string{"", "a job"} {
+		in := exercise(t, "en", 16)
+		in.About, in.Say = about, say
+		ExerciseSheet(in)
+		AnswerSheet(in)
 	}
 	unseen := []string{captions["light-map"], captions["signals"]} // on no sheet yet
 	for _, text := range Texts() {

@@ -117,5 +117,6 @@ func Texts() []string {
 	}
 	list = append(append(list, engineTexts...), readingTexts()...)
 	list = append(append(list, claimTexts...), photoTexts()...)
+	list = append(list, exerciseTexts...)
 	return append(list, slices.Sorted(maps.Values(captions))...)
 }

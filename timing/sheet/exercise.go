@@ -1,0 +1,157 @@
+package sheet
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/lesson"
+	"pinphase/timing/plate"
+)
+
+// ExerciseInput is what an exercise and its answers are made from.
+type ExerciseInput struct {
+	Questions []lesson.Question
+	Seed      uint64 // by which it can be made again
+	About     string // the job whose engine is asked about; "" for made-up engines
+
+	Date time.Time
+	Lang string
+	Say  plate.Say
+}
+
+const (
+	wordExercise      = "Exercise"
+	wordExerciseN     = "Exercise {{.Seed}}"
+	wordAnswersN      = "Answers to exercise {{.Seed}}"
+	wordAnswers       = "Answers"
+	wordAboutJob      = "The questions are about the engine of the job “{{.Title}}”."
+	wordAboutMade     = "The engines are made up."
+	wordHowTo         = "Angles are crank degrees unless it says otherwise. Give the side too where there is one: before or after TDC, early or late."
+	wordAgain         = "The same number, count, kinds and engines give the same questions again."
+	wordName          = "Name"
+	wordDay           = "Date"
+	wordPoints        = "Right, of {{.Count}}"
+	wordClass         = "Class"
+	wordNumbered      = "{{.N}}. {{.Kind}}"
+	wordNumberedLevel = "{{.N}}. {{.Kind}}, level {{.Level}}"
+	wordOneOf         = "One of: {{.Choices}}."
+	wordQuestion      = "question"
+	wordAnswer        = "answer"
+	wordIs            = "{{.Part}}: {{.Answer}}"
+)
+
+var exerciseTexts = []string{wordExercise, wordExerciseN, wordAnswersN, wordAnswers, wordAboutJob, wordAboutMade, wordHowTo, wordAgain,
+	wordName, wordDay, wordPoints, wordClass, wordNumbered, wordNumberedLevel, wordOneOf, wordQuestion, wordAnswer, wordIs}
+
+// ExerciseSheet is the questions with room for the answers.
+func ExerciseSheet(in ExerciseInput) Document {
+	m := in.maker(wordExercise, wordExerciseN)
+	m.add(Blanks{[]string{m.text(wordName), m.text(wordDay), m.text(wordClass), m.with(wordPoints, map[string]any{"Count": len(in.Questions)})}})
+	m.add(Paragraph{Text: in.about(m) + " " + m.text(wordHowTo)})
+	for i, q := range in.Questions {
+		g := Group{[]Block{Heading{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name())}), 3}}}
+		g.Blocks = append(g.Blocks, Paragraph{Text: m.asked(q)})
+		if f, ok := m.practice(q, q.Before, false); ok {
+			g.Blocks = append(g.Blocks, f)
+		}
+		var fields []string
+		for _, p := range q.Parts {
+			fields = append(fields, m.Say.Text(p.Ask))
+			if len(p.Choices) > 0 {
+				g.Blocks = append(g.Blocks, Paragraph{m.with(wordOneOf, map[string]any{"Choices": m.choices(p)}), Small})
+			}
+		}
+		m.add(Group{append(g.Blocks, Blanks{fields})})
+	}
+	return *m.doc
+}
+
+// AnswerSheet is the answers: all of them in a table, then each with its steps and
+// its figure.
+func AnswerSheet(in ExerciseInput) Document {
+	m := in.maker(wordAnswers, wordAnswersN)
+	m.add(Paragraph{Text: in.about(m) + " " + m.text(wordAgain)})
+	t := Table{Columns: []Column{m.column(wordQuestion, false), m.column(wordAnswer, false)}}
+	for i, q := range in.Questions {
+		t.Rows = append(t.Rows, []string{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name())}), m.answer(q)})
+	}
+	m.add(t)
+	for i, q := range in.Questions {
+		g := []Block{
+			Heading{m.with(wordNumberedLevel, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name()), "Level": q.Level}), 2},
+			Paragraph{Text: m.asked(q)}, m.list(q.Steps)}
+		if len(q.Notes) > 0 {
+			g = append(g, m.list(q.Notes))
+		}
+		g = append(g, Heading{m.answer(q), 3})
+		if f, ok := m.practice(q, q.After, true); ok {
+			g = append(g, f)
+		}
+		m.add(Group{g})
+	}
+	return *m.doc
+}
+
+func (in ExerciseInput) maker(kind, title string) maker {
+	m := newMaker(Input{Date: in.Date, Lang: in.Lang, Say: in.Say}, kind)
+	m.doc.Title = m.with(title, map[string]any{"Seed": strconv.FormatUint(in.Seed, 10)})
+	m.add(Heading{m.doc.Title, 1})
+	return m
+}
+
+// about says whose engines the questions are about.
+func (in ExerciseInput) about(m maker) string {
+	if in.About == "" {
+		return m.text(wordAboutMade)
+	}
+	return m.with(wordAboutJob, map[string]any{"Title": line(in.About)})
+}
+
+// asked is a question with what is given.
+func (m maker) asked(q lesson.Question) string {
+	var words []string
+	for _, s := range q.Given {
+		words = append(words, m.Say.Text(s))
+	}
+	return strings.Join(append(words, m.Say.Text(q.Ask)), " ")
+}
+
+func (m maker) choices(p lesson.Part) string {
+	var words []string
+	for _, c := range p.Choices {
+		words = append(words, m.Say.Text(c))
+	}
+	return strings.Join(words, "; ")
+}
+
+// answer is the answer to every part.
+func (m maker) answer(q lesson.Question) string {
+	var words []string
+	for _, p := range q.Parts {
+		words = append(words, m.with(wordIs, map[string]any{"Part": p.Ask, "Answer": p.Answer()}))
+	}
+	return strings.Join(words, "; ")
+}
+
+// exerciseBoxes are the sizes of the figures, by name.
+var exerciseBoxes = map[string]figure.Box{
+	"wheel": {W: 0.9 * Width, H: 215},
+	"gears": {W: 0.9 * Width, H: 170},
+	"dial":  {W: 0.9 * Width, H: 190},
+}
+
+// practice is a figure of a question; ok is false where there is none.
+func (m maker) practice(q lesson.Question, f *lesson.Figure, solved bool) (Figure, bool) {
+	_, draw, err := plate.Practice(q, f, solved, m.Say)
+	if err != nil {
+		return Figure{}, false
+	}
+	box, ok := exerciseBoxes[f.Name]
+	if !ok { // rows of cylinders
+		box = figure.Box{W: Width, H: 80 + 17*float64(len(q.Job.Engine.FiringOrder))}
+	}
+	return Figure{Name: f.Name, Drawing: draw(box)}, true
+}
