@@ -79,9 +79,9 @@ func TestGroupsStayTogether(t *testing.T) {
 	for _, p := range Papers {
 		pages := onPages(ExerciseSheet(in).Pages(p))
 		for i, q := range in.Questions {
-			head := finding.Num{Value: float64(i + 1)}.String() + ". " + q.Kind.Name()
+			head := " " + finding.Num{Value: float64(i + 1)}.String() + ". " + q.Kind.Name()
 			for n, page := range pages {
-				at := strings.Index(page, head)
+				at := strings.Index(" "+page, head)
 				if at < 0 {
 					continue
 				}
