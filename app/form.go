@@ -307,7 +307,7 @@ func prune(j *job.Job) {
 	if w := j.CrankWheel; w != nil && w.Positions == 0 && len(w.Missing) == 0 && !w.FirstToothBTDCDeg.Given && w.Sensor == "" {
 		j.CrankWheel = nil
 	}
-	if g := j.Gears; g != nil && g.CrankTeeth == 0 && len(g.IdlerTeeth) == 0 && g.CamTeeth == 0 && g.CamTeethOut == 0 {
+	if g := j.Gears; g != nil && g.CrankTeeth == 0 && len(g.IdlerTeeth) == 0 && g.CamTeeth == 0 && g.CamTeethOut == 0 && g.PumpTeeth == 0 && g.PumpDrivenBy == "" {
 		j.Gears = nil
 	}
 	for _, f := range []**job.Feature{&j.Dowel, &j.Keyway} {

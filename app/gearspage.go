@@ -117,6 +117,8 @@ func (p *gearsPage) fields() []row {
 				}
 				return err
 			}, sameNumber),
+		f.whole("gears.pump_teeth", tr("Pump gear, teeth"), func(j *job.Job) *int { return &gears(j).PumpTeeth }),
+		f.text("gears.pump_driven_by", tr("Pump driven by"), 1, func(j *job.Job) *string { return &gears(j).PumpDrivenBy }),
 	}
 }
 

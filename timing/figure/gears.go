@@ -12,6 +12,7 @@ import (
 type GearsInput struct {
 	View   timing.View
 	Wheels []GearWheel // from the crank gear on
+	Pump   *PumpWheel  // nil: none
 	Throw  *timing.Deg // of crank cylinder 1 after the top, in the direction of rotation; nil: not drawn
 
 	Heading, Title, Desc string
@@ -28,6 +29,12 @@ type GearWheel struct {
 	Out    timing.Deg // how far the wheel really stands further
 }
 
+// PumpWheel is the gear of a pump, drawn above the wheel that drives it.
+type PumpWheel struct {
+	GearWheel
+	On int // the wheel, counted from 0 at the crank gear
+}
+
 // GearsWords are the entries of the legend; an empty one is left out.
 type GearsWords struct {
 	Mark, Right, Throw string
@@ -35,7 +42,8 @@ type GearsWords struct {
 
 // GearsLayout says where the figure has put the wheels.
 type GearsLayout struct {
-	X, Y, R []float64 // centre and pitch radius of each
+	X, Y, R []float64 // centre and pitch radius of each, the pump's last
+	against []bool    // turns against the crank
 	view    timing.View
 }
 
@@ -51,10 +59,10 @@ func Gears(in GearsInput, box Box) (Drawing, GearsLayout) {
 	}
 	f.size, f.small = box.typeSize(48, 26)
 	f.measure(box)
-	for i := range in.Wheels {
+	for i := range f.wheels {
 		f.wheel(i)
 	}
-	for i := range in.Wheels {
+	for i := range f.wheels {
 		f.marks(i)
 		f.name(i)
 	}
@@ -64,6 +72,7 @@ func Gears(in GearsInput, box Box) (Drawing, GearsLayout) {
 
 type gearsFigure struct {
 	in          GearsInput
+	wheels      []GearWheel // those in the row, then the pump's
 	d           Drawing
 	l           GearsLayout
 	size, small float64
@@ -116,36 +125,59 @@ func (f *gearsFigure) measure(box Box) {
 		area = lay(nil, nil)
 	}
 	area.H -= nameRoom * f.small
+	if f.in.Pump != nil { // its name stands above it
+		area.Y, area.H = area.Y+nameRoom*f.small, area.H-nameRoom*f.small
+	}
 	f.place(area)
 }
 
-// place puts the wheels in a row: pitch circles that touch, as large as fit.
+// place puts the wheels in a row, and the pump's above its driver: pitch circles that
+// touch, as large as fit.
 func (f *gearsFigure) place(area Rect) {
-	all, most := 0.0, 0.0
-	for _, w := range f.in.Wheels {
-		z := float64(max(w.Teeth, 1))
-		all += z
-		most = max(most, z+2*addendum)
+	f.wheels = f.in.Wheels[:len(f.in.Wheels):len(f.in.Wheels)]
+	// A radius is teeth times half a module; all here is in halves of a module.
+	z := func(i int) float64 { return float64(max(f.wheels[i].Teeth, 1)) }
+	left, right, up, down := -addendum*2, addendum*2, 0.0, 0.0
+	var x []float64
+	for i := range f.wheels {
+		x = append(x, right-addendum*2+z(i))
+		right += 2 * z(i)
+		down = max(down, z(i)+2*addendum)
 	}
-	// A radius is teeth times half a module.
-	half := max(0, min(area.W/(2*(all+2*addendum)), area.H/(2*most)))
-	x := area.X + (area.W-2*half*all)/2
-	phase := 90.0
-	for i, w := range f.in.Wheels {
-		z := float64(max(w.Teeth, 1))
-		r := half * z
-		f.l.X = append(f.l.X, x+r)
-		f.l.Y = append(f.l.Y, area.Y+area.H/2)
-		f.l.R = append(f.l.R, r)
-		x += 2 * r
-		if i > 0 {
-			// A tooth of one stands in a gap of the other: downwards along the mesh, its
-			// teeth are half a step off its neighbour's.
-			before := float64(max(f.in.Wheels[i-1].Teeth, 1))
-			phase = 270 - 360/z*((phase-90)*before/360+0.5)
+	up = down
+	on := -1
+	if p := f.in.Pump; p != nil && p.On >= 0 && p.On < len(f.wheels) {
+		on = p.On
+		f.wheels = append(f.wheels, p.GearWheel)
+		n := len(f.wheels) - 1
+		tip := z(n) + 2*addendum
+		left, right = min(left, x[on]-tip), max(right, x[on]+tip)
+		up = max(up, z(on)+z(n)+tip)
+		x = append(x, x[on])
+	}
+	half := max(0, min(area.W/(right-left), area.H/(up+down)))
+	x0 := area.X + (area.W-half*(right-left))/2 - half*left
+	y0 := area.Y + (area.H-half*(up+down))/2 + half*up
+	mesh := func(driver, driven int, from, to float64) float64 {
+		// A tooth of one stands in a gap of the other: seen along the mesh, its teeth are
+		// half a step off its neighbour's. from and to point at where they touch.
+		return to - 360/z(driven)*((f.phase[driver]-from)*z(driver)/360+0.5)
+	}
+	for i := range f.wheels {
+		y, phase := y0, 90.0
+		switch {
+		case i == len(f.in.Wheels):
+			y -= half * (z(on) + z(i))
+			phase = mesh(on, i, 0, 180)
+			f.l.against = append(f.l.against, !f.l.against[on])
+		case i > 0:
+			phase = mesh(i-1, i, 90, 270)
+			fallthrough
+		default:
+			f.l.against = append(f.l.against, i%2 == 1)
 		}
-		phase = math.Mod(phase, 360)
-		f.phase = append(f.phase, phase)
+		f.l.X, f.l.Y, f.l.R = append(f.l.X, x0+half*x[i]), append(f.l.Y, y), append(f.l.R, half*z(i))
+		f.phase = append(f.phase, math.Mod(phase, 360))
 	}
 }
 
@@ -158,15 +190,15 @@ func isNumber(d timing.Deg) bool { return !math.IsNaN(float64(d)) && !math.IsInf
 
 // module is the pitch diameter over the number of teeth, in points.
 func (f *gearsFigure) module(i int) float64 {
-	return 2 * f.l.R[i] / float64(max(f.in.Wheels[i].Teeth, 1))
+	return 2 * f.l.R[i] / float64(max(f.wheels[i].Teeth, 1))
 }
 
 // wheel draws the body with its teeth.
 func (f *gearsFigure) wheel(i int) {
-	w, x, y, r, m := f.in.Wheels[i], f.l.X[i], f.l.Y[i], f.l.R[i], f.module(i)
+	w, x, y, r, m := f.wheels[i], f.l.X[i], f.l.Y[i], f.l.R[i], f.module(i)
 	tip, root := r+addendum*m, max(r-dedendum*m, 0)
 	fill := Steel
-	if i > 0 && i < len(f.in.Wheels)-1 {
+	if i > 0 && i != len(f.in.Wheels)-1 {
 		fill = Nose
 	}
 	if math.Pi*m < leastStep || w.Teeth < 1 || !isNumber(w.Turned+w.Out) {
@@ -203,7 +235,7 @@ func (f *gearsFigure) arrow(i int) {
 		return
 	}
 	sign := math.Copysign(1, PageAngle(f.in.View, 1))
-	if i%2 == 1 {
+	if f.l.against[i] {
 		sign = -sign
 	}
 	const at, half = 0.42, 32
@@ -217,18 +249,25 @@ func (f *gearsFigure) arrow(i int) {
 // marks draws a wheel's marks and, where it is out, hollow ones where they would
 // be.
 func (f *gearsFigure) marks(i int) {
-	w, m := f.in.Wheels[i], f.module(i)
+	w, m := f.wheels[i], f.module(i)
 	r := markAt * max(f.l.R[i]-dedendum*m, 0)
 	if !isNumber(w.Turned + w.Out) {
 		return
 	}
 	size := min(max(0.55*f.small, 2*leastMark), 0.25*f.l.R[i])
 	var towards []float64
-	if i > 0 {
+	last, hung := len(f.in.Wheels)-1, len(f.wheels) > len(f.in.Wheels)
+	if i > 0 && i <= last {
 		towards = append(towards, 270)
 	}
-	if i < len(f.in.Wheels)-1 {
+	if i < last {
 		towards = append(towards, 90)
+	}
+	switch {
+	case i > last:
+		towards = append(towards, 180)
+	case hung && i == f.in.Pump.On:
+		towards = append(towards, 0)
 	}
 	for _, page := range towards {
 		if w.Out != 0 {
@@ -244,9 +283,10 @@ func (f *gearsFigure) marks(i int) {
 	}
 }
 
-// name writes a wheel's name below it, as much as there is room for.
+// name writes a wheel's name below it, the pump's above it, as much as there is room
+// for.
 func (f *gearsFigure) name(i int) {
-	w := f.in.Wheels[i]
+	w := f.wheels[i]
 	s := w.Count
 	room := 2*f.l.R[i] - 0.4*f.small
 	if width(f.small, false, s) > room {
@@ -255,11 +295,16 @@ func (f *gearsFigure) name(i int) {
 	if width(f.small, false, s) > room {
 		return
 	}
-	most := 0.0
-	for k := range f.l.R {
-		most = max(most, f.l.R[k]+addendum*f.module(k))
+	tip := func(k int) float64 { return f.l.R[k] + addendum*f.module(k) }
+	y := f.l.Y[i] - tip(i) - 0.8*f.small
+	if i < len(f.in.Wheels) {
+		most := 0.0
+		for k := range f.in.Wheels {
+			most = max(most, tip(k))
+		}
+		y = f.l.Y[i] + most + 0.8*f.small
 	}
-	f.d.add(Text{X: f.l.X[i], Y: f.l.Y[i] + most + 0.8*f.small, S: s, Size: f.small, H: Centre, V: Middle, Role: Ink})
+	f.d.add(Text{X: f.l.X[i], Y: y, S: s, Size: f.small, H: Centre, V: Middle, Role: Ink})
 }
 
 func (f *gearsFigure) items() legend {

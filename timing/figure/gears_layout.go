@@ -29,7 +29,7 @@ func (l GearsLayout) FromTop(wheel int, x, y float64) timing.Deg {
 // positive the way the crank turns: neighbours turn against each other.
 func (l GearsLayout) CrankTurns(wheel int, by timing.Deg) timing.Deg {
 	crank := by * timing.Deg(l.R[wheel]/l.R[0])
-	if wheel%2 == 1 {
+	if l.against[wheel] {
 		return -crank
 	}
 	return crank

@@ -35,6 +35,9 @@ func gearsDrawings() map[string]Drawing {
 	back := gearsInput(47, 0, 30, 60)
 	back.View.From = timing.Flywheel
 	list["gears-flywheel"], _ = Gears(back, Box{W: 420, H: 300})
+	pump := gearsInput(20, 0, 36, 53, 72)
+	pump.Pump = &PumpWheel{GearWheel{Name: "pump", Count: "pump, 54 teeth", Teeth: 54, Turned: 20.0 * 36 / 54}, 1}
+	list["gears-pump"], _ = Gears(pump, Box{W: 600, H: 480})
 	list["gears-small"], _ = Gears(gearsInput(720, 0, 36, 53, 72), Box{W: 220, H: 130})
 	return list
 }
@@ -84,14 +87,28 @@ func TestGearTeethMesh(t *testing.T) {
 		teeth := rapid.SliceOfN(rapid.IntRange(12, 80), 2, 4).Draw(t, "teeth")
 		theta := timing.Deg(rapid.Float64Range(-2000, 2000).Draw(t, "theta"))
 		in := gearsInput(theta, 0, teeth...)
+		pump := PumpWheel{GearWheel{Teeth: rapid.IntRange(12, 80).Draw(t, "pump")}, rapid.IntRange(0, len(teeth)-1).Draw(t, "on")}
+		pump.Turned = -in.Wheels[pump.On].Turned * timing.Deg(teeth[pump.On]) / timing.Deg(pump.Teeth)
+		in.Pump = &pump
 		f := gearsFigure{in: in}
 		f.place(Rect{0, 0, 900, 400})
+		across := func(i, k int, from, to float64) float64 { // steps from tooth to tooth
+			a := (f.phase[i] + f.turn(f.wheels[i].Turned) - from) / 360 * float64(f.wheels[i].Teeth)
+			b := -(f.phase[k] + f.turn(f.wheels[k].Turned) - to) / 360 * float64(f.wheels[k].Teeth)
+			return math.Mod(math.Mod(a-b, 1)+1, 1)
+		}
+		n := len(teeth)
+		if off := across(pump.On, n, 0, 180); math.Abs(off-0.5) > 1e-6 {
+			t.Fatalf("%v at %g: the pump on %d is %g of a step off", teeth, float64(theta), pump.On, off)
+		}
+		if d := math.Hypot(f.l.X[n]-f.l.X[pump.On], f.l.Y[n]-f.l.Y[pump.On]); math.Abs(d-f.l.R[n]-f.l.R[pump.On]) > 1e-6 {
+			t.Fatalf("the pump is %g from its driver", d)
+		}
+		if by := f.l.CrankTurns(n, pump.Turned); math.Abs(float64(by-theta)) > 1e-6 {
+			t.Fatalf("the pump turned by %g turns the crank by %g, want %g", float64(pump.Turned), float64(by), float64(theta))
+		}
 		for i := range len(teeth) - 1 {
-			// Downwards along the mesh, in steps from tooth to tooth.
-			a := (f.phase[i] + f.turn(in.Wheels[i].Turned) - 90) / 360 * float64(teeth[i])
-			b := -(f.phase[i+1] + f.turn(in.Wheels[i+1].Turned) - 270) / 360 * float64(teeth[i+1])
-			off := math.Mod(math.Mod(a-b, 1)+1, 1)
-			if math.Abs(off-0.5) > 1e-6 {
+			if off := across(i, i+1, 90, 270); math.Abs(off-0.5) > 1e-6 {
 				t.Fatalf("%v at %g: mesh %d is %g of a step off", teeth, float64(theta), i+1, off)
 			}
 		}
@@ -113,6 +130,9 @@ func TestGearsInAnyBox(t *testing.T) {
 		}
 		for i := range in.Wheels {
 			in.Wheels[i].Turned = timing.WrapSigned(in.Wheels[i].Turned, 360)
+		}
+		if on := rapid.IntRange(-1, len(in.Wheels)-1).Draw(t, "pump on"); on >= 0 {
+			in.Pump = &PumpWheel{GearWheel{Name: "pump", Count: "pump with teeth", Teeth: rapid.IntRange(0, 300).Draw(t, "pump"), Turned: 30}, on}
 		}
 		d, _ := Gears(in, box)
 		r.Render(d, Paper(), int(box.W), int(box.H), 1)

@@ -4,6 +4,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/gear"
 	"pinphase/timing/job"
 )
 
@@ -23,6 +24,7 @@ const (
 	wordGearIdler     = "idler"
 	wordGearIdlerN    = "idler {{.N}}"
 	wordGearCam       = "cam"
+	wordGearPump      = "pump"
 	wordGearTeeth     = "{{.Name}}, {{.Teeth}} teeth"
 	wordGearMark      = "mark"
 	wordGearRight     = "mark where it belongs"
@@ -32,7 +34,7 @@ const (
 )
 
 func gearWords() []string {
-	return []string{wordGears, wordGearsUntitled, wordGearsDesc, wordGearCrank, wordGearIdler, wordGearIdlerN, wordGearCam, wordGearTeeth,
+	return []string{wordGears, wordGearsUntitled, wordGearsDesc, wordGearCrank, wordGearIdler, wordGearIdlerN, wordGearCam, wordGearPump, wordGearTeeth,
 		wordGearMark, wordGearRight, wordGearsNose, wordGearsFlywheel, wordGearsAtChoice}
 }
 
@@ -49,7 +51,7 @@ func Gears(j job.Job, o GearsOptions) (figure.GearsInput, error) {
 type TurningGears struct {
 	in    figure.GearsInput
 	gears finding.Gears
-	turn  func(wheel int, theta timing.Deg) timing.Deg
+	train gear.Train
 	cycle timing.Deg
 	say   Say
 }
@@ -95,7 +97,12 @@ func NewTurningGears(j job.Job, from timing.End, say Say) (TurningGears, error) 
 	}
 	// A cam gear put in teeth ahead stands further the way it turns itself.
 	in.Wheels[last].Out = train.Angle(last, train.CamError(0, g.TeethOut))
-	return TurningGears{in, g, train.Angle, e.Cycle(), say}, nil
+	if p, ok := train.Pump(); ok {
+		name := say.text(wordGearPump)
+		in.Pump = &figure.PumpWheel{On: p.On, GearWheel: figure.GearWheel{Name: name, Teeth: p.Teeth,
+			Count: say.with(wordGearTeeth, map[string]any{"Name": name, "Teeth": p.Teeth})}}
+	}
+	return TurningGears{in, g, train, e.Cycle(), say}, nil
 }
 
 // At returns the figure's input at a crank angle, any number of cycles away. A
@@ -104,7 +111,12 @@ func (t TurningGears) At(theta timing.Deg) figure.GearsInput {
 	in := t.in
 	in.Wheels = append([]figure.GearWheel(nil), in.Wheels...)
 	for i := range in.Wheels {
-		in.Wheels[i].Turned = t.turn(i, theta+timing.Deg(t.gears.GearErrorDeg))
+		in.Wheels[i].Turned = t.train.Angle(i, theta+timing.Deg(t.gears.GearErrorDeg))
+	}
+	if in.Pump != nil {
+		pump := *in.Pump
+		pump.Turned = t.train.PumpAngle(theta + timing.Deg(t.gears.GearErrorDeg))
+		in.Pump = &pump
 	}
 	throw := timing.Wrap(theta, timing.Turn)
 	in.Throw = &throw
