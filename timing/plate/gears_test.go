@@ -59,11 +59,17 @@ func TestGearWords(t *testing.T) {
 	})
 	two := demo(t)
 	two.Title, two.Gears.IdlerTeeth, two.Gears.CamTeethOut = "", []int{40, 41}, 1
+	two.Gears.PumpTeeth = 54
 	for _, j := range []job.Job{demo(t), two} {
 		for _, from := range []timing.End{timing.Nose, timing.Flywheel} {
 			in, err := Gears(j, GearsOptions{From: from, Say: say})
 			if err != nil {
 				t.Fatal(err)
+			}
+			if j.Gears.PumpTeeth != 0 {
+				if p := in.Pump; p == nil || p.On != 2 || p.Teeth != 54 || p.Name != "~pump" {
+					t.Errorf("pump %+v", p)
+				}
 			}
 			for _, line := range append(slices.Clone(in.Caption), in.Title, in.Desc, in.Words.Mark, in.Words.Right, in.Words.Throw, in.Wheels[0].Count) {
 				if !strings.HasPrefix(line, "~") {
