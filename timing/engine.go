@@ -2,8 +2,9 @@ package timing
 
 import (
 	"errors"
-	"fmt"
 	"math"
+
+	"pinphase/timing/phrase"
 )
 
 // MaxCylinders is the largest engine the program handles.
@@ -66,6 +67,7 @@ const intervalSlack = 0.05
 type EngineFault struct {
 	Field   string // "strokes", "firing_order" or "firing_intervals_deg"
 	Message string
+	Says    phrase.Phrase // the message as data
 }
 
 func (f EngineFault) Error() string { return f.Field + ": " + f.Message }
@@ -75,7 +77,8 @@ func (f EngineFault) Error() string { return f.Field + ": " + f.Message }
 func CheckEngine(strokes int, order []int, intervals []Deg) []EngineFault {
 	var faults []EngineFault
 	add := func(field, format string, args ...any) {
-		faults = append(faults, EngineFault{field, fmt.Sprintf(format, args...)})
+		says := phrase.Of(format, args...)
+		faults = append(faults, EngineFault{field, says.String(), says})
 	}
 	if strokes != 2 && strokes != 4 {
 		add("strokes", "%d is neither 4 (four-stroke) nor 2 (two-stroke)", strokes)
@@ -103,12 +106,12 @@ func CheckEngine(strokes int, order []int, intervals []Deg) []EngineFault {
 	var sum Deg
 	for k, v := range intervals {
 		if !(v > 0) {
-			add("firing_intervals_deg", "interval %d is %g degrees; it must be above 0", k+1, float64(v))
+			add("firing_intervals_deg", "interval %d is %s degrees; it must be above 0", k+1, phrase.Value{V: float64(v)})
 		}
 		sum += v
 	}
 	if cycle := CycleOf(strokes); cycle > 0 && math.Abs(float64(sum-cycle)) > intervalSlack {
-		add("firing_intervals_deg", "they sum to %.6g degrees; a cycle of this engine is %g", float64(sum), float64(cycle))
+		add("firing_intervals_deg", "they sum to %s degrees; a cycle of this engine is %d", phrase.Value{V: math.Round(1000*float64(sum)) / 1000}, int(cycle))
 	}
 	return faults
 }

@@ -24,8 +24,7 @@ var lookups = map[string]int{
 	"tr": 0, "with": 0, // of the window, and of a figure's Say
 	"text": 0, "title": 0, // of a figure's Say
 	"Term": 0, "Text": 0, // conversions, and a voice
-	"fault": 1, "missing": 1, "needs": 2, "add": 2, // of the checks of a job
-	"Fault": 0, "Errorf": -1,
+	"Of": 0, "Word": 0, // a phrase and a word in one
 }
 
 // structures are the types whose literals hold a text, with its field and place.
@@ -34,7 +33,7 @@ var structures = map[string]struct {
 	place int
 }{
 	"Sentence": {"Text", 0},
-	"Fault":    {"Text", -1},
+	"Phrase":   {"Format", 0},
 }
 
 var word = regexp.MustCompile(`\pL{2,}`)
@@ -89,12 +88,13 @@ type source struct {
 	values  map[string][]ast.Expr      // of package constants and variables, by name
 	structs map[string][]string        // fields of structures, by type
 	inside  map[ast.Node]*ast.FuncDecl // the function a call stands in
+	words   map[string][]int           // which parameters of a function are words of their own
 	calls   map[string][]*ast.CallExpr // by the name called
 }
 
 func newSource() *source {
 	return &source{files: token.NewFileSet(), values: map[string][]ast.Expr{}, structs: map[string][]string{},
-		inside: map[ast.Node]*ast.FuncDecl{}, calls: map[string][]*ast.CallExpr{}}
+		inside: map[ast.Node]*ast.FuncDecl{}, calls: map[string][]*ast.CallExpr{}, words: map[string][]int{}}
 }
 
 func (s *source) read(path string) error {
@@ -129,6 +129,17 @@ func (s *source) read(path string) error {
 	}
 	for _, d := range f.Decls {
 		fn, _ := d.(*ast.FuncDecl)
+		if fn != nil {
+			i := 0
+			for _, p := range fn.Type.Params.List {
+				for range p.Names {
+					if isWord(p.Type) {
+						s.words[fn.Name.Name] = append(s.words[fn.Name.Name], i)
+					}
+					i++
+				}
+			}
+		}
 		ast.Inspect(d, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.CallExpr:
@@ -142,6 +153,9 @@ func (s *source) read(path string) error {
 	}
 	return nil
 }
+
+// isWord tells whether a type is that of a word with a translation of its own.
+func isWord(t ast.Expr) bool { return named(t) == "Word" || named(t) == "Term" }
 
 // named is the name of what is called or of a type, without its package.
 func named(e ast.Expr) string {
@@ -163,6 +177,14 @@ func (s *source) texts(tell func(text string, at token.Pos)) {
 			var from ast.Expr
 			switch n := n.(type) {
 			case *ast.CallExpr:
+				for _, i := range s.words[named(n.Fun)] {
+					if i < len(n.Args) {
+						s.tell(n.Args[i], n, tell)
+					}
+				}
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Errorf" && named(f.X) == "phrase" && len(n.Args) > 0 {
+					from = n.Args[0]
+				}
 				if i, ok := lookups[named(n.Fun)]; ok && i >= 0 && i < len(n.Args) {
 					from = n.Args[i]
 					if named(n.Fun) == "title" && len(n.Args) > 1 { // of a figure with and without a job's name
@@ -170,6 +192,16 @@ func (s *source) texts(tell func(text string, at token.Pos)) {
 					}
 				}
 			case *ast.CompositeLit:
+				switch t := n.Type.(type) { // []Word{…}, map[string]Word{…}
+				case *ast.MapType:
+					if isWord(t.Value) {
+						s.tell(n, n, tell)
+					}
+				case *ast.ArrayType:
+					if isWord(t.Elt) {
+						s.tell(n, n, tell)
+					}
+				}
 				if st, ok := structures[named(n.Type)]; ok {
 					from = member(n, st.field, st.place)
 				} else if list, ok := n.Type.(*ast.ArrayType); ok { // []Sentence{{…}, {…}}

@@ -76,7 +76,7 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 		{"injection.cranking_rpm", "missing; light-off needs the cranking speed", rpm},
 	} {
 		if !need.n.Given {
-			faults = append(faults, missing(need.key, "%s", need.say)...)
+			faults = append(faults, missing(need.key, need.say)...)
 		}
 	}
 	errs, err := wheelErrorOf(j)

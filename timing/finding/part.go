@@ -2,11 +2,11 @@ package finding
 
 import (
 	"errors"
-	"fmt"
 
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part"
+	"pinphase/timing/phrase"
 )
 
 // Part is what was measured on the crankshaft. Angles are in degrees, positive
@@ -144,7 +144,7 @@ func features(j job.Job) (dowel, keyway feature, err error) {
 			}
 			result, err := readingOf(*r.reading, section, r.key == "drawing").Measure(ViewOf(j, endOf(*f, *r.reading)))
 			if err != nil {
-				faults = append(faults, job.Fault{Key: section + "." + r.key, Message: err.Error()})
+				faults = append(faults, job.Fault{Key: section + "." + r.key, Message: err.Error(), Says: phrase.From(err)})
 				continue
 			}
 			if !(result.U <= maxU) { // none at all, too
@@ -257,7 +257,8 @@ func point(ps []job.Point) part.Point {
 }
 
 func missing(key, format string, args ...any) job.Faults {
-	return job.Faults{{Key: key, Message: fmt.Sprintf(format, args...)}}
+	says := phrase.Of(format, args...)
+	return job.Faults{{Key: key, Message: says.String(), Says: says}}
 }
 
 // mirroredProbability is that of a mirrored dowel when it is the most probable

@@ -7,6 +7,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part/photo"
+	"pinphase/timing/phrase"
 )
 
 // Photos are the angles that were taken from a job's photographs, by the key of
@@ -105,9 +106,9 @@ func MarksOf(r job.Reading) photo.Marks {
 func markFault(key string, err error) job.Fault {
 	var marks *photo.MarkError
 	if errors.As(err, &marks) {
-		return job.Fault{Key: key + "." + marks.Key, Message: marks.Message}
+		return job.Fault{Key: key + "." + marks.Key, Message: marks.Message, Says: marks.Says}
 	}
-	return job.Fault{Key: key, Message: err.Error()}
+	return job.Fault{Key: key, Message: err.Error(), Says: phrase.From(err)}
 }
 
 // angleSeen is a reading that says as an angle what a photograph showed.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pinphase/timing"
+	"pinphase/timing/phrase"
 )
 
 // Check returns everything that is wrong with a job's values, in the order of
@@ -157,12 +158,13 @@ func (c *checker) limits(key string, v float64) {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		c.fault(key, "is no number")
 	default:
-		c.fault(key, "is %s; it must be %s", figure(v), k.wants())
+		says := k.wants(v)
+		c.fault(key, says.Format, says.Args...)
 	}
 }
 
 // figure writes a number into a message.
-func figure(v float64) string { return fmt.Sprintf("%.10g", v) }
+func figure(v float64) phrase.Value { return phrase.Value{V: v} }
 
 // engine checks the firing scheme and the crank drive.
 func (c *checker) engine(e *Engine) {
@@ -176,16 +178,16 @@ func (c *checker) engine(e *Engine) {
 	offset := 0.0
 	if e.PinOffsetMM.Given && c.ok("engine.pin_offset_mm") {
 		if offset = math.Abs(e.PinOffsetMM.Value); offset >= half {
-			c.fault("engine.pin_offset_mm", "is %s mm; it must be less than half the stroke, %s mm, to either side", figure(e.PinOffsetMM.Value), figure(half))
+			c.fault("engine.pin_offset_mm", "is %s; it must be less than half the stroke, %s, to either side", phrase.MM(e.PinOffsetMM.Value), phrase.MM(half))
 			offset = 0
 		}
 	}
 	if e.RodMM.Given && c.ok("engine.rod_mm") && e.RodMM.Value <= half+offset {
-		what := "half the stroke"
+		says := "is %s; a rod must be longer than half the stroke, %s, for the crank to turn"
 		if offset > 0 {
-			what = "half the stroke and the pin offset together"
+			says = "is %s; a rod must be longer than half the stroke and the pin offset together, %s, for the crank to turn"
 		}
-		c.fault("engine.rod_mm", "is %s mm; a rod must be longer than %s, %s mm, for the crank to turn", figure(e.RodMM.Value), what, figure(half+offset))
+		c.fault("engine.rod_mm", says, phrase.MM(e.RodMM.Value), phrase.MM(half+offset))
 	}
 }
 
@@ -202,7 +204,7 @@ func (c *checker) firing(e *Engine) {
 	strokesRead, orderRead := c.ok("engine.strokes"), c.ok("engine.firing_order")
 	for _, f := range timing.CheckEngine(strokes, order, nil) {
 		if f.Field == "strokes" && strokesRead || f.Field == "firing_order" && orderRead {
-			c.fault("engine."+f.Field, "%s", f.Message)
+			c.fault("engine."+f.Field, f.Says.Format, f.Says.Args...)
 		}
 	}
 	if len(e.FiringIntervalsDeg) == 0 || !c.ok("engine.firing_intervals_deg") {
@@ -223,7 +225,7 @@ func (c *checker) firing(e *Engine) {
 	}
 	for _, f := range timing.CheckEngine(strokes, order, intervals) {
 		if f.Field == "firing_intervals_deg" {
-			c.fault("engine."+f.Field, "%s", f.Message)
+			c.fault("engine."+f.Field, f.Says.Format, f.Says.Args...)
 		}
 	}
 }

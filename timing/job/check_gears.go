@@ -25,12 +25,12 @@ func (c *checker) gears(g *Gears, strokes int) {
 		return
 	}
 	turns := 2 // of the crank in one of the cam
-	engine := "a four-stroke's camshaft turns once in two turns of the crank"
+	says := "is %d; a four-stroke's camshaft turns once in two turns of the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
 	if strokes == 2 {
-		turns, engine = 1, "a two-stroke's camshaft turns with the crank"
+		turns, says = 1, "is %d; a two-stroke's camshaft turns with the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
 	}
 	if (strokes == 2 || strokes == 4) && c.ok("engine.strokes") && g.CamTeeth != turns*g.CrankTeeth {
-		c.fault(cam, "is %d; %s, so %d crank teeth go with %d: an engine with these gears cannot be", g.CamTeeth, engine, g.CrankTeeth, turns*g.CrankTeeth)
+		c.fault(cam, says, g.CamTeeth, g.CrankTeeth, turns*g.CrankTeeth)
 		return
 	}
 	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.ok(out) {

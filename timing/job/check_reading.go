@@ -1,12 +1,12 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"pinphase/timing/part"
+	"pinphase/timing/phrase"
 )
 
 // methodKeys are the keys each method of measuring takes besides method and
@@ -90,7 +90,7 @@ func (c *checker) reading(at string, r *Reading) {
 		half := math.Pi * r.RimRadiusMM.Value
 		for _, arc := range (repeated{&r.ArcMM, &r.ArcAgainMM}).all() {
 			if r.RimRadiusMM.Given && c.ok(key("arc_mm"), key("rim_radius_mm")) && arc > half {
-				c.fault(key("arc_mm"), "is %s mm; the short way round a rim of %s mm radius is at most %.2f mm", figure(arc), figure(r.RimRadiusMM.Value), half)
+				c.fault(key("arc_mm"), "is %s; the short way round a rim of %s radius is at most %s", phrase.MM(arc), phrase.MM(r.RimRadiusMM.Value), phrase.MM(math.Floor(100*half)/100))
 			}
 		}
 	case "degree_wheel":
@@ -99,7 +99,8 @@ func (c *checker) reading(at string, r *Reading) {
 		if other == "throw" {
 			otherDeg = r.ThrowDeg
 		}
-		c.needs(key(other+"_deg"), otherDeg.Given, "give what the degree wheel says at the "+other)
+		c.needs(key(other+"_deg"), otherDeg.Given, map[string]string{
+			"dowel": "give what the degree wheel says at the dowel", "throw": "give what the degree wheel says at the throw"}[other])
 		c.word(key("counts"), r.Counts, "clockwise", "anticlockwise")
 		if r.Counts == "" && !c.inFile(key("counts")) {
 			c.missing(key("counts"), `say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
@@ -107,7 +108,7 @@ func (c *checker) reading(at string, r *Reading) {
 	case "xy":
 		c.points(key("centre"), r.Centre, "the centre of the shaft", 1)
 		c.points(key("keyway"), r.Keyway, "the middle of the keyway", 1)
-		c.points(key(other), otherPoints, "the middle of the "+other, 1)
+		c.points(key(other), otherPoints, map[string]phrase.Word{"dowel": "the middle of the dowel", "throw": "the middle of the throw"}[other], 1)
 		c.offCentre(key("keyway"), key("centre"), r.Keyway, r.Centre)
 		c.offCentre(key(other), key("centre"), otherPoints, r.Centre)
 	case "photo":
@@ -179,7 +180,7 @@ func swapped(keys []string) []string {
 
 func (c *checker) needs(key string, given bool, what string) {
 	if !given {
-		c.missing(key, "%s", what)
+		c.missing(key, what)
 	}
 }
 
@@ -206,8 +207,8 @@ func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
 	lo, hi := math.Abs(a-b), a+b
 	for _, chord := range (repeated{&r.ChordMM, &r.ChordAgainMM}).all() {
 		if c.ok(keys...) && !(chord >= lo && chord <= hi) {
-			c.fault(keys[0], "is %s mm; between radii of %s and %s mm it is at least %s and at most %s mm",
-				figure(chord), figure(a), figure(b), figure(lo), figure(hi))
+			c.fault(keys[0], "is %s; between radii of %s and %s it is at least %s and at most %s",
+				phrase.MM(chord), phrase.MM(a).Plain(), phrase.MM(b), phrase.MM(lo).Plain(), phrase.MM(hi))
 		}
 	}
 }
@@ -216,9 +217,10 @@ func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
 func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Number) {
 	key := func(name string) string { return at + "." + name }
 	c.needs(key("chord_mm"), r.ChordMM.Given, "give what the caliper reads")
-	c.needs(key("pin_mm"), r.PinMM.Given, "give the diameter of the "+map[string]string{"dowel": "dowel or its hole", "throw": "crankpin"}[other])
+	c.needs(key("pin_mm"), r.PinMM.Given, map[string]string{"dowel": "give the diameter of the dowel or its hole", "throw": "give the diameter of the crankpin"}[other])
 	c.needs(key("key_mm"), r.KeyMM.Given, "give the width of the key or keyway")
-	c.needs(key(otherRadius), radius.Given, "give how far the middle of the "+other+" is from the shaft's axis")
+	c.needs(key(otherRadius), radius.Given, map[string]string{
+		"dowel": "give how far the middle of the dowel is from the shaft's axis", "throw": "give how far the middle of the throw is from the shaft's axis"}[other])
 	on := part.OnKey
 	if r.On == "keyway" {
 		on = part.OnKeyway
@@ -236,7 +238,8 @@ func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Numb
 		Radius1: radius.Value, Radius2: r.KeywayRadiusMM.Value,
 	}.Check()
 	if err != nil {
-		c.fault(key("chord_mm"), "%v", err)
+		says := phrase.From(err)
+		c.fault(key("chord_mm"), says.Format, says.Args...)
 	}
 }
 
@@ -252,7 +255,7 @@ func (c *checker) onlyOver(at string, r *Reading) {
 
 // points checks a list that must have one of the given numbers of points, and
 // that their coordinates are usable.
-func (c *checker) points(key string, points []Point, what string, counts ...int) {
+func (c *checker) points(key string, points []Point, what phrase.Word, counts ...int) {
 	if !c.ok(key) {
 		return
 	}
@@ -274,7 +277,7 @@ func (c *checker) points(key string, points []Point, what string, counts ...int)
 func (c *checker) finite(key string, points []Point) {
 	for i, p := range points {
 		if !(math.Abs(p.X) <= maxCoordinate && math.Abs(p.Y) <= maxCoordinate) {
-			c.fault(key, "point %d is at [%s, %s]; coordinates go up to %g", i+1, figure(p.X), figure(p.Y), float64(maxCoordinate))
+			c.fault(key, "point %d is at [%s, %s]; coordinates go up to %s", i+1, figure(p.X), figure(p.Y), figure(maxCoordinate))
 			return
 		}
 	}
@@ -304,7 +307,8 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.ok(key("keyway")) {
 		c.fault(key("keyway"), "both corners are the same point; give the two where its walls meet the rim")
 	}
-	what := fmt.Sprintf("one point, the middle of the %s, or three or more on its edge", other)
+	what := map[string]phrase.Word{
+		"dowel": "one point, the middle of the dowel, or three or more on its edge", "throw": "one point, the middle of the throw, or three or more on its edge"}[other]
 	if len(otherPoints) == 1 {
 		c.points(key(other), otherPoints, what, 1)
 	} else {
@@ -321,7 +325,7 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 }
 
 // atLeast checks a list that must have n points or more.
-func (c *checker) atLeast(key string, points []Point, n int, what string) {
+func (c *checker) atLeast(key string, points []Point, n int, what phrase.Word) {
 	switch {
 	case len(points) < n && (len(points) == 0 || !c.ok(key)):
 		c.points(key, points, what)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"pinphase/timing/phrase"
 )
 
 // crankWheel checks the wheel on the crankshaft and how it is numbered.
@@ -75,13 +77,13 @@ func (c *checker) numbering(w *CrankWheel, gone []bool) {
 	if !gone[1] && gapBefore(1) == longest {
 		return
 	}
-	why := "position 1 is missing"
+	why := phrase.Of("position 1 is missing")
 	switch {
 	case gone[1]:
 	case !gone[n]:
-		why = fmt.Sprintf("position %d is not missing", n)
+		why = phrase.Of("position %d is not missing", n)
 	default:
-		why = fmt.Sprintf("the gap that ends at position %d is not the longest", n)
+		why = phrase.Of("the gap that ends at position %d is not the longest", n)
 	}
 	again := make([]string, 0, len(w.Missing))
 	for p := first; p < first+n; p++ {
@@ -93,11 +95,11 @@ func (c *checker) numbering(w *CrankWheel, gone []bool) {
 	if len(again) > 12 {
 		list = strings.Join(again[:6], ", ") + ", ..., " + strings.Join(again[len(again)-3:], ", ")
 	}
-	advice := "first_tooth_btdc_deg is that of the new position 1"
+	advice := phrase.Of("first_tooth_btdc_deg is that of the new position 1")
 	if b := w.FirstToothBTDCDeg; b.Given && c.ok("crank_wheel.first_tooth_btdc_deg") {
 		// Tooth k passes (k-1) pitches after tooth 1, and again each turn.
 		moved := math.Mod(b.Value-float64(first-1)*360/float64(n)+720, 360)
-		advice = "first_tooth_btdc_deg = " + figure(moved)
+		advice = phrase.Of("first_tooth_btdc_deg = %s", figure(moved))
 	}
 	c.fault("crank_wheel.missing", "%s; position 1 is the first tooth after the longest gap. Count from what is now position %d: missing = [%s], and %s",
 		why, first, list, advice)

@@ -1,10 +1,11 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
+
+	"pinphase/timing/phrase"
 )
 
 // decoder fills a job from a tree. It refuses unknown keys and values of the
@@ -44,29 +45,37 @@ func (d *decoder) unknown(n *node, name string, kid *node, slots []slot) {
 		d.faults.add(0, "", "")
 		return
 	}
-	what := "key"
-	if kid.kind == aTable || kid.kind == aTableList {
-		what = "section"
+	section := kid.kind == aTable || kid.kind == aTableList
+	as := func(key, sectionSays string) string {
+		if section {
+			return sectionSays
+		}
+		return key
 	}
 	if near := nearest(name, slots); near != "" && n.kids[near] == nil {
 		d.bad[join(n.path, near)] = true
-		d.faults.add(kid.line, kid.path, "unknown %s; is %s meant?", what, near)
+		d.faults.add(kid.line, kid.path, as("unknown key; is %s meant?", "unknown section; is %s meant?"), near)
 		return
 	}
 	if homes := owners(name); len(homes) > 0 {
-		d.faults.add(kid.line, kid.path, "unknown %s here; it belongs to %s", what, strings.Join(homes, " or "))
+		d.faults.add(kid.line, kid.path, as("unknown key here; it belongs to %s", "unknown section here; it belongs to %s"), strings.Join(homes, " or "))
 		return
 	}
 	var names []string
 	for _, s := range slots {
 		names = append(names, s.name)
 	}
-	d.faults.add(kid.line, kid.path, "unknown %s; known here: %s", what, strings.Join(names, ", "))
+	d.faults.add(kid.line, kid.path, as("unknown key; known here: %s", "unknown section; known here: %s"), strings.Join(names, ", "))
 }
 
 // refuse notes that a key could not be used.
 func (d *decoder) refuse(n *node, key, format string, args ...any) {
 	d.bad[key] = true
+	for i, a := range args {
+		if n, ok := a.(*node); ok {
+			args[i] = n.says()
+		}
+	}
 	d.faults.add(n.line, key, format, args...)
 }
 
@@ -75,7 +84,7 @@ func (d *decoder) value(n *node, to any) {
 	switch to := to.(type) {
 	case *string:
 		if n.kind != aString {
-			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", n.kind)
+			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", phrase.Word(n.kind.String()))
 			return
 		}
 		*to = n.text
@@ -288,17 +297,17 @@ func (d *decoder) evidence(n *node) []Evidence {
 	return list
 }
 
-// String says what a value is, with its text where that helps.
-func (n *node) String() string {
+// says what a value is, with its text where that helps.
+func (n *node) says() phrase.Phrase {
 	switch n.kind {
 	case aString:
-		return fmt.Sprintf("the text %q", short(n.text))
+		return phrase.Of("the text %q", short(n.text))
 	case aWhole, aFloat, aBool:
-		return short(n.text)
+		return phrase.Of("%s", short(n.text))
 	case aDate:
-		return "the date or time " + short(n.text)
+		return phrase.Of("the date or time %s", short(n.text))
 	}
-	return n.kind.String()
+	return phrase.Of("%s", phrase.Word(n.kind.String()))
 }
 
 // short cuts a text that goes into a message.

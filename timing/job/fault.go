@@ -3,6 +3,8 @@ package job
 import (
 	"fmt"
 	"strings"
+
+	"pinphase/timing/phrase"
 )
 
 // Fault is one thing that is wrong with a job.
@@ -11,6 +13,9 @@ type Fault struct {
 	Line    int    // counted from 1; 0 when no line is to blame
 	Key     string // dotted, as in "engine.firing_order"; list items as "evidence[2].kind"; "" for the file itself
 	Message string // what is wrong and what would be right
+	// Says is the message as data, for a reader of another language; empty where it
+	// was made elsewhere.
+	Says phrase.Phrase
 }
 
 // Error returns the fault as one line, "job.toml:7: engine.firing_order:

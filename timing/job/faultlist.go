@@ -1,8 +1,9 @@
 package job
 
 import (
-	"fmt"
 	"slices"
+
+	"pinphase/timing/phrase"
 )
 
 // maxFaults is how many faults of one file are listed. Whoever has more has the
@@ -18,7 +19,8 @@ type faultList struct {
 func (l *faultList) add(line int, key, format string, args ...any) {
 	l.count++
 	if l.count <= maxFaults {
-		l.list = append(l.list, Fault{Line: line, Key: key, Message: fmt.Sprintf(format, args...)})
+		says := phrase.Of(format, args...)
+		l.list = append(l.list, Fault{Line: line, Key: key, Message: says.String(), Says: says})
 	}
 }
 
@@ -28,7 +30,8 @@ func (l *faultList) sorted(file string) Faults {
 	fs := slices.Clone(l.list)
 	slices.SortStableFunc(fs, func(a, b Fault) int { return a.Line - b.Line })
 	if more := l.count - len(fs); more > 0 {
-		fs = append(fs, Fault{Line: fs[len(fs)-1].Line, Message: fmt.Sprintf("%d more faults are not listed", more)})
+		says := phrase.Of("%d more faults are not listed", more)
+		fs = append(fs, Fault{Line: fs[len(fs)-1].Line, Message: says.String(), Says: says})
 	}
 	for i := range fs {
 		fs[i].File = file

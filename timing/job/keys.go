@@ -1,9 +1,11 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"strings"
+
+	"pinphase/timing/phrase"
+	"pinphase/timing/quantity"
 )
 
 // KeyInfo is a number of the job file with its unit and the values it may have.
@@ -87,28 +89,23 @@ func (k KeyInfo) holds(v float64) bool {
 	return v <= k.Max && (v > k.Min || v == k.Min && !k.AboveMin)
 }
 
-// wants says which values are allowed: "above 0 and at most 5000 mm".
-func (k KeyInfo) wants() string {
-	var parts []string
+// wants says of a value which are allowed: "is 0; it must be above 0 and at most
+// 5000 mm".
+func (k KeyInfo) wants(v float64) phrase.Phrase {
+	unit := quantity.Unit(k.Unit)
+	is, low, high := phrase.Value{V: v, Unit: unit}.Plain(), phrase.Value{V: k.Min, Unit: unit}, phrase.Value{V: k.Max, Unit: unit}
+	noLow, noHigh := math.IsInf(k.Min, -1), math.IsInf(k.Max, 1)
 	switch {
-	case math.IsInf(k.Min, -1):
+	case noLow && noHigh:
+		return phrase.Of("is %s; it must be a number", is)
+	case noLow:
+		return phrase.Of("is %s; it must be at most %s", is, high)
+	case noHigh && k.AboveMin:
+		return phrase.Of("is %s; it must be above %s", is, low)
+	case noHigh:
+		return phrase.Of("is %s; it must be at least %s", is, low)
 	case k.AboveMin:
-		parts = append(parts, fmt.Sprintf("above %g", k.Min))
-	default:
-		parts = append(parts, fmt.Sprintf("at least %g", k.Min))
+		return phrase.Of("is %s; it must be above %s and at most %s", is, low.Plain(), high)
 	}
-	if !math.IsInf(k.Max, 1) {
-		parts = append(parts, fmt.Sprintf("at most %g", k.Max))
-	}
-	if len(parts) == 0 {
-		return "a number"
-	}
-	unit := k.Unit
-	if unit != "" && !strings.HasPrefix(unit, "°") {
-		unit = " " + unit
-	}
-	if unit == "°C" {
-		unit = " °C"
-	}
-	return strings.Join(parts, " and ") + unit
+	return phrase.Of("is %s; it must be at least %s and at most %s", is, low.Plain(), high)
 }

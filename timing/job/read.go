@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"pinphase/timing/phrase"
 )
 
 // Format is the number of the file format this program reads and writes.
@@ -55,7 +57,7 @@ func ReadFile(path string) (*Document, error) {
 // if any, is [Faults], every fault there is in one go.
 func Read(name string, data []byte) (*Document, error) {
 	if len(data) > maxSize {
-		return nil, Faults{{File: name, Message: fmt.Sprintf("is larger than %d MiB; a job file is a few kilobytes of text", maxSize>>20)}}
+		return nil, Faults{told(name, 0, "is larger than %d MiB; a job file is a few kilobytes of text", maxSize>>20)}
 	}
 	data = bytes.Clone(data)
 	j, faults := parse(data)
@@ -71,13 +73,14 @@ func Read(name string, data []byte) (*Document, error) {
 // parse reads and checks a job. Its faults have no file yet.
 func parse(data []byte) (Job, Faults) {
 	if bytes.HasPrefix(data, []byte{0xFF, 0xFE}) || bytes.HasPrefix(data, []byte{0xFE, 0xFF}) {
-		return Job{}, Faults{{Line: 1, Message: "is UTF-16 text; save it as UTF-8"}}
+		return Job{}, Faults{told("", 1, "is UTF-16 text; save it as UTF-8")}
 	}
 	readable, lines, bad := onlyUTF8(data)
 	t := newText(readable)
 	j, d, hid := decode(t)
 	if bad >= 0 {
-		d.faults.add(t.line(bad), "", "%s", notUTF8(lines))
+		says := notUTF8(lines)
+		d.faults.add(t.line(bad), "", says.Format, says.Args...)
 	}
 	c := checker{decoder: d, hidden: &hid}
 	c.job(&j)
@@ -137,16 +140,22 @@ func onlyUTF8(data []byte) (text []byte, lines, first int) {
 	return text, lines, first
 }
 
-func notUTF8(lines int) string {
+func notUTF8(lines int) phrase.Phrase {
 	if lines > 1 {
-		return fmt.Sprintf("this line and %d more are not UTF-8 text; save the file as UTF-8", lines-1)
+		return phrase.Of("this line and %d more are not UTF-8 text; save the file as UTF-8", lines-1)
 	}
-	return "this line is not UTF-8 text; save the file as UTF-8"
+	return phrase.Of("this line is not UTF-8 text; save the file as UTF-8")
+}
+
+// told is a fault of the file as a whole, or of one of its lines.
+func told(file string, line int, format string, args ...any) Fault {
+	says := phrase.Of(format, args...)
+	return Fault{File: file, Line: line, Message: says.String(), Says: says}
 }
 
 // libraryFault is an error of the TOML library as a fault.
 func libraryFault(err error) Fault {
-	f := Fault{Line: 1, Message: "is no TOML: " + err.Error()}
+	f := told("", 1, "is no TOML: %s", err.Error())
 	var de *toml.DecodeError
 	if errors.As(err, &de) {
 		f.Line, _ = de.Position()
@@ -155,7 +164,7 @@ func libraryFault(err error) Fault {
 			key = join(key, part)
 		}
 		f.Key = key
-		f.Message = "is no TOML: " + de.Error()
+		f.Message, f.Says.Args = "is no TOML: "+de.Error(), []any{de.Error()}
 	}
 	return f
 }

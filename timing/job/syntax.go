@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"pinphase/timing/phrase"
 )
 
 // maxSyntaxFaults ends the reading of a file that is no TOML at all; maxRetry
@@ -179,7 +181,8 @@ func (b *builder) syntaxFault(err error, start, at, next int, hid *hiding) {
 			hid.all = true // a key of any section may have been passed over
 		}
 	}
-	b.faults.add(b.line(min(at, max(len(b.data)-1, 0))), key, "%s", explain(err, b.data, start, at))
+	says := explain(err, b.data, start, at)
+	b.faults.add(b.line(min(at, max(len(b.data)-1, 0))), key, says.Format, says.Args...)
 }
 
 // enter makes the named section the current one although its header is damaged.
@@ -204,7 +207,7 @@ func (b *builder) enter(name string, line int) {
 
 // explain says in a fitter's words what the parser found at byte at of the
 // expression that begins at start.
-func explain(err error, data []byte, start, at int) string {
+func explain(err error, data []byte, start, at int) phrase.Phrase {
 	msg := err.Error()
 	has := func(s string) bool { return strings.Contains(msg, s) }
 	rest := data[min(at, len(data)):]
@@ -213,39 +216,39 @@ func explain(err error, data []byte, start, at int) string {
 	letter := len(rest) > 0 && (rest[0]|0x20 >= 'a' && rest[0]|0x20 <= 'z' || rest[0] >= 0xC3 && rest[0] < 0xE2)
 	switch {
 	case bytes.HasPrefix(rest, []byte("\u2212")):
-		return "write the minus sign as the keyboard's '-'"
+		return phrase.Of("write the minus sign as the keyboard's '-'")
 	case bytes.HasPrefix(rest, []byte("\u201c")), bytes.HasPrefix(rest, []byte("\u201d")), bytes.HasPrefix(rest, []byte("\u201e")):
-		return `write text in plain quotation marks, "like this"`
+		return phrase.Of(`write text in plain quotation marks, "like this"`)
 	case has("expected newline") && digitBefore && rest[0] == ',':
-		return "write decimals with a point, 102.5, and lists in square brackets, [1, 2]"
+		return phrase.Of("write decimals with a point, 102.5, and lists in square brackets, [1, 2]")
 	case has("strings must be quoted"):
-		return `a number stands alone, without its unit, and text in quotation marks, "like this"`
+		return phrase.Of(`a number stands alone, without its unit, and text in quotation marks, "like this"`)
 	case has("at start of value") && letter, has("expected keyword"):
-		return `write text in quotation marks, "like this"`
+		return phrase.Of(`write text in quotation marks, "like this"`)
 	case has("at start of value") && len(rest) > 0 && rest[0] == '.', has("decimal point must be"):
-		return "a number has a digit on both sides of its point, as in 0.5 or 5.0"
+		return phrase.Of("a number has a digit on both sides of its point, as in 0.5 or 5.0")
 	case has("at start of value") && len(rest) > 0 && strings.IndexByte("\r\n#", rest[0]) >= 0, has("expected value, not end"):
-		return "no value after the ="
+		return phrase.Of("no value after the =")
 	case has("expected '=' after key"):
-		return "a line is a key, = and its value, as in strokes = 4"
+		return phrase.Of("a line is a key, = and its value, as in strokes = 4")
 	case has("leading zeroes"):
-		return "a number does not begin with 0 before other digits"
+		return phrase.Of("a number does not begin with 0 before other digits")
 	case has("after array value"):
-		return "a comma, or the ] that ends the list, is missing before this"
+		return phrase.Of("a comma, or the ] that ends the list, is missing before this")
 	case has("array is incomplete"):
-		return "the ] that ends this list is missing"
+		return phrase.Of("the ] that ends this list is missing")
 	case has("after inline table"):
-		return "a comma, or the } that ends this, is missing before this"
+		return phrase.Of("a comma, or the } that ends this, is missing before this")
 	case has("inline table is incomplete"):
-		return "the } that ends this is missing"
+		return phrase.Of("the } that ends this is missing")
 	case has("unterminated"), has("not terminated"), has("cannot have new lines"):
-		return "the quotation mark that ends this text is missing"
+		return phrase.Of("the quotation mark that ends this text is missing")
 	case has("to close table name"), has("to close array table name"):
-		return "a section is its name in square brackets, as in [engine]"
+		return phrase.Of("a section is its name in square brackets, as in [engine]")
 	case has("invalid escape"):
-		return `a backslash begins a code; write \\ for one, or the text in single quotation marks, 'C:\parts'`
+		return phrase.Of(`a backslash begins a code; write \\ for one, or the text in single quotation marks, 'C:\parts'`)
 	case has("expected newline"):
-		return "one key and its value a line: what follows here is too much"
+		return phrase.Of("one key and its value a line: what follows here is too much")
 	}
-	return "is no TOML: " + msg
+	return phrase.Of("is no TOML: %s", msg)
 }

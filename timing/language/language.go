@@ -11,12 +11,14 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
 
 	"pinphase/assets"
 	"pinphase/timing/finding"
+	"pinphase/timing/phrase"
 	"pinphase/timing/quantity"
 )
 
@@ -114,6 +116,56 @@ func (v *Voice) Write(x any) string {
 	}
 	return fmt.Sprint(x)
 }
+
+// Phrase returns a message that is kept as data.
+func (v *Voice) Phrase(p phrase.Phrase) string {
+	if len(p.Args) == 0 {
+		return v.Text(p.Format)
+	}
+	args := make([]any, len(p.Args))
+	for i, a := range p.Args {
+		switch a := a.(type) {
+		case phrase.Value:
+			args[i] = v.value(a)
+		case phrase.Word:
+			args[i] = v.Text(string(a))
+		case phrase.Phrase:
+			args[i] = v.Phrase(a)
+		case error:
+			args[i] = v.Phrase(phrase.From(a))
+		case float64:
+			args[i] = float{v, a}
+		default:
+			args[i] = a
+		}
+	}
+	return fmt.Sprintf(v.Text(p.Format), args...)
+}
+
+// value writes a message's value in the reader's unit. A limit need not be told to
+// more digits in another unit than it has in its own.
+func (v *Voice) value(x phrase.Value) string {
+	number := strconv.FormatFloat(x.V, 'g', 10, 64)
+	if shown, unit := v.units.Show(x.V, x.Unit); unit != x.Unit {
+		number, x.Unit = strconv.FormatFloat(shown, 'g', 5, 64), unit
+	}
+	return x.Written(v.decimal(strings.Replace(number, "-", "−", 1)))
+}
+
+// float is a number of a message whose format says how many decimals it has.
+type float struct {
+	*Voice
+	v float64
+}
+
+// Format implements [fmt.Formatter].
+func (x float) Format(s fmt.State, verb rune) {
+	text := fmt.Sprintf(fmt.FormatString(s, verb), x.v)
+	fmt.Fprint(s, x.decimal(strings.Replace(text, "-", "−", 1)))
+}
+
+// Error returns what an error says.
+func (v *Voice) Error(err error) string { return v.Phrase(phrase.From(err)) }
 
 // decimal puts the language's decimal sign into a number.
 func (v *Voice) decimal(number string) string {

@@ -1,10 +1,10 @@
 package photo
 
 import (
-	"fmt"
 	"math"
 
 	"pinphase/timing"
+	"pinphase/timing/phrase"
 )
 
 // Point is a position in the picture, in pixels, y down.
@@ -96,13 +96,15 @@ func (r Result) On(clockwise timing.Deg, radius float64) Point {
 type MarkError struct {
 	Key     string
 	Message string
+	Says    phrase.Phrase // the message as data
 }
 
 // Error implements error.
 func (e *MarkError) Error() string { return e.Key + ": " + e.Message }
 
 func fault(key, format string, args ...any) error {
-	return &MarkError{key, fmt.Sprintf(format, args...)}
+	says := phrase.Of(format, args...)
+	return &MarkError{key, says.String(), says}
 }
 
 // farthest is beyond any picture; squares and fourth powers of it keep digits
