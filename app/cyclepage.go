@@ -98,7 +98,7 @@ func (p *cyclePage) load() {
 		p.turner = &t
 	}
 	p.loadWheel(j)
-	p.results.load(j)
+	p.results.load(p.u, j)
 	p.dowel.load()
 }
 

@@ -59,12 +59,12 @@ func (f *form) engineGroups() {
 // crankingGroup are the fields that only light-off rests on.
 func (f *form) crankingGroup() {
 	f.group(tr("Cranking, for light-off"), false,
-		f.number("injection.cranking_rpm", tr("Cranking speed"), tr("rpm"), func(j *job.Job) *job.Number { return &injection(j).CrankingRPM }),
+		f.number("injection.cranking_rpm", tr("Cranking speed"), "rpm", func(j *job.Job) *job.Number { return &injection(j).CrankingRPM }),
 		f.number("injection.air_c", tr("Air"), "°C", func(j *job.Job) *job.Number { return &injection(j).AirC }),
-		f.number("injection.air_kpa", tr("Air pressure"), tr("kPa"), func(j *job.Job) *job.Number { return &injection(j).AirKPa }),
+		f.number("injection.air_kpa", tr("Air pressure"), "kPa", func(j *job.Job) *job.Number { return &injection(j).AirKPa }),
 		f.number("injection.cetane", tr("Cetane"), "", func(j *job.Job) *job.Number { return &injection(j).Cetane }),
-		f.number("engine.compression_gauge_bar", tr("Gauge shows"), tr("bar"), func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
-		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), tr("rpm"), func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
+		f.number("engine.compression_gauge_bar", tr("Gauge shows"), "bar", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
+		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), "rpm", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
 }
 
 func orderName(order []int) string {

@@ -287,7 +287,7 @@ func (u *ui) dialogSize() fyne.Size {
 
 // tell shows what went wrong.
 func (u *ui) tell(err error) {
-	text := widget.NewLabel(err.Error())
+	text := widget.NewLabel(inFull(err))
 	text.Wrapping = fyne.TextWrapWord
 	scroll := container.NewVScroll(text)
 	d := dialog.NewCustom(tr("That did not work"), tr("Close"), scroll, u.window)

@@ -145,7 +145,7 @@ func (f *form) showFaults() {
 	var loose []string
 	for _, fault := range f.u.session.Faults() {
 		if at := nearest(inputs, fault.Key); at != nil {
-			beside[at] = append(beside[at], fault.Message)
+			beside[at] = append(beside[at], told(fault))
 		} else {
 			loose = append(loose, f.words(fault))
 		}
@@ -164,9 +164,33 @@ func (f *form) showFaults() {
 // one, else the key.
 func (f *form) words(fault job.Fault) string {
 	if label, ok := f.labels[fault.Key]; ok {
-		return with("{{.Field}}: {{.What}}", map[string]any{"Field": label, "What": fault.Message})
+		return with("{{.Field}}: {{.What}}", map[string]any{"Field": label, "What": told(fault)})
 	}
+	fault.Message = told(fault)
 	return fault.Error()
+}
+
+// inFull says an error with all that belongs to it: of a fault the file, the line
+// and the key.
+func inFull(err error) string {
+	var faults job.Faults
+	if !errors.As(err, &faults) {
+		return voice().Error(err)
+	}
+	lines := make([]string, len(faults))
+	for i, f := range faults {
+		f.Message = told(f)
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// told is what a fault says, in the user's language.
+func told(f job.Fault) string {
+	if f.Says.Format == "" {
+		return f.Message
+	}
+	return voice().Phrase(f.Says)
 }
 
 // typos are the texts that were typed but can stand for no value.
@@ -197,7 +221,7 @@ func (u *ui) wrong() (words, key string) {
 func (f *form) errorWords(err error) string {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
-		return err.Error()
+		return voice().Error(err)
 	}
 	lines := make([]string, len(faults))
 	for i, fault := range faults {

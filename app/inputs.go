@@ -3,6 +3,7 @@ package app
 import (
 	"errors"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 	"pinphase/widgets"
 )
 
@@ -107,11 +109,13 @@ func (f *form) text(key, label string, lines int, at func(*job.Job) *string) row
 		func(a, b string) bool { return a == b })
 }
 
+// number makes a field for a number that is kept in a unit, shown and typed in the
+// user's.
 func (f *form) number(key, label, unit string, at func(*job.Job) *job.Number) row {
-	return f.field(key, label, unit, 1,
-		func(j job.Job) string { return showNumber(*at(ptr(j.Clone()))) },
+	return f.field(key, label, unitShown(unit), 1,
+		func(j job.Job) string { return showNumber(*at(ptr(j.Clone())), unit) },
 		func(j *job.Job, s string) error {
-			n, err := readNumber(s)
+			n, err := readNumber(s, unit)
 			if err == nil {
 				*at(j) = n
 			}
@@ -147,14 +151,31 @@ func (f *form) list(key, label, hint string, get func(job.Job) string, set func(
 
 func ptr[T any](v T) *T { return &v }
 
-func showNumber(n job.Number) string {
+// unitShown is the sign of the unit in which the user sees what is kept in another.
+// Units that are words are translated.
+func unitShown(kept string) string { return tr(string(voice().Units().For(quantity.Unit(kept)))) }
+
+// showNumber writes a number that is kept in a unit as the user would type it.
+func showNumber(n job.Number, unit string) string {
 	if !n.Given {
 		return ""
 	}
-	return strings.Replace(strconv.FormatFloat(n.Value, 'f', -1, 64), "-", "−", 1)
+	v, _ := voice().Units().Show(n.Value, quantity.Unit(unit))
+	return typed(v)
 }
 
-func readNumber(text string) (job.Number, error) {
+// typed writes a number in full, as it is typed.
+func typed(v float64) string {
+	text := strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1)
+	if voice().Comma() {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return text
+}
+
+// readNumber reads a number typed in the user's unit for one that is kept in
+// another.
+func readNumber(text, unit string) (job.Number, error) {
 	if strings.TrimSpace(text) == "" {
 		return job.Number{}, nil
 	}
@@ -162,7 +183,7 @@ func readNumber(text string) (job.Number, error) {
 	if err != nil {
 		return job.Number{}, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
 	}
-	return job.Num(v), nil
+	return job.Num(voice().Units().Keep(v, quantity.Unit(unit))), nil
 }
 
 // readWhole reads a whole number; an empty text is 0, which the check of the
@@ -192,11 +213,16 @@ func parseWholes(text string) ([]int, error) {
 	return list, nil
 }
 
-// parseNumbers reads numbers with spaces or semicolons between them. Commas too,
-// unless there are semicolons: then a comma is a decimal comma.
+// parseNumbers reads numbers with semicolons, spaces or commas between them. A comma
+// is a decimal comma where there are semicolons, and in languages that have one
+// also where it stands between two digits.
 func parseNumbers(text string) ([]float64, error) {
 	separators := ",; \t"
-	if strings.Contains(text, ";") {
+	switch {
+	case strings.Contains(text, ";"):
+		separators = "; \t"
+	case voice().Comma():
+		text = commaApart.ReplaceAllString(text, " ")
 		separators = "; \t"
 	}
 	var list []float64
@@ -209,6 +235,9 @@ func parseNumbers(text string) ([]float64, error) {
 	}
 	return list, nil
 }
+
+// commaApart is a comma that ends a number.
+var commaApart = regexp.MustCompile(`,(\s|$)`)
 
 // parseRepeats reads one number or several, with semicolons or spaces between
 // them, so that a comma can be a decimal comma.

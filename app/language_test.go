@@ -1,9 +1,11 @@
 package app
 
 import (
+	"slices"
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/quantity"
 )
 
 // spokenIn sets the language of the running window, and English again after.
@@ -40,5 +42,61 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	u.undo()
 	if got := u.form.input(t, "injection.start_btdc_deg").field.Text(); got != "10" {
 		t.Errorf("undone, the new form's field shows %q, want 10", got)
+	}
+}
+
+// What is shown and typed in other units is kept as ever, and typed once it stays
+// as it was typed.
+func TestOtherUnits(t *testing.T) {
+	u := window(t)
+	u.prefs.p.SetString(prefLength, "in")
+	u.prefs.p.SetString(prefTemperature, "°F")
+	u.rebuild()
+	t.Cleanup(func() { speak("en", quantity.Units{}) })
+	if field := fill(t, u, "engine.bore_mm", "4"); field.Text() != "4" || field.Fault() != "" {
+		t.Errorf("the field shows %q, %q", field.Text(), field.Fault())
+	}
+	if got := u.session.Job().Engine.BoreMM.Value; got != 101.6 {
+		t.Errorf("4 in is kept as %g mm, want 101.6", got)
+	}
+	fill(t, u, "injection.air_c", "50")
+	if got := u.session.Job().Injection.AirC.Value; got != 10 {
+		t.Errorf("50 °F is kept as %g °C, want 10", got)
+	}
+	field := fill(t, u, "engine.bore_mm", "200")
+	if want := "is 200; it must be above 0 and at most 196.85 in"; field.Fault() != want {
+		t.Errorf("the field says %q, want %q", field.Fault(), want)
+	}
+	fill(t, u, "engine.bore_mm", "1")
+	u.rebuild()
+	if got := u.form.input(t, "engine.bore_mm").field.Text(); got != "1" {
+		t.Errorf("typed as 1 in, shown as %q", got)
+	}
+}
+
+// A decimal comma is read in every language and written where it belongs.
+func TestDecimalComma(t *testing.T) {
+	u := window(t)
+	fill(t, u, "engine.bore_mm", "101,5")
+	if got := u.session.Job().Engine.BoreMM.Value; got != 101.5 {
+		t.Errorf("typed in English, 101,5 is %g", got)
+	}
+	spokenIn(t, u, "de")
+	if got := u.form.input(t, "engine.bore_mm").field.Text(); got != "101,5" {
+		t.Errorf("in German it is shown as %q", got)
+	}
+	for text, want := range map[string]float64{"102,25": 102.25, "103.5": 103.5} {
+		fill(t, u, "engine.bore_mm", text)
+		if got := u.session.Job().Engine.BoreMM.Value; got != want {
+			t.Errorf("typed in German, %s is %g", text, got)
+		}
+	}
+	for text, want := range map[string][]float64{"120,5 119,5": {120.5, 119.5}, "120,5; 119,5": {120.5, 119.5}, "120, 240": {120, 240}} {
+		if got, err := parseNumbers(text); err != nil || !slices.Equal(got, want) {
+			t.Errorf("%q is %v, %v; want %v", text, got, err, want)
+		}
+	}
+	if field := fill(t, u, "engine.bore_mm", "1.234,5"); field.Fault() == "" {
+		t.Error("a sign between thousands is taken for something")
 	}
 }

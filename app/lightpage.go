@@ -14,6 +14,7 @@ import (
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 	"pinphase/widgets"
 )
 
@@ -184,7 +185,7 @@ func setText(l *widget.Label, text string) {
 
 func (p *lightPage) showFigure(j job.Job) {
 	p.stand(p.view)
-	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say})
+	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units()})
 	in.Heading, in.Finding = "", ""
 	if p.supposed != nil {
 		in.Bars[1].Label = tr("would land")
@@ -237,6 +238,6 @@ func (p *lightPage) reading(at timing.Deg) string {
 		return with("{{.At}}: a valve is open", map[string]any{"At": where})
 	}
 	g := p.estimate.Path.At(at)
-	return with("{{.At}}: {{.C}} °C, {{.Bar}} bar", map[string]any{
-		"At": where, "C": finding.Num{Value: g.K - 273.15}, "Bar": finding.Num{Value: g.Bar, Decimals: 1}})
+	return with("{{.At}}: {{.Gas}}, {{.Pressure}}", map[string]any{
+		"At": where, "Gas": quantity.Temperature(g.K-273.15, 0), "Pressure": quantity.Pressure(g.Bar, 1)})
 }

@@ -94,7 +94,7 @@ func (p *lightPage) work() func() func() {
 		}
 		var in figure.LightMapInput
 		if fine && ctx.Err() == nil {
-			in, mapErr = plate.LightMap(j, plate.LightOptions{Of: o, Step: fineStep})
+			in, mapErr = plate.LightMap(j, plate.LightOptions{Of: o, Step: fineStep, Units: voice().Units()})
 		}
 		return func() {
 			if number != p.draws.number {

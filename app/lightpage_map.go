@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"pinphase/timing/figure"
-	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 	"pinphase/widgets"
 )
 
@@ -82,7 +82,7 @@ func (s *lightMapSide) load(p *lightPage) {
 		}
 		return
 	}
-	in, err := plate.LightMap(p.of, plate.LightOptions{Of: p.options(), Step: coarseStep, Say: say})
+	in, err := plate.LightMap(p.of, plate.LightOptions{Of: p.options(), Step: coarseStep, Say: say, Units: voice().Units()})
 	if err != nil {
 		s.clear()
 		return
@@ -106,7 +106,7 @@ func (s *lightMapSide) work(p *lightPage) {
 	s.busy = true
 	j, o, by := p.of, p.options(), p.estimate.Correlation
 	p.beside(func() func() {
-		in, err := plate.LightMap(j, plate.LightOptions{Of: o, Step: coarseStep})
+		in, err := plate.LightMap(j, plate.LightOptions{Of: o, Step: coarseStep, Units: voice().Units()})
 		return func() {
 			s.busy = false
 			if err != nil || !p.valid || !s.valid || s.by != by {
@@ -122,7 +122,7 @@ func (s *lightMapSide) work(p *lightPage) {
 // take shows the cells of a map that was worked out for a job, under the words
 // there are.
 func (s *lightMapSide) take(p *lightPage, in figure.LightMapInput, of job.Job, fine bool) {
-	s.in.X, s.in.Y, s.in.Cells = in.X, in.Y, in.Cells
+	s.in.X, s.in.XSeen, s.in.Y, s.in.Cells = in.X, in.XSeen, in.Y, in.Cells
 	s.of, s.fine = withoutAir(of), fine
 	s.show(p, s.points(p))
 }
@@ -159,10 +159,10 @@ func (s *lightMapSide) cellWords(column, row int, ok bool) string {
 	}
 	cell := s.in.Cells[row][column]
 	data := map[string]any{
-		"Air": finding.Num{Value: s.in.X[column], Decimals: 1}, "Where": onSide(s.in.Y[row]), "Lit": cell.Lit, "Of": cell.Of,
+		"Air": quantity.Temperature(s.in.X[column], 1), "Where": onSide(s.in.Y[row]), "Lit": cell.Lit, "Of": cell.Of,
 	}
 	if cell.KickBack {
-		return with("{{.Air}} °C, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}}, may kick back", data)
+		return with("{{.Air}}, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}}, may kick back", data)
 	}
-	return with("{{.Air}} °C, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}} correlations", data)
+	return with("{{.Air}}, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}} correlations", data)
 }

@@ -10,6 +10,7 @@ import (
 
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // lightSliders are the four quantities of the light-off page.
@@ -61,7 +62,7 @@ func (s lightSliders) load(j job.Job, p *lightPage) {
 		v.words.room = room
 	}
 	celsius := func(v float64) string {
-		return with("{{.V}} °C", map[string]any{"V": finding.Num{Value: v, Decimals: 1}})
+		return amount(quantity.Temperature(v, 1))
 	}
 	if words := celsius(in.AirC.Value); in.AirC.Given {
 		s.air.show(in.AirC.Value, words)
@@ -77,7 +78,7 @@ func (s lightSliders) load(j job.Job, p *lightPage) {
 		s.rpm.show(startRPM, notGiven)
 	}
 	if n := j.Engine.CompressionRatio; n.Given {
-		s.ratio.show(n.Value, finding.Num{Value: n.Value, Decimals: 2}.String()+" : 1")
+		s.ratio.show(n.Value, number(n.Value, 2)+" : 1")
 	} else {
 		s.ratio.show(startRatio, notGiven)
 	}

@@ -82,7 +82,7 @@ func newMenus(u *ui) *menus {
 		m.themes = append(m.themes, item(tr(themeNames[c]), nil, func() { u.setTheme(c) }))
 	}
 	for _, s := range textSizes {
-		m.sizes = append(m.sizes, item(finding.Num{Value: 100 * s}.String()+" %", nil, func() { u.setTextSize(s) }))
+		m.sizes = append(m.sizes, item(number(100*s, 0)+" %", nil, func() { u.setTextSize(s) }))
 	}
 	themeMenu.ChildMenu = fyne.NewMenu("", m.themes...)
 	sizeMenu.ChildMenu = fyne.NewMenu("", m.sizes...)
@@ -224,7 +224,7 @@ func (u *ui) exportFigure(name string) {
 		if e, err := finding.EngineOf(u.session.Sound()); err == nil && name == "light" {
 			at = timing.WrapSigned(at, e.Cycle()) // it is drawn round firing TDC
 		}
-		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say})
+		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say, Units: voice().Units()})
 		var b bytes.Buffer
 		if err == nil {
 			err = plate.Write(&b, filepath.Ext(path), d)

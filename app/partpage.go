@@ -14,6 +14,7 @@ import (
 	"pinphase/timing/part"
 	"pinphase/timing/part/photo"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 	"pinphase/widgets"
 )
 
@@ -194,9 +195,9 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 		for _, s := range angle.Budget {
 			rows = append(rows, []string{
 				p.readingName(s.Reading),
-				finding.Num{Value: s.U, Decimals: 3}.String() + map[string]string{"deg": "°", "mm": " mm"}[s.Unit],
-				finding.Num{Value: s.ContributionDeg, Decimals: 2}.String() + "°",
-				finding.Num{Value: 100 * s.Share, Decimals: 0}.String() + " %",
+				amount(quantity.Amount{Value: s.U, Unit: map[string]quantity.Unit{"deg": "°", "mm": quantity.MM}[s.Unit], Decimals: 3}),
+				number(s.ContributionDeg, 2) + "°",
+				number(100*s.Share, 0) + " %",
 			})
 		}
 	}

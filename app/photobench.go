@@ -228,7 +228,7 @@ func (b *photoBench) loadFound() {
 func (b *photoBench) finds() string {
 	u := b.p.u
 	if b.picture.failed != nil {
-		return oneLine(b.picture.failed.Error()) + ". " + tr("The points are kept: open the photograph again from where it is now.")
+		return oneLine(voice().Error(b.picture.failed)) + ". " + tr("The points are kept: open the photograph again from where it is now.")
 	}
 	if text := u.unfinished(); text != "" {
 		return text

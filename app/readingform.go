@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // Sides are named with the end they are seen from, and so is the way a degree
@@ -140,7 +141,7 @@ func (e *readingEditor) field(m int, fd readingField) row {
 		get, set, same = fd.place()
 	}
 	n := len(e.f.inputs)
-	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), fd.unit, 1,
+	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), unitShown(fd.unit), 1,
 		func(j job.Job) string {
 			if r := e.reading(&j); r != nil {
 				return get(r)
@@ -171,9 +172,9 @@ func (e *readingEditor) field(m int, fd readingField) row {
 // read several times.
 func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	if fd.again == nil {
-		return func(r *job.Reading) string { return showNumber(*fd.at(r)) },
+		return func(r *job.Reading) string { return showNumber(*fd.at(r), fd.unit) },
 			func(r *job.Reading, s string) error {
-				n, err := readNumber(s)
+				n, err := readNumber(s, fd.unit)
 				if err == nil {
 					*fd.at(r) = n
 				}
@@ -181,9 +182,9 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 			}, sameNumber
 	}
 	return func(r *job.Reading) string {
-			text := showNumber(*fd.at(r))
+			text := showNumber(*fd.at(r), fd.unit)
 			for _, v := range *fd.again(r) {
-				text += "; " + showNumber(job.Num(v))
+				text += "; " + showNumber(job.Num(v), fd.unit)
 			}
 			return text
 		},
@@ -191,6 +192,9 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 			list, err := parseRepeats(s)
 			if err != nil {
 				return err
+			}
+			for i, v := range list {
+				list[i] = voice().Units().Keep(v, quantity.Unit(fd.unit))
 			}
 			*fd.at(r), *fd.again(r) = job.Number{}, nil
 			if len(list) > 0 {
@@ -205,7 +209,7 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	return func(r *job.Reading) string {
 			if p := *fd.point(r); len(p) == 1 {
-				return showNumber(job.Num(p[0].X)) + "; " + showNumber(job.Num(p[0].Y))
+				return typed(p[0].X) + "; " + typed(p[0].Y)
 			}
 			return ""
 		},

@@ -10,6 +10,7 @@ import (
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/plate"
+	"pinphase/timing/quantity"
 )
 
 // results is the answer in numbers: the table, how it was reached, what must be
@@ -44,25 +45,25 @@ func prose() *widget.Label {
 	return l
 }
 
-func (r *results) load(j job.Job) {
+func (r *results) load(u *ui, j job.Job) {
 	s, err := finding.ShiftOf(j)
 	if err != nil {
 		r.table.set([][]string{{tr("Missing"), ""}})
-		r.steps.SetText(err.Error())
-		r.notes.SetText(err.Error())
+		r.steps.SetText(u.form.errorWords(err))
+		r.notes.SetText(u.form.errorWords(err))
 		return
 	}
 	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}
 	for _, in := range s.Injections {
 		piston := "–"
 		if in.PistonMM != nil {
-			piston = finding.Num{Value: *in.PistonMM, Decimals: 1}.String() + " mm"
+			piston = amount(quantity.Length(*in.PistonMM, 1))
 		}
 		rows = append(rows, []string{
-			finding.Num{Value: float64(in.Cylinder)}.String(),
+			number(float64(in.Cylinder), 0),
 			plate.Say(say).BTDC(in.CommandedBTDCDeg),
 			plate.Say(say).BTDC(in.ActualBTDCDeg),
-			finding.Num{Value: in.ActualCrankDeg, Decimals: 1}.String() + "°",
+			number(in.ActualCrankDeg, 1) + "°",
 			tr(in.Stroke),
 			piston,
 		})

@@ -3,8 +3,9 @@ package app
 import (
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
+	"pinphase/timing/job"
 	"pinphase/timing/part"
+	"pinphase/timing/quantity"
 )
 
 // size is a standard size that a field can be filled with.
@@ -17,7 +18,7 @@ type size struct {
 func pinSizes() []size {
 	var list []size
 	for _, d := range part.Dowels {
-		list = append(list, size{d, with("{{.Size}} mm pin (ISO 8734, from memory)", map[string]any{"Size": millimetres(d)})})
+		list = append(list, size{d, with("{{.Size}} pin (ISO 8734, from memory)", map[string]any{"Size": quantity.Length(d, 1)})})
 	}
 	return list
 }
@@ -26,8 +27,8 @@ func pinSizes() []size {
 func keySizes() []size {
 	var list []size
 	for _, k := range part.Keys {
-		list = append(list, size{k.Width, with("{{.Size}} mm parallel key, shafts over {{.Over}} to {{.UpTo}} mm (DIN 6885-1)",
-			map[string]any{"Size": millimetres(k.Width), "Over": millimetres(k.Over), "UpTo": millimetres(k.UpTo)})})
+		list = append(list, size{k.Width, with("{{.Size}} parallel key, shafts over {{.Over}} to {{.UpTo}} (DIN 6885-1)",
+			map[string]any{"Size": quantity.Length(k.Width, 1), "Over": quantity.Length(k.Over, 1).Plain(), "UpTo": quantity.Length(k.UpTo, 1)})})
 	}
 	last := 0.0
 	for _, w := range part.Woodruffs {
@@ -35,16 +36,14 @@ func keySizes() []size {
 			continue
 		}
 		last = w.Width
-		text := "{{.Size}} mm Woodruff key (DIN 6888)"
+		text := "{{.Size}} Woodruff key (DIN 6888)"
 		if w.FromMemory {
-			text = "{{.Size}} mm Woodruff key (ISO 3912, from memory)"
+			text = "{{.Size}} Woodruff key (ISO 3912, from memory)"
 		}
-		list = append(list, size{w.Width, with(text, map[string]any{"Size": millimetres(w.Width)})})
+		list = append(list, size{w.Width, with(text, map[string]any{"Size": quantity.Length(w.Width, 1)})})
 	}
 	return list
 }
-
-func millimetres(v float64) string { return finding.Num{Value: v, Decimals: 1}.String() }
 
 // newSizePicker returns a list of standard sizes that puts the one picked into a
 // field. It shows no size itself: what counts stands in the field.
@@ -58,7 +57,7 @@ func newSizePicker(sizes []size, pick func(text string)) *widget.Select {
 	list.OnChanged = func(string) {
 		if i := list.SelectedIndex(); i >= 0 {
 			list.ClearSelected()
-			pick(millimetres(sizes[i].mm))
+			pick(showNumber(job.Num(sizes[i].mm), "mm"))
 		}
 	}
 	return list

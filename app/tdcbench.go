@@ -9,6 +9,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/quantity"
 	"pinphase/widgets"
 )
 
@@ -27,19 +28,19 @@ func newTDCBench(u *ui) *tdcBench {
 	rows := container.NewVBox(
 		heading(tr("True TDC")),
 		wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
-		b.sum([]string{tr("First reading"), tr("Second reading")}, []string{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("First reading"), tr("Second reading")}, []quantity.Unit{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.TrueTDC(u.session.Sound(), v[0], v[1], falls.Checked)
 		}),
 		falls,
 		heading(tr("Piston drop and crank degrees")),
-		b.sum([]string{tr("Piston below TDC")}, []string{"mm"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.DropToAngle(u.session.Sound(), v[0])
 		}),
-		b.sum([]string{tr("Crank from TDC")}, []string{"°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Crank from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.AngleToDrop(u.session.Sound(), timing.Deg(v[0]))
 		}),
 		heading(tr("Marks on a damper")),
-		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []string{"mm", "°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []quantity.Unit{quantity.MM, "°"}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.MarkDamper(v[0], timing.Deg(v[1]))
 		}),
 		heading(tr("Cautions")), cautions(),
@@ -61,9 +62,9 @@ func (b *tdcBench) load() {
 	}
 }
 
-// sum is a column of number fields with the answer below it, worked out as soon as
+// sum is a column of number fields, kept in the units given, with the answer below it, worked out as soon as
 // all of them hold numbers.
-func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
+func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
 	answer := prose()
 	answer.TextStyle.Bold = true
 	answer.Hide()
@@ -76,7 +77,7 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 				answer.Hide()
 				return
 			}
-			values[i] = v
+			values[i] = voice().Units().Keep(v, units[i])
 		}
 		list, err := work(values)
 		var words []string
@@ -92,7 +93,7 @@ func (b *tdcBench) sum(labels, units []string, work func([]float64) ([]finding.S
 	b.sums = append(b.sums, show)
 	rows := container.NewVBox()
 	for i, label := range labels {
-		f := widgets.NewField(units[i], 1)
+		f := widgets.NewField(string(voice().Units().For(units[i])), 1)
 		f.OnChanged = func(text string) {
 			f.SetFault(fieldFault(text))
 			show()

@@ -27,7 +27,7 @@ var word = regexp.MustCompile(`\pL{3,}`)
 
 // notShown are texts that look like words of the window and are none: names of
 // keys, of files and of the program.
-var notShown = regexp.MustCompile(`^(\.\w+|[a-z_]+(\.[a-z_]+)*|Pinphase)$`)
+var notShown = regexp.MustCompile(`^(\.\w+|[a-z_]+(\.[a-z_]+)*|Pinphase|kPa|Deutsch|Español|English)$`)
 
 // places are where a text takes its data.
 var places = regexp.MustCompile(`\{\{\.(\w+)\}\}`)

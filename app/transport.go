@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -74,7 +73,7 @@ func (t *transport) typed() {
 	t.entry.SetText(shownAngle(t.u.at))
 }
 
-func shownAngle(at timing.Deg) string { return finding.Num{Value: float64(at), Decimals: 1}.String() }
+func shownAngle(at timing.Deg) string { return number(float64(at), 1) }
 
 // load shows whether the crank is running.
 func (t *transport) load() {
@@ -113,11 +112,16 @@ func parseNumber(text string) (float64, error) {
 	return finding.ParseNumber(text)
 }
 
-// describe is a list of numbers as it is typed: "1, 2, 3".
-func describe[T any](list []T) string {
+// describe is a list of numbers as it is typed: "1, 2, 3". Where a number has a
+// decimal comma there are semicolons between them.
+func describe[T int | float64](list []T) string {
 	words := make([]string, len(list))
+	between := ", "
 	for i, v := range list {
-		words[i] = strings.Replace(fmt.Sprint(v), "-", "−", 1)
+		words[i] = typed(float64(v))
+		if strings.Contains(words[i], ",") {
+			between = "; "
+		}
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, between)
 }

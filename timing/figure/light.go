@@ -29,7 +29,7 @@ type LightOffInput struct {
 // GasPoint is the gas at one angle.
 type GasPoint struct {
 	At     timing.Deg
-	C, Bar float64 // °C, bar absolute
+	C, Bar float64 // temperature and absolute pressure, in the units that the words name
 }
 
 // LightBar is one injection: from its start to where it lights.
@@ -55,6 +55,7 @@ type LightWords struct {
 	CelsiusUnit, BarUnit  string // over the axes
 	Window, Starts, Flame string // legend: the shade, a start of injection, where it lights
 	Angle, TDC            string // under the axis, and at its 0
+	Comma                 bool   // numbers have a decimal comma
 }
 
 // LightOffLayout says where the light-off figure has put things.
@@ -193,7 +194,7 @@ func (f *lightFigure) height() float64 {
 func (f *lightFigure) across() {
 	left := width(f.small, false, f.in.Words.CelsiusUnit)
 	for _, v := range f.c.ticks {
-		left = max(left, width(f.small, false, f.c.text(v)))
+		left = max(left, width(f.small, false, f.number(f.c, v)))
 	}
 	labels := 0.0
 	for _, b := range f.in.Bars {
@@ -209,7 +210,7 @@ func (f *lightFigure) across() {
 	}
 	right := width(f.small, false, f.in.Words.BarUnit)
 	for _, v := range f.bar.ticks {
-		right = max(right, width(f.small, false, f.bar.text(v)))
+		right = max(right, width(f.small, false, f.number(f.bar, v)))
 	}
 	gap := 0.6 * f.small
 	f.l.Plot.X = f.margin + left + gap

@@ -58,7 +58,7 @@ func (f *lightFigure) axes() {
 		y := plot.Bottom() - f.c.part(v)*plot.H
 		f.d.add(Path{Segs: Line(plot.X, y, plot.Right(), y), Stroke: Grid})
 		if i%every == 0 {
-			f.d.add(Text{X: plot.X - gap, Y: y, S: f.c.text(v), Size: f.small, H: Right, V: Middle, Role: Ink})
+			f.d.add(Text{X: plot.X - gap, Y: y, S: f.number(f.c, v), Size: f.small, H: Right, V: Middle, Role: Ink})
 		}
 	}
 	every = 1
@@ -69,7 +69,7 @@ func (f *lightFigure) axes() {
 		y := plot.Bottom() - f.bar.part(v)*plot.H
 		f.d.add(Path{Segs: Line(plot.Right(), y, plot.Right()+0.25*f.small, y), Stroke: Pressure})
 		if i%every == 0 {
-			f.d.add(Text{X: plot.Right() + gap, Y: y, S: f.bar.text(v), Size: f.small, V: Middle, Role: Pressure})
+			f.d.add(Text{X: plot.Right() + gap, Y: y, S: f.number(f.bar, v), Size: f.small, V: Middle, Role: Pressure})
 		}
 	}
 	unit := plot.Y - 1.1*f.small

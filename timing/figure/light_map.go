@@ -11,6 +11,7 @@ import (
 type LightMapInput struct {
 	Heading, Title, Desc string
 	X, Y                 []float64   // rising or falling evenly: the middles of the cells; at least one each
+	XSeen                []float64   // X as the reader counts it; nil: as it is
 	Cells                [][]LightOn // by Y, then X
 	Points               []MapPoint
 	Words                LightMapWords
@@ -39,6 +40,7 @@ type LightMapWords struct {
 	All, Some, None string // legend of the areas
 	Limit           string // the line round what the chosen one lights
 	KickBack        string // the line round what lights too early
+	Comma           bool   // numbers have a decimal comma
 }
 
 // LightMapLayout says where the map has put things.
@@ -120,7 +122,7 @@ func (m *mapFigure) measure() {
 	m.keys = m.items().flow(m.small, m.box.W-2*m.margin)
 	left := 0.0
 	for _, v := range m.in.Y {
-		left = max(left, width(m.small, false, number(v)))
+		left = max(left, width(m.small, false, m.number(v)))
 	}
 	height := func() float64 {
 		h := m.box.H - 2*m.margin - 0.6*m.small - m.line - m.line
@@ -153,13 +155,21 @@ func (m *mapFigure) measure() {
 	m.l.Plot.W = max(1, m.box.W-m.l.Plot.X-m.margin)
 }
 
+// seen are the values across as the reader counts them.
+func (m *mapFigure) seen() []float64 {
+	if len(m.in.XSeen) == len(m.in.X) {
+		return m.in.XSeen
+	}
+	return m.in.X
+}
+
 // number writes a value of an axis.
-func number(v float64) string {
+func (m *mapFigure) number(v float64) string {
 	decimals := 0
 	if math.Abs(v-math.Round(v)) > 1e-9 {
 		decimals = 1
 	}
-	return plain(v, decimals)
+	return decimal(plain(v, decimals), m.in.Words.Comma)
 }
 
 // cell is where one lies.
@@ -235,18 +245,18 @@ func (m *mapFigure) axes() {
 	for _, i := range labelled(m.in.Y, m.cell(0, 0).H, 1.5*m.small) {
 		y := m.cell(i, 0).Y + m.cell(i, 0).H/2
 		m.d.add(Path{Segs: Line(p.X-0.25*m.small, y, p.X, y), Stroke: Ink},
-			Text{X: p.X - 0.45*m.small, Y: y, S: number(m.in.Y[i]), Size: m.small, H: Right, V: Middle, Role: Ink})
+			Text{X: p.X - 0.45*m.small, Y: y, S: m.number(m.in.Y[i]), Size: m.small, H: Right, V: Middle, Role: Ink})
 	}
 	widest := 0.0
-	for _, v := range m.in.X {
-		widest = max(widest, width(m.small, false, number(v)))
+	for _, v := range m.seen() {
+		widest = max(widest, width(m.small, false, m.number(v)))
 	}
-	for _, i := range labelled(m.in.X, m.cell(0, 0).W, widest+0.8*m.small) {
+	for _, i := range labelled(m.seen(), m.cell(0, 0).W, widest+0.8*m.small) {
 		c := m.cell(0, i)
 		x := c.X + c.W/2
-		half := width(m.small, false, number(m.in.X[i])) / 2
+		half := width(m.small, false, m.number(m.seen()[i])) / 2
 		m.d.add(Path{Segs: Line(x, p.Bottom(), x, p.Bottom()+0.25*m.small), Stroke: Ink},
-			Text{X: min(max(x, m.margin+half), m.box.W-m.margin-half), Y: p.Bottom() + 0.4*m.small, S: number(m.in.X[i]), Size: m.small, H: Centre, V: Top, Role: Ink})
+			Text{X: min(max(x, m.margin+half), m.box.W-m.margin-half), Y: p.Bottom() + 0.4*m.small, S: m.number(m.seen()[i]), Size: m.small, H: Centre, V: Top, Role: Ink})
 	}
 }
 

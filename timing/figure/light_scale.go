@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // scale is an axis of round numbers.
@@ -53,3 +54,15 @@ func plain(v float64, decimals int) string {
 	}
 	return t
 }
+
+// decimal writes a number's decimal sign as a comma where the reader's language
+// has one.
+func decimal(number string, comma bool) string {
+	if comma {
+		return strings.Replace(number, ".", ",", 1)
+	}
+	return number
+}
+
+// number writes a value of one of the figure's scales.
+func (f *lightFigure) number(s scale, v float64) string { return decimal(s.text(v), f.in.Words.Comma) }

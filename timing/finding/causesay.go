@@ -6,6 +6,7 @@ import (
 
 	"pinphase/timing/cause"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // The sentences of the causes.
@@ -24,10 +25,16 @@ const (
 	clashOne  = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
 	clashMany = "No probable cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
 
+	factorMost = "over 9999"
+
+	oneTooth   = "{{.N}} tooth"
+	manyTeeth  = "{{.N}} teeth"
+	numberUnit = "{{.N}} {{.Unit}}"
+
 	showsWord  = "{{.Kind}}: {{.Value}}"
-	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}}"
+	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}"
 	showsTeeth = "{{.Kind}}: {{.Teeth}}"
-	showsOther = "{{.Kind}}: any other, from {{.From}} to {{.To}}{{.Unit}}"
+	showsOther = "{{.Kind}}: any other, from {{.From}} to {{.To}}"
 	showsElse  = "{{.Kind}}: any other number"
 
 	causePriors  = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
@@ -38,7 +45,7 @@ const (
 
 var causeTexts = []string{
 	causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
-	showsWord, showsBand, showsTeeth, showsOther, showsElse,
+	factorMost, oneTooth, manyTeeth, showsWord, showsBand, showsTeeth, showsOther, showsElse,
 	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
 }
 
@@ -58,7 +65,7 @@ func causeWords() []string {
 		list = append(list, f.Name, f.Says)
 	}
 	for _, k := range cause.Kinds() {
-		list = append(append(list, k.Title), k.Words...)
+		list = append(append(list, k.Title, k.Unit), k.Words...)
 	}
 	list = append(list, "no", "yes")
 	for _, c := range cause.Checks() {
@@ -110,7 +117,7 @@ func (c Clue) value() any {
 	switch k.Value {
 	case cause.Number:
 		v, _ := c.Value.(float64)
-		return Num{v, 1}.String() + unitOf(k, v)
+		return withUnit(k, v, 1)
 	case cause.YesNo:
 		if v, _ := c.Value.(bool); v {
 			return Term("yes")
@@ -140,9 +147,9 @@ func reasonSays(c Clue, factor float64) Sentence {
 	if factor >= 10 {
 		n.Decimals = 0
 	}
-	shown := n.String()
+	var shown any = n
 	if factor > 9999 {
-		shown = "over 9999"
+		shown = Term(factorMost)
 	}
 	return Sentence{text, map[string]any{"Kind": c.title(), "Value": c.value(), "Factor": shown}}
 }
@@ -157,15 +164,18 @@ func clashSays(of []Clue) Sentence {
 	return Sentence{Text: clashMany}
 }
 
-// unitOf is the unit behind a number of the kind.
-func unitOf(k *cause.Kind, v float64) string {
+// withUnit is a number of the kind with its unit.
+func withUnit(k *cause.Kind, v float64, decimals int) any {
+	n := Num{v, decimals}
 	switch {
-	case k.Unit == "°":
-		return k.Unit
-	case k.Whole && (v == 1 || v == -1):
-		return " tooth"
+	case k.Unit == "teeth" && (v == 1 || v == -1):
+		return Sentence{oneTooth, map[string]any{"N": n}}
+	case k.Unit == "teeth":
+		return Sentence{manyTeeth, map[string]any{"N": n}}
+	case k.Unit == "°" || quantity.Known(quantity.Unit(k.Unit)):
+		return quantity.Amount{Value: v, Unit: quantity.Unit(k.Unit), Decimals: decimals}
 	}
-	return " " + k.Unit
+	return Sentence{numberUnit, map[string]any{"N": n, "Unit": Term(k.Unit)}}
 }
 
 // showsSay is what a check may show, a sentence for each kind of it.
@@ -181,18 +191,29 @@ func showsSay(o cause.Outcome) []Sentence {
 		case k.Whole && f.Other:
 			list = append(list, Sentence{showsElse, data})
 		case k.Whole:
-			data["Teeth"] = Num{Value: f.Likely}.String() + unitOf(k, math.Round(f.Likely))
+			data["Teeth"] = withUnit(k, math.Round(f.Likely), 0)
 			list = append(list, Sentence{showsTeeth, data})
 		default:
 			text := showsBand
 			if f.Other {
 				text = showsOther
 			}
-			data["From"], data["To"], data["Unit"] = Num{Value: f.From}, Num{Value: f.To}, unitOf(k, f.To)
+			data["From"], data["To"] = numberOf(withUnit(k, f.From, 0)), withUnit(k, f.To, 0)
 			list = append(list, Sentence{text, data})
 		}
 	}
 	return list
+}
+
+// numberOf is a number whose unit stands behind the next one.
+func numberOf(v any) any {
+	switch v := v.(type) {
+	case quantity.Amount:
+		return v.Plain()
+	case Sentence:
+		return v.Data["N"]
+	}
+	return v
 }
 
 func joined(list []Sentence) string {

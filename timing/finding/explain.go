@@ -4,10 +4,17 @@ import (
 	"math"
 
 	"pinphase/timing"
+	"pinphase/timing/quantity"
 )
 
 // deg is an angle for a sentence: tenths of a degree are what can be measured.
 func deg(d timing.Deg) Num { return Num{float64(d), 1} }
+
+// Values that have units of their own, for a sentence: the reader's unit is put
+// behind the number.
+func mm(v float64, decimals int) quantity.Amount      { return quantity.Length(v, decimals) }
+func bar(v float64, decimals int) quantity.Amount     { return quantity.Pressure(v, decimals) }
+func celsius(v float64, decimals int) quantity.Amount { return quantity.Temperature(v, decimals) }
 
 // fine is an angle in a derivation, where hundredths keep the sum visible.
 func fine(d timing.Deg) Num { return Num{float64(d), 2} }

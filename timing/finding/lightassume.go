@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pinphase/timing/piston"
+	"pinphase/timing/quantity"
 )
 
 // What the estimate rests on, in the order in which it is given. Standard
@@ -14,12 +15,12 @@ const (
 	assumeCetaneOut = "Cetane {{.Cetane}} ± {{.U}}; the correlation has no cetane in it, so its delay is multiplied by 75/(cetane + 25), drawn from not at all to twice as strongly (our assumption)."
 	assumeExponent  = "Compression: polytropic exponent {{.N}} ± {{.U}} for heat and leak together (Heywood 1988; from memory). Without any loss it would be {{.Most}}."
 	assumeOwn       = "Compression: polytropic exponent {{.N}} ± {{.U}} from the job. Without any loss it would be {{.Most}}."
-	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: tight, with exponent {{.N}} at {{.RPM}} rpm. Without any loss it would be {{.Most}}."
-	assumeLeak      = "Compression from the gauge, {{.Bar}} ± {{.U}} bar over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: what an exponent of {{.Heat}} for heat does not explain has leaked. At {{.RPM}} rpm that is exponent {{.N}}, and {{.Leak}} % of the charge lost by TDC."
+	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: tight, with exponent {{.N}} at {{.RPM}} rpm. Without any loss it would be {{.Most}}."
+	assumeLeak      = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: what an exponent of {{.Heat}} for heat does not explain has leaked. At {{.RPM}} rpm that is exponent {{.N}}, and {{.Leak}} % of the charge lost by TDC."
 	assumeCarried   = "From {{.From}} to {{.To}} rpm the leak is carried as 1/rpm, the loss of heat as a power of the speed between {{.Low}} and {{.High}} (our assumption)."
-	assumeAir       = "Air at closing: {{.Air}} °C outside and {{.Heat}} °C ± {{.U}} °C from walls and left-over gas, at {{.KPa}} kPa ± {{.Share}} % (our assumption)."
-	assumeNoAir     = "The air's temperature was not given: {{.Air}} °C ± {{.U}} °C was taken."
-	assumeNoKPa     = "The air's pressure was not given: {{.KPa}} kPa was taken."
+	assumeAir       = "Air at closing: {{.Air}} outside and {{.Heat}} ± {{.U}} from walls and left-over gas, at {{.KPa}} ± {{.Share}} % (our assumption)."
+	assumeNoAir     = "The air's temperature was not given: {{.Air}} ± {{.U}} was taken."
+	assumeNoKPa     = "The air's pressure was not given: {{.KPa}} was taken."
 	assumeNoCetane  = "Cetane was not given: {{.Cetane}} was taken (EN 590 asks for 51 at least)."
 	assumeNoCloses  = "When the intake closes was not given: {{.At}}° after BDC was taken."
 	assumeNoOpens   = "When the exhaust opens was not given: {{.At}}° before BDC was taken."
@@ -53,13 +54,13 @@ func (b lightBasis) assumptions(chosen piston.Correlation) []Sentence {
 	add := func(text string, data map[string]any) { list = append(list, Sentence{text, data}) }
 	add(assumeDelay, map[string]any{"Title": chosen.Title, "Source": chosen.Source, "Factor": Num{math.Exp(b.doubt.Scatter), 2}})
 	b.assumedCompression(add)
-	add(assumeAir, map[string]any{"Air": Num{b.airC, 1}, "Heat": Num{heatingC, 0}, "U": Num{heatingU, 0},
-		"KPa": Num{100 * b.charge.AtClosing.Bar, 1}, "Share": Num{100 * airShareU, 0}})
+	add(assumeAir, map[string]any{"Air": celsius(b.airC, 1), "Heat": celsius(heatingC, 0).Wide(), "U": celsius(heatingU, 0).Wide(),
+		"KPa": quantity.Air(100*b.charge.AtClosing.Bar, 1), "Share": Num{100 * airShareU, 0}})
 	if !b.given.air {
-		add(assumeNoAir, map[string]any{"Air": Num{b.airC, 1}, "U": Num{defaultAirU, 0}})
+		add(assumeNoAir, map[string]any{"Air": celsius(b.airC, 1), "U": celsius(defaultAirU, 0).Wide()})
 	}
 	if !b.given.kpa {
-		add(assumeNoKPa, map[string]any{"KPa": Num{defaultAirKPa, 1}})
+		add(assumeNoKPa, map[string]any{"KPa": quantity.Air(defaultAirKPa, 1)})
 	}
 	cetane := assumeCetaneOut
 	if chosen.HasCetane() {
@@ -103,7 +104,7 @@ func (b lightBasis) assumedCompression(add func(string, map[string]any)) {
 		text = assumeLeak
 	}
 	add(text, map[string]any{
-		"Bar": Num{b.gauge.Bar, 1}, "U": Num{b.doubt.GaugeBar, 2}, "GaugeRPM": Num{b.gauge.RPM, 0}, "RPM": Num{b.running.RPM, 0},
+		"Bar": bar(b.gauge.Bar, 1).Plain(), "U": bar(b.doubt.GaugeBar, 2), "GaugeRPM": Num{b.gauge.RPM, 0}, "RPM": Num{b.running.RPM, 0},
 		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Most": three(b.isentropic), "Leak": Num{100 * leakShare(b.charge.LogLeak), 0},
 	})
 	if b.gauge.RPM != b.running.RPM {

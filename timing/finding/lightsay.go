@@ -42,7 +42,7 @@ var lightSaying = func() map[lightKey]string {
 				if early := v == "kick" || v == "cold"; early && (at != "before" || w == "none") {
 					continue // nothing after TDC comes too early
 				}
-				list[lightKey{w, at, v}] = "At {{.RPM}} rpm and {{.Air}} °C this engine " + window + "; yours lands " + place + ": " + verdict
+				list[lightKey{w, at, v}] = "At {{.RPM}} rpm and {{.Air}} this engine " + window + "; yours lands " + place + ": " + verdict
 			}
 		}
 	}
@@ -53,7 +53,7 @@ func (l Light) says() Sentence {
 	actual := l.Cases[1]
 	start := -l.basis.start(l.basis.actual) // round the firing TDC
 	k := lightKey{"none", place(start), "dark"}
-	data := map[string]any{"RPM": Num{l.RPM, 0}, "Air": Num{l.AirC, 1}, "At": deg(size(start))}
+	data := map[string]any{"RPM": Num{l.RPM, 0}, "Air": celsius(l.AirC, 1), "At": deg(size(start))}
 	if w := l.Window; w != nil {
 		late := timing.Deg(w.LateBTDCDeg)
 		k.window = place(late)
@@ -89,12 +89,12 @@ const (
 	lightErrors    = "A wheel error between {{.From}}° and {{.To}}° leaves injection in the window."
 	lightKick      = "Fuel that lights more than {{.Limit}}° before TDC can throw a cranked engine back (common practice): injection earlier than {{.Early}}° before TDC does that here."
 	lightKickNow   = "Injected there it lights {{.At}}° before TDC. Do not crank: the engine may kick back."
-	lightColdEnd   = "Earlier than {{.Early}}° before TDC the air is colder than {{.C}} °C: fuel only wets the cylinder."
+	lightColdEnd   = "Earlier than {{.Early}}° before TDC the air is colder than {{.C}}: fuel only wets the cylinder."
 	lightLate      = "It lights only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (common practice)."
 	lightOpen      = "Injection lands while a valve is open: the fuel goes where the air goes."
 	lightSpread    = "Of {{.Of}} published correlations {{.Asked}} light it where injection is asked for, {{.Lands}} where it lands. They differ severalfold at cranking: the spread is part of the answer."
 	lightOutside   = "Where injection lands the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
-	lightGaugeHigh = "The compression gauge's {{.Bar}} bar is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
+	lightGaugeHigh = "The compression gauge's {{.Bar}} is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
 	lightGaugeLow  = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm. The volume of the gauge and its adapter is not allowed for; it makes the reading low and the loss look larger."
 	lightGaugeRPM  = "A speed of the compression gauge is given without its reading; it was not used."
 )
@@ -127,7 +127,7 @@ func (l Light) notes(chosen piston.Correlation) []Sentence {
 		case piston.ByKickBack.String():
 			add(lightKick, map[string]any{"Limit": deg(piston.KickBack), "Early": early})
 		case piston.ByCold.String():
-			add(lightColdEnd, map[string]any{"Early": early, "C": Num{piston.SprayK - 273.15, 0}})
+			add(lightColdEnd, map[string]any{"Early": early, "C": celsius(piston.SprayK-273.15, 0)})
 		}
 	}
 	add(lightSpread, map[string]any{"Of": len(actual.ByAll), "Asked": l.Cases[0].LitBy, "Lands": actual.LitBy})
@@ -136,7 +136,7 @@ func (l Light) notes(chosen piston.Correlation) []Sentence {
 	}
 	switch {
 	case b.gauge != nil && b.reading == piston.BeyondAirtight:
-		add(lightGaugeHigh, map[string]any{"Bar": Num{b.gauge.Bar, 1}})
+		add(lightGaugeHigh, map[string]any{"Bar": bar(b.gauge.Bar, 1)})
 	case b.gauge != nil && b.reading == piston.LeakReading:
 		add(lightGaugeLow, map[string]any{"Leak": Num{100 * leakShare(b.charge.LogLeak), 0}, "RPM": Num{b.running.RPM, 0}})
 	}

@@ -139,8 +139,8 @@ const (
 	photoRimBolt = "The rim's centre lies off the bolts' by {{.Value}} % of its radius."
 	photoRimOdd  = "No ellipse fits the rim points; the bolts alone were used."
 	photoOutside = "{{.Value}} points lie outside the picture."
-	photoProud   = "If the dowel stands proud of the face, mark it where it meets the face: a millimetre of height moves its mark by {{.Value}} mm."
-	photoThrow   = "The throw lies behind the face: a millimetre of depth moves its mark by {{.Value}} mm."
+	photoProud   = "If the dowel stands proud of the face, mark it where it meets the face: {{.Height}} of height moves its mark by {{.Value}}."
+	photoThrow   = "The throw lies behind the face: {{.Height}} of depth moves its mark by {{.Value}}."
 )
 
 var photoWarnings = map[photo.Kind]string{
@@ -170,7 +170,11 @@ func PhotoNotes(p photo.Result) []Sentence {
 	list := []Sentence{{photoFound, map[string]any{
 		"Size": deg(size), "Side": Term(side.String()), "U": fine(p.Clockwise.U), "Basis": Term(p.Basis.String()), "Tilt": deg(p.Tilt.Value)}}}
 	for _, w := range p.Warnings {
-		list = append(list, Sentence{photoWarnings[w.Kind], map[string]any{"Value": Num{w.Value, 1}}})
+		data := map[string]any{"Value": Num{w.Value, 1}}
+		if w.Kind == photo.Standing || w.Kind == photo.ThrowBehind {
+			data = map[string]any{"Value": mm(w.Value, 1), "Height": mm(1, 0)}
+		}
+		list = append(list, Sentence{photoWarnings[w.Kind], data})
 	}
 	return list
 }

@@ -4,6 +4,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part/uncertainty"
+	"pinphase/timing/quantity"
 )
 
 // Repeat is what repeating a reading says of it.
@@ -13,8 +14,8 @@ type Repeat struct {
 }
 
 const (
-	repeatMean = "mean of {{.N}} readings {{.Mean}}{{.Unit}}; they scatter by {{.SD}}{{.Unit}} (standard deviation), which leaves ± {{.U}}{{.Unit}} for the mean."
-	repeatSame = "mean of {{.N}} readings {{.Mean}}{{.Unit}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
+	repeatMean = "mean of {{.N}} readings {{.Mean}}; they scatter by {{.SD}} (standard deviation), which leaves ± {{.U}} for the mean."
+	repeatSame = "mean of {{.N}} readings {{.Mean}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
 )
 
 var repeatTexts = []string{repeatMean, repeatSame}
@@ -29,16 +30,17 @@ func RepeatsOf(j job.Job, section string) []Repeat {
 	}
 	var list []Repeat
 	for _, f := range []struct {
-		key, unit string
-		first     job.Number
-		again     []float64
+		key   string
+		unit  quantity.Unit
+		first job.Number
+		again []float64
 	}{
 		{"angle_deg", "°", r.AngleDeg, r.AngleAgainDeg},
 		{"throw_deg", "°", r.ThrowDeg, r.ThrowAgainDeg},
 		{"keyway_deg", "°", r.KeywayDeg, r.KeywayAgainDeg},
 		{"dowel_deg", "°", r.DowelDeg, r.DowelAgainDeg},
-		{"chord_mm", " mm", r.ChordMM, r.ChordAgainMM},
-		{"arc_mm", " mm", r.ArcMM, r.ArcAgainMM},
+		{"chord_mm", "mm", r.ChordMM, r.ChordAgainMM},
+		{"arc_mm", "mm", r.ArcMM, r.ArcAgainMM},
 	} {
 		if len(f.again) == 0 {
 			continue
@@ -54,7 +56,8 @@ func RepeatsOf(j job.Job, section string) []Repeat {
 		if f.unit == "°" {
 			mean = float64(timing.Wrap(timing.Deg(mean), timing.Turn))
 		}
-		data := map[string]any{"N": len(s), "Mean": Num{mean, 3}, "Unit": f.unit, "SD": Num{s.SD(), 3}, "U": Num{s.U(), 3}}
+		with := func(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: f.unit, Decimals: 3} }
+		data := map[string]any{"N": len(s), "Mean": with(mean), "SD": with(s.SD()), "U": with(s.U())}
 		text := repeatMean
 		if s.SD() == 0 {
 			text = repeatSame

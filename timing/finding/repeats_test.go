@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // JCGM 100:2008, annex H.2, table H.2: five readings of a voltage have the mean
@@ -21,7 +22,7 @@ func TestRepeatsHaveMeanAndScatter(t *testing.T) {
 	if s := got[0].Says.String(); s != want {
 		t.Errorf("%q, want %q", s, want)
 	}
-	if u := got[0].Says.Data["U"].(Num).Value; math.Abs(u-0.0032) > 0.00005 {
+	if u := got[0].Says.Data["U"].(quantity.Amount).Value; math.Abs(u-0.0032) > 0.00005 {
 		t.Errorf("the mean is good to %g, the book has 0.0032", u)
 	}
 }

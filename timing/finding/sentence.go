@@ -11,7 +11,7 @@ import (
 // for the data; the same text is the key under which a translation is found.
 type Sentence struct {
 	Text string
-	Data map[string]any // a Num, an Operand, a Term, an int or a string
+	Data map[string]any // a Num, an Operand, a Term, a quantity.Amount, a Sentence, an int or a string
 }
 
 // Num is a number in a sentence, shown with at most so many decimals.

@@ -13,9 +13,9 @@ const (
 	tdcFound     = "True TDC is where the degree wheel reads {{.At}}° (± {{.U}}° standard uncertainty)."
 	tdcLean      = "With this engine's wrist-pin offset the middle of the two readings lies {{.Lean}}° from TDC; that is taken out."
 	tdcNoOffset  = "The middle of the two readings is TDC: the job gives no wrist-pin offset."
-	dropFound    = "{{.Drop}} mm below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
-	angleDrop    = "At {{.At}}° from TDC the piston stands {{.Before}} mm below TDC before it and {{.After}} mm after it."
-	damperMark   = "{{.At}}° on a rim of {{.Diameter}} mm diameter is {{.Arc}} mm along the rim (tape), or {{.Chord}} mm straight across (dividers)."
+	dropFound    = "{{.Drop}} below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
+	angleDrop    = "At {{.At}}° from TDC the piston stands {{.Before}} below TDC before it and {{.After}} after it."
+	damperMark   = "{{.At}}° on a rim of {{.Diameter}} diameter is {{.Arc}} along the rim (tape), or {{.Chord}} straight across (dividers)."
 	damperFinely = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
 )
 
@@ -63,7 +63,7 @@ func DropToAngle(j job.Job, dropMM float64) ([]Sentence, error) {
 		return nil, err
 	}
 	return []Sentence{{dropFound, map[string]any{
-		"Drop": Num{dropMM, 2}, "Before": fine(-before), "After": fine(after), "U": fine(r.U)}}}, nil
+		"Drop": mm(dropMM, 2), "Before": fine(-before), "After": fine(after), "U": fine(r.U)}}}, nil
 }
 
 // AngleToDrop is the inverse of [DropToAngle], for an angle to either side of top
@@ -74,7 +74,7 @@ func AngleToDrop(j job.Job, angle timing.Deg) ([]Sentence, error) {
 		return nil, err
 	}
 	return []Sentence{{angleDrop, map[string]any{
-		"At": fine(angle), "Before": Num{e.linkage.DropMM(-angle), 2}, "After": Num{e.linkage.DropMM(angle), 2}}}}, nil
+		"At": fine(angle), "Before": mm(e.linkage.DropMM(-angle), 2), "After": mm(e.linkage.DropMM(angle), 2)}}}, nil
 }
 
 func linked(j job.Job) (engine, error) {
@@ -97,7 +97,7 @@ func MarkDamper(diameterMM float64, angle timing.Deg) ([]Sentence, error) {
 		return nil, err
 	}
 	return []Sentence{
-		{damperMark, map[string]any{"At": fine(angle), "Diameter": Num{diameterMM, 1}, "Arc": Num{m.ArcMM, 2}, "Chord": Num{m.ChordMM, 2}}},
+		{damperMark, map[string]any{"At": fine(angle), "Diameter": mm(diameterMM, 1), "Arc": mm(m.ArcMM, 2), "Chord": mm(m.ChordMM, 2)}},
 		{damperFinely, map[string]any{"U": fine(m.ArcU)}},
 	}, nil
 }

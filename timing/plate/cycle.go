@@ -70,7 +70,7 @@ func Cycle(j job.Job, o CycleOptions) (figure.CycleInput, error) {
 	if o.Cursor != nil {
 		at := timing.Wrap(*o.Cursor, e.Cycle())
 		in.Cursor = &at
-		in.CursorLabel = finding.Num{Value: float64(at), Decimals: 1}.String() + "°"
+		in.CursorLabel = o.Say.number(float64(at), 1) + "°"
 	}
 	return in, nil
 }

@@ -7,6 +7,7 @@ import (
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // LightOptions are the reader's choices for the light-off figures.
@@ -15,14 +16,15 @@ type LightOptions struct {
 	Cursor *timing.Deg // of the cylinder's own angle round its firing TDC
 	Step   float64     // of the map, in degrees of wheel error and twice as many °C; 0 is 2.5, quick enough for a drag
 	Say    Say
+	Units  quantity.Units // of temperature and pressure
 }
 
 // The words of the light-off figures.
 const (
 	wordLight         = "Light-off of {{.Title}}"
 	wordLightDesc     = "Gas temperature and pressure over the crank angle, the window of injection that lights, and both injections. {{.Finding}}"
-	wordTemperature   = "gas temperature, °C"
-	wordPressure      = "gas pressure, bar absolute"
+	wordTemperature   = "gas temperature, {{.Unit}}"
+	wordPressure      = "gas pressure, {{.Unit}} absolute"
 	wordWindow        = "injection here lights"
 	wordStart         = "start of injection"
 	wordLightsUp      = "lights"
@@ -36,7 +38,7 @@ const (
 	wordNoWindow      = "lights from no start"
 	wordMap           = "Light-off map of {{.Title}}"
 	wordMapDesc       = "Whether fuel lights, by wheel error and air temperature. {{.Finding}}"
-	wordMapAir        = "air, °C"
+	wordMapAir        = "air, {{.Unit}}"
 	wordMapError      = "wheel error in degrees, + ahead: injection early"
 	wordMapAll        = "lights by every correlation"
 	wordMapSome       = "by some"
@@ -70,6 +72,7 @@ func Light(j job.Job, o LightOptions) (figure.LightOffInput, error) {
 func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInput {
 	say := o.Say
 	finds := say.with(l.Says.Text, l.Says.Data)
+	celsius, bar := o.Units.For(quantity.Celsius), o.Units.For(quantity.Bar)
 	in := figure.LightOffInput{
 		Heading: heading,
 		Finding: finds,
@@ -78,15 +81,16 @@ func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInp
 		Window:  span(l.Window),
 		Cursor:  o.Cursor,
 		Words: figure.LightWords{
-			Temperature: say.text(wordTemperature), Pressure: say.text(wordPressure), CelsiusUnit: "°C", BarUnit: "bar",
-			Window: say.text(wordWindow), Starts: say.text(wordStart), Flame: say.text(wordLightsUp), Angle: say.text(wordLightAngle), TDC: "TDC",
+			Temperature: say.with(wordTemperature, map[string]any{"Unit": string(celsius)}), Pressure: say.with(wordPressure, map[string]any{"Unit": string(bar)}),
+			CelsiusUnit: string(celsius), BarUnit: string(bar), Comma: say.comma(),
+			Window: say.text(wordWindow), Starts: say.text(wordStart), Flame: say.text(wordLightsUp), Angle: say.text(wordLightAngle), TDC: say.text(wordTDC),
 		},
 	}
 	in.From, in.To = shown(l)
 	const step = 0.5
 	for at := in.From; at <= in.To; at += step {
 		if g := l.Path.At(at); l.Path.Holds(at) {
-			in.Gas = append(in.Gas, figure.GasPoint{At: at, C: g.K - 273.15, Bar: g.Bar})
+			in.Gas = append(in.Gas, figure.GasPoint{At: at, C: quantity.Convert(g.K-273.15, quantity.Celsius, celsius), Bar: quantity.Convert(g.Bar, quantity.Bar, bar)})
 		}
 	}
 	for i, c := range l.Cases {
@@ -175,9 +179,13 @@ func LightMap(j job.Job, o LightOptions) (figure.LightMapInput, error) {
 			{X: l.AirC, Y: l.WheelErrorDeg, Role: figure.Actual, Label: say.text(wordMapPoint)},
 		},
 		Words: figure.LightMapWords{
-			XTitle: say.text(wordMapAir), YTitle: say.text(wordMapError), All: say.text(wordMapAll), Some: say.text(wordMapSome),
+			XTitle: say.with(wordMapAir, map[string]any{"Unit": string(o.Units.For(quantity.Celsius))}), Comma: say.comma(), YTitle: say.text(wordMapError), All: say.text(wordMapAll), Some: say.text(wordMapSome),
 			None: say.text(wordMapNone), KickBack: say.text(wordMapKick), Limit: say.with(wordMapLimit, map[string]any{"Title": title}),
 		},
+	}
+	for _, c := range air.Values {
+		v, _ := o.Units.Show(c, quantity.Celsius)
+		in.XSeen = append(in.XSeen, v)
 	}
 	for _, row := range s.Cells {
 		cells := make([]figure.LightOn, len(row))

@@ -72,7 +72,7 @@ func NewTurningWheel(j job.Job, from timing.End, say Say) (TurningWheel, error) 
 	case err == nil && measured:
 		in.Error = w.Value
 		if n := (finding.Num{Value: float64(w.Value), Decimals: 1}); n.String() != "0" {
-			in.Words.Error = n.String() + "°"
+			in.Words.Error = say.number(n.Value, 1) + "°"
 		}
 	}
 	if s, err := finding.ShiftOf(j); err == nil {

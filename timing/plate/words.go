@@ -72,6 +72,7 @@ const (
 	wordNotWorkedOut  = "How far the wheel is off cannot be worked out: it is drawn as if it were right."
 	wordToothN        = "tooth {{.N}}"
 	wordGapN          = "the gap (position {{.N}})"
+	wordNumber        = "{{.N}}"
 	wordNoWheel       = "The job names no sensor wheel."
 )
 
@@ -86,7 +87,7 @@ func Texts() []string {
 		wordCylinder, wordWheel, wordWheelUntitled, wordWheelDesc, wordTurnsNose, wordTurnsFlywheel, wordTooth1, wordTooth1Right, wordGap,
 		wordSensor, wordThrow, wordKeyway, wordKeywayDrawing, wordDowelDrawing, wordDowelMeasured, wordAskedFor, wordHappens,
 		wordTDC, wordBefore, wordAfter, wordBTDC, wordATDC, wordSensorPlace, wordKeywayUnknown, wordAtSensor, wordAtSensorRight,
-		wordAtSensorDrawn, wordNotMeasured, wordNotWorkedOut, wordToothN, wordGapN, wordNoWheel,
+		wordAtSensorDrawn, wordNotMeasured, wordNotWorkedOut, wordToothN, wordGapN, wordNoWheel, wordNumber,
 		timing.Clockwise.String(), timing.Anticlockwise.String(),
 	}
 	list = append(list, lightWords()...)
@@ -99,6 +100,14 @@ func Texts() []string {
 	}
 	return append(list, partTexts()...)
 }
+
+// number writes a number as the reader's language does.
+func (say Say) number(v float64, decimals int) string {
+	return say.with(wordNumber, map[string]any{"N": finding.Num{Value: v, Decimals: decimals}})
+}
+
+// comma tells whether the reader's numbers have a decimal comma.
+func (say Say) comma() bool { return say.number(0.5, 1) == "0,5" }
 
 // BTDC writes an angle before top dead centre, negative being after.
 func (say Say) BTDC(at float64) string {

@@ -9,6 +9,7 @@ import (
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // Names are the figures there are, in the order in which to offer them.
@@ -42,6 +43,7 @@ type Options struct {
 	Bare     bool                 // without the job's title and finding, for a page that has them
 	Light    finding.LightOptions // what is supposed for the light-off figures
 	Say      Say
+	Units    quantity.Units
 }
 
 // box is the room a figure gets.
@@ -87,7 +89,7 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.Wheel(in, o.box(name))
 		return d, nil
 	case "light":
-		in, err := Light(j, LightOptions{Of: o.Light, Cursor: o.Cursor, Say: o.Say})
+		in, err := Light(j, LightOptions{Of: o.Light, Cursor: o.Cursor, Say: o.Say, Units: o.Units})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
@@ -95,7 +97,7 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.LightOff(in, o.box(name))
 		return d, nil
 	case "light-map":
-		in, err := LightMap(j, LightOptions{Of: o.Light, Step: 0.5, Say: o.Say})
+		in, err := LightMap(j, LightOptions{Of: o.Light, Step: 0.5, Say: o.Say, Units: o.Units})
 		if err != nil {
 			return figure.Drawing{}, err
 		}

@@ -84,5 +84,8 @@ func (a Amount) String() string {
 	if a.Bare || a.Unit == "" {
 		return a.Number()
 	}
+	if a.Unit == "°" {
+		return a.Number() + "°"
+	}
 	return a.Number() + " " + string(a.Unit)
 }

@@ -70,7 +70,7 @@ func TestAmount(t *testing.T) {
 		{Temperature(-40, 1), "−40 °C", "−40 °F"},
 		{Temperature(5, 0).Wide(), "5 °C", "9 °F"},
 		{Length(40, 1).Plain(), "40", "1.575"},
-		{Amount{Value: 12.5, Unit: "°", Decimals: 1}, "12.5 °", "12.5 °"},
+		{Amount{Value: 12.5, Unit: "°", Decimals: 1}, "12.5°", "12.5°"},
 	} {
 		if got := c.amount.String(); got != c.metric {
 			t.Errorf("%+v: %q, want %q", c.amount, got, c.metric)

@@ -32,6 +32,12 @@ var linear = map[Unit]struct {
 	PSI:  {KPa, 4.4482216152605 / 0.64516}, // N over 1e-3 m²
 }
 
+// Known tells whether a unit is one of a length, a pressure or a temperature.
+func Known(u Unit) bool {
+	_, ok := linear[u]
+	return ok || u == Celsius || u == Fahrenheit
+}
+
 // Convert returns a value in another unit of the same kind. Between units of
 // different kinds the value comes back as it is.
 func Convert(v float64, from, to Unit) float64 {
@@ -71,8 +77,9 @@ func factor(from, to Unit) float64 {
 // many, and those shown so much fewer, that the noise of binary fractions never
 // shows and 1 in stays 1 in; both are far more than anything is measured to.
 const (
-	keptDigits  = 14
-	shownDigits = 10
+	keptDigits    = 14
+	shownDigits   = 10
+	roundedDigits = 6
 )
 
 // tidy rounds to so many significant digits.

@@ -34,12 +34,22 @@ func (u Units) For(kept Unit) Unit {
 }
 
 // Show returns a value kept in a unit as the reader sees it, and in which unit.
-func (u Units) Show(v float64, kept Unit) (float64, Unit) {
+// It is what was typed, if it was typed in that unit; else it is rounded to
+// six digits.
+func (u Units) Show(v float64, kept Unit) (float64, Unit) { return u.show(v, kept, Convert) }
+
+func (u Units) show(v float64, kept Unit, convert func(float64, Unit, Unit) float64) (float64, Unit) {
 	to := u.For(kept)
 	if to == kept {
 		return v, kept
 	}
-	return tidy(Convert(v, kept, to), shownDigits), to
+	shown := convert(v, kept, to)
+	for digits := 1; digits <= shownDigits; digits++ {
+		if typed := tidy(shown, digits); tidy(convert(typed, to, kept), keptDigits) == v {
+			return typed, to
+		}
+	}
+	return tidy(shown, roundedDigits), to
 }
 
 // Keep returns what the reader typed for a value that is kept in a unit.
@@ -54,11 +64,7 @@ func (u Units) Keep(typed float64, kept Unit) float64 {
 // ShowSpread and KeepSpread are [Units.Show] and [Units.Keep] for a difference
 // or an uncertainty.
 func (u Units) ShowSpread(v float64, kept Unit) (float64, Unit) {
-	to := u.For(kept)
-	if to == kept {
-		return v, kept
-	}
-	return tidy(ConvertDifference(v, kept, to), shownDigits), to
+	return u.show(v, kept, ConvertDifference)
 }
 
 // KeepSpread is described at [Units.ShowSpread].
