@@ -161,11 +161,11 @@ func showNumber(n job.Number, unit string) string {
 		return ""
 	}
 	v, _ := voice().Units().Show(n.Value, quantity.Unit(unit))
-	return typed(v)
+	return asTyped(v)
 }
 
-// typed writes a number in full, as it is typed.
-func typed(v float64) string {
+// asTyped writes a number in full, as it is typed.
+func asTyped(v float64) string {
 	text := strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1)
 	if voice().Comma() {
 		text = strings.Replace(text, ".", ",", 1)

@@ -209,7 +209,7 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	return func(r *job.Reading) string {
 			if p := *fd.point(r); len(p) == 1 {
-				return typed(p[0].X) + "; " + typed(p[0].Y)
+				return asTyped(p[0].X) + "; " + asTyped(p[0].Y)
 			}
 			return ""
 		},

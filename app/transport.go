@@ -118,7 +118,7 @@ func describe[T int | float64](list []T) string {
 	words := make([]string, len(list))
 	between := ", "
 	for i, v := range list {
-		words[i] = typed(float64(v))
+		words[i] = asTyped(float64(v))
 		if strings.Contains(words[i], ",") {
 			between = "; "
 		}
