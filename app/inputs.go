@@ -166,11 +166,15 @@ func showNumber(n job.Number, unit string) string {
 
 // asTyped writes a number in full, as it is typed.
 func asTyped(v float64) string {
-	text := strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1)
+	return comma(strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1))
+}
+
+// comma gives a number the decimal sign of the user's language.
+func comma(number string) string {
 	if voice().Comma() {
-		text = strings.Replace(text, ".", ",", 1)
+		return strings.Replace(number, ".", ",", 1)
 	}
-	return text
+	return number
 }
 
 // readNumber reads a number typed in the user's unit for one that is kept in

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -114,11 +115,11 @@ func parseNumber(text string) (float64, error) {
 
 // describe is a list of numbers as it is typed: "1, 2, 3". Where a number has a
 // decimal comma there are semicolons between them.
-func describe[T int | float64](list []T) string {
+func describe[T any](list []T) string {
 	words := make([]string, len(list))
 	between := ", "
 	for i, v := range list {
-		words[i] = asTyped(float64(v))
+		words[i] = comma(strings.Replace(fmt.Sprint(v), "-", "−", 1))
 		if strings.Contains(words[i], ",") {
 			between = "; "
 		}
