@@ -258,7 +258,7 @@ func (k *checkCard) loadOutcomes(n finding.NextCheck) {
 // readMinutes says why what was typed cannot be minutes; ok tells whether it can
 // be, or nothing was typed.
 func (k *checkCard) readMinutes(text string) (n job.Number, ok bool) {
-	n, err := readNumber(text)
+	n, err := readNumber(text, "")
 	message := ""
 	switch {
 	case err != nil:

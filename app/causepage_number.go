@@ -12,6 +12,7 @@ import (
 
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/quantity"
 )
 
 // numberAnswer is a number that was read, which way it is off where that matters,
@@ -31,7 +32,7 @@ type numberAnswer struct {
 func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	a := &numberAnswer{r: r, n: n, which: messageLabel()}
 	f, k := r.e.p.form, r.kind
-	unit := tr(k.Unit)
+	unit := unitShown(k.Unit)
 	if k.Whole {
 		unit = tr("teeth")
 	}
@@ -42,7 +43,7 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	if !k.Whole {
 		plus := f.field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, sameNumber)
 		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
-		a.u.field.SetPlaceHolder(number(k.U, 1))
+		a.u.field.SetPlaceHolder(showNumber(job.Num(k.U), k.Unit))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(sized{100}, plus.object))
 	}
 	a.take = widget.NewButtonWithIcon("", theme.DeleteIcon(), a.remove)
@@ -94,7 +95,7 @@ func (a *numberAnswer) shown(j job.Job) string {
 	if a.way != nil {
 		v = math.Abs(v)
 	}
-	return showNumber(job.Num(v))
+	return showNumber(job.Num(v), a.r.kind.Unit)
 }
 
 // same tells whether what was typed stands for the job's number, or is only
@@ -123,6 +124,7 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 	if err != nil {
 		return errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
 	}
+	v = voice().Units().Keep(v, quantity.Unit(k.Unit))
 	from := k.Min
 	if a.way != nil {
 		if v < 0 {
@@ -134,7 +136,7 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 	case k.Whole && v != math.Trunc(v):
 		return errors.New(with("“{{.Text}}” is not a whole number", map[string]any{"Text": text}))
 	case v < from || v > k.Max:
-		return errors.New(outside(from, k.Max))
+		return errors.New(outside(from, k.Max, k.Unit))
 	}
 	switch {
 	case a.way == nil || v == 0:
@@ -148,9 +150,10 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 	return nil
 }
 
-// outside says between which numbers something must be.
-func outside(from, to float64) string {
-	return with("It can be from {{.From}} to {{.To}}.", map[string]any{"From": finding.Num{Value: from}, "To": finding.Num{Value: to}})
+// outside says between which numbers something that is kept in a unit must be.
+func outside(from, to float64, unit string) string {
+	of := func(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: quantity.Unit(unit)}.Plain() }
+	return with("It can be from {{.From}} to {{.To}}.", map[string]any{"From": of(from), "To": of(to)})
 }
 
 // choose says which way the number is off.
@@ -193,18 +196,18 @@ func (a *numberAnswer) load(j job.Job) {
 
 func (a *numberAnswer) shownU(j job.Job) string {
 	if ev := a.at(&j); ev != nil {
-		return showNumber(ev.U)
+		return showNumber(ev.U, a.r.kind.Unit)
 	}
 	return ""
 }
 
 func (a *numberAnswer) putU(j *job.Job, text string) error {
-	n, err := readNumber(text)
+	n, err := readNumber(text, a.r.kind.Unit)
 	if err != nil {
 		return err
 	}
 	if k := a.r.kind; n.Given && k.CheckU(n.Value) != "" {
-		return errors.New(outside(0, k.Max-k.Min))
+		return errors.New(outside(0, k.Max-k.Min, k.Unit))
 	}
 	if ev := a.at(j); ev != nil {
 		ev.U = n

@@ -80,7 +80,7 @@ func usualPrior(fault string) float64 {
 // check says why what was typed cannot be a prior; ok tells whether it can be, or
 // nothing was typed.
 func (e *priorEditor) check(text string) (n job.Number, ok bool) {
-	n, err := readNumber(text)
+	n, err := readNumber(text, "")
 	if err != nil {
 		e.field.SetFault(err.Error())
 		return n, false
@@ -91,7 +91,7 @@ func (e *priorEditor) check(text string) (n job.Number, ok bool) {
 	switch {
 	case !n.Given:
 	case n.Value < 0 || n.Value > 100:
-		message = outside(0, 100)
+		message = outside(0, 100, "")
 	case finding.CheckCauseOptions(finding.CauseOptions{Priors: try}) != nil:
 		message = tr("With your other numbers that is more than 100 in 100.")
 	}

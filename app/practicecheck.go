@@ -141,7 +141,7 @@ func (p *practicePage) loadFigure() fyne.CanvasObject {
 func numbered(steps []finding.Sentence) string {
 	words := make([]string, len(steps))
 	for i, s := range steps {
-		words[i] = finding.Num{Value: float64(i + 1)}.String() + ".  " + say(s)
+		words[i] = number(float64(i+1), 0) + ".  " + say(s)
 	}
 	return strings.Join(words, "\n")
 }
