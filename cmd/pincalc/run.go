@@ -84,7 +84,7 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 	for _, c := range extra {
 		root.AddCommand(c())
 	}
-	root.AddCommand(sheetCommand(), exerciseCommand())
+	root.AddCommand(sheetCommand(), exerciseCommand(), degreeWheelCommand(), tapeCommand())
 	refineCompletion(root)
 	return root
 }

@@ -68,9 +68,10 @@ type Column struct {
 
 // Figure is a drawing, at most [Width] wide, and a line below it.
 type Figure struct {
-	Name    string // in [plate.Names], or "photo"
+	Name    string // in [plate.Names], "photo", "rulers", "wheel" or "tape"
 	Drawing figure.Drawing
 	Caption string
+	True    bool // to be measured with: it keeps its size, and may reach beside the text
 }
 
 // Blanks are names with a line each, to be filled in by hand.

@@ -118,7 +118,7 @@ func (m maker) figure(name string, height float64) {
 	if err != nil || len(d.Shapes) == 0 {
 		return
 	}
-	m.add(Figure{name, d, m.text(captions[name])})
+	m.add(Figure{Name: name, Drawing: d, Caption: m.text(captions[name])})
 }
 
 // cycleHeight gives each cylinder's row room for its words.

@@ -213,6 +213,9 @@ func (s *setter) captionLines(f Figure) []string {
 
 // scale is by how much a figure is made smaller to go onto a page with its line.
 func (s *setter) scale(f Figure) float64 {
+	if f.True {
+		return 1
+	}
 	room := s.bottom() - above - float64(len(s.captionLines(f)))*smallFace.lead - gap
 	return min(1, s.width()/f.Drawing.W, room/f.Drawing.H)
 }
@@ -229,7 +232,11 @@ func (s *setter) figure(f Figure) {
 	if k < 1 {
 		d = d.Scaled(k)
 	}
-	s.pages[len(s.pages)-1].Place(d, side+(s.width()-d.W)/2, s.y)
+	x := side + (s.width()-d.W)/2
+	if f.True && d.W <= s.width() {
+		x = side
+	}
+	s.pages[len(s.pages)-1].Place(d, x, s.y)
 	s.y += d.H + 3
 	for _, l := range s.captionLines(f) {
 		s.text(side, s.y, smallFace, l, figure.Left)

@@ -48,6 +48,10 @@ func checkPages(t interface {
 			} else if _, ok := s.(figure.Picture); !ok {
 				continue
 			}
+			room := room
+			if b.W > p.W-2*side+0.1 { // to true scale
+				room.X, room.W = edgeMM*mm-0.1, p.W-2*edgeMM*mm+0.2
+			}
 			if b.X < room.X || b.Y < room.Y || b.Right() > room.Right() || b.Bottom() > room.Bottom() {
 				t.Errorf("page %d on %s: %s reaches to %.1f, %.1f, %.1f, %.1f", n+1, p.Name, s, b.X, b.Y, b.Right(), b.Bottom())
 			}

@@ -60,7 +60,7 @@ func (m maker) photographs() {
 			m.add(Paragraph{Text: m.text(words.outside)})
 			continue
 		}
-		m.add(Figure{"photo", *d, m.text(words.of)})
+		m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(words.of)})
 	}
 }
 

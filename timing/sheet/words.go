@@ -118,5 +118,6 @@ func Texts() []string {
 	list = append(append(list, engineTexts...), readingTexts()...)
 	list = append(append(list, claimTexts...), photoTexts()...)
 	list = append(list, exerciseTexts...)
+	list = append(list, scaleTexts...)
 	return append(list, slices.Sorted(maps.Values(captions))...)
 }
