@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase/timing"
 	"pinphase/timing/cause"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
@@ -178,7 +179,17 @@ func TestEveryWordIsSaid(t *testing.T) {
 		ExerciseSheet(in)
 		AnswerSheet(in)
 	}
-	unseen := []string{captions["light-map"], captions["signals"]} // on no sheet yet
+	j := demo(t)
+	for _, end := range []timing.End{timing.Nose, timing.Flywheel} {
+		in := Scale{DiameterMM: 300, From: end, Job: &j, RulerMM: 149, Date: someDay, Say: say}
+		if _, err := DegreeWheel(in, A4); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Tape(in, A4); err != nil {
+			t.Fatal(err)
+		}
+	}
+	unseen := []string{captions["light-map"]} // on no sheet
 	for _, text := range Texts() {
 		if !used[text] && !slices.Contains(unseen, text) && !strings.Contains(text, "on which the keyway") {
 			t.Errorf("%q is among the texts and never said", text)
