@@ -1,15 +1,11 @@
 package app
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
 	"pinphase/timing/plate"
 	"pinphase/widgets"
 )
@@ -54,6 +50,8 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.toFiring(+1)
 	case fyne.KeyPageUp:
 		u.toFiring(-1)
+	case fyne.KeyF1:
+		u.showHelp()
 	case fyne.KeyF5:
 		u.openBoard(false)
 	case fyne.KeyF11:
@@ -100,6 +98,7 @@ var keyHelp = [][2]string{
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
+	{"F1, Ctrl H", "help for the page shown"},
 	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},
 	{"Tab, Shift Tab", "to the next or the last field, figure or button"},
@@ -117,25 +116,11 @@ func (u *ui) showKeys() {
 }
 
 func (u *ui) showCautions() {
-	var list []string
-	for _, c := range finding.Cautions {
-		list = append(list, tr(c))
-	}
-	u.inform(tr("Cautions"), wrapped("• "+strings.Join(list, "\n• ")))
+	u.inform(tr("Cautions"), cautions())
 }
 
 // signConvention is the rule by which every angle is to be read.
 const signConvention = "Crank degrees count from cylinder 1's firing TDC in the direction of rotation. An angle on the crankshaft is positive in the direction of rotation. A sensor wheel that sits ahead makes everything the controller asks for happen early, one that sits behind late."
-
-func (u *ui) showAbout() {
-	u.inform(tr("About Pinphase"), wrapped(strings.Join([]string{
-		with("Pinphase {{.Version}}", map[string]any{"Version": u.app.Metadata().Version}),
-		tr("Shows where a crankshaft's sensor wheel puts injection, and which part made it so."),
-		tr(signConvention),
-		tr("Sources: Heywood, Internal Combustion Engine Fundamentals, 1988 (piston motion); JCGM 100:2008 (uncertainty)."),
-		tr("The maker's service manual, local codes and licensed practice decide."),
-	}, "\n\n")))
-}
 
 func wrapped(text string) fyne.CanvasObject {
 	l := widget.NewLabel(text)
@@ -144,8 +129,10 @@ func wrapped(text string) fyne.CanvasObject {
 }
 
 func (u *ui) inform(title string, content fyne.CanvasObject) {
-	d := dialog.NewCustom(title, tr("Close"), container.NewVScroll(content), u.window)
-	s := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, s.Width-40), min(560, s.Height-40)))
+	text := newReader(content, u.key)
+	d := dialog.NewCustom(title, tr("Close"), text, u.window)
+	s, k := u.window.Canvas().Size(), u.look.scale
+	d.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
 	u.show(d)
+	u.window.Canvas().Focus(text)
 }

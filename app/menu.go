@@ -117,6 +117,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Type an angle"), ctrl(fyne.KeyG), u.typeAngle),
 	)
 	help := fyne.NewMenu(tr("Help"),
+		item(tr("This page (F1)"), ctrl(fyne.KeyH), u.showHelp),
 		item(tr("Keys"), nil, u.showKeys),
 		item(tr("Cautions"), nil, u.showCautions),
 		item(tr("About"), nil, u.showAbout),

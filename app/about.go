@@ -1,0 +1,42 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+
+	"pinphase/assets"
+)
+
+// showAbout shows what the program is, the cautions, and under which licences it
+// and its fonts stand.
+func (u *ui) showAbout() {
+	about := newReader(wrapped(strings.Join([]string{
+		with("Pinphase {{.Version}}", map[string]any{"Version": u.app.Metadata().Version}),
+		tr("Shows where a crankshaft's sensor wheel puts injection, and which part made it so."),
+		tr(signConvention),
+		tr("Sources: Heywood, Internal Combustion Engine Fundamentals, 1988 (piston motion); JCGM 100:2008 (uncertainty)."),
+		tr("The maker's service manual, local codes and licensed practice decide."),
+	}, "\n\n")), u.key)
+	care := newReader(cautions(), u.key)
+	licences := newReader(wrapped(strings.Join([]string{
+		tr("The program is free software under the BSD 3-Clause licence: it may be used, copied and changed, and comes without any warranty."),
+		with("The fonts are {{.Family}}, free to use and pass on. Their licence:", map[string]any{"Family": assets.FontFamily}),
+		assets.FontLicence,
+	}, "\n\n")), u.key)
+	readers := []*reader{about, care, licences}
+	tabs := container.NewAppTabs(
+		container.NewTabItem(tr("The program"), about),
+		container.NewTabItem(tr("Cautions"), care),
+		container.NewTabItem(tr("Licences"), licences))
+	c := u.window.Canvas()
+	focus := func(*container.TabItem) { c.Focus(readers[tabs.SelectedIndex()]) }
+	tabs.OnSelected = focus
+	d := dialog.NewCustom(tr("About Pinphase"), tr("Close"), tabs, u.window)
+	s, k := c.Size(), u.look.scale
+	d.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
+	u.show(d)
+	focus(nil)
+}

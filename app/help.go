@@ -1,0 +1,92 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+)
+
+// helpPage is the help of one page: what it is for, how its numbers are reached
+// and where that stands in print.
+type helpPage struct {
+	page     finding.Sentence // its title
+	purpose  []finding.Sentence
+	formulas []finding.Sentence // set apart, one a line
+	means    []finding.Sentence // what they mean
+	sources  []finding.Sentence
+}
+
+// helpOf returns the help of a page, by its title in the reader's language.
+func helpOf(title string) (helpPage, bool) {
+	for _, h := range helpPages {
+		if say(h.page) == title {
+			return h, true
+		}
+	}
+	return helpPage{}, false
+}
+
+// showHelp shows the help of the page that is shown.
+func (u *ui) showHelp() {
+	if u.covered() {
+		return
+	}
+	title := u.pages.now().title()
+	h, ok := helpOf(title)
+	if !ok {
+		u.showKeys() // a page without help of its own
+		return
+	}
+	u.inform(with("Help: {{.Page}}", map[string]any{"Page": title}), u.helpText(h))
+}
+
+// helpText sets a page's help.
+func (u *ui) helpText(h helpPage) fyne.CanvasObject {
+	text := container.New(&tight{})
+	part := func(heading string, list []finding.Sentence) {
+		if len(list) == 0 {
+			return
+		}
+		title := prose()
+		title.TextStyle.Bold = true
+		title.SizeName = theme.SizeNameSubHeadingText
+		title.SetText(heading)
+		text.Add(title)
+		for _, s := range list {
+			text.Add(wrapped(say(s)))
+		}
+	}
+	part(tr("What this page is for"), h.purpose)
+	if len(h.formulas) > 0 {
+		part(tr("How it is worked out"), []finding.Sentence{{Text: "In words, with every angle in degrees:"}})
+		text.Add(container.NewVBox(u.formulas(h.formulas)))
+		for _, s := range h.means {
+			text.Add(wrapped(say(s)))
+		}
+	} else {
+		part(tr("How it is worked out"), h.means)
+	}
+	part(tr("Which way angles count"), []finding.Sentence{{Text: signConvention}})
+	part(tr("Sources"), h.sources)
+	return text
+}
+
+// formulas are set on a ground of their own, with a bar at their left.
+func (u *ui) formulas(list []finding.Sentence) fyne.CanvasObject {
+	bar := canvas.NewRectangle(u.look.figureColor(figure.Commanded))
+	bar.SetMinSize(fyne.NewSize(4, 0))
+	lines := container.New(&tight{})
+	for _, s := range list {
+		l := wrapped(say(s)).(*widget.Label)
+		l.TextStyle.Bold = true
+		lines.Add(l)
+	}
+	ground := canvas.NewRectangle(u.look.figureColor(figure.Band))
+	return container.New(layout.NewCustomPaddedLayout(4, 8, 8, 0), container.NewStack(ground, container.NewBorder(nil, nil, bar, nil, lines)))
+}

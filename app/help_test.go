@@ -1,0 +1,123 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// openReader is the long text on top of the window that has the keyboard.
+func openReader(t *testing.T, u *ui) *reader {
+	t.Helper()
+	r, ok := u.window.Canvas().Focused().(*reader)
+	if !ok {
+		t.Fatalf("no long text has the keyboard; the window says %q", said(u))
+	}
+	return r
+}
+
+func TestEveryPageHasHelp(t *testing.T) {
+	u := window(t)
+	u.inTurn = true // the ranking of causes too
+	for i, p := range u.pages.list {
+		u.pages.show(i)
+		typedKeys(u, fyne.KeyF1)
+		text := said(u)
+		for _, want := range []string{"Help: " + p.title(), "What this page is for", "positive in the direction of rotation"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: F1 says %q, want %q in it", p.title(), text, want)
+			}
+		}
+		openReader(t, u).TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if said(u) != "" {
+			t.Errorf("%s: Escape does not close the help", p.title())
+		}
+	}
+}
+
+// In another language a page is known by its title there.
+func TestHelpInAnotherLanguage(t *testing.T) {
+	u := window(t)
+	spokenIn(t, u, "de")
+	if h, ok := helpOf(u.page.title()); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", u.page.title(), h.page.Text)
+	}
+}
+
+func TestHelpScrollsByKeys(t *testing.T) {
+	u := window(t)
+	u.window.Resize(fyne.NewSize(1024, 604))
+	choose(t, u, "View", "Text size", "200 %")
+	choose(t, u, "Help", "This page (F1)")
+	r := openReader(t, u)
+	type step struct {
+		key  fyne.KeyName
+		down bool
+	}
+	at := r.scroll.Offset.Y
+	for _, s := range []step{{fyne.KeyDown, true}, {fyne.KeyPageDown, true}, {fyne.KeyUp, false}, {fyne.KeySpace, true}, {fyne.KeyPageUp, false}, {fyne.KeyEnd, true}, {fyne.KeyHome, false}} {
+		r.TypedKey(&fyne.KeyEvent{Name: s.key})
+		if now := r.scroll.Offset.Y; now == at || now > at != s.down {
+			t.Errorf("%s goes from %g to %g", s.key, at, now)
+		}
+		at = r.scroll.Offset.Y
+	}
+	if at != 0 {
+		t.Errorf("Home goes to %g", at)
+	}
+	r.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
+	if end := r.scroll.Content.MinSize().Height - r.scroll.Size().Height; r.scroll.Offset.Y != end || end < 100 {
+		t.Errorf("End goes to %g of %g", r.scroll.Offset.Y, end)
+	}
+}
+
+// Function keys work while a field has the keyboard, and are no text.
+func TestFunctionKeysInAField(t *testing.T) {
+	u := window(t)
+	field := u.form.input(t, "engine.bore_mm").field
+	u.window.Canvas().Focus(field.Focusable())
+	field.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
+	if !strings.Contains(said(u), "Help: Cycle") {
+		t.Errorf("F1 in a field says %q", said(u))
+	}
+	if field.Text() != "108" {
+		t.Errorf("F1 was typed: %q", field.Text())
+	}
+}
+
+// tabsOf are the tabs on top of the window.
+func tabsOf(t *testing.T, u *ui) *container.AppTabs {
+	t.Helper()
+	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+		if tabs, ok := o.(*container.AppTabs); ok {
+			return tabs
+		}
+	}
+	t.Fatal("there are no tabs")
+	return nil
+}
+
+func TestAbout(t *testing.T) {
+	u := window(t)
+	choose(t, u, "Help", "About")
+	if text := said(u); !strings.Contains(text, "Pinphase") {
+		t.Errorf("it says %q", text)
+	}
+	tabs := tabsOf(t, u)
+	for i, want := range []string{"direction of rotation", "pierces skin", "BSD 3-Clause"} {
+		tabs.SelectIndex(i)
+		if text := said(u); !strings.Contains(text, want) {
+			t.Errorf("tab %d says %q, want %q", i, text, want)
+		}
+		openReader(t, u)
+	}
+	if !strings.Contains(said(u), "Bitstream") {
+		t.Error("the licence of the fonts is not shown")
+	}
+	press(t, u, "Close")
+	if said(u) != "" {
+		t.Error("it does not close")
+	}
+}
