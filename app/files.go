@@ -220,13 +220,18 @@ func (u *ui) suggest(ext string) (folder, name string) {
 	if err != nil {
 		folder = "."
 	}
-	words := strings.FieldsFunc(strings.ToLower(u.session.Job().Title), func(r rune) bool {
+	return folder, fileName(u.session.Job().Title) + ext
+}
+
+// fileName turns a title into a name for a file, of its first few words.
+func fileName(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return !('a' <= r && r <= 'z' || '0' <= r && r <= '9' || r > 0x7f)
 	})
 	if len(words) == 0 {
 		words = []string{"job"}
 	}
-	return folder, strings.Join(words[:min(len(words), 6)], "-") + ext
+	return strings.Join(words[:min(len(words), 6)], "-")
 }
 
 // askPath lets the user name a file in a folder; an existing one is only taken

@@ -97,6 +97,7 @@ var keyHelp = [][2]string{
 	{"Ctrl J", "show or hide the job's form"},
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
+	{"Ctrl L", "library of engines and wheels"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
 	{"F1, Ctrl H", "help for the page shown"},
 	{"F5, Ctrl B", "board view, for a class"},

@@ -59,6 +59,7 @@ func newMenus(u *ui) *menus {
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save"), ctrl(fyne.KeyS), func() { u.save(nil) }),
 		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
+		item(tr("Library of engines and wheels…"), ctrl(fyne.KeyL), u.openLibrary),
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save the cycle figure…"), ctrl(fyne.KeyE), func() { u.exportFigure("cycle") }),
 		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),

@@ -1,0 +1,332 @@
+package app
+
+import (
+	"errors"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/job"
+	"pinphase/timing/quantity"
+)
+
+// libraryPane is the library on the screen: engine layouts, and the user's own
+// engines and wheels, to be taken into the open job.
+type libraryPane struct {
+	u      *ui
+	own    library
+	dialog dialog.Dialog
+
+	shelves *oneOf
+	list    *libraryList
+	title   *widget.Label
+	words   *widget.Label
+	take    *dialogButton
+	rename  *dialogButton
+	remove  *dialogButton
+	save    *dialogButton
+
+	shown   int // of shelves: 0 are the layouts
+	layouts []timing.Layout
+	kept    []kept
+	picked  int // in the list; -1: nothing
+}
+
+// ownShelves are the shelves behind the layouts, in the order of their buttons.
+var ownShelves = []shelf{engineShelf, crankShelf, camShelf}
+
+func (u *ui) libraryFolder() library {
+	return library{filepath.Join(u.app.Storage().RootURI().Path(), "library")}
+}
+
+// openLibrary shows the library.
+func (u *ui) openLibrary() {
+	if u.covered() {
+		return
+	}
+	p := &libraryPane{u: u, own: u.libraryFolder(), layouts: timing.Layouts(), title: prose(), words: prose(), picked: -1}
+	p.title.TextStyle.Bold = true
+	p.title.SizeName = theme.SizeNameSubHeadingText
+	p.shelves = newOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
+	p.list = newLibraryList(p)
+	p.take = newDialogButton(tr("Take into the job"), p.taken, u.dismiss)
+	p.take.Importance = widget.HighImportance
+	p.rename = newDialogButton(tr("Rename…"), p.renamed, u.dismiss)
+	p.remove = newDialogButton(tr("Delete…"), p.removed, u.dismiss)
+	p.save = newDialogButton("", p.saved, u.dismiss)
+	buttons := container.NewHScroll(container.NewHBox(p.take, p.rename, p.remove))
+	about := container.NewBorder(p.title, buttons, nil, nil, container.NewVScroll(p.words))
+	split := container.NewHSplit(p.list, about)
+	split.Offset = 0.45
+	content := container.NewBorder(container.NewHScroll(p.shelves.content), container.NewHScroll(container.NewHBox(p.save)), nil, nil, split)
+	p.dialog = dialog.NewCustom(tr("Library"), tr("Close"), content, u.window)
+	s, k := u.window.Canvas().Size(), u.look.scale
+	p.dialog.Resize(fyne.NewSize(min(900*k, s.Width-40), min(600*k, s.Height-40)))
+	p.shelves.set(0)
+	p.show(0)
+	u.show(p.dialog)
+	u.window.Canvas().Focus(p.list)
+}
+
+// show shows a shelf.
+func (p *libraryPane) show(i int) {
+	p.shown = i
+	p.load("")
+}
+
+// shelf returns the shelf shown; ok is false for the layouts.
+func (p *libraryPane) shelf() (s shelf, ok bool) {
+	if p.shown == 0 {
+		return "", false
+	}
+	return ownShelves[p.shown-1], true
+}
+
+// load reads the shelf shown and picks the thing of a title, or the first.
+func (p *libraryPane) load(title string) {
+	p.kept, p.picked = nil, -1
+	if s, own := p.shelf(); own {
+		list, err := p.own.list(s)
+		if err != nil {
+			p.u.tell(err)
+		}
+		p.kept = list
+	}
+	p.save.SetText(map[int]string{1: tr("Keep the open job's engine…"), 2: tr("Keep the open job's crank wheel…"), 3: tr("Keep the open job's cam wheel…")}[p.shown])
+	p.save.Hidden = p.shown == 0
+	if s, own := p.shelf(); own && !s.has(p.u.session.Job()) {
+		p.save.Disable()
+	} else {
+		p.save.Enable()
+	}
+	p.list.UnselectAll()
+	p.list.Refresh()
+	for i := range p.count() {
+		if p.name(i) == title {
+			p.list.Select(i)
+		}
+	}
+	if p.picked < 0 && p.count() > 0 {
+		p.list.Select(0)
+	}
+	p.describe()
+}
+
+func (p *libraryPane) count() int {
+	if p.shown == 0 {
+		return len(p.layouts)
+	}
+	return len(p.kept)
+}
+
+func (p *libraryPane) name(i int) string {
+	if p.shown == 0 {
+		return layoutTitle(p.layouts[i])
+	}
+	return p.kept[i].title
+}
+
+func (p *libraryPane) pick(i int) {
+	p.picked = i
+	p.describe()
+}
+
+// describe says what is picked, and what can be done with it.
+func (p *libraryPane) describe() {
+	able := func(b *dialogButton, on bool) {
+		b.Hidden = p.shown == 0 && b != p.take
+		if on {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+	title, words, sound := "", "", false
+	switch {
+	case p.picked < 0:
+		words = tr("Nothing is kept here yet. The button below keeps that part of the open job under a name of yours.")
+	case p.shown == 0:
+		title, words, sound = p.name(p.picked), layoutWords(p.layouts[p.picked]), true
+	default:
+		k := p.kept[p.picked]
+		title, sound = k.title, k.err == nil
+		if sound {
+			words = p.keptWords(k)
+		} else {
+			words = tr("This file cannot be read. It is left as it is:") + "\n\n" + k.err.Error()
+		}
+	}
+	p.title.SetText(title)
+	p.words.SetText(words)
+	able(p.take, sound)
+	able(p.rename, sound)
+	able(p.remove, sound)
+}
+
+// keptWords says what is kept.
+func (p *libraryPane) keptWords(k kept) string {
+	var list []string
+	e := k.job.Engine
+	if s, _ := p.shelf(); s == crankShelf {
+		list = append(list, wheelWords(k.job.CrankWheel))
+	} else if s == camShelf {
+		list = append(list, camWords(k.job.CamWheel))
+	}
+	list = append(list, with("Firing order {{.Order}}.", map[string]any{"Order": orderName(e.FiringOrder)}))
+	if len(e.FiringIntervalsDeg) > 0 {
+		list = append(list, with("Firing intervals {{.Intervals}} degrees.", map[string]any{"Intervals": describe(e.FiringIntervalsDeg)}))
+	}
+	if e.StrokeMM.Given && e.BoreMM.Given {
+		list = append(list, with("Bore {{.Bore}}, stroke {{.Stroke}}.", map[string]any{"Bore": quantity.Length(e.BoreMM.Value, 2), "Stroke": quantity.Length(e.StrokeMM.Value, 2)}))
+	}
+	return strings.Join(append(list, tr("Taking it into the open job can be undone.")), "\n\n")
+}
+
+func wheelWords(w *job.CrankWheel) string {
+	return with("A crank wheel with {{.N}} tooth positions, {{.Missing}} of them missing.", map[string]any{"N": w.Positions, "Missing": len(w.Missing)})
+}
+
+func camWords(w *job.CamWheel) string {
+	return with("A cam wheel with {{.N}} teeth.", map[string]any{"N": len(w.TeethCamDeg)})
+}
+
+// taken puts what is picked into the open job as one step that can be undone.
+func (p *libraryPane) taken() {
+	if p.picked < 0 {
+		return
+	}
+	change := func(j *job.Job) { useLayout(j, p.layouts[p.picked]) }
+	if s, own := p.shelf(); own {
+		from := p.kept[p.picked].job
+		change = func(j *job.Job) { s.put(j, from) }
+	}
+	p.dialog.Hide()
+	p.u.session.Seal()
+	p.u.forget()
+	p.u.edit("library", change)
+	p.u.session.Seal()
+}
+
+// saved keeps part of the open job under a name.
+func (p *libraryPane) saved() {
+	s, _ := p.shelf()
+	if p.u.unsound() {
+		return
+	}
+	j := p.u.session.Job()
+	keep := func(title string) {
+		if err := p.own.keep(s, title, j); err != nil {
+			p.u.tell(err)
+			return
+		}
+		p.load(title)
+	}
+	p.u.askName(tr("Keep it in the library"), j.Title, func(title string) {
+		if _, there := p.own.find(s, title); there {
+			p.u.confirm(tr("The name is there already"), with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": title}), tr("Replace it"), func() { keep(title) })
+			return
+		}
+		keep(title)
+	})
+}
+
+// renamed gives what is picked another name.
+func (p *libraryPane) renamed() {
+	s, _ := p.shelf()
+	k := p.kept[p.picked]
+	p.u.askName(tr("Rename"), k.title, func(title string) {
+		if other, there := p.own.find(s, title); there && other.path != k.path {
+			p.u.tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
+			return
+		}
+		if err := p.own.rename(s, k, title); err != nil {
+			p.u.tell(err)
+			return
+		}
+		p.load(title)
+	})
+}
+
+// removed takes what is picked out of the library, after asking.
+func (p *libraryPane) removed() {
+	k := p.kept[p.picked]
+	p.u.confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
+		if err := p.own.remove(k); err != nil {
+			p.u.tell(err)
+		}
+		p.load("")
+	})
+}
+
+// askName asks for a name.
+func (u *ui) askName(title, suggest string, then func(name string)) {
+	entry := newDialogEntry(u.dismiss)
+	entry.SetText(suggest)
+	accept := func() {
+		name := strings.Join(strings.Fields(entry.Text), " ")
+		if name == "" {
+			u.tell(errors.New(tr("It needs a name.")))
+			return
+		}
+		then(name)
+	}
+	d := dialog.NewCustomConfirm(title, tr("Save"), tr("Cancel"), container.NewVBox(widget.NewLabel(tr("Name")), entry), func(yes bool) {
+		if yes {
+			accept()
+		}
+	}, u.window)
+	entry.OnSubmitted = func(string) { d.Hide(); accept() }
+	d.Resize(fyne.NewSize(min(560*u.look.scale, u.window.Canvas().Size().Width-40), 180*u.look.scale))
+	u.show(d)
+	u.window.Canvas().Focus(entry)
+}
+
+// libraryList is the list of a shelf. Enter takes what is picked into the job,
+// Escape closes.
+type libraryList struct {
+	widget.List
+	pane *libraryPane
+}
+
+func newLibraryList(p *libraryPane) *libraryList {
+	l := &libraryList{pane: p}
+	l.Length = p.count
+	l.CreateItem = func() fyne.CanvasObject {
+		label := widget.NewLabel("")
+		label.Truncation = fyne.TextTruncateEllipsis
+		return label
+	}
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(p.name(i)) }
+	l.OnSelected = p.pick
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// TypedKey implements [fyne.Focusable]: the arrows pick at once.
+func (l *libraryList) TypedKey(e *fyne.KeyEvent) {
+	p := l.pane
+	switch e.Name {
+	case fyne.KeyEscape:
+		p.u.dismiss()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if !p.take.Disabled() {
+			p.taken()
+		}
+	case fyne.KeyDown, fyne.KeyUp:
+		by := 1
+		if e.Name == fyne.KeyUp {
+			by = -1
+		}
+		if i := p.picked + by; i >= 0 && i < p.count() {
+			l.Select(i)
+		}
+	default:
+		l.List.TypedKey(e)
+	}
+}
