@@ -237,6 +237,48 @@ func TestPracticeExercise(t *testing.T) {
 	}
 }
 
+// The exercise is written with its answers beside it, and nothing is replaced
+// without asking.
+func TestPracticePrints(t *testing.T) {
+	u := practising(t)
+	p := u.practice
+	test.Tap(p.side.buttons[2])
+	test.Tap(p.choice.print)
+	if said(u) != "" || p.choice.seed.Fault() == "" {
+		t.Fatal("an exercise without a number is printed")
+	}
+	retype(u, p.choice.seed, "7")
+	retype(u, p.choice.count, "3")
+	folder := t.TempDir()
+	for _, again := range []bool{false, true} {
+		test.Tap(p.choice.print)
+		fields := entries(t, u)
+		if fields[0].Text != "exercise-7.pdf" {
+			t.Errorf("the name offered is %q", fields[0].Text)
+		}
+		fields[1].SetText(folder)
+		press(t, u, "Save")
+		if again {
+			press(t, u, "Replace it")
+			press(t, u, "Replace it")
+		}
+		if got := said(u); !strings.Contains(got, "exercise-7-answers.pdf") {
+			t.Errorf("after writing the window says %q", got)
+		}
+		u.dismiss()
+		for _, name := range []string{"exercise-7.pdf", "exercise-7-answers.pdf"} {
+			if !strings.HasPrefix(read(t, filepath.Join(folder, name)), "%PDF-") {
+				t.Errorf("%s is no PDF", name)
+			}
+		}
+	}
+	p.kinds = nil
+	test.Tap(p.choice.print)
+	if got := said(u); !strings.Contains(got, "Choose at least one kind") {
+		t.Errorf("without a kind the window says %q", got)
+	}
+}
+
 func TestPracticeChoices(t *testing.T) {
 	u := practising(t)
 	p := u.practice

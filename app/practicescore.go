@@ -135,6 +135,7 @@ type practiceChoice struct {
 	seed    *widgets.Field
 	count   *widgets.Field
 	begin   *keyButton
+	print   *keyButton
 	setting bool
 }
 
@@ -185,7 +186,8 @@ func (c *practiceChoice) build(p *practicePage) {
 	rows.Add(wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
 	rows.Add(practiceRow(tr("Number of the exercise"), c.seed))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
-	rows.Add(container.NewHBox(c.begin))
+	c.print = newKeyButton(tr("Print it, and its answers…"), func() { c.toPrint(p) })
+	rows.Add(container.New(&flow{}, c.begin, c.print))
 	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
 	for _, f := range []*widgets.Field{c.seed, c.count} {
 		f.OnWheel = func(e *fyne.ScrollEvent) { scroll.Scrolled(e) }

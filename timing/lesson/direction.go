@@ -58,18 +58,25 @@ func (m *maker) directed(q Question, from timing.End, steps ...finding.Sentence)
 	if err != nil {
 		return q, false
 	}
-	p := Part{Ask: say(directionPart, nil), Form: Choose, Choices: []finding.Sentence{say(directionEarly, nil), say(directionLate, nil), say(directionRight, nil)}}
-	last := directionStepEarly
-	switch s.Direction {
-	case "retarded":
-		p.Choice, last = 1, directionStepLate
-	case "none":
-		p.Choice, last = 2, directionStepNone
-	}
+	p, last := injectionComes(s.WheelErrorDeg)
 	q.Ask, q.Parts = say(directionAsk, nil), []Part{p}
-	q.Steps = append(append(q.Steps, steps...), say(last, nil))
+	q.Steps = append(append(q.Steps, steps...), last)
 	q.After = &Figure{Name: "wheel", At: 0, From: from}
 	return q, true
+}
+
+// injectionComes asks what a wheel error does to injection, and says why.
+func injectionComes(wheelError float64) (Part, finding.Sentence) {
+	p := Part{Ask: say(directionPart, nil), Form: Choose, Choices: []finding.Sentence{say(directionEarly, nil), say(directionLate, nil), say(directionRight, nil)}}
+	switch {
+	case wheelError < 0:
+		p.Choice = 1
+		return p, say(directionStepLate, nil)
+	case wheelError == 0:
+		p.Choice = 2
+		return p, say(directionStepNone, nil)
+	}
+	return p, say(directionStepEarly, nil)
 }
 
 func (m *maker) directionFound() (Question, bool) {

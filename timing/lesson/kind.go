@@ -15,6 +15,7 @@ const (
 	Teeth     Kind = "teeth"
 	TDC       Kind = "tdc"
 	Gears     Kind = "gears"
+	Trace     Kind = "trace"
 )
 
 // Levels is how many levels of difficulty there are; the easiest is 1.
@@ -22,7 +23,7 @@ const Levels = 5
 
 // Kinds returns every kind, in the order in which to offer them.
 func Kinds() []Kind {
-	return []Kind{Stroke, Companion, Firing, Injection, Direction, Teeth, TDC, Gears}
+	return []Kind{Stroke, Companion, Firing, Injection, Direction, Teeth, TDC, Gears, Trace}
 }
 
 // ParseKind returns the kind kept under a name.
@@ -43,6 +44,7 @@ var kindNames = map[Kind]string{
 	Teeth:     "Teeth and gap",
 	TDC:       "Finding TDC",
 	Gears:     "Gear marks",
+	Trace:     "Reading a trace",
 }
 
 // makers make a question of their kind; see [ask].
@@ -55,4 +57,5 @@ var makers = map[Kind]func(*maker) (Question, bool){
 	Teeth:     askTeeth,
 	TDC:       askTDC,
 	Gears:     askGears,
+	Trace:     askTrace,
 }

@@ -32,6 +32,8 @@ type Figure struct {
 	From     timing.End // seen from
 	Cylinder int        // to be set off; 0: none
 	Dial     *Dial      // of a "dial"
+
+	Recording *Recording // of "signals"
 }
 
 // Dial is a degree wheel with what was read on it.

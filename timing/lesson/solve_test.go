@@ -104,6 +104,8 @@ func solve(t *rapid.T, q Question) []string {
 		return []string{solveTDC(q)}
 	case Gears:
 		return []string{solveGears(q)}
+	case Trace:
+		return solveTrace(q)
 	}
 	t.Fatalf("kind %s is not counted out", q.Kind)
 	return nil
@@ -424,4 +426,31 @@ func solveGears(q Question) string {
 	delta, gamma := signed(q.Given[0]), signed(q.Given[1])
 	// A cam edge comes gamma early in true degrees; the controller's clock is delta fast.
 	return sided(gamma - delta)
+}
+
+// solveTrace turns the crank, counts its teeth as they come by, and looks where
+// between two of them the cam's edges come, on the engine recorded and on one that
+// is right.
+func solveTrace(q Question) []string {
+	w, c := q.Job.CrankWheel, q.Job.CamWheel
+	cycle := float64(180 * q.Job.Engine.Strokes)
+	pitch := 360 / float64(w.Positions)
+	// counted is the controller's angle at a cam edge: by the crank tooth that came
+	// last and the part of the way to the next, position 1 being at -B.
+	counted := func(cam float64, wheelError, camError float64) float64 {
+		truth := -c.FirstToothBTDCDeg.Value + cam*cycle/360 - camError
+		teeth := (truth + w.FirstToothBTDCDeg.Value + wheelError) / pitch
+		return -w.FirstToothBTDCDeg.Value + teeth*pitch
+	}
+	r := q.Before.Recording
+	late := counted(c.TeethCamDeg[0], float64(r.WheelError), float64(r.CamError)) - counted(c.TeethCamDeg[0], 0, 0)
+	side, comes := "late", "early: it is advanced"
+	if late < 0 {
+		side, comes = "early", "late: it is retarded"
+	}
+	list := []string{finding.Num{Value: math.Abs(late), Decimals: 2}.String() + "° " + side}
+	if len(q.Parts) > 1 { // the cam is right: late edges are a wheel that is ahead
+		list = append(list, comes)
+	}
+	return list
 }

@@ -7,7 +7,7 @@ import "slices"
 // and the cautions are among those of finding and plate.
 func Texts() []string {
 	list := slices.Concat(factTexts, strokeTexts, companionTexts, firingTexts, injectionTexts, []string{strokesFour, strokesTwo}, directionTexts, teethTexts,
-		tdcTexts, gearsTexts, answerTexts, hintTexts)
+		tdcTexts, gearsTexts, traceTexts, answerTexts, hintTexts)
 	for _, k := range Kinds() {
 		list = append(list, k.Name())
 	}

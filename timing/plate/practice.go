@@ -16,10 +16,12 @@ const (
 	wordDialTDC     = "TDC {{.At}}°"
 	wordDialMark    = "mark {{.At}}°"
 	wordDialForward = "engine forwards"
+
+	wordPracticeSignals = "The signals of crank and cam sensor over the controller's crank angle."
 )
 
 func practiceWords() []string {
-	return []string{wordDial, wordDialDesc, wordDialStop, wordDialTDC, wordDialMark, wordDialForward}
+	return []string{wordDial, wordDialDesc, wordDialStop, wordDialTDC, wordDialMark, wordDialForward, wordPracticeSignals}
 }
 
 // errNoFigure is returned for a question without a figure.
@@ -35,6 +37,9 @@ func Practice(q lesson.Question, f *lesson.Figure, solved bool, say Say) (desc s
 	case "dial":
 		in := dial(*f.Dial, solved, say)
 		return in.Desc, func(b figure.Box) figure.Drawing { return figure.Dial(in, b) }, nil
+	case "signals":
+		in, err := recording(q, *f.Recording, solved, say)
+		return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Signals(in, b); return d }, err
 	case "wheel":
 		in, err := Wheel(q.Job, WheelOptions{At: f.At, From: f.From, Say: say})
 		return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Wheel(in, b); return d }, err
@@ -44,6 +49,32 @@ func Practice(q lesson.Question, f *lesson.Figure, solved bool, say Say) (desc s
 	}
 	in, err := Cycle(q.Job, CycleOptions{Cursor: &f.At, Selected: f.Cylinder, Say: say})
 	return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Cycle(in, b); return d }, err
+}
+
+// recording is the signals of a question: without the arrows and dead centres that
+// give the answer away until it is solved.
+func recording(q lesson.Question, r lesson.Recording, solved bool, say Say) (figure.SignalsInput, error) {
+	wheelError, camError := float64(r.WheelError), float64(r.CamError)
+	p, err := NewPredicted(q.Job, finding.SignalOptions{WheelErrorDeg: &wheelError, CamErrorDeg: &camError}, say)
+	if err != nil {
+		return figure.SignalsInput{}, err
+	}
+	in := p.Input(AngleWindow(float64(r.From), float64(r.To), paperColumns, p.Found.CycleDeg))
+	if solved {
+		return in, nil
+	}
+	in.Desc = say.text(wordPracticeSignals)
+	in.Words.True, in.Words.Counted, in.Words.Belongs = "", "", ""
+	for i := range in.Groups {
+		in.Groups[i].Lines = nil
+		for k := range in.Groups[i].Rows {
+			in.Groups[i].Rows[k].Arrows = nil
+		}
+	}
+	if r.Alone {
+		in.Groups = in.Groups[len(in.Groups)-1:]
+	}
+	return in, nil
 }
 
 // dial is the face of a degree wheel as a question has it.

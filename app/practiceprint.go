@@ -1,0 +1,71 @@
+package app
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"pinphase/timing/job"
+	"pinphase/timing/lesson"
+	"pinphase/timing/sheet"
+)
+
+// toPrint writes the exercise and its answers as two PDFs.
+func (c *practiceChoice) toPrint(p *practicePage) {
+	seed, count, ok := c.numbers()
+	if !ok {
+		return
+	}
+	p.job = p.u.shown()
+	list, err := lesson.Exercise(p.source(), p.kinds, seed, count)
+	if err != nil {
+		p.u.inform(tr("That did not work"), wrapped(p.cannot(err)))
+		return
+	}
+	in := sheet.ExerciseInput{Questions: list, Seed: seed, Date: time.Now(), Lang: voice().Code(), Say: say}
+	if !p.made {
+		in.About = p.u.name()
+		if title := p.u.session.Job().Title; title != "" {
+			in.About = title
+		}
+	}
+	folder, _ := p.u.suggest(".pdf")
+	name := with("exercise-{{.Seed}}.pdf", map[string]any{"Seed": strings.TrimSpace(c.seed.Text())})
+	p.u.askPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.u.writeExercise(in, path) })
+}
+
+// writeExercise writes the exercise to a file and the answers to one beside it,
+// which is only replaced after asking.
+func (u *ui) writeExercise(in sheet.ExerciseInput, path string) {
+	ext := filepath.Ext(path)
+	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
+	if _, err := os.Stat(answers); err == nil {
+		u.confirm(tr("The file is there already"),
+			with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(answers)}),
+			tr("Replace it"), func() { u.writeBoth(in, path, answers) })
+		return
+	}
+	u.writeBoth(in, path, answers)
+}
+
+// writeBoth writes the two files and says so.
+func (u *ui) writeBoth(in sheet.ExerciseInput, path, answers string) {
+	for _, f := range []struct {
+		path string
+		doc  sheet.Document
+	}{{path, sheet.ExerciseSheet(in)}, {answers, sheet.AnswerSheet(in)}} {
+		var b bytes.Buffer
+		err := f.doc.WritePDF(&b, sheet.A4)
+		if err == nil {
+			err = job.WriteFile(f.path, b.Bytes())
+		}
+		if err != nil {
+			u.tell(err)
+			return
+		}
+	}
+	u.inform(tr("The exercise is ready to print"), wrapped(with("The questions are in {{.Questions}}, the answers in {{.Answers}}.",
+		map[string]any{"Questions": path, "Answers": answers})))
+}
