@@ -1,7 +1,6 @@
 package plate
 
 import (
-	"math"
 	"sort"
 	"strconv"
 
@@ -64,67 +63,6 @@ func Signals(j job.Job, o SignalsOptions) (figure.SignalsInput, error) {
 		in.Cursor = &at
 	}
 	return in, nil
-}
-
-// Window is what is shown of the axis, and which of the controller's angles lie in
-// it. Angles are not wrapped.
-type Window struct {
-	From, To float64 // of the axis
-	Axis     figure.SignalAxis
-	Angles   []float64 // of the ends of the columns, one more than there are columns; NaN where not known
-
-	// Place returns where an angle lies on the axis; ok is false where it lies
-	// nowhere on it. nil: the axis is the angle.
-	Place func(angle float64) (x float64, ok bool)
-}
-
-// AngleWindow is a window on the controller's angle itself, in n columns; numbers
-// begin anew after wrap degrees, unless it is 0.
-func AngleWindow(from, to float64, n int, wrap float64) Window {
-	w := Window{From: from, To: to, Axis: figure.SignalAxis{Unit: "°", Wrap: wrap, Degrees: true}, Angles: make([]float64, n+1)}
-	for i := range w.Angles {
-		w.Angles[i] = from + (to-from)*float64(i)/float64(n)
-	}
-	return w
-}
-
-// columns is how many there are.
-func (w Window) columns() int { return max(len(w.Angles)-1, 0) }
-
-// reach is which angles the window holds.
-func (w Window) reach() (from, to float64) {
-	from, to = math.Inf(1), math.Inf(-1)
-	for _, a := range w.Angles {
-		if !math.IsNaN(a) {
-			from, to = min(from, a), max(to, a)
-		}
-	}
-	return from, to
-}
-
-// each calls at for every angle of a list, repeated each cycle, that lies in the
-// window, in rising order for a rising list; not when there would be more of them
-// than one for so many columns.
-func (w Window) each(list []float64, cycle float64, apart int, at func(i int, x float64)) {
-	from, to := w.reach()
-	if !(to > from) || (to-from)/cycle*float64(len(list)*apart) > float64(w.columns()) {
-		return
-	}
-	for turn := math.Floor(from/cycle) - 1; turn*cycle <= to; turn++ {
-		for i, a := range list {
-			angle := a + turn*cycle
-			if angle < from || angle > to {
-				continue
-			}
-			x, ok := angle, true
-			if w.Place != nil {
-				x, ok = w.Place(angle)
-			}
-			if ok {
-				at(i, x)
-			}
-		}
-	}
 }
 
 // Predicted is what the sensors of a job show, ready to be drawn in any window.
@@ -248,7 +186,7 @@ func (p *Predicted) crankRow(t predictedTraces, w Window) figure.SignalRow {
 		at = append(at, e.ControllerDeg)
 	}
 	order := rising(at)
-	w.each(at, t.CycleDeg, 3, func(i int, x float64) {
+	w.each(at, t.CycleDeg, 3, func(i int, _, x float64) {
 		r.Marks = append(r.Marks, figure.SignalMark{At: x, Label: strconv.Itoa(t.Crank.Edges[order[i]].Tooth)})
 	})
 	var starts []float64
@@ -262,14 +200,9 @@ func (p *Predicted) crankRow(t predictedTraces, w Window) figure.SignalRow {
 			starts[i] = float64(timing.Wrap(-t.Of.Crank.FirstToothBTDC-2*t.Of.Crank.Mirror()-timing.Deg(g.Before-1)*t.Of.Crank.Pitch(), timing.Turn))
 		}
 	}
-	w.each(starts, float64(timing.Turn), 6, func(i int, x float64) {
-		wide := float64(gaps[i].Missing+1) * pitch
-		end, ok := x+wide, true
-		if w.Place != nil {
-			return // where the axis is not the angle the trace itself shows it
-		}
-		if ok {
-			r.Gaps = append(r.Gaps, figure.SignalSpan{From: x + 0.5*pitch, To: end - 0.5*pitch})
+	w.each(starts, float64(timing.Turn), 6, func(i int, at, _ float64) {
+		if g, ok := w.span(at+0.5*pitch, at+(float64(gaps[i].Missing)+0.5)*pitch); ok {
+			r.Gaps = append(r.Gaps, g)
 		}
 	})
 	return r
@@ -284,23 +217,12 @@ func (p *Predicted) camRow(t predictedTraces, w Window) figure.SignalRow {
 		at = append(at, e.ControllerDeg)
 	}
 	order := rising(at)
-	w.each(at, t.CycleDeg, 6, func(i int, x float64) {
+	w.each(at, t.CycleDeg, 6, func(i int, at, x float64) {
 		e := t.Cam.Edges[order[i]]
 		r.Marks = append(r.Marks, figure.SignalMark{At: x, Label: strconv.Itoa(e.Tooth)})
-		if late := (finding.Num{Value: e.LateDeg, Decimals: 1}); late.String() != "0" && w.Place == nil {
-			r.Arrows = append(r.Arrows, figure.SignalArrow{From: x - e.LateDeg, To: x, Label: p.lateness(e.LateDeg)})
-		}
+		r.Arrows = w.arrow(r.Arrows, at, e.LateDeg, p.say)
 	})
 	return r
-}
-
-// lateness says how late something is.
-func (p *Predicted) lateness(late float64) string {
-	by := finding.Num{Value: math.Abs(late), Decimals: 1}
-	if late < 0 {
-		return p.say.with(wordSignalEarly, map[string]any{"By": by})
-	}
-	return p.say.with(wordSignalLate, map[string]any{"By": by})
 }
 
 // rising sorts values in place and returns where each came from.
@@ -330,21 +252,5 @@ func (p *Predicted) scale(r *figure.SignalRow, sensor wheel.Sensor, g grid) {
 // lines are the firing dead centres: where they truly are in the controller's
 // angle, and where it counts them if that is elsewhere.
 func (p *Predicted) lines(t predictedTraces, w Window) []figure.SignalLine {
-	var list []figure.SignalLine
-	off := finding.Num{Value: t.TDCOffsetDeg, Decimals: 1}.String() != "0"
-	add := func(shift float64, counted bool) {
-		var at []float64
-		for c := 1; c <= p.engine.Cylinders(); c++ {
-			at = append(at, float64(timing.Wrap(p.engine.FiresAt(c)+timing.Deg(shift), p.engine.Cycle())))
-		}
-		order := rising(at)
-		w.each(at, t.CycleDeg, 12, func(i int, x float64) {
-			list = append(list, figure.SignalLine{At: x, Counted: counted, Label: p.say.with(wordSignalTDC, map[string]any{"N": order[i] + 1})})
-		})
-	}
-	add(t.TDCOffsetDeg, false)
-	if off {
-		add(0, true)
-	}
-	return list
+	return w.deadCentres(p.engine, &t.TDCOffsetDeg, p.say)
 }

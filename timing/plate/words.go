@@ -92,7 +92,7 @@ func Texts() []string {
 	}
 	list = append(list, lightWords()...)
 	list = append(append(append(list, gearWords()...), photoWords()...), supposedWords()...)
-	list = append(list, signalWords()...)
+	list = append(append(list, signalWords()...), recordedWords()...)
 	list = append(list, boardTexts()...)
 	list = append(list, practiceWords()...)
 	for _, w := range strokeWords {
