@@ -1,0 +1,283 @@
+package widgets
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+)
+
+// TraceView shows traces over an axis that can be zoomed and moved along, with a
+// cursor. What lies in the window shown is asked for whenever that changes, in as
+// many columns as the view is wide; the cursor and its tag lie on top.
+type TraceView struct {
+	widget.BaseWidget
+
+	// Window gives what is to be shown of the axis, in n columns.
+	Window func(from, to float64, n int) figure.SignalsInput
+	// OnCursor is told where the user wants the cursor, on the axis.
+	OnCursor func(at float64)
+	// OnStep is told of an arrow key: by how many degrees the crank is to be moved.
+	OnStep func(degrees float64)
+	// OnKey gets the keys the view has no use for itself.
+	OnKey func(*fyne.KeyEvent)
+	// OnWindow is told that another part of the axis is shown.
+	OnWindow func()
+
+	lo, hi   float64 // the whole axis
+	least    float64 // of it that a window shows
+	from, to float64 // the window
+
+	at      float64 // the cursor
+	on      bool    // there is one
+	label   string
+	hint    string // what is under the pointer
+	pointer fyne.Position
+	drag    traceDrag
+
+	layout  figure.SignalsLayout
+	focused bool
+	stale   bool // the figure must be made anew
+	built   fyne.Size
+	desc    string
+	plane   *plane
+	line    *canvas.Line
+	tag     *canvas.Rectangle
+	text    *canvas.Text
+	note    *canvas.Rectangle
+	said    *canvas.Text
+	ring    *canvas.Rectangle
+}
+
+// NewTraceView returns a view that shows nothing yet.
+func NewTraceView() *TraceView {
+	v := &TraceView{plane: newPlane(), stale: true}
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// SetAxis gives the view another axis and shows all of it. least is how little of it
+// a window may show.
+func (v *TraceView) SetAxis(lo, hi, least float64) {
+	v.lo, v.hi, v.least = lo, hi, least
+	v.show(lo, hi)
+}
+
+// Reload shows the same window anew, after what it shows has changed.
+func (v *TraceView) Reload() {
+	v.stale = true
+	v.build()
+	v.place()
+}
+
+// Shows is the part of the axis that is shown.
+func (v *TraceView) Shows() (from, to float64) { return v.from, v.to }
+
+// Whole tells whether all of the axis is shown.
+func (v *TraceView) Whole() bool { return v.from <= v.lo && v.to >= v.hi }
+
+// Fit shows all of the axis.
+func (v *TraceView) Fit() { v.show(v.lo, v.hi) }
+
+// Zoom shows the window k times as large, about the cursor where that is in it, else
+// about its middle.
+func (v *TraceView) Zoom(k float64) {
+	about := (v.from + v.to) / 2
+	if v.on && v.at > v.from && v.at < v.to {
+		about = v.at
+	}
+	v.zoomAbout(about, k)
+}
+
+// Pan moves the window on by a share of itself.
+func (v *TraceView) Pan(share float64) {
+	by := share * (v.to - v.from)
+	v.show(v.from+by, v.to+by)
+}
+
+// ShowRange shows a part of the axis, cut to what there is.
+func (v *TraceView) ShowRange(from, to float64) { v.show(from, to) }
+
+func (v *TraceView) show(from, to float64) {
+	from, to = withinAxis(from, to, v.lo, v.hi, v.least)
+	if from == v.from && to == v.to && !v.stale {
+		return
+	}
+	v.from, v.to, v.stale = from, to, true
+	v.say("")
+	v.build()
+	v.place()
+	if v.OnWindow != nil {
+		v.OnWindow()
+	}
+}
+
+// withinAxis cuts a window to an axis, keeping its width where that is possible.
+func withinAxis(from, to, lo, hi, least float64) (float64, float64) {
+	width := min(max(to-from, min(least, hi-lo)), hi-lo)
+	if width != to-from { // about its middle
+		middle := (from + to) / 2
+		from, to = middle-width/2, middle+width/2
+	}
+	switch {
+	case from < lo:
+		from, to = lo, lo+width
+	case to > hi:
+		from, to = hi-width, hi
+	}
+	return from, to
+}
+
+func (v *TraceView) zoomAbout(about, k float64) {
+	width := (v.to - v.from) * k
+	share := (about - v.from) / (v.to - v.from)
+	least := min(v.least, v.hi-v.lo)
+	width = min(max(width, least), v.hi-v.lo)
+	v.show(about-share*width, about+(1-share)*width)
+}
+
+// MoveCursor puts the cursor at a place of the axis, with the words of its tag, and
+// moves the window on when that lies outside.
+func (v *TraceView) MoveCursor(at float64, label string) {
+	v.at, v.label, v.on = at, label, true
+	if v.to > v.from && (at < v.from || at > v.to) && at >= v.lo && at <= v.hi {
+		width := v.to - v.from
+		switch {
+		case at > v.to && at < v.to+width:
+			v.show(at-0.9*width, at+0.1*width)
+		case at < v.from && at > v.from-width:
+			v.show(at-0.1*width, at+0.9*width)
+		default:
+			v.show(at-width/2, at+width/2)
+		}
+	}
+	v.place()
+}
+
+// HideCursor takes the cursor away.
+func (v *TraceView) HideCursor() {
+	v.on = false
+	v.place()
+}
+
+// CursorAt is where the cursor is on the axis; ok is false without one.
+func (v *TraceView) CursorAt() (at float64, ok bool) { return v.at, v.on }
+
+// MinSize leaves room for some rows.
+func (v *TraceView) MinSize() fyne.Size {
+	v.ExtendBaseWidget(v)
+	return fyne.NewSize(300, 170)
+}
+
+// AccessibilityLabel says what the view shows.
+func (v *TraceView) AccessibilityLabel() string { return v.desc }
+
+// CreateRenderer implements [fyne.Widget].
+func (v *TraceView) CreateRenderer() fyne.WidgetRenderer {
+	v.ExtendBaseWidget(v)
+	v.line = canvas.NewLine(nil)
+	v.line.StrokeWidth = 2
+	newTag := func() (*canvas.Rectangle, *canvas.Text) {
+		box, text := canvas.NewRectangle(nil), canvas.NewText("", nil)
+		box.CornerRadius = 3
+		text.TextStyle.Bold = true
+		text.Alignment = fyne.TextAlignCenter
+		return box, text
+	}
+	v.tag, v.text = newTag()
+	v.note, v.said = newTag()
+	v.ring = focusRing()
+	r := &traceRenderer{v}
+	r.Refresh()
+	return r
+}
+
+// build makes the figure for the view's present size and window, if anything has
+// changed.
+func (v *TraceView) build() {
+	size := v.Size()
+	if v.line == nil || size.IsZero() || v.Window == nil || !(v.to > v.from) || !v.stale && size == v.built {
+		return
+	}
+	in := v.Window(v.from, v.to, max(int(size.Width), 40))
+	in.Cursor = nil
+	v.desc = in.Desc
+	var d figure.Drawing
+	d, v.layout = figure.Signals(in, box(size, v.Theme()))
+	v.plane.show(d, styleOf(v.Theme()))
+	v.built, v.stale = size, false
+}
+
+// place puts cursor, tag and note where they belong.
+func (v *TraceView) place() {
+	if v.line == nil {
+		return // no renderer yet
+	}
+	off := !v.on || v.layout.Plot.W <= 0 || v.at < v.from || v.at > v.to
+	v.line.Hidden, v.tag.Hidden, v.text.Hidden = off, off || v.label == "", off || v.label == ""
+	if !off {
+		x := unit(v.layout.X(v.at))
+		top, bottom := unit(v.layout.Plot.Y), unit(v.layout.Plot.Bottom())
+		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
+		v.put(v.tag, v.text, v.label, x, bottom) // over the axis, whose numbers it hides, not over a trace
+	}
+	v.note.Hidden, v.said.Hidden = v.hint == "", v.hint == ""
+	if v.hint != "" {
+		v.put(v.note, v.said, v.hint, v.pointer.X, max(0, v.pointer.Y-2*v.Theme().Size(theme.SizeNameText)))
+	}
+	for _, o := range []fyne.CanvasObject{v.line, v.tag, v.text, v.note, v.said} {
+		canvas.Refresh(o)
+	}
+}
+
+// put sets a tag with its words, its middle at x as far as there is room.
+func (v *TraceView) put(box *canvas.Rectangle, text *canvas.Text, words string, x, top float32) {
+	text.Text, text.TextSize = words, v.Theme().Size(theme.SizeNameCaptionText)
+	size := text.MinSize().AddWidthHeight(10, 2)
+	box.Move(fyne.NewPos(max(0, min(x-size.Width/2, v.Size().Width-size.Width)), min(top, v.Size().Height-size.Height)))
+	box.Resize(size)
+	text.Move(box.Position())
+	text.Resize(size)
+}
+
+// say shows what is under the pointer.
+func (v *TraceView) say(hint string) {
+	if hint != v.hint {
+		v.hint = hint
+		v.place()
+	}
+}
+
+type traceRenderer struct{ v *TraceView }
+
+func (r *traceRenderer) Layout(size fyne.Size) {
+	r.v.plane.raster.Resize(size)
+	r.v.ring.Resize(size)
+	r.v.build()
+	r.v.place()
+}
+
+func (r *traceRenderer) MinSize() fyne.Size { return r.v.MinSize() }
+
+func (r *traceRenderer) Objects() []fyne.CanvasObject {
+	v := r.v
+	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag, v.text, v.note, v.said, v.ring}
+}
+
+// Refresh is for a change of the theme; figure and cursor change without it.
+func (r *traceRenderer) Refresh() {
+	v := r.v
+	st := styleOf(v.Theme())
+	v.stale = true
+	v.line.StrokeColor, v.tag.FillColor = st.Color(figure.Cursor), st.Color(figure.Cursor)
+	v.note.FillColor = st.Color(figure.Ink)
+	v.text.Color, v.said.Color = st.Color(figure.Surface), st.Color(figure.Surface)
+	colourRing(v.ring, v.Theme())
+	v.ring.Hidden = !v.focused
+	v.build()
+	v.place()
+}
+
+func (r *traceRenderer) Destroy() {}
