@@ -51,7 +51,7 @@ func signalTexts() []string {
 		signalRight, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd,
 		signalWires, signalWiresNoGap, signalOutput, signalCamWires, signalCamOutput, signalBehind, signalBehindOdd,
 		signalBetween, signalBetweenRight, signalInGap, signalOnTooth, signalBelongs, signalBelongsOn, signalPast, signalShort, signalShape, signalAlike,
-		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires,
+		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires, besideAgree, besideDiffer,
 	}
 	for _, f := range SignalFaults() {
 		list = append(list, f.Title)

@@ -135,14 +135,9 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 		Title: say.title(wordSignals, wordSignalsUntitled, p.title),
 		Desc:  say.with(wordSignalsDesc, map[string]any{"Finding": say.with(p.Found.Says.Text, p.Found.Says.Data)}),
 		From:  w.From, To: w.To, Axis: w.Axis,
-		Words: figure.SignalWords{Gap: say.text(wordGap), True: say.text(wordSignalTrue), Counted: say.text(wordSignalCounted), Belongs: say.text(wordSignalBelongs)},
+		Words: signalFigureWords(say),
 	}
-	if in.Axis.Title == "" {
-		in.Axis.Title = say.text(wordSignalTime)
-		if in.Axis.Degrees {
-			in.Axis.Title = say.text(wordSignalAngle)
-		}
-	}
+	in.Axis.Title = say.axisTitle(in.Axis)
 	right := p.group(p.right, w)
 	right.Label = say.text(wordSignalRight)
 	in.Groups = append(in.Groups, right)
@@ -156,6 +151,30 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 	}
 	in.Groups = append(in.Groups, is)
 	return in
+}
+
+func signalFigureWords(say Say) figure.SignalWords {
+	return figure.SignalWords{Gap: say.text(wordGap), True: say.text(wordSignalTrue), Counted: say.text(wordSignalCounted), Belongs: say.text(wordSignalBelongs)}
+}
+
+// axisTitle says what an axis counts.
+func (say Say) axisTitle(a figure.SignalAxis) string {
+	if a.Degrees {
+		return say.text(wordSignalAngle)
+	}
+	return say.text(wordSignalTime)
+}
+
+// degreesPerSecond is how fast the crank turns in the prediction.
+func (p *Predicted) degreesPerSecond() float64 { return 6 * p.Found.RPM }
+
+// ThroughTime is a window on the time from where the controller counts 0, in n
+// columns, at the speed of the prediction.
+func (p *Predicted) ThroughTime(from, to float64, n int) Window {
+	w := AngleWindow(from*p.degreesPerSecond(), to*p.degreesPerSecond(), n, 0)
+	w.From, w.To, w.Axis = from, to, figure.SignalAxis{Unit: " s"}
+	w.Place = func(angle float64) (float64, bool) { return angle / p.degreesPerSecond(), true }
+	return w
 }
 
 // FaultTitle returns a supposed fault in words, to be translated.

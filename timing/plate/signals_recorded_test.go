@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
@@ -256,5 +257,59 @@ func TestRecordedWords(t *testing.T) {
 	}
 	if !strings.HasPrefix(words.Lost, "~") {
 		t.Errorf("%q speaks English only", words.Lost)
+	}
+}
+
+// The crank's angle goes to every way's axis and back.
+func TestBoardPlaces(t *testing.T) {
+	r, err := predictedRecording(t, finding.SignalOptions{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := NewPredicted(demo(t), finding.SignalOptions{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, b := range map[string]Board{"predicted": {Predicted: p}, "both": {p, r}} {
+		for _, way := range []Way{OneCycle, TwoCycles, Through, OverTime} {
+			if !b.Can(way) {
+				if way != Through || b.Recorded != nil {
+					t.Errorf("%s: not %d", name, way)
+				}
+				continue
+			}
+			s := b.Spread(way)
+			if !(s.Hi > s.Lo && s.First <= s.Hi-s.Lo && s.Least < s.First) {
+				t.Fatalf("%s, %d: %+v", name, way, s)
+			}
+			last := s.Lo
+			for truth := timing.Deg(0); truth < 2000; truth += 13 {
+				at := timing.Wrap(truth, 720)
+				x, ok := b.Place(way, at, last)
+				if !ok || x < s.Lo || x > s.Hi {
+					t.Fatalf("%s, %d: %g lies at %g, %v", name, way, float64(truth), x, ok)
+				}
+				back, _, ok := b.Angle(way, x)
+				if off := timing.Difference(at, back, 720); !ok || math.Abs(float64(off)) > 0.01 {
+					t.Fatalf("%s, %d: %g lies at %g, where %g is", name, way, float64(truth), x, float64(back))
+				}
+				last = x
+			}
+			in := b.Input(way, s.Lo, s.Lo+s.First, 300, nil)
+			groups := 2
+			if len(in.Groups) != groups || len(in.Groups[1].Rows) != 2 || in.Axis.Title == "" {
+				t.Errorf("%s, %d: %d groups", name, way, len(in.Groups))
+			}
+		}
+	}
+	if (Board{}).Can(OverTime) || len((Board{}).Input(OneCycle, 0, 1, 10, nil).Groups) != 0 {
+		t.Error("an empty board shows something")
+	}
+	alone := Board{Recorded: r}
+	if in := alone.Input(OneCycle, 0, 720, 300, nil); len(in.Groups) != 1 || in.Axis.Title != wordSignalAngle {
+		t.Errorf("a recording alone: %+v", in.Axis)
+	}
+	if _, ok := alone.Place(OneCycle, 0, 0); ok {
+		t.Error("without a prediction the truth is known")
 	}
 }
