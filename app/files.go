@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing"
+	"pinphase/timing/finding"
 	"pinphase/timing/job"
 )
 
@@ -139,8 +140,14 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 			return
 		}
 	}
+	for _, uri := range uris {
+		if slices.Contains(recordingEndings, uri.Extension()) {
+			u.recorder.open(uri.Path(), finding.TraceOptions{})
+			return
+		}
+	}
 	if len(uris) > 0 {
-		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture.")))
+		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv.")))
 	}
 }
 

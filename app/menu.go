@@ -56,6 +56,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Open…"), ctrl(fyne.KeyO), u.open),
 		m.recent,
 		item(tr("Open the demo job"), nil, u.openDemo),
+		item(tr("Open a recording…"), ctrlShift(fyne.KeyO), u.openRecording),
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save"), ctrl(fyne.KeyS), func() { u.save(nil) }),
 		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
@@ -65,6 +66,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),
 		item(tr("Save the light-off figure…"), nil, func() { u.exportFigure("light") }),
 		item(tr("Save the gears figure…"), nil, func() { u.exportFigure("gears") }),
+		item(tr("Save the signals figure…"), nil, func() { u.exportFigure("signals") }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)

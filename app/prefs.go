@@ -34,6 +34,8 @@ const (
 	prefSpeed      = "cursor.speed"
 	prefBoardDark  = "board.dark"
 
+	prefSplitSignals = "split.signals"
+
 	prefLanguage    = "language" // "" is the system's
 	prefLength      = "units.length"
 	prefPressure    = "units.pressure"

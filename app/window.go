@@ -60,6 +60,10 @@ type ui struct {
 	light *lightPage
 	cause *causePage
 	gears *gearsPage
+
+	signals  *signalsPage
+	recorder *recorder
+
 	forms []*form // all of them
 	form  *form   // the job's, beside the cycle
 	menu  *menus
@@ -90,6 +94,7 @@ func newUI(a fyne.App) *ui {
 	u.window.Resize(u.prefs.Size())
 	u.session = newSession("", demo(), nil)
 	u.run = newRunner(u.prefs, func(by timing.Deg) { u.setAt(u.at + by) }, u.loadTransports)
+	u.recorder = newRecorder(u)
 	speak(u.prefs.Language(), u.prefs.Units())
 	u.build()
 	u.window.SetCloseIntercept(u.quit)
@@ -109,12 +114,13 @@ func (u *ui) build() {
 	u.part = newPartPage(u)
 	u.forms = append(u.forms, u.part.form)
 	u.light = newLightPage(u)
+	u.signals = newSignalsPage(u)
 	u.cause = newCausePage(u)
 	u.forms = append(u.forms, u.cause.form)
 	u.gears = newGearsPage(u)
 	u.forms = append(u.forms, u.gears.form)
 	u.practice = newPracticePage(u)
-	u.pages.set(u.page, u.part, u.light, u.cause, u.gears, u.practice)
+	u.pages.set(u.page, u.part, u.light, u.signals, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)

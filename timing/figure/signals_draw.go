@@ -168,7 +168,7 @@ func (f *signalsFigure) plaque(t Text) {
 func (f *signalsFigure) ground(r SignalRow, at Rect) {
 	for _, g := range r.Gaps {
 		if box, ok := f.span(g, at); ok {
-			f.d.add(Path{Segs: Rectangle(box), Fill: Band})
+			f.d.add(Path{Segs: Rectangle(box), Fill: Band, Stroke: Grid})
 		}
 	}
 	f.d.add(Path{Segs: Line(at.X, at.Bottom(), at.Right(), at.Bottom()), Stroke: Grid})
@@ -186,7 +186,7 @@ func (f *signalsFigure) trace(r SignalRow, at Rect) {
 		f.d.add(Text{X: f.l.Plot.X - 0.7*f.small, Y: y, S: cut(r.Label, f.small, false, room), Size: f.small, H: Right, V: Middle, Role: Ink})
 	}
 	if n := len(r.Lo); n > 0 && n == len(r.Hi) && r.Max > r.Min {
-		e := Envelope{X: at.X, W: at.W, Role: Ink, Weight: Fine, Hi: make([]float64, n), Lo: make([]float64, n)}
+		e := Envelope{X: at.X, W: at.W, Role: Sensor, Weight: Fine, Hi: make([]float64, n), Lo: make([]float64, n)}
 		y := func(v float64) float64 { return at.Bottom() - min(max((v-r.Min)/(r.Max-r.Min), 0), 1)*at.H }
 		for i := range n {
 			e.Hi[i], e.Lo[i] = y(r.Hi[i]), y(r.Lo[i])

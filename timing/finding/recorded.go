@@ -66,3 +66,6 @@ func (t Trace) Beside(s Signals) (says Sentence, ok bool) {
 
 // IntervalOf is the time between samples, in seconds, of so many samples a second.
 func IntervalOf(rateHz float64) float64 { return 1 / rateHz }
+
+// FindsNothing tells whether a recording proves that all is where it belongs.
+func (t Trace) FindsNothing() bool { return t.Says.Text == traceBothRight }

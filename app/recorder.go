@@ -1,0 +1,183 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"reflect"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+	"pinphase/timing/trace"
+)
+
+// recording is a recording that was read.
+type recording struct {
+	path    string
+	options finding.TraceOptions
+	names   []string // of its channels
+	drawn   *plate.Recorded
+	err     error       // why it proves nothing; nil when it proves something
+	known   trace.Known // what the job said of the engine then
+}
+
+// recorder reads recordings beside the main goroutine, one at a time. It belongs to
+// the main goroutine, and outlives a change of language.
+type recorder struct {
+	u       *ui
+	session *session   // the recording belongs to its job
+	now     *recording // nil: none
+
+	number   int // of the reading; what comes of another one is dropped
+	cancel   context.CancelFunc
+	path     string  // being read; "" when nothing is
+	progress float64 // 0..1
+	beside   func(work func() (show func()))
+}
+
+func newRecorder(u *ui) *recorder { return &recorder{u: u, beside: u.background} }
+
+// shown is the recording of the open job; nil when there is none.
+func (r *recorder) shown() *recording {
+	if r.session != r.u.session {
+		return nil
+	}
+	return r.now
+}
+
+// stale tells whether the job has since become another in what a recording is read
+// by.
+func (r *recorder) stale(j job.Job) bool {
+	known, err := finding.TraceKnown(j)
+	return err == nil && r.shown() != nil && !reflect.DeepEqual(known, r.now.known)
+}
+
+// reading tells whether one is being read.
+func (r *recorder) reading() bool { return r.path != "" }
+
+// stop calls the reading off.
+func (r *recorder) stop() {
+	r.number++
+	if r.cancel != nil {
+		r.cancel()
+	}
+	r.cancel, r.path = nil, ""
+}
+
+// open reads a recording of the open job's engine.
+func (r *recorder) open(path string, o finding.TraceOptions) {
+	u := r.u
+	u.pages.open(u.signals)
+	j := u.shown()
+	known, err := finding.TraceKnown(j)
+	if err != nil {
+		u.tell(errors.New(tr("A recording cannot be read with this job:") + "\n\n" + u.why(err)))
+		return
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		u.tell(err)
+		return
+	}
+	size := int64(1)
+	if s, err := f.Stat(); err == nil {
+		size = max(s.Size(), 1)
+	}
+	r.stop()
+	ctx, cancel := context.WithCancel(context.Background())
+	r.cancel, r.path, r.progress, r.session = cancel, path, 0, u.session
+	number := r.number
+	u.signals.load()
+	r.beside(func() func() {
+		defer f.Close()
+		rec := &recording{path: path, options: o, known: known}
+		rec.read(ctx, j, f, r.teller(number, size))
+		return func() { r.done(number, rec) }
+	})
+}
+
+// perSecond is how often the progress is shown.
+const perSecond = 15
+
+// teller returns what is told the bytes read so far, beside the main goroutine.
+func (r *recorder) teller(number int, size int64) func(int64) {
+	if r.u.inTurn {
+		return nil
+	}
+	var last time.Time
+	return func(bytes int64) {
+		if now := time.Now(); now.Sub(last) > time.Second/perSecond {
+			last = now
+			share := float64(bytes) / float64(size)
+			fyne.Do(func() {
+				if number == r.number {
+					r.progress = share
+					r.u.signals.progressed()
+				}
+			})
+		}
+	}
+}
+
+// read reads a file; it touches nothing but the recording.
+func (rec *recording) read(ctx context.Context, j job.Job, f *os.File, told func(int64)) {
+	picture := new(trace.Picture)
+	if rd, err := finding.TraceReader(f, rec.options); err == nil {
+		rec.names = rd.Names()
+	}
+	_, err := f.Seek(0, io.SeekStart)
+	var found finding.Trace
+	if err == nil {
+		found, err = finding.ReadTrace(ctx, j, f, rec.options, finding.TraceWork{Progress: told, Picture: picture})
+	}
+	if rec.err = err; finding.Stopped(err) || picture.Channels() == 0 {
+		return
+	}
+	drawn, broken := plate.NewRecorded(j, rec.names, found, picture)
+	if broken != nil {
+		rec.err = broken
+		return
+	}
+	rec.drawn = drawn
+}
+
+// done shows what was read, or says why it was not.
+func (r *recorder) done(number int, rec *recording) {
+	if number != r.number {
+		return
+	}
+	u := r.u
+	r.cancel, r.path = nil, ""
+	switch {
+	case errors.Is(rec.err, trace.ErrNoTime):
+		u.signals.load()
+		u.signals.askChannels(rec)
+		return
+	case rec.drawn == nil:
+		u.signals.load()
+		u.tell(errors.New(filepath.Base(rec.path) + ": " + u.why(rec.err)))
+		return
+	}
+	r.now = rec
+	u.signals.arrived()
+}
+
+// again reads the same recording once more.
+func (r *recorder) again() {
+	if rec := r.shown(); rec != nil {
+		r.open(rec.path, rec.options)
+	}
+}
+
+// close lets go of the recording.
+func (r *recorder) close() {
+	r.stop()
+	r.now = nil
+	r.u.signals.arrived()
+}

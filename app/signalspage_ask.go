@@ -1,0 +1,108 @@
+package app
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/finding"
+)
+
+// recordingEndings are those of the files a recording is likely to be in.
+var recordingEndings = []string{".csv", ".txt", ".tsv", ".gz", ".CSV", ".TXT", ".TSV", ".GZ"}
+
+// openRecording lets the user choose a recording.
+func (u *ui) openRecording() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			u.tell(err)
+			return
+		}
+		if r != nil {
+			path := r.URI().Path()
+			r.Close()
+			u.recorder.open(path, finding.TraceOptions{})
+		}
+	}, u.window)
+	d.SetTitleText(tr("Open a recording of the crank and cam sensors"))
+	d.SetFilter(storage.NewExtensionFileFilter(recordingEndings))
+	if u.folder() != "" {
+		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
+			d.SetLocation(at)
+		}
+	}
+	u.showFiles(d)
+}
+
+// askChannels asks what a recording does not say itself, and reads it so.
+func (p *signalsPage) askChannels(rec *recording) {
+	if rec == nil {
+		return
+	}
+	u := p.u
+	names := []string{tr("found by what it shows")}
+	numbers := []string{""}
+	for i, n := range rec.names {
+		number := strconv.Itoa(i + 1)
+		if n == "" {
+			n = with("channel {{.N}}", map[string]any{"N": i + 1})
+		}
+		names, numbers = append(names, number+": "+n), append(numbers, number)
+	}
+	pick := func(chosen string) *widget.Select {
+		s := widget.NewSelect(names, nil)
+		s.SetSelectedIndex(0)
+		for i, n := range numbers {
+			if n == chosen {
+				s.SetSelectedIndex(i)
+			}
+		}
+		return s
+	}
+	crank, cam := pick(rec.options.Crank), pick(rec.options.Cam)
+	rate := newDialogEntry(u.dismiss)
+	rate.SetPlaceHolder(tr("as the file says"))
+	if s := rec.options.IntervalS; s > 0 {
+		rate.SetText(finding.Num{Value: finding.IntervalOf(s), Decimals: 3}.String())
+	}
+	form := container.NewVBox()
+	if rec.drawn == nil {
+		form.Add(wrapped(tr("The file has no column of time and does not say how fast it was recorded.")))
+	}
+	form.Add(widget.NewLabel(tr("Samples a second")))
+	form.Add(rate)
+	if len(rec.names) > 0 {
+		form.Add(widget.NewLabel(tr("Crank sensor")))
+		form.Add(crank)
+		form.Add(widget.NewLabel(tr("Cam sensor")))
+		form.Add(cam)
+	}
+	accept := func() {
+		o := finding.TraceOptions{Crank: numbers[crank.SelectedIndex()], Cam: numbers[cam.SelectedIndex()]}
+		if strings.TrimSpace(rate.Text) != "" {
+			v, err := parseNumber(rate.Text)
+			if err != nil || v < 10 || v > 1e8 {
+				u.tell(errors.New(with("“{{.Text}}” is no number of samples a second; a recording has 10 to 100 million.", map[string]any{"Text": rate.Text})))
+				return
+			}
+			o.IntervalS = finding.IntervalOf(v)
+		}
+		u.recorder.open(rec.path, o)
+	}
+	d := dialog.NewCustomConfirm(tr("How the recording is to be read"), tr("Read it"), tr("Cancel"), container.NewVScroll(form), func(yes bool) {
+		if yes {
+			accept()
+		}
+	}, u.window)
+	rate.OnSubmitted = func(string) { d.Hide(); accept() }
+	size := u.window.Canvas().Size()
+	d.Resize(fyne.NewSize(min(520, size.Width-40), min(400, size.Height-40)))
+	u.show(d)
+	u.window.Canvas().Focus(rate)
+}

@@ -1,0 +1,74 @@
+package app
+
+import (
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+	"pinphase/widgets"
+)
+
+// loadWays offers the ways of looking that there are.
+func (p *signalsPage) loadWays() {
+	for i, b := range p.ways.buttons {
+		enable(b, p.board.Can(plate.Way(i)))
+	}
+	if !p.board.Can(p.way) {
+		p.way = plate.OverTime
+		if p.board.Can(plate.OneCycle) {
+			p.way = plate.OneCycle
+		}
+	}
+}
+
+// look looks at the signals in a way; at the same one again, at the same window of
+// it.
+func (p *signalsPage) look(way plate.Way) {
+	p.way = way
+	p.ways.set(int(way))
+	if spread := p.board.Spread(way); spread != p.spread {
+		p.spread = spread
+		p.view.SetAxis(spread.Lo, spread.Hi, spread.Least)
+		p.view.ShowRange(spread.Lo, spread.Lo+spread.First)
+	}
+	p.view.Reload()
+	p.moved()
+}
+
+// grain is how finely the crank's angle is taken from a figure, in degrees.
+const grain = 0.1
+
+// pointed puts the crank where the figure is pointed at.
+func (p *signalsPage) pointed(at float64) {
+	truth, _, ok := p.board.Angle(p.way, at)
+	if !ok {
+		return
+	}
+	p.view.MoveCursor(at, "") // the cycle pointed at is the one the cursor stays in
+	p.u.setAt(widgets.Tidy(truth, grain))
+}
+
+// moved puts the cursor where the crank stands.
+func (p *signalsPage) moved() {
+	near, _ := p.view.CursorAt()
+	at, ok := p.board.Place(p.way, p.u.at, near)
+	if !ok {
+		p.view.HideCursor()
+		return
+	}
+	p.view.MoveCursor(at, p.reading(at))
+}
+
+// reading is what the cursor's tag says.
+func (p *signalsPage) reading(at float64) string {
+	_, counted, _ := p.board.Angle(p.way, at)
+	cycle := timing.Deg(p.board.Predicted.Found.CycleDeg)
+	data := map[string]any{"At": finding.Num{Value: float64(p.u.at), Decimals: 1},
+		"Counted": finding.Num{Value: float64(timing.Wrap(timing.Deg(counted), cycle)), Decimals: 1}}
+	if data["At"] == data["Counted"] {
+		return with("crank {{.At}}°", data)
+	}
+	return with("crank {{.At}}°, counted {{.Counted}}°", data)
+}
+
+// turn turns the crank on.
+func (u *ui) turn(by float64) { u.setAt(u.at + timing.Deg(by)) }

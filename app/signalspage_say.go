@@ -1,0 +1,112 @@
+package app
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+)
+
+// say shows what the recording proves, or else what is predicted; why is what stands
+// against a prediction.
+func (p *signalsPage) say(rec *recording, why error) {
+	var notes []finding.Sentence
+	switch {
+	case rec != nil && rec.err != nil:
+		setText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.why(rec.err)}))
+		setText(p.second, with("{{.File}} is drawn over time.", map[string]any{"File": rec.name()}))
+		p.colour(figure.Warning)
+	case rec != nil:
+		t := rec.drawn.Trace
+		setText(p.sentence, say(t.Says))
+		second := slices.Clone(t.FaultSays[:min(len(t.FaultSays), 2)])
+		if s, err := finding.SignalsOf(p.of, finding.SignalOptions{CrankAlone: true}); err == nil {
+			if beside, ok := t.Beside(s); ok {
+				second = append([]finding.Sentence{beside}, second...)
+			}
+		}
+		setText(p.second, joined(second, 3))
+		role := figure.Commanded
+		if !t.FindsNothing() {
+			role = figure.Actual
+		}
+		p.colour(role)
+		notes = slices.Concat(t.FaultSays, t.Notes)
+	default:
+		p.sayPredicted()
+	}
+	if s := p.board.Predicted; s != nil {
+		notes = append(notes, s.Found.Notes...)
+		setText(p.steps, lines(s.Found.Steps))
+	} else {
+		setText(p.steps, p.u.why(why))
+	}
+	setText(p.notes, lines(notes))
+	p.loadEdges(rec)
+}
+
+func (p *signalsPage) sayPredicted() {
+	s := p.board.Predicted.Found
+	text := say(s.Says)
+	if s.Fault != finding.AsIs {
+		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": finding.Term(plate.FaultTitle(s.Fault)), "Finding": text})
+	}
+	setText(p.sentence, text)
+	setText(p.second, joined(s.Notes, 3))
+	role := figure.Commanded
+	if s.Fault != finding.Right && (s.Fault != finding.AsIs || s.WheelErrorDeg != 0 || s.CamErrorDeg != 0) {
+		role = figure.Actual
+	}
+	p.colour(role)
+}
+
+// loadEdges shows where each cam edge belongs, is predicted and was recorded.
+func (p *signalsPage) loadEdges(rec *recording) {
+	if p.board.Predicted == nil || p.board.Predicted.Found.Cam == nil {
+		p.edges.set(nil)
+		return
+	}
+	degrees := func(v float64) string { return finding.Num{Value: v, Decimals: 1}.String() + "°" }
+	recorded := map[int]string{}
+	if rec != nil {
+		for _, t := range rec.drawn.Trace.CamTeeth {
+			if t.Tooth > 0 {
+				recorded[t.Tooth] = degrees(t.AtDeg)
+			}
+		}
+	}
+	rows := [][]string{{tr("Cam edge"), tr("belongs at"), tr("predicted at"), tr("recorded at"), tr("predicted late by"), tr("among the crank teeth")}}
+	for _, e := range p.board.Predicted.Found.Cam.Edges {
+		at := recorded[e.Tooth]
+		if at == "" {
+			at = "–"
+		}
+		rows = append(rows, []string{strconv.Itoa(e.Tooth), degrees(e.ExpectedDeg), degrees(e.ControllerDeg), at, degrees(e.LateDeg), amongTeeth(e)})
+	}
+	p.edges.set(rows)
+}
+
+// amongTeeth says where a cam edge falls.
+func amongTeeth(e finding.CamEdge) string {
+	if tooth, on := e.OnTooth(); on {
+		return with("on tooth {{.N}}", map[string]any{"N": tooth})
+	}
+	text := "between {{.After}} and {{.Before}}"
+	if e.InGap {
+		text = "in the gap, between {{.After}} and {{.Before}}"
+	}
+	return with(text, map[string]any{"After": e.AfterTooth, "Before": e.BeforeTooth})
+}
+
+// firstKey is the first key of the job that an error names; "" when it names none.
+func firstKey(err error) string {
+	var faults job.Faults
+	if errors.As(err, &faults) && len(faults) > 0 {
+		return faults[0].Key
+	}
+	return ""
+}
