@@ -245,7 +245,7 @@ func TestDroppedFile(t *testing.T) {
 	if u.session.path != path {
 		t.Errorf("open is %q", u.session.path)
 	}
-	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/list.txt")})
+	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/list.odt")})
 	if !strings.Contains(said(u), "neither a job file") || u.session.path != path {
 		t.Errorf("the window says %q", said(u))
 	}

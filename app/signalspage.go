@@ -236,8 +236,11 @@ func (p *signalsPage) progressed() {
 // more.
 func (p *signalsPage) arrived() {
 	p.spread = plate.Spread{}
+	p.way = plate.OneCycle
+	if rec := p.u.recorder.shown(); rec != nil && !rec.drawn.Follows() {
+		p.way = plate.OverTime
+	}
 	p.load()
-	p.moved()
 }
 
 // lack says what the job lacks for a prediction.

@@ -134,6 +134,10 @@ func (w walker) drawPath(p Path) {
 			half := math.Mod(width, 2) / 2
 			onto = func(v float64) float64 { return math.Round(v-half) + half }
 		}
+		if lp, ok := w.c.(linePainter); ok && straight && openLines(p.Segs) {
+			lp.paintLines(p.Segs, w.k, width, look.Dash, look.Color)
+			return
+		}
 		dash := make([]vg.Length, len(look.Dash))
 		for i, d := range look.Dash {
 			dash[i] = vg.Length(d * w.k)

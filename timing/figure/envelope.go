@@ -145,55 +145,77 @@ func (c *rasterCanvas) paintEnvelope(e Envelope, col color.RGBA, width, k float6
 		return top, bottom, true
 	}
 	thick := int(math.Round(width)) - 1 // pixel columns that an upright stretch is wider
-	type ranged struct {
-		top, bottom float64
-		ok          bool
+	tops, bottoms := make([]float64, right-left), make([]float64, right-left)
+	top, bottom := math.Inf(1), math.Inf(-1)
+	for x := range tops {
+		t, b, ok := span(left + x)
+		if !ok {
+			t, b = math.Inf(1), math.Inf(-1)
+		}
+		tops[x], bottoms[x] = t, b
 	}
-	before := make([]ranged, thick)
-	for x := left; x < right; x++ {
-		var now ranged
-		now.top, now.bottom, now.ok = span(x)
-		all := now
-		for _, b := range before {
-			switch {
-			case !b.ok:
-			case !all.ok:
-				all = b
-			default:
-				all.top, all.bottom = min(all.top, b.top), max(all.bottom, b.bottom)
-			}
+	for x := len(tops) - 1; x >= 0; x-- {
+		for k := max(x-thick, 0); k < x; k++ {
+			tops[x], bottoms[x] = min(tops[x], tops[k]), max(bottoms[x], bottoms[k])
 		}
-		if thick > 0 {
-			copy(before, before[1:])
-			before[thick-1] = now
+		if tops[x] <= bottoms[x] {
+			tops[x], bottoms[x] = tops[x]-half, bottoms[x]+half
+			top, bottom = min(top, tops[x]), max(bottom, bottoms[x])
 		}
-		if all.ok {
-			c.paintColumn(x, all.top-half, all.bottom+half, col)
-		}
+	}
+	c.paintColumns(left, tops, bottoms, col)
+	if bottom > top {
+		c.paintRows(left, tops, bottoms, int(math.Floor(top)), int(math.Ceil(bottom)), col)
 	}
 }
 
-// paintColumn paints a pixel column from top to bottom.
-func (c *rasterCanvas) paintColumn(x int, top, bottom float64, col color.RGBA) {
-	img := c.raster.img
-	top, bottom = max(top, float64(img.Rect.Min.Y)), min(bottom, float64(img.Rect.Max.Y))
-	if !(bottom > top) {
-		return
-	}
-	y0, y1 := int(math.Floor(top)), int(math.Ceil(bottom))
-	at := img.PixOffset(x, y0)
-	for y := y0; y < y1; y++ {
-		p := img.Pix[at:][:4]
-		at += img.Stride
-		cover := min(float64(y+1), bottom) - max(float64(y), top)
-		if cover >= 1 {
-			p[0], p[1], p[2], p[3] = col.R, col.G, col.B, 0xff
+// paintColumns shades the ends of columns, whose pixels they cover in part.
+func (c *rasterCanvas) paintColumns(left int, tops, bottoms []float64, col color.RGBA) {
+	for x, top := range tops {
+		bottom := bottoms[x]
+		if !(bottom > top) {
 			continue
 		}
-		a := int(cover * 256)
-		p[0] += uint8((int(col.R) - int(p[0])) * a / 256)
-		p[1] += uint8((int(col.G) - int(p[1])) * a / 256)
-		p[2] += uint8((int(col.B) - int(p[2])) * a / 256)
-		p[3] += uint8((0xff - int(p[3])) * a / 256)
+		first, last := math.Floor(top), math.Ceil(bottom)-1
+		if first == last {
+			c.shade(left+x, int(first), bottom-top, col)
+			continue
+		}
+		c.shade(left+x, int(first), first+1-top, col)
+		c.shade(left+x, int(last), bottom-last, col)
+	}
+}
+
+// shade covers a part of a pixel.
+func (c *rasterCanvas) shade(x, y int, part float64, col color.RGBA) {
+	img := c.raster.img
+	if y < img.Rect.Min.Y || y >= img.Rect.Max.Y {
+		return
+	}
+	p := img.Pix[img.PixOffset(x, y):][:4]
+	a := int(part * 256)
+	p[0] += uint8((int(col.R) - int(p[0])) * a / 256)
+	p[1] += uint8((int(col.G) - int(p[1])) * a / 256)
+	p[2] += uint8((int(col.B) - int(p[2])) * a / 256)
+	p[3] += uint8((0xff - int(p[3])) * a / 256)
+}
+
+// paintRows fills what columns cover whole, row by row as the pixels lie in memory.
+func (c *rasterCanvas) paintRows(left int, tops, bottoms []float64, top, bottom int, col color.RGBA) {
+	img := c.raster.img
+	from, to := make([]int32, len(tops)), make([]int32, len(tops)) // rows covered whole
+	for x := range tops {
+		if bottoms[x] > tops[x] {
+			from[x], to[x] = int32(math.Floor(tops[x]))+1, int32(math.Ceil(bottoms[x]))-1
+		}
+	}
+	for y := max(top, img.Rect.Min.Y); y < min(bottom, img.Rect.Max.Y); y++ {
+		row := img.Pix[img.PixOffset(left, y):]
+		for x := range from {
+			if int32(y) >= from[x] && int32(y) < to[x] {
+				p := row[4*x:][:4]
+				p[0], p[1], p[2], p[3] = col.R, col.G, col.B, 0xff
+			}
+		}
 	}
 }

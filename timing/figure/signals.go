@@ -157,7 +157,7 @@ func (f *signalsFigure) measure() {
 		f.finding = wrap(in.Finding, f.size, false, room)
 	}
 	f.keys = f.items().flow(f.small, room)
-	least := 2.2 * f.line
+	least := 1.5 * f.line
 	for _, drop := range []func(){
 		func() { f.finding = nil }, func() { f.keys = nil }, func() { f.heading = false }, func() { f.axisTitle = false },
 		func() { f.marks = false }, func() { f.names = false },

@@ -259,13 +259,14 @@ func (f *signalsFigure) arrowWords(s string, left, right, y float64, at Rect) {
 }
 
 // teeth draws the marks under a row, and as many of their numbers as there is room
-// for: each, each fifth, each tenth.
+// for: each, each fifth, each tenth. Where there is no room under the row, what is
+// lost or too many is marked at its foot.
 func (f *signalsFigure) teeth(r SignalRow, at Rect) {
-	if !f.marks || len(r.Marks) == 0 {
-		return
-	}
 	var ticks []Seg
 	top := at.Bottom() + 0.1*f.small
+	if !f.marks {
+		top = at.Bottom() - 0.9*f.small
+	}
 	nearest, last := math.Inf(1), math.Inf(-1)
 	for _, m := range r.Marks {
 		if m.State == MarkExpected && m.At >= f.in.From && m.At <= f.in.To {
@@ -284,6 +285,9 @@ func (f *signalsFigure) teeth(r SignalRow, at Rect) {
 			continue
 		}
 		x := f.l.X(m.At)
+		if !f.marks && (m.State == MarkExpected || m.State == MarkMissing) {
+			continue
+		}
 		if m.State != MarkExpected {
 			s := markOf(m.State)
 			s.X, s.Y, s.Size = x, top+0.45*f.small, 0.6*f.small

@@ -108,7 +108,7 @@ func (b Board) Input(way Way, from, to float64, n int, say Say) figure.SignalsIn
 		in = figure.SignalsInput{Title: say.text(wordSignalsUntitled), From: w.From, To: w.To, Axis: w.Axis, Words: signalFigureWords(say)}
 		in.Axis.Title = say.axisTitle(in.Axis)
 	}
-	if b.Recorded == nil {
+	if b.Recorded == nil || way != OverTime && !b.Recorded.Follows() {
 		return in
 	}
 	if n := len(in.Groups); n > 0 {

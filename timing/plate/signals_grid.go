@@ -11,25 +11,20 @@ import (
 type grid struct {
 	cycle  float64
 	volts  func(at float64) float64
-	points []float64      // every gridStep from 0 to the cycle, both included
-	kept   *trace.Picture // the same over 0..cycle in place of seconds
+	points []float64 // every gridStep from 0 to the cycle, both included
+	kept   *trace.Folded
 }
 
 // gridStep is how finely a trace is kept, in degrees.
 const gridStep = 0.05
 
 func newGrid(cycle float64, volts func(float64) float64) grid {
-	g := grid{cycle: cycle, volts: volts, kept: new(trace.Picture)}
+	g := grid{cycle: cycle, volts: volts}
 	n := int(math.Round(cycle / gridStep))
-	b := trace.Block{Values: [][]float64{nil}}
 	for i := range n + 1 {
-		at := float64(i) * gridStep
-		g.points = append(g.points, volts(at))
-		b.Time = append(b.Time, at)
+		g.points = append(g.points, volts(float64(i)*gridStep))
 	}
-	b.Values[0] = g.points
-	g.kept.Add(&b)
-	g.kept.Finish()
+	g.kept = trace.NewFolded(cycle, g.points)
 	return g
 }
 
@@ -52,7 +47,7 @@ func (g grid) columns(angles []float64) (lo, hi []float64) {
 			continue
 		}
 		if b-a > 4*gridStep {
-			lo[i], hi[i] = g.over(a, b)
+			lo[i], hi[i] = g.kept.Over(0, a, b)
 			last = math.NaN()
 			continue
 		}
@@ -75,27 +70,4 @@ func (g grid) between(at float64) float64 {
 	x := math.Mod(math.Mod(at, g.cycle)+g.cycle, g.cycle) / gridStep
 	i := min(int(x), len(g.points)-2)
 	return g.points[i] + (x-float64(i))*(g.points[i+1]-g.points[i])
-}
-
-// over is the range of what is kept between two angles.
-func (g grid) over(a, b float64) (lo, hi float64) {
-	if b-a >= g.cycle {
-		return g.range_()
-	}
-	from := math.Mod(math.Mod(a, g.cycle)+g.cycle, g.cycle)
-	to := from + b - a
-	e := g.kept.Columns(0, from, min(to, g.cycle), 1)[0]
-	lo, hi = float64(e.Lo), float64(e.Hi)
-	if to > g.cycle {
-		if f := g.kept.Columns(0, 0, to-g.cycle, 1)[0]; !f.Empty() {
-			if e.Empty() {
-				return float64(f.Lo), float64(f.Hi)
-			}
-			lo, hi = min(lo, float64(f.Lo)), max(hi, float64(f.Hi))
-		}
-	}
-	if lo > hi {
-		return math.NaN(), math.NaN()
-	}
-	return lo, hi
 }

@@ -107,7 +107,7 @@ func (w Window) deadCentres(e timing.Engine, offset *float64, say Say) []figure.
 			at = append(at, float64(timing.Wrap(e.FiresAt(c)+timing.Deg(shift), e.Cycle())))
 		}
 		order := rising(at)
-		w.each(at, float64(e.Cycle()), 12, func(i int, _, x float64) {
+		w.each(at, float64(e.Cycle()), 28, func(i int, _, x float64) {
 			list = append(list, figure.SignalLine{At: x, Counted: counted, Label: say.with(wordSignalTDC, map[string]any{"N": order[i] + 1})})
 		})
 	}

@@ -139,23 +139,43 @@ func (f *Folded) Cycle() float64 { return f.cycle }
 // Whole is the extent of a channel.
 func (f *Folded) Whole(channel int) Extent { return f.parts.Whole(channel) }
 
+// NewFolded returns a curve that repeats every cycle, given at as many places, evenly
+// from 0 to the cycle, both included.
+func NewFolded(cycle float64, values []float64) *Folded {
+	f := &Picture{per: 1, end: cycle, channels: make([]picturedChannel, 1)}
+	n := len(values) - 1
+	for i := range n {
+		f.time = append(f.time, cycle*float64(i)/float64(n))
+		a, b := float32(values[i]), float32(values[i+1])
+		f.channels[0].bins = append(f.channels[0].bins, Extent{min(a, b), max(a, b)})
+	}
+	f.Finish()
+	return &Folded{cycle, f}
+}
+
 // Between returns the least and the greatest value of a channel between each angle
 // and the next, of any cycle; NaN where there is nothing.
 func (f *Folded) Between(channel int, angles []float64) (lo, hi []float64) {
 	n := max(len(angles)-1, 0)
 	lo, hi = make([]float64, n), make([]float64, n)
-	per := float64(len(f.parts.time)) / f.cycle
 	for c := range n {
-		e := nothing
-		if a, b := angles[c], angles[c+1]; b >= a {
-			e = f.over(channel, int(math.Floor(a*per)), max(int(math.Ceil(b*per)), int(math.Floor(a*per))+1))
-		}
-		lo[c], hi[c] = math.NaN(), math.NaN()
-		if !e.Empty() {
-			lo[c], hi[c] = float64(e.Lo), float64(e.Hi)
-		}
+		lo[c], hi[c] = f.Over(channel, angles[c], angles[c+1])
 	}
 	return lo, hi
+}
+
+// Over is [Folded.Between] for one pair of angles.
+func (f *Folded) Over(channel int, a, b float64) (lo, hi float64) {
+	per := float64(len(f.parts.time)) / f.cycle
+	e := nothing
+	if b >= a {
+		from := int(math.Floor(a * per))
+		e = f.over(channel, from, max(int(math.Ceil(b*per)), from+1))
+	}
+	if e.Empty() {
+		return math.NaN(), math.NaN()
+	}
+	return float64(e.Lo), float64(e.Hi)
 }
 
 // over is the extent of the parts from i up to k, counted on through the cycles.

@@ -94,6 +94,19 @@ func TestFold(t *testing.T) {
 	})
 }
 
+// A curve that is given over a cycle goes on through all of them; hand values.
+func TestNewFolded(t *testing.T) {
+	f := NewFolded(4, []float64{0, 2, 4, 2, 0})
+	for _, c := range []struct{ a, b, lo, hi float64 }{{0, 1, 0, 2}, {1.2, 1.4, 2, 4}, {3, 5, 0, 2}, {-7, -6, 2, 4}, {-1, 30, 0, 4}} {
+		if lo, hi := f.Over(0, c.a, c.b); lo != c.lo || hi != c.hi {
+			t.Errorf("%g to %g: %g to %g, want %g to %g", c.a, c.b, lo, hi, c.lo, c.hi)
+		}
+	}
+	if lo, _ := f.Over(0, 2, 1); !math.IsNaN(lo) {
+		t.Errorf("backwards there is %g", lo)
+	}
+}
+
 // Where the angle is not known nothing is laid over.
 func TestFoldUnknown(t *testing.T) {
 	p := sampled(100, func(float64) float64 { return 1 })
