@@ -37,7 +37,8 @@ func (b *keyButton) TypedKey(e *fyne.KeyEvent) {
 }
 
 // flow puts objects in rows, each as wide as it asks for, as many in a row as
-// there is room for, and asks for the height that its present width needs.
+// there is room for, and asks for the height that its present width needs. Hidden
+// ones take none.
 type flow struct {
 	width float32 // last laid out at
 }
@@ -63,6 +64,9 @@ func (l *flow) places(objects []fyne.CanvasObject, width float32) ([]fyne.Positi
 	var size fyne.Size
 	var x, y, row float32
 	for i, o := range objects {
+		if !o.Visible() {
+			continue
+		}
 		m := o.MinSize()
 		if x > 0 && x+m.Width > width {
 			x, y, row = 0, y+row+gap, 0

@@ -204,17 +204,6 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 	p.progressed()
 }
 
-func setShown(o fyne.CanvasObject, shown bool) {
-	if o.Visible() == shown {
-		return
-	}
-	if shown {
-		o.Show()
-	} else {
-		o.Hide()
-	}
-}
-
 func enable(b *widget.Button, on bool) {
 	if on == !b.Disabled() {
 		return
