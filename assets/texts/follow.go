@@ -107,7 +107,7 @@ func (f follow) name(name string, fn *ast.FuncDecl) []string {
 // literal returns what a parameter of a function literal may be, where the
 // literal has been given a name and is called by it.
 func (f follow) literal(lit *ast.FuncLit, name string, fn *ast.FuncDecl) []string {
-	place, ok := place(lit.Type, name)
+	place, ok := placeOf(lit.Type, name)
 	if !ok {
 		return nil
 	}
@@ -200,9 +200,9 @@ func (f follow) field(name string) []string {
 }
 
 // parameter is the place of a parameter of a function.
-func parameter(fn *ast.FuncDecl, name string) (int, bool) { return place(fn.Type, name) }
+func parameter(fn *ast.FuncDecl, name string) (int, bool) { return placeOf(fn.Type, name) }
 
-func place(t *ast.FuncType, name string) (int, bool) {
+func placeOf(t *ast.FuncType, name string) (int, bool) {
 	i := 0
 	for _, field := range t.Params.List {
 		for _, n := range field.Names {

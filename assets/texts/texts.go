@@ -38,9 +38,15 @@ var structures = map[string]struct {
 
 var word = regexp.MustCompile(`\pL{2,}`)
 
+// Names of keys and files, and places, are no words.
+var (
+	name  = regexp.MustCompile(`^[a-z0-9]+([-_.][a-z0-9]+)+$`)
+	place = regexp.MustCompile(`\{\{\.\w+\}\}`)
+)
+
 // HasWords tells whether there is anything in a text to translate.
 func HasWords(text string) bool {
-	return word.MatchString(regexp.MustCompile(`\{\{\.\w+\}\}`).ReplaceAllString(text, ""))
+	return word.MatchString(place.ReplaceAllString(text, "")) && !name.MatchString(text)
 }
 
 // In returns every text that the source below a folder can show, each with the
