@@ -40,7 +40,7 @@ var word = regexp.MustCompile(`\pL{2,}`)
 
 // Names of keys and files, and places, are no words.
 var (
-	name  = regexp.MustCompile(`^[a-z0-9]+([-_.][a-z0-9]+)+$`)
+	name  = regexp.MustCompile(`^[a-z0-9]+([_.][a-z0-9]+)+$`)
 	place = regexp.MustCompile(`\{\{\.\w+\}\}`)
 )
 
