@@ -75,7 +75,7 @@ func newCausePage(u *ui) *causePage {
 	p.panes = newPanes(
 		pane{tr("What is known"), p.known.content, 0.33},
 		pane{tr("Causes"), p.causes.content, 0.34},
-		pane{tr("What to check"), p.next.content, 0.33})
+		pane{tr("What next"), p.next.content, 0.33})
 	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second, p.clash))
 	p.content = container.NewBorder(container.NewBorder(nil, nil, p.bar, nil, words), nil, nil, nil, p.panes.content)
 	return p
@@ -87,7 +87,7 @@ func (p *causePage) body() fyne.CanvasObject { return p.content }
 
 func (p *causePage) remember(prefs) {}
 
-func (p *causePage) moved() { p.causes.moved() }
+func (p *causePage) moved() { p.next.moved() }
 
 // options are the reader's own numbers.
 func (p *causePage) options() finding.CauseOptions {

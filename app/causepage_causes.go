@@ -14,7 +14,7 @@ import (
 )
 
 // causesPane is the causes, the most probable first, and of the one that is picked
-// why, how probable it was before anything was seen, and its figures.
+// why, and how probable it was before anything was seen.
 type causesPane struct {
 	p       *causePage
 	content *fyne.Container
@@ -25,25 +25,16 @@ type causesPane struct {
 	all     *widget.Button
 	every   bool // also those that are hardly probable
 
-	split  *container.Split
 	picked string // by name; "" is the first
-	tabs   *container.AppTabs
 	what   *widget.Label
 	why    *widget.Label
 	prior  *priorEditor
-	seen   *causeFigures
 }
 
 // Causes are listed that are at least so probable, and at least so many of them.
 const (
 	worthListing = 0.01
 	leastListed  = 6
-)
-
-// How much of the height the list has, over the reasons and over figures.
-const (
-	listShare        = 0.52
-	listShareFigures = 0.22
 )
 
 func newCausesPane(p *causePage) *causesPane {
@@ -57,23 +48,10 @@ func newCausesPane(p *causePage) *causesPane {
 	c.all.Importance = widget.LowImportance
 	c.what.TextStyle.Bold = true
 	c.prior = newPriorEditor(p)
-	c.seen = newCauseFigures(p)
 	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.rows, c.all, c.key)))
-	c.tabs = container.NewAppTabs(
-		container.NewTabItem(tr("Why"), container.NewVScroll(container.NewVBox(c.what, c.why, c.prior.content))),
-		container.NewTabItem(tr("Figures"), c.seen.content),
-	)
-	c.split = container.NewVSplit(c.scroll, c.tabs)
-	c.split.Offset = listShare
-	c.tabs.OnSelected = func(*container.TabItem) {
-		share := listShare
-		if c.tabs.SelectedIndex() == 1 {
-			share = listShareFigures
-		}
-		c.split.SetOffset(share)
-		c.loadPicked()
-	}
-	c.content = container.NewStack(c.split)
+	split := container.NewVSplit(c.scroll, container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.what, c.why, c.prior.content))))
+	split.Offset = 0.5
+	c.content = container.NewStack(split)
 	return c
 }
 
@@ -220,17 +198,14 @@ func (c *causesPane) loadPicked() {
 		setText(c.what, "")
 		setText(c.why, "")
 		c.prior.load("", false)
-		c.seen.load("", false)
+		c.p.next.loadFigures()
 		return
 	}
 	shown, _ := c.listed()
 	for i, b := range c.bars {
 		b.SetSelected(i < len(shown) && shown[i].Cause == k.Cause)
 	}
-	if c.tabs.SelectedIndex() == 1 {
-		c.seen.load(k.Cause, true)
-		return
-	}
+	c.p.next.loadFigures()
 	var meaning []string
 	for _, m := range k.Meaning {
 		meaning = append(meaning, say(m))
@@ -263,11 +238,4 @@ func (c *causesPane) reasons(k finding.CauseFound) string {
 		}
 	}
 	return strings.Join(text, "\n\n")
-}
-
-// moved turns the figures with the crank.
-func (c *causesPane) moved() {
-	if c.tabs.SelectedIndex() == 1 {
-		c.seen.moved()
-	}
 }

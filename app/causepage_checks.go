@@ -16,7 +16,8 @@ import (
 )
 
 // checksPane is what to check next, the check that tells most in a minute first,
-// and the plan that reckons with the most probable outcome of each.
+// the plan that reckons with the most probable outcome of each, and the figures of
+// the cause picked.
 type checksPane struct {
 	p       *causePage
 	content *fyne.Container
@@ -27,6 +28,7 @@ type checksPane struct {
 	none    *widget.Label
 	key     *widget.Label // what a bar is
 	plan    *widget.Label
+	figures *causeFigures
 	know    *widget.Label
 	reset   *widget.Button
 	opened  string // the check whose outcomes are shown; "" is the first
@@ -40,15 +42,17 @@ func newChecksPane(p *causePage) *checksPane {
 		p.setOwn()
 	})
 	c.reset.Hide()
+	c.figures = newCauseFigures(p)
 	c.key.SetText(tr("The longer the bar, the more the check tells in a minute. Pick one to see what it takes and what it would mean."))
 	c.key.SizeName = theme.SizeNameCaptionText
 	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.none, c.list, c.key, c.reset)))
 	c.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Next"), c.scroll),
 		container.NewTabItem(tr("Plan"), container.NewVScroll(c.plan)),
-		container.NewTabItem(tr("To know"), container.NewVScroll(c.know)),
-		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+		container.NewTabItem(tr("Figures"), c.figures.content),
+		container.NewTabItem(tr("To know"), container.NewVScroll(container.NewVBox(cautions(), c.know))),
 	)
+	c.tabs.OnSelected = func(*container.TabItem) { c.loadFigures() }
 	c.content = container.NewStack(c.tabs)
 	return c
 }
@@ -93,6 +97,24 @@ func (c *checksPane) load() {
 	setText(c.plan, c.planWords())
 	if p.valid {
 		setText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; something that is not listed is not among them. What you set yourself, how often a cause comes and how long a check takes, is kept on this computer and not in the job."))
+	}
+}
+
+// figuresTab is the place of the figures among the tabs.
+const figuresTab = 2
+
+// loadFigures shows the figures of the cause picked, while they are looked at.
+func (c *checksPane) loadFigures() {
+	if c.tabs.SelectedIndex() == figuresTab {
+		k, ok := c.p.causes.chosen()
+		c.figures.load(k.Cause, ok)
+	}
+}
+
+// moved turns the figures with the crank.
+func (c *checksPane) moved() {
+	if c.tabs.SelectedIndex() == figuresTab {
+		c.figures.moved()
 	}
 }
 

@@ -102,6 +102,7 @@ func wheelDrawing(in figure.WheelInput, err error) (string, func(figure.Box) fig
 		return "", nil
 	}
 	in.Heading, in.Caption = "", nil
+	in.Words.Sensor = "" // there is little room
 	return in.Desc, func(b figure.Box) figure.Drawing {
 		d, _ := figure.Wheel(in, b)
 		return d

@@ -81,7 +81,7 @@ func TestCausePageAnswersFirst(t *testing.T) {
 	contains(t, "the second line", p.second.Text, "sure enough to act on")
 	contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "in 100")
 	contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
-	contains(t, "the page", words(p.content), "What is known", "Causes", "What to check", "not known")
+	contains(t, "the page", words(p.content), "What is known", "Causes", "What next", "not known")
 	is(t, u, demo().Job())
 }
 

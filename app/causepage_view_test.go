@@ -14,8 +14,8 @@ import (
 func TestCauseFigures(t *testing.T) {
 	u, p := causing(t, untouched())
 	p.causes.pick("dowel mirrored")
-	p.causes.tabs.SelectIndex(1)
-	f := p.causes.seen
+	p.next.tabs.SelectIndex(figuresTab)
+	f := p.next.figures
 	contains(t, "the figures", f.says.Text, "every injection comes 28° late")
 	so, now := painted(f.pair.so), painted(f.pair.now)
 	if so == now {
