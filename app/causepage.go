@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase/timing/cause"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
@@ -109,6 +110,32 @@ func (p *causePage) load() {
 	}
 	p.say()
 	p.rankSoon()
+}
+
+// showKind leads to what was measured of a feature, among the evidence.
+func (p *causePage) showKind(feature figure.PartFeature) {
+	p.u.pages.open(p)
+	p.known.reveal(sectionOf(feature) + "_error_deg")
+}
+
+// showField leads to the evidence of a fault's key, and tells whether it is one.
+func (p *causePage) showField(key string) bool {
+	i := evidenceIndex(key)
+	typed, isTyped := strings.CutPrefix(key, "evidence.") // and stands for nothing
+	if i < 0 && !isTyped {
+		return false
+	}
+	p.u.pages.open(p)
+	if isTyped {
+		p.known.reveal(strings.TrimSuffix(typed, ".u"))
+		return true
+	}
+	if list := p.u.session.Job().Evidence; i < len(list) {
+		if k, ok := cause.KindNamed(list[i].Kind); ok {
+			p.known.reveal(k.Name)
+		}
+	}
+	return true
 }
 
 // rankSoon has the causes weighed once nothing has changed for a moment.

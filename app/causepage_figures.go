@@ -48,8 +48,8 @@ func newFigurePair(size fyne.Size) figurePair {
 
 func newCauseFigures(p *causePage) *causeFigures {
 	f := &causeFigures{p: p, says: prose(), pair: newFigurePair(fyne.NewSize(120, 90))}
-	f.which = newOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"))
-	f.which.set(0)
+	f.which = newOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
+	f.which.set(wheelFigure)
 	larger := widget.NewButton(tr("Larger"), f.enlarge)
 	top := container.NewBorder(nil, nil, f.which.content, larger)
 	f.content = container.NewBorder(container.NewVBox(top, f.says), nil, nil, nil, container.NewGridWithRows(2, f.pair.soBox, f.pair.nowBox))
@@ -74,7 +74,11 @@ func (f *causeFigures) load(name string, on bool) {
 }
 
 // moved turns the figures with the crank.
-func (f *causeFigures) moved() { f.draw() }
+func (f *causeFigures) moved() {
+	if f.which.chosen != signalsFigure { // which stand still
+		f.draw()
+	}
+}
 
 func (f *causeFigures) draw() {
 	f.drawInto(&f.pair)
@@ -90,12 +94,22 @@ func (f *causeFigures) drawInto(to *figurePair) {
 		return
 	}
 	so, now := f.wheels, f.wheelNow
-	if f.which.chosen == 1 {
+	switch f.which.chosen {
+	case cycleFigure:
 		so, now = f.cycles, f.cycleNow
+	case signalsFigure:
+		so, now = f.signals, f.signalsNow
 	}
 	to.so.SetFigure(so(f.s))
 	to.now.SetFigure(now(f.p.ranked))
 }
+
+// The figures there are, by their place among the buttons.
+const (
+	wheelFigure = iota
+	cycleFigure
+	signalsFigure
+)
 
 func wheelDrawing(in figure.WheelInput, err error) (string, func(figure.Box) figure.Drawing) {
 	if err != nil {
@@ -134,6 +148,25 @@ func (f *causeFigures) cycles(s finding.Supposed) (string, func(figure.Box) figu
 
 func (f *causeFigures) cycleNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
 	return cycleDrawing(plate.Cycle(j, plate.CycleOptions{ByNumber: f.p.u.byNumber, Cursor: f.at(), Say: say}))
+}
+
+func signalsDrawing(in figure.SignalsInput, err error) (string, func(figure.Box) figure.Drawing) {
+	if err != nil {
+		return "", nil
+	}
+	in.Heading, in.Finding = "", ""
+	return in.Desc, func(b figure.Box) figure.Drawing {
+		d, _ := figure.Signals(in, b)
+		return d
+	}
+}
+
+func (f *causeFigures) signals(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
+	return signalsDrawing(plate.SupposedSignals(s, say))
+}
+
+func (f *causeFigures) signalsNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
+	return signalsDrawing(plate.Signals(j, plate.SignalsOptions{Of: finding.SignalOptions{CrankAlone: true}, Say: say}))
 }
 
 func (f *causeFigures) at() *timing.Deg {

@@ -30,6 +30,13 @@ func TestCauseFigures(t *testing.T) {
 	if painted(f.pair.so) == so || painted(f.pair.so) == painted(f.pair.now) {
 		t.Error("the cycle shows nothing of the cause")
 	}
+	cycle := painted(f.pair.so)
+	test.Tap(f.which.buttons[signalsFigure])
+	if painted(f.pair.so) == cycle || painted(f.pair.so) == painted(f.pair.now) {
+		t.Error("the signals show nothing of the cause")
+	}
+	contains(t, "what the signals show", f.pair.so.AccessibilityLabel(), "sensor")
+	test.Tap(f.which.buttons[cycleFigure])
 	p.causes.pick("cam wheel half a turn out")
 	contains(t, "the figures", f.says.Text, "on the wrong stroke")
 	tapButton(t, f.content, "Larger")
@@ -88,6 +95,34 @@ func TestCausePageFits(t *testing.T) {
 	}
 	if strings.Contains(words(p.content), "{{") {
 		t.Error("a place is open")
+	}
+}
+
+// What was measured on the part leads to the causes, and what cannot be to where it
+// was typed.
+func TestLeadsToTheEvidence(t *testing.T) {
+	u, p := causing(t, "")
+	u.pages.open(u.part)
+	contains(t, "the part page", words(u.part.content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
+	test.Tap(u.part.evidence)
+	if u.pages.now() != page(p) || !p.known.groups.Items[len(p.known.list)-1].Open || u.window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
+		t.Error("it does not lead to the dowel among the evidence")
+	}
+	p.known.reveal("compression_bar")
+	retype(u, p.number("compression_bar", 0).value.field, "much")
+	_, key := u.wrong()
+	u.pages.show(0)
+	u.form.show(key)
+	if u.pages.now() != page(p) || u.window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
+		t.Errorf("%s does not lead to its field", key)
+	}
+	retype(u, p.number("compression_bar", 0).value.field, "26")
+	u.pages.show(0)
+	if !p.showField("evidence[1].value") || u.pages.now() != page(p) {
+		t.Error("a fault of the file does not lead to the page")
+	}
+	if p.showField("engine.strokes") {
+		t.Error("the strokes are no evidence")
 	}
 }
 

@@ -252,7 +252,7 @@ func (f *form) forget() {
 
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
-	if f.u.part.showMarks(key) || f.u.gears.showField(key) {
+	if f.u.part.showMarks(key) || f.u.gears.showField(key) || f.u.cause.showField(key) {
 		return
 	}
 	f.u.pages.show(0)

@@ -93,6 +93,7 @@ var keyHelp = [][2]string{
 	{"← →, Page Up, Page Down", "on a slider of the light-off page: by one step, by ten"},
 	{"Enter", "on the practice page: check the answer, then the next question"},
 	{"+ −, 0, < >", "on the traces of the signals page: zoom, show all, move along"},
+	{"↑ ↓, Home, End", "from cause to cause on the Cause page"},
 	{"Ctrl G", "type a crank angle"},
 	{"Ctrl 1, Ctrl 2, …", "to another page"},
 	{"Ctrl J", "show or hide the job's form"},

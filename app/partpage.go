@@ -41,12 +41,13 @@ type partPage struct {
 	old     *finding.Part // what was measured on another part, to lay beside this one
 	oldName string
 
-	split   *container.Split
-	verdict *widget.Label
-	words   *container.AppTabs
-	notes   *widget.Label
-	repeats *widget.Label
-	budget  *grid
+	split    *container.Split
+	verdict  *widget.Label
+	evidence *widget.Button // to the Cause page, where what was measured counts
+	words    *container.AppTabs
+	notes    *widget.Label
+	repeats  *widget.Label
+	budget   *grid
 }
 
 func newPartPage(u *ui) *partPage {
@@ -59,6 +60,7 @@ func newPartPage(u *ui) *partPage {
 	p.tdc = newTDCBench(u)
 	p.which = newOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
 	p.verdict.TextStyle.Bold = true
+	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.cause.showKind(p.feature) })
 
 	p.overlay = widget.NewCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
@@ -74,7 +76,7 @@ func newPartPage(u *ui) *partPage {
 		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.content))),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
 	)
-	p.split = container.NewVSplit(container.NewBorder(tools, nil, nil, nil, p.right), container.NewBorder(p.verdict, nil, nil, nil, p.words))
+	p.split = container.NewVSplit(container.NewBorder(tools, nil, nil, nil, p.right), container.NewBorder(container.NewBorder(nil, nil, nil, container.NewVBox(p.evidence), p.verdict), nil, nil, nil, p.words))
 	p.split.Offset = u.prefs.Share(prefSplitPart, 0.68)
 	p.content = container.NewHSplit(container.NewBorder(p.which.content, nil, nil, nil, p.room), p.split)
 	p.content.Offset = u.prefs.Share(prefSplitBench, 0.42)
@@ -141,7 +143,7 @@ func (p *partPage) load() {
 		p.loadBudget(nil)
 	} else {
 		p.verdict.SetText(say(found.Says))
-		p.notes.SetText(p.oldNote() + lines(append(p.photo.notes(), found.Notes...)))
+		p.notes.SetText(p.oldNote() + lines(append(p.photo.notes(), found.Notes...)) + p.evidenceNote())
 		p.loadBudget([]*finding.FeatureAngle{found.Dowel, found.Keyway}[p.feature])
 	}
 	p.verdict.Hidden = p.verdict.Text == ""
@@ -255,6 +257,18 @@ func (p *partPage) setOld(old *finding.Part, name string) {
 		p.looks.set(1) // both are drawn to scale
 	}
 	p.load()
+}
+
+// evidenceNote says that what was measured counts on the Cause page, as a
+// paragraph.
+func (p *partPage) evidenceNote() string {
+	list, err := finding.Implied(p.u.shown())
+	for _, c := range list {
+		if err == nil && strings.HasPrefix(c.Key, sectionOf(p.feature)+".") {
+			return "\n\n" + with("It counts as evidence on the Cause page: measured against the drawing, {{.What}}.", map[string]any{"What": say(c.Says())})
+		}
+	}
+	return ""
 }
 
 // oldNote tells whose part lies beside this one, as a paragraph.

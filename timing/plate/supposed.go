@@ -63,3 +63,10 @@ func SupposedWheel(s finding.Supposed, o WheelOptions) (figure.WheelInput, error
 const wordDowelSupposed = "dowel, if so"
 
 func supposedWords() []string { return []string{wordSupposed, wordDowelSupposed} }
+
+// SupposedSignals returns the signals figure's input for an engine as a cause has
+// it: what the sensors would show, over what they should.
+func SupposedSignals(s finding.Supposed, say Say) (figure.SignalsInput, error) {
+	wheel, cam := float64(s.Wheel), float64(s.Cam)
+	return Signals(s.Job, SignalsOptions{Of: finding.SignalOptions{WheelErrorDeg: &wheel, CamErrorDeg: &cam, CrankAlone: true}, Say: say})
+}

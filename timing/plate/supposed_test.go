@@ -1,10 +1,12 @@
 package plate
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 )
 
@@ -71,6 +73,43 @@ func TestSupposedFigures(t *testing.T) {
 		t.Errorf("with a tooth out the intake opens %v early, want 10", got)
 	}
 }
+
+// The signals of a supposed cause are those of its wheel error: a mirrored dowel's
+// differ from the right ones, bad fuel's do not.
+func TestSupposedSignals(t *testing.T) {
+	j := demo(t)
+	j.Dowel.Measured, j.Keyway.Measured = nil, nil
+	c, err := finding.CausesOf(j, finding.CauseOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	say := Say(func(s finding.Sentence) string { return s.String() })
+	right, err := Signals(j, SignalsOptions{Say: say})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dump := func(name string) string {
+		s, ok := c.Suppose(j, name)
+		if !ok {
+			t.Fatalf("%s cannot be supposed", name)
+		}
+		in, err := SupposedSignals(s, say)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, _ := figure.Signals(in, figure.Box{W: 400, H: 300})
+		return shapes(d)
+	}
+	d, _ := figure.Signals(right, figure.Box{W: 400, H: 300})
+	if dump("bad fuel") != shapes(d) {
+		t.Error("with bad fuel the sensors show something else")
+	}
+	if dump("dowel mirrored") == shapes(d) {
+		t.Error("with a mirrored dowel the sensors show what they should")
+	}
+}
+
+func shapes(d figure.Drawing) string { return fmt.Sprintf("%+v", d.Shapes) }
 
 func TestSupposedNeedsAnEngine(t *testing.T) {
 	if _, err := SupposedCycle(finding.Supposed{}, CycleOptions{}); err == nil {
