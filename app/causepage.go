@@ -24,8 +24,8 @@ import (
 // time.
 type causePage struct {
 	u       *ui
-	form    *form // of the evidence
-	content *fyne.Container
+	form    *form             // of the evidence
+	content *container.Scroll // for large text in a small window
 
 	bar      *canvas.Rectangle // the colour beside the sentence
 	sentence *widget.Label
@@ -78,7 +78,8 @@ func newCausePage(u *ui) *causePage {
 		pane{tr("Causes"), p.causes.content, 0.34},
 		pane{tr("What next"), p.next.content, 0.33})
 	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second, p.clash))
-	p.content = container.NewBorder(container.NewBorder(nil, nil, p.bar, nil, words), nil, nil, nil, p.panes.content)
+	page := container.NewBorder(container.NewBorder(nil, nil, p.bar, nil, words), nil, nil, nil, p.panes.content)
+	p.content = container.NewVScroll(container.New(&besideBar{}, page))
 	return p
 }
 

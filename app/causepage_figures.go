@@ -47,7 +47,7 @@ func newFigurePair(size fyne.Size) figurePair {
 }
 
 func newCauseFigures(p *causePage) *causeFigures {
-	f := &causeFigures{p: p, says: prose(), pair: newFigurePair(fyne.NewSize(120, 90))}
+	f := &causeFigures{p: p, says: prose(), pair: newFigurePair(fyne.NewSize(120, 60))}
 	f.which = newOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
 	f.which.set(wheelFigure)
 	larger := widget.NewButton(tr("Larger"), f.enlarge)

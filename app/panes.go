@@ -29,6 +29,9 @@ type panes struct {
 // paneRoom is how wide each pane is at least side by side, at ordinary text size.
 const paneRoom = 300
 
+// paneHeight is how high they are at least, likewise.
+const paneHeight = 220
+
 func newPanes(list ...pane) *panes {
 	p := &panes{list: list}
 	names := make([]string, len(list))
@@ -59,7 +62,7 @@ func (p *panes) show(i int) {
 type paneLayout struct{ p *panes }
 
 func (l *paneLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	s := fyne.NewSize(0, 0)
+	s := fyne.NewSize(0, paneHeight*theme.TextSize()/baseText)
 	for i := range l.p.list {
 		m := objects[2+2*i].MinSize()
 		s = fyne.NewSize(max(s.Width, m.Width), max(s.Height, m.Height))
