@@ -57,6 +57,7 @@ func (u *ui) key(e *fyne.KeyEvent) {
 	case fyne.KeyF11:
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
+		u.tour.end()
 		if u.window.FullScreen() {
 			u.toggleFullScreen()
 		}

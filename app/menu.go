@@ -121,6 +121,7 @@ func newMenus(u *ui) *menus {
 	)
 	help := fyne.NewMenu(tr("Help"),
 		item(tr("This page (F1)"), ctrl(fyne.KeyH), u.showHelp),
+		item(tr("Tour of the window"), nil, u.startTour),
 		item(tr("Keys"), nil, u.showKeys),
 		item(tr("Cautions"), nil, u.showCautions),
 		item(tr("About"), nil, u.showAbout),

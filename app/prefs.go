@@ -33,6 +33,7 @@ const (
 	prefRecent     = "job.recent"
 	prefSpeed      = "cursor.speed"
 	prefBoardDark  = "board.dark"
+	prefTour       = "tour.seen"
 
 	prefSplitSignals = "split.signals"
 

@@ -32,6 +32,7 @@ func Main(name string) {
 	u.openFirst(name)
 	u.window.Show()
 	u.offer(left)
+	u.firstTour(name)
 	a.Run()
 }
 
@@ -69,6 +70,7 @@ type ui struct {
 	menu  *menus
 	run   *runner
 	board *board // nil unless something is shown to a class
+	tour  *tour  // nil unless it is on
 
 	practice *practicePage
 
@@ -124,6 +126,7 @@ func (u *ui) build() {
 	u.menu = newMenus(u)
 	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
 	u.window.SetContent(u.root)
+	u.tour = nil // one that was on pointed at what is gone
 }
 
 // rebuild shows everything anew after a change of language or units: the same

@@ -41,7 +41,7 @@ func newHomes(t *testing.T) homes {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(prefs, "preferences.json"), []byte(`{"theme":"light"}`), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(prefs, "preferences.json"), []byte(`{"theme":"light","tour.seen":true}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return h
