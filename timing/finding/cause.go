@@ -97,8 +97,22 @@ const leastPair = 0.002
 // planSteps is how far a plan looks ahead.
 const planSteps = 5
 
-// CausesOf ranks the causes by the job's evidence. What is wrong with the evidence
-// is reported as [job.Faults].
+// CausesOf ranks the causes by the job's evidence. Who shows them has in the result:
+//
+//	Says, Notes      the answer in a sentence, what was assumed, contradictions first
+//	Evidence         what counts as seen, with the job's key that it comes from
+//	Causes           the most probable first: Meaning, Reasons[].Says, Predicts
+//	ErrorsIf(name)   how far wheel, cam and valves are ahead then, for the figures
+//	Next             the checks: minutes, tools, cautions, Outcomes[].Says and what is
+//	                 not named (Rest)
+//	Plan             the checks one after the other, until one cause is sure
+//
+// Own priors and minutes are in the options, by the names that [cause.Faults] and
+// [cause.Checks] have; [CheckCauseOptions] says what is wrong with them. The kinds of
+// evidence are in [EvidenceKinds]; a job may name them otherwise, and
+// [cause.KindNamed] and [cause.Kind.Settled] say what then counts.
+//
+// What is wrong with the evidence is reported as [job.Faults].
 func CausesOf(j job.Job, o CauseOptions) (Causes, error) {
 	if faults := CheckEvidence(j); faults != nil {
 		return Causes{}, faults
