@@ -59,7 +59,7 @@ func (u *ui) sure(then func()) {
 // newJob starts a job with no more than an engine.
 func (u *ui) newJob() {
 	u.sure(func() {
-		j := job.Job{Format: 1, Engine: job.Engine{Strokes: 4, FiringOrder: timing.CommonOrders(4)[0], Rotation: timing.Clockwise.String()}}
+		j := job.Job{Format: 1, Engine: job.Engine{Strokes: 4, FiringOrder: timing.CommonOrders(4)[0], Rotation: u.prefs.NewRotation().String()}}
 		u.begin(newSession("", job.New(j), nil))
 		u.prefs.p.SetString(prefLast, "")
 	})

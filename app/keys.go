@@ -102,6 +102,7 @@ var keyHelp = [][2]string{
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
 	{"Ctrl L", "library of engines and wheels"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
+	{"Ctrl T", "the settings"},
 	{"F1, Ctrl H", "help for the page shown"},
 	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},

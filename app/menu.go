@@ -72,7 +72,7 @@ func newMenus(u *ui) *menus {
 	)
 	m.undo = item(tr("Undo"), &fyne.ShortcutUndo{}, u.undo)
 	m.redo = item(tr("Redo"), &fyne.ShortcutRedo{}, u.redo)
-	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo)
+	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo, fyne.NewMenuItemSeparator(), item(tr("Settings…"), ctrl(fyne.KeyT), u.showSettings))
 
 	m.byFiring = item(tr("Cylinders in firing order"), nil, func() { u.setOrder(false) })
 	m.byNumber = item(tr("Cylinders in number order"), nil, func() { u.setOrder(true) })

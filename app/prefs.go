@@ -2,10 +2,12 @@ package app
 
 import (
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"pinphase/timing"
 	"pinphase/timing/language"
 	"pinphase/timing/quantity"
 )
@@ -41,6 +43,10 @@ const (
 	prefLength      = "units.length"
 	prefPressure    = "units.pressure"
 	prefTemperature = "units.temperature"
+
+	prefNewEnd      = "new.seen_from"
+	prefNewRotation = "new.rotation"
+	prefPaper       = "paper"
 )
 
 // maxRecent is how many files are remembered.
@@ -75,10 +81,43 @@ func (p prefs) Language() string {
 	if code := p.p.String(prefLanguage); slices.Contains(language.Codes, code) {
 		return code
 	}
+	return systemLanguage()
+}
+
+// systemLanguage is the language of the system, English where it is none of ours.
+func systemLanguage() string {
 	if code := language.Nearest(lang.SystemLocale().LanguageString()); code != "" {
 		return code
 	}
 	return language.Codes[0]
+}
+
+// NewEnd is the end from which parts are looked at in a new job.
+func (p prefs) NewEnd() timing.End {
+	end, _ := timing.ParseEnd(p.p.String(prefNewEnd)) // "" is the nose
+	return end
+}
+
+// NewRotation is the sense of rotation of a new job.
+func (p prefs) NewRotation() timing.Sense {
+	sense, _ := timing.ParseSense(p.p.String(prefNewRotation)) // "" is clockwise
+	return sense
+}
+
+// papers are the sizes of paper, as the command line calls them.
+var papers = []string{"a4", "letter"}
+
+// Paper returns one of them: the one chosen, else letter where that is usual.
+func (p prefs) Paper() string {
+	if name := p.p.String(prefPaper); slices.Contains(papers, name) {
+		return name
+	}
+	for _, region := range []string{"-US", "-CA", "-MX"} {
+		if strings.Contains(string(lang.SystemLocale()), region) {
+			return papers[1]
+		}
+	}
+	return papers[0]
 }
 
 // Units returns the units chosen.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/quantity"
 )
@@ -238,6 +239,9 @@ func (e *readingEditor) put(j *job.Job, r *job.Reading) {
 	p := e.at(j)
 	if *p == nil {
 		*p = &job.Feature{}
+		if end := e.f.u.prefs.NewEnd(); end != timing.Nose {
+			(*p).SeenFrom = end.String()
+		}
 	}
 	if e.which == "drawing" {
 		(*p).Drawing = r

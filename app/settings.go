@@ -1,0 +1,180 @@
+package app
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/language"
+	"pinphase/timing/quantity"
+)
+
+// setting is one choice of the settings: what it is called, what it does, and
+// the ways to choose from.
+type setting struct {
+	name, about string
+	ways        []string // as shown
+	chosen      int
+	choose      func(int)
+	anew        bool // the window and the settings are built anew
+}
+
+// settingsGroup is a few of them under a heading.
+type settingsGroup struct {
+	name string
+	list []setting
+}
+
+// showSettings shows the settings. What is chosen holds at once.
+func (u *ui) showSettings() { u.showSettingsAt(0, -1) }
+
+// showSettingsAt shows them scrolled down, the keyboard on one of them.
+func (u *ui) showSettingsAt(offset float32, focus int) {
+	var d *dialog.CustomDialog
+	rows := container.NewVBox()
+	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
+	again := func(n int) {
+		at := scroll.Offset.Y
+		d.Hide()
+		u.rebuild()
+		u.showSettingsAt(at, n)
+	}
+	var lists []*widget.Select
+	for _, g := range u.settings() {
+		rows.Add(heading(g.name))
+		for _, s := range g.list {
+			n := len(lists)
+			list := widget.NewSelect(s.ways, nil)
+			list.SetSelectedIndex(s.chosen)
+			list.OnChanged = func(string) {
+				s.choose(list.SelectedIndex())
+				if s.anew {
+					again(n)
+				}
+			}
+			lists = append(lists, list)
+			about := wrapped(s.about).(*widget.Label)
+			about.Importance = widget.LowImportance
+			name := container.New(sized{width: 170}, wrapped(s.name))
+			rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, container.New(&tight{}, elastic(list, 200), about)))
+		}
+		rows.Add(widget.NewSeparator())
+	}
+	reset := widget.NewButtonWithIcon(tr("Everything as at the first start"), theme.ContentUndoIcon(), func() {
+		u.resetSettings()
+		again(-1)
+	})
+	rows.Add(container.NewHBox(reset))
+	done := newDialogButton(tr("Close"), func() { d.Hide() }, u.dismiss)
+	d = dialog.NewCustomWithoutButtons(tr("Settings"), scroll, u.window)
+	d.SetButtons([]fyne.CanvasObject{done})
+	s := u.window.Canvas().Size()
+	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
+	u.show(d)
+	scroll.ScrollToOffset(fyne.NewPos(0, offset))
+	if focus >= 0 && focus < len(lists) {
+		u.window.Canvas().Focus(lists[focus])
+	}
+}
+
+// settings are all of them, with what is chosen now.
+func (u *ui) settings() []settingsGroup {
+	return []settingsGroup{
+		{tr("Language and units"), []setting{u.languageSetting(),
+			u.unitSetting(tr("Lengths"), prefLength, quantity.Lengths, tr("Shown and typed so everywhere. The job file always has millimetres.")),
+			u.unitSetting(tr("Pressures"), prefPressure, quantity.Pressures, tr("Of compression gauges, the gas in the cylinder, the rail and the air. The job file always has bar, and kPa for the air.")),
+			u.unitSetting(tr("Temperatures"), prefTemperature, quantity.Temperatures, tr("Of the air and the gas in the cylinder. The job file always has °C."))}},
+		{tr("Look"), []setting{u.themeSetting(), u.textSizeSetting()}},
+		{tr("Figures"), []setting{
+			{tr("Cylinders"), tr("The order of the rows of the cycle figure."), []string{tr("in firing order"), tr("in number order")}, index(u.byNumber),
+				func(i int) { u.setOrder(i == 1) }, false},
+			{tr("Wheel seen from"), tr("The end of the crankshaft from which the wheel, part and gear figures are drawn."), []string{tr("the nose"), tr("the flywheel")}, index(u.from == timing.Flywheel),
+				func(i int) { u.setEnd([]timing.End{timing.Nose, timing.Flywheel}[i]) }, false},
+		}},
+		{tr("New jobs and paper"), []setting{
+			{tr("You look from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose"), tr("the flywheel")},
+				index(u.prefs.NewEnd() == timing.Flywheel), func(i int) { u.prefs.p.SetString(prefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String()) }, false},
+			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
+				index(u.prefs.NewRotation() == timing.Anticlockwise), func(i int) {
+					u.prefs.p.SetString(prefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
+				}, false},
+			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.prefs.Paper() == papers[1]),
+				func(i int) { u.prefs.p.SetString(prefPaper, papers[i]) }, false},
+		}},
+	}
+}
+
+func index(second bool) int {
+	if second {
+		return 1
+	}
+	return 0
+}
+
+func (u *ui) languageSetting() setting {
+	system := with("as the system: {{.Language}}", map[string]any{"Language": language.Names[systemLanguage()]})
+	ways, codes := []string{system}, append([]string{""}, language.Codes...)
+	for _, code := range language.Codes {
+		ways = append(ways, language.Names[code])
+	}
+	chosen := max(0, slices.Index(codes, u.prefs.p.String(prefLanguage)))
+	return setting{tr("Language"), tr("Of the window, the figures and what is printed. Numbers are written as in that language; a decimal point and a decimal comma are both understood in all of them."),
+		ways, chosen, func(i int) { u.prefs.p.SetString(prefLanguage, codes[i]) }, true}
+}
+
+func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) setting {
+	ways := make([]string, len(units))
+	for i, unit := range units {
+		ways[i] = unitName(unit)
+	}
+	chosen := max(0, slices.Index(units, quantity.Unit(u.prefs.p.String(key))))
+	return setting{name, about, ways, chosen, func(i int) { u.prefs.p.SetString(key, string(units[i])) }, true}
+}
+
+// unitName is a unit as one chooses it.
+func unitName(unit quantity.Unit) string {
+	switch unit {
+	case "":
+		return tr("bar, and kPa for the air")
+	case quantity.MM:
+		return tr("millimetres")
+	case quantity.Inch:
+		return tr("inches")
+	}
+	return string(unit)
+}
+
+func (u *ui) themeSetting() setting {
+	var ways []string
+	for _, c := range themeChoices {
+		ways = append(ways, tr(themeNames[c]))
+	}
+	return setting{tr("Theme"), tr("Light for a bright workshop, dark for a projector in a dim room."), ways, slices.Index(themeChoices, u.prefs.Theme()),
+		func(i int) { u.setTheme(themeChoices[i]) }, false}
+}
+
+func (u *ui) textSizeSetting() setting {
+	var ways []string
+	for _, s := range textSizes {
+		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": finding.Num{Value: 100 * s}}))
+	}
+	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −."), ways, slices.Index(textSizes, u.prefs.TextSize()),
+		func(i int) { u.setTextSize(textSizes[i]) }, false}
+}
+
+// resetSettings forgets every choice of the settings, and no more.
+func (u *ui) resetSettings() {
+	for _, key := range []string{prefLanguage, prefLength, prefPressure, prefTemperature, prefNewEnd, prefNewRotation, prefPaper} {
+		u.prefs.p.RemoveValue(key)
+	}
+	u.setOrder(false)
+	u.setEnd(timing.Nose)
+	u.setTheme(themeChoices[0])
+	u.setTextSize(1)
+}

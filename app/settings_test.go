@@ -1,0 +1,116 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing"
+	"pinphase/timing/quantity"
+)
+
+// settingsLists are the lists of the settings on the screen, in their order.
+func settingsLists(t *testing.T, u *ui) []*widget.Select {
+	t.Helper()
+	top := u.window.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("no settings are shown")
+	}
+	var lists []*widget.Select
+	for _, o := range test.LaidOutObjects(top) {
+		if s, ok := o.(*widget.Select); ok {
+			lists = append(lists, s)
+		}
+	}
+	return lists
+}
+
+// Every setting holds at once: the language and the units in the window that is
+// open, with the settings still there to go on.
+func TestSettingsHoldAtOnce(t *testing.T) {
+	u := window(t)
+	t.Cleanup(func() { speak("en", quantity.Units{}) })
+	u.showSettings()
+	lists := settingsLists(t, u)
+	want := 0
+	for _, g := range u.settings() {
+		want += len(g.list)
+	}
+	if len(lists) != want {
+		t.Fatalf("%d lists are shown, want %d", len(lists), want)
+	}
+	lists[0].SetSelected("Deutsch")
+	if got := voice().Code(); got != "de" {
+		t.Errorf("the window speaks %s", got)
+	}
+	settingsLists(t, u)[1].SetSelectedIndex(1) // inches
+	if got := voice().Units().Length; got != quantity.Inch {
+		t.Errorf("lengths are in %s", got)
+	}
+	bore := u.form.input(t, "engine.bore_mm").field
+	if !strings.HasPrefix(bore.Text(), "4,25") {
+		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
+	}
+	u.dismiss()
+	if u.covered() {
+		t.Error("the settings are not closed by Escape")
+	}
+}
+
+// What is chosen for new jobs is in the next new job.
+func TestDefaultsOfNewJobs(t *testing.T) {
+	u := window(t)
+	for _, g := range u.settings() {
+		for _, s := range g.list {
+			if s.name == "You look from" || s.name == "Engines turn" || s.name == "Paper" {
+				s.choose(1)
+			}
+		}
+	}
+	u.newJob()
+	if got := u.session.Job().Engine.Rotation; got != timing.Anticlockwise.String() {
+		t.Errorf("a new engine turns %s", got)
+	}
+	editor(t, u, "dowel", "measured").given.SetChecked(true)
+	if got := u.session.Job().Dowel.SeenFrom; got != "flywheel" {
+		t.Errorf("its dowel is seen from %q", got)
+	}
+	if got := u.prefs.Paper(); got != "letter" {
+		t.Errorf("the paper is %s", got)
+	}
+	u.resetSettings()
+	if u.prefs.NewEnd() != timing.Nose || u.prefs.NewRotation() != timing.Clockwise || u.prefs.p.String(prefPaper) != "" {
+		t.Error("some defaults were not taken back")
+	}
+}
+
+// Preferences that hold anything, of any kind, still give a window.
+func TestDamagedPreferences(t *testing.T) {
+	keys := []string{prefWidth, prefHeight, prefTheme, prefText, prefOrder, prefEnd, prefForm, prefSplit, prefLast, prefRecent, prefSpeed,
+		prefLanguage, prefLength, prefPressure, prefTemperature, prefNewEnd, prefNewRotation, prefPaper}
+	for name, set := range map[string]func(fyne.Preferences, string){
+		"text":    func(p fyne.Preferences, k string) { p.SetString(k, "€ rubbish") },
+		"numbers": func(p fyne.Preferences, k string) { p.SetFloat(k, -1e300) },
+		"truth":   func(p fyne.Preferences, k string) { p.SetBool(k, true) },
+		"lists":   func(p fyne.Preferences, k string) { p.SetIntList(k, []int{1, 2}) },
+	} {
+		a := test.NewTempApp(t)
+		for _, k := range keys {
+			set(a.Preferences(), k)
+		}
+		u := newUI(a)
+		u.openFirst("")
+		if got := voice().Code(); got != "en" {
+			t.Errorf("%s: the window speaks %s", name, got)
+		}
+		if s := u.prefs.Size(); s.Width < 600 || s.Height < 400 {
+			t.Errorf("%s: the window is %v", name, s)
+		}
+		if u.window.Title() == "" {
+			t.Errorf("%s: no job is open", name)
+		}
+	}
+}
