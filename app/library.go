@@ -159,7 +159,7 @@ func (p *libraryPane) describe() {
 		if sound {
 			words = p.keptWords(k)
 		} else {
-			words = tr("This file cannot be read. It is left as it is:") + "\n\n" + k.err.Error()
+			words = tr("This file cannot be read. It is left as it is:") + "\n\n" + inFull(k.err)
 		}
 	}
 	p.title.SetText(title)

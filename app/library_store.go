@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"pinphase/timing/job"
+	"pinphase/timing/phrase"
 )
 
 // shelf is one of the folders of the user's own library. What is kept there are
@@ -54,7 +55,7 @@ func (l library) list(s shelf) ([]kept, error) {
 			k.job = doc.Job()
 			k.title = k.job.Title
 			if !s.has(k.job) {
-				err = fmt.Errorf("%s: %w", k.path, errNotOnShelf)
+				err = phrase.Errorf("%s: %v", k.path, errNotOnShelf)
 			}
 		}
 		if k.title == "" {
@@ -75,7 +76,7 @@ func (l library) list(s shelf) ([]kept, error) {
 	return list, nil
 }
 
-var errNotOnShelf = errors.New("the file lacks the section it is kept for")
+var errNotOnShelf = phrase.Errorf("the file lacks the section it is kept for")
 
 // has tells whether a job has what the shelf keeps.
 func (s shelf) has(j job.Job) bool {
