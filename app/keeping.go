@@ -64,6 +64,7 @@ func (u *ui) quit() {
 	u.sure(func() {
 		u.light.end()
 		u.cause.end()
+		u.recorder.stop()
 		u.rememberLayout()
 		if u.recovery != nil {
 			u.recovery.End()

@@ -67,6 +67,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Save the light-off figure…"), nil, func() { u.exportFigure("light") }),
 		item(tr("Save the gears figure…"), nil, func() { u.exportFigure("gears") }),
 		item(tr("Save the signals figure…"), nil, func() { u.exportFigure("signals") }),
+		item(tr("Save the predicted signals as CSV…"), nil, func() { u.signals.exportCSV() }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
@@ -229,7 +230,7 @@ func (u *ui) exportFigure(name string) {
 		if e, err := finding.EngineOf(u.session.Sound()); err == nil && name == "light" {
 			at = timing.WrapSigned(at, e.Cycle()) // it is drawn round firing TDC
 		}
-		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say, Units: voice().Units()})
+		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say, Units: voice().Units(), Recorded: u.recorder.drawn()})
 		var b bytes.Buffer
 		if err == nil {
 			err = plate.Write(&b, filepath.Ext(path), d)

@@ -70,6 +70,12 @@ func (r *recorder) stop() {
 	r.cancel, r.path = nil, ""
 }
 
+// leave lets go of the recording before another job is opened.
+func (r *recorder) leave() {
+	r.stop()
+	r.now, r.session = nil, nil
+}
+
 // open reads a recording of the open job's engine.
 func (r *recorder) open(path string, o finding.TraceOptions) {
 	u := r.u
@@ -180,4 +186,12 @@ func (r *recorder) close() {
 	r.stop()
 	r.now = nil
 	r.u.signals.arrived()
+}
+
+// drawn is the open job's recording, ready to be drawn; nil when there is none.
+func (r *recorder) drawn() *plate.Recorded {
+	if rec := r.shown(); rec != nil {
+		return rec.drawn
+	}
+	return nil
 }

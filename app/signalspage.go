@@ -1,6 +1,8 @@
 package app
 
 import (
+	"bytes"
+	"errors"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -122,6 +124,7 @@ func (p *signalsPage) remember(to prefs) { to.p.SetFloat(prefSplitSignals, p.spl
 func (p *signalsPage) load() {
 	j := p.u.shown()
 	if p.session != p.u.session {
+		p.way = plate.OneCycle
 		p.session, p.fault, p.spread = p.u.session, finding.AsIs, plate.Spread{}
 	}
 	rec := p.u.recorder.shown()
@@ -273,3 +276,25 @@ func (p *signalsPage) useAsEvidence() {
 
 // name is what a recording is called.
 func (rec *recording) name() string { return filepath.Base(rec.path) }
+
+// exportCSV writes what is predicted as a recording, to a file of the user's choice.
+func (p *signalsPage) exportCSV() {
+	u := p.u
+	p.load()
+	if p.board.Predicted == nil {
+		u.tell(errors.New(tr("What the sensors will show cannot be said yet.")))
+		return
+	}
+	found := p.board.Predicted.Found
+	folder, _ := u.suggest(".csv")
+	u.askPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
+		var b bytes.Buffer
+		err := found.WriteCSV(&b, finding.UsualSampling)
+		if err == nil {
+			err = job.WriteFile(path, b.Bytes())
+		}
+		if err != nil {
+			u.tell(err)
+		}
+	})
+}

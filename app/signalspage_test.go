@@ -180,6 +180,15 @@ func TestSignalsRecording(t *testing.T) {
 			t.Errorf("way %d has no cursor", way)
 		}
 	}
+	u.signals.exportCSV()
+	path := filepath.Join(t.TempDir(), "predicted.csv")
+	list := entries(t, u)
+	list[0].SetText(filepath.Base(path))
+	list[1].SetText(filepath.Dir(path))
+	press(t, u, "Save")
+	if got := read(t, path); !strings.HasPrefix(got, "time_s,angle_deg,crank_V,cam_V\n0.0000000,0.000,") {
+		t.Errorf("the CSV begins %.60q", got)
+	}
 	test.Tap(p.close)
 	if u.recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
 		t.Error("closed, it is still there")

@@ -169,6 +169,7 @@ func (u *ui) openFirst(name string) {
 // begin makes another session the open one.
 func (u *ui) begin(s *session) {
 	u.run.Stop()
+	u.recorder.leave()
 	u.session = s
 	u.forget()
 	u.at = 0

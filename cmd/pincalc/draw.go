@@ -11,7 +11,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase/timing"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
 	"pinphase/timing/plate"
+	"pinphase/timing/trace"
 )
 
 func drawCommand() *cobra.Command {
@@ -19,7 +22,7 @@ func drawCommand() *cobra.Command {
 	figure := word{of: plate.Names}
 	end := word{value: "nose", of: []string{"nose", "flywheel"}}
 	order := word{value: "firing", of: []string{"firing", "number"}}
-	var output string
+	var output, recording string
 	var cmd *cobra.Command
 	cmd = jobCommand(manual{
 		use: "draw JOB --figure FIGURE -o FILE [--at DEG]", short: "Draw a figure to an SVG, PDF or PNG file",
@@ -28,8 +31,8 @@ with every cylinder's strokes and injections, the end of the crankshaft with its
 sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
 light-off of the charge, its map by wheel error and air temperature, the gear train
 with its marks, which --at turns on through any number of cycles, or the signals of
-crank and cam sensor as they should be and as measured. A file of that name is
-replaced once the new one is whole.`,
+crank and cam sensor as they should be, as measured, and with --recording as
+recorded. A file of that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
   pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg
   pincalc draw demo --figure part -o part.pdf`,
@@ -39,6 +42,13 @@ replaced once the new one is whole.`,
 		if cmd.Flags().Changed("at") {
 			d := timing.Deg(at)
 			o.Cursor = &d
+		}
+		if recording != "" {
+			r, err := drawnRecording(j.Job, recording)
+			if err != nil {
+				return err
+			}
+			o.Recorded = r
 		}
 		d, err := plate.Drawing(figure.value, j.Job, o)
 		if err != nil {
@@ -53,6 +63,7 @@ replaced once the new one is whole.`,
 	atFlag(cmd, &at)
 	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears or signals")
 	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .svg, .pdf or .png")
+	cmd.Flags().StringVar(&recording, "recording", "", "a recording's `FILE`, to go below the signals")
 	cmd.Flags().Var(&end, "seen-from", "the end that wheel and part are seen from: nose or flywheel")
 	cmd.Flags().Var(&order, "order", "the order of the cycle's rows: firing or number")
 	for flag, w := range map[string]word{"figure": figure, "seen-from": end, "order": order} {
@@ -63,6 +74,8 @@ replaced once the new one is whole.`,
 		switch {
 		case figure.value == "":
 			return fmt.Errorf("say which figure: --figure %s", strings.Join(plate.Names, " or --figure "))
+		case recording != "" && figure.value != "signals":
+			return errors.New("--recording goes with --figure signals")
 		case output == "":
 			return errors.New("say where to: -o FILE.svg, FILE.pdf or FILE.png")
 		case !slices.Contains(plate.Formats, strings.ToLower(filepath.Ext(output))):
@@ -71,6 +84,16 @@ replaced once the new one is whole.`,
 		return nil
 	}
 	return cmd
+}
+
+// drawnRecording reads a recording for drawing.
+func drawnRecording(j job.Job, name string) (*plate.Recorded, error) {
+	picture := new(trace.Picture)
+	t, err := readTrace(j, name, finding.TraceOptions{}, picture)
+	if err != nil {
+		return nil, err
+	}
+	return plate.NewRecorded(j, nil, t, picture)
 }
 
 // word is a flag that takes one of a few words.

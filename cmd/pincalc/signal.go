@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase/timing/finding"
-	"pinphase/timing/job"
 )
 
 func signalCommand() *cobra.Command {
@@ -119,13 +118,10 @@ func writeRecording(name string, s finding.Signals, p finding.Sampling) error {
 	} else {
 		err = s.WriteCSV(&b, p)
 	}
-	if err == nil {
-		err = job.WriteFile(name, b.Bytes())
-	}
 	if err != nil {
 		return failure{fmt.Errorf("%s: %w", name, reason(err))}
 	}
-	return nil
+	return writeOutput(name, b.Bytes())
 }
 
 // signalJSON adds the sentences to the result's own fields.

@@ -12,6 +12,7 @@ import (
 
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/trace"
 )
 
 func traceCommand() *cobra.Command {
@@ -33,7 +34,7 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
   pincalc trace demo cranking.csv.gz --crank "Channel 2"
   pincalc trace demo samples.txt --interval 0.00002 --json`,
 	}, func(out *bytes.Buffer, j opened) error {
-		t, err := readTrace(j.Job, recording, o)
+		t, err := readTrace(j.Job, recording, o, nil)
 		if err != nil {
 			return err
 		}
@@ -72,7 +73,8 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 
 // readTrace reads the named file; what is wrong with it is a failure, what is
 // wrong with the job is not.
-func readTrace(j job.Job, name string, o finding.TraceOptions) (finding.Trace, error) {
+// The picture, if any, is filled for drawing.
+func readTrace(j job.Job, name string, o finding.TraceOptions, picture *trace.Picture) (finding.Trace, error) {
 	if _, err := finding.TraceKnown(j); err != nil {
 		return finding.Trace{}, err
 	}
@@ -85,7 +87,7 @@ func readTrace(j job.Job, name string, o finding.TraceOptions) (finding.Trace, e
 		defer f.Close()
 		file = f
 	}
-	t, err := finding.ReadTrace(context.Background(), j, file, o, finding.TraceWork{})
+	t, err := finding.ReadTrace(context.Background(), j, file, o, finding.TraceWork{Picture: picture})
 	if err != nil {
 		return t, failure{fmt.Errorf("%s: %w", name, reason(err))}
 	}

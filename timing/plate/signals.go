@@ -13,9 +13,10 @@ import (
 
 // SignalsOptions are the reader's choices for the signals figure.
 type SignalsOptions struct {
-	Of     finding.SignalOptions
-	Cursor *timing.Deg // true crank angle
-	Say    Say
+	Of       finding.SignalOptions
+	Cursor   *timing.Deg // true crank angle
+	Recorded *Recorded   // goes below, all its cycles over one another; nil: none
+	Say      Say
 }
 
 // The words of the signals figure.
@@ -55,9 +56,15 @@ func Signals(j job.Job, o SignalsOptions) (figure.SignalsInput, error) {
 	if err != nil {
 		return figure.SignalsInput{}, err
 	}
-	in := p.Input(AngleWindow(0, p.Found.CycleDeg, paperColumns, 0))
+	w := AngleWindow(0, p.Found.CycleDeg, paperColumns, 0)
+	in := p.Input(w)
 	in.Heading = j.Title
 	in.Finding = o.Say.with(p.Found.Says.Text, p.Found.Says.Data)
+	if r := o.Recorded; r != nil && r.Follows() {
+		in.Groups = append(in.Groups, r.Group(w, o.Say))
+		r.Words(&in.Words, o.Say)
+		in.Finding = o.Say.with(r.Trace.Says.Text, r.Trace.Says.Data)
+	}
 	if o.Cursor != nil {
 		at := p.Cursor(*o.Cursor)
 		in.Cursor = &at

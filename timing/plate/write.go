@@ -42,6 +42,7 @@ type Options struct {
 	Box      figure.Box           // zero: the figure's usual size
 	Bare     bool                 // without the job's title and finding, for a page that has them
 	Light    finding.LightOptions // what is supposed for the light-off figures
+	Recorded *Recorded            // goes below the signals; nil: none
 	Say      Say
 	Units    quantity.Units
 }
@@ -128,11 +129,14 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.Gears(in, o.box(name))
 		return d, nil
 	case "signals":
-		in, err := Signals(j, SignalsOptions{Cursor: o.Cursor, Say: o.Say})
+		in, err := Signals(j, SignalsOptions{Cursor: o.Cursor, Recorded: o.Recorded, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
-		d, _ := figure.Signals(in, boxes[name])
+		if in.Heading = o.heading(in.Heading); o.Bare {
+			in.Finding = ""
+		}
+		d, _ := figure.Signals(in, o.box(name))
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
