@@ -168,7 +168,7 @@ func (v *TraceView) CursorAt() (at float64, ok bool) { return v.at, v.on }
 // MinSize leaves room for some rows.
 func (v *TraceView) MinSize() fyne.Size {
 	v.ExtendBaseWidget(v)
-	return fyne.NewSize(300, 170)
+	return fyne.NewSize(300, 180*v.Theme().Size(theme.SizeNameText)/ordinaryText)
 }
 
 // AccessibilityLabel says what the view shows.
