@@ -29,7 +29,7 @@ func build(t *testing.T) string {
 		}
 	}
 	path := filepath.Join(t.TempDir(), "pinphase")
-	cmd := exec.Command("go", "build", "-buildvcs=false", "-o", path, ".")
+	cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic", "-o", path, ".")
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
