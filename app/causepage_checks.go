@@ -255,26 +255,38 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 // loadOutcomes shows what each outcome would mean.
 func (k *checkCard) loadOutcomes(n finding.NextCheck) {
 	var objects []fyne.CanvasObject
-	shown := n.Check
+	built := n.Check
 	for _, o := range n.Outcomes {
 		shows := outcomeWords(o.Values)
 		text := with("{{.Shows}} ({{.P}}). Then: {{.Cause}}, {{.Then}}.", map[string]any{"Shows": upper(shows), "P": inHundred(o.Probability), "Cause": tr(o.Cause), "Then": inHundred(o.Then)})
-		shown += "\n" + text
-		b := widget.NewButton(tr("It showed this"), func() { k.c.record(o.Values) })
+		built += "\n" + text
+		shown := tr("It showed this")
+		if hasNumber(o.Values) { // what was expected is not what was read
+			shown = tr("Type it")
+		}
+		b := widget.NewButton(shown, func() { k.c.record(o.Values) })
 		objects = append(objects, container.NewBorder(nil, nil, nil, container.NewVBox(b), wrapped(text)))
 	}
 	if n.Rest > 0.005 {
 		text := with("Something else ({{.P}}).", map[string]any{"P": inHundred(n.Rest)})
-		shown += "\n" + text
+		built += "\n" + text
 		objects = append(objects, wrapped(text))
 	}
-	if shown != k.shown {
-		k.shown = shown
+	if built != k.shown {
+		k.shown = built
 		heading := widget.NewLabel(tr("What each outcome would mean"))
 		heading.TextStyle.Bold = true
 		k.rows.Objects = append([]fyne.CanvasObject{heading}, objects...)
 		k.rows.Refresh()
 	}
+}
+
+// hasNumber tells whether a number is among what a check shows.
+func hasNumber(values []cause.Found) bool {
+	return slices.ContainsFunc(values, func(f cause.Found) bool {
+		k, ok := cause.KindNamed(f.Kind)
+		return ok && k.Value == cause.Number
+	})
 }
 
 // readMinutes says why what was typed cannot be minutes; ok tells whether it can

@@ -29,7 +29,12 @@ func newEvidencePane(p *causePage) *evidencePane {
 	e := &evidencePane{p: p, groups: widget.NewAccordion(), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
 	e.groups.MultiOpen = true
 	e.none.SetText(tr("Nothing is known yet."))
-	e.only = widget.NewCheck(tr("only what is known"), func(bool) { e.load() })
+	e.only = widget.NewCheck(tr("only what is known"), func(on bool) {
+		e.load()
+		if on {
+			e.openKnown()
+		}
+	})
 	e.strange = newStrangeClues(p)
 	for i, g := range e.list {
 		var rows []fyne.CanvasObject
@@ -87,6 +92,19 @@ func (e *evidencePane) load() {
 		e.groups.Refresh()
 		e.p.form.scroll.Refresh()
 	}
+}
+
+// openKnown opens the groups of which something is known and closes the others.
+func (e *evidencePane) openKnown() {
+	for i, g := range e.list {
+		open := false
+		for _, name := range g.Kinds {
+			open = open || e.rows[name].known()
+		}
+		e.groups.Items[i].Open = open
+	}
+	e.groups.Refresh()
+	e.p.form.scroll.Refresh()
 }
 
 func impliedOf(list []finding.Clue, kind string) *finding.Clue {

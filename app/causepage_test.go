@@ -288,6 +288,11 @@ func TestOnlyWhatIsKnown(t *testing.T) {
 			t.Errorf("%s is shown: %v", kind, r.content.Visible())
 		}
 	}
+	for i, g := range p.known.groups.Items {
+		if g.Open != (i == 0) {
+			t.Errorf("%s is open: %v", g.Title, g.Open)
+		}
+	}
 	p.answer(t, "smoke", 0)
 	if !p.known.none.Visible() {
 		t.Error("it does not say that nothing is known")
