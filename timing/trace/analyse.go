@@ -377,6 +377,11 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 			continue
 		}
 		r := readCam(&c.channels[i], i, clocks[longest], *known.Cam, known.CamSensor, sampleDeg)
+		if !r.ok { // as the other sensor's, to say so
+			if o := readCam(&c.channels[i], i, clocks[longest], *known.Cam, wheel.Inductive+wheel.Hall-known.CamSensor, sampleDeg); o.ok {
+				r = o
+			}
+		}
 		if r.seen == 0 {
 			continue
 		}

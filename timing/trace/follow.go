@@ -24,6 +24,10 @@ type Slip struct {
 // crank that all but stops at a dead centre, and none for a tooth more or less.
 func like(r float64) bool { return r > 0.7 && r < 1.42 }
 
+// roughlyLike is for an interval held against the one before it alone: an edge
+// midway between two teeth makes two halves, which lie near enough to one another.
+func roughlyLike(r float64) bool { return r > 0.58 && r < 1.72 }
+
 // stepsOf are the ways from each position that has a tooth to the next, in
 // positions; 0 where there is no tooth.
 func stepsOf(c wheel.Crank) []int {
@@ -164,7 +168,7 @@ func (f *follower) walk(i int) int {
 		took, ahead := 1, s
 		next := f.after(place + s)
 		switch {
-		case like(f.span(i, i+1, before, s, next)):
+		case like(f.span(i, i+1, before, s, next)) && (before == 0 || roughlyLike(f.span(i, i+1, before, s, 0))):
 			slipped = 0
 		case f.joined(i, 2, before, s, next):
 			f.slips = append(f.slips, Slip{f.t[i+1], true})

@@ -139,18 +139,20 @@ func (r reading) better(o reading) bool {
 }
 
 // smoother tells whether a reading with more smoothing is better than one with
-// less: it follows more of the recording, with fewer slips, or the same much more
-// evenly.
+// less: it follows more of the recording, with far fewer slips, or the same much
+// more evenly.
 func (r reading) smoother(o reading) bool {
 	switch {
 	case r.turns > o.turns+0.5 && r.turns > 1.02*o.turns:
 		return true
 	case r.turns < o.turns-0.5 && r.turns < 0.98*o.turns:
 		return false
-	case len(r.slips) != len(o.slips):
+	case len(r.slips) > len(o.slips):
+		return false
+	case float64(len(o.slips)) > math.Max(4, o.turns/5): // more than a damaged tooth or a spike here and there
 		return len(r.slips) < len(o.slips)
 	}
-	return r.rough < 0.8*o.rough
+	return len(r.slips) == len(o.slips) && r.rough < 0.8*o.rough
 }
 
 // gapLevel tells which sensor a crank channel is of by where the signal stays while

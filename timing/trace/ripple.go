@@ -44,6 +44,7 @@ const (
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 0.7    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
+	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
 	damping     = 0.25   // by how much a radian of the crank takes off a change of its energy, starter and friction together

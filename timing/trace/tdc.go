@@ -305,6 +305,9 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 		r.Strength = append(r.Strength, share)
 		r.StrengthU = append(r.StrengthU, share*s.exponent*math.Sqrt(s.cov.At(ofLeak+c, ofLeak+c)))
 	}
+	if lack := 1 - slices.Min(r.Strength); lack > 1-weakShare {
+		r.TDC.U = timing.Deg(math.Hypot(float64(r.TDC.U), weakU*lack))
+	}
 	return r, nil
 }
 

@@ -1,0 +1,387 @@
+package trace
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"pinphase/timing"
+	"pinphase/timing/trace/simulate"
+	"pinphase/timing/wheel"
+)
+
+// four is a usual recording of a four-cylinder engine whose wheel is 20 degrees
+// behind.
+func fourCylinders() tryout {
+	w := wheel60()
+	w.Delta = -20
+	return tryout{cylinders: 4, wheels: w, start: 37, seed: 1, seconds: 3}
+}
+
+// Recordings that prove nothing are refused with the reason.
+func TestAnalyseRefuses(t *testing.T) {
+	c := fourCylinders()
+	for _, k := range []struct {
+		name string
+		make func(*simulate.Signals)
+		want error
+	}{
+		{"flat", func(s *simulate.Signals) { clear(s.Crank); clear(s.Cam) }, ErrFlat},
+		{"flat but for noise in the cam channel", func(s *simulate.Signals) {
+			clear(s.Crank)
+			r := rand.New(rand.NewPCG(1, 1))
+			for i := range s.Cam {
+				s.Cam[i] = r.NormFloat64()
+			}
+		}, ErrTooShort},
+		{"one turn", func(s *simulate.Signals) { *s = cut(*s, 1.0, 1.3) }, ErrTooShort},
+		{"a hundredth of a second", func(s *simulate.Signals) { *s = cut(*s, 1.0, 1.01) }, ErrTooShort},
+		{"no gap", func(s *simulate.Signals) {
+			for i := range s.Crank {
+				s.Crank[i] = math.Sin(float64(i) / s.Rate * 2 * math.Pi * 200)
+				s.Cam[i] = math.Sin(float64(i) / s.Rate * 2 * math.Pi * 130)
+			}
+		}, ErrNoGap},
+		{"all out of range", func(s *simulate.Signals) {
+			for i := range s.Crank {
+				s.Crank[i], s.Cam[i] = math.NaN(), math.NaN()
+			}
+		}, ErrFlat},
+	} {
+		s, known := c.play()
+		s.Crank, s.Cam = append([]float64(nil), s.Crank...), append([]float64(nil), s.Cam...)
+		k.make(&s)
+		if a, err := collect(s).Analyse(known); !errors.Is(err, k.want) {
+			t.Errorf("%s: %v, %+v", k.name, err, a)
+		}
+	}
+}
+
+// cut is the part of a recording between two times.
+func cut(s simulate.Signals, from, to float64) simulate.Signals {
+	i, k := int(from*s.Rate), int(to*s.Rate)
+	s.Crank, s.Cam = s.Crank[i:k], s.Cam[i:k]
+	return s
+}
+
+// What can be used is used, and what is odd about it is said.
+func TestAnalyseSays(t *testing.T) {
+	has := func(a *Analysis, k Kind) bool { return kinds(a)[k] > 0 }
+	for _, k := range []struct {
+		name        string
+		change      func(*tryout)
+		known       func(*Known)
+		names       []string
+		says        []Kind
+		correlation bool
+		tdc         bool
+	}{
+		{name: "sound", says: []Kind{TurnUnknown}, correlation: true, tdc: true},
+		{name: "swapped", change: func(c *tryout) { c.scope.Swapped = true }, names: []string{"crank", "cam"}, says: []Kind{Swapped}, correlation: true, tdc: true},
+		{name: "wrong wheel", known: func(k *Known) { k.Crank.Positions, k.Crank.Missing = 36, []int{36} }, says: []Kind{WheelDiffers}},
+		{name: "two teeth missing instead of one", known: func(k *Known) { k.Crank.Missing = []int{60} }, says: []Kind{WheelDiffers}},
+		{name: "back to front", change: func(c *tryout) { c.wheels = wheelUneven() }, known: func(k *Known) { k.Crank.Missing = []int{11, 17, 35, 36} }, says: []Kind{WheelMirrored}},
+		{name: "hall in the job, inductive recorded", known: func(k *Known) { k.CrankSensor = wheel.Hall }, says: []Kind{CrankSensorKind}},
+		{name: "inductive in the job, hall recorded", change: func(c *tryout) { c.wheels.CrankHall = true }, known: func(k *Known) { k.CrankSensor = wheel.Inductive }, says: []Kind{CrankSensorKind}},
+		{name: "cam inductive in the job, hall recorded", known: func(k *Known) { k.CamSensor = wheel.Inductive }, says: []Kind{CamSensorKind}, tdc: true},
+		{name: "cam hall in the job, inductive recorded", change: func(c *tryout) { c.wheels.CamHall = false }, known: func(k *Known) { k.CamSensor = wheel.Hall }, says: []Kind{CamSensorKind}, tdc: true},
+		{name: "another cam wheel", known: func(k *Known) { k.Cam.Teeth = []timing.CamDeg{0, 20, 200} }, says: []Kind{CamDiffers}, tdc: true},
+		{name: "a cam wheel that repeats", change: func(c *tryout) { c.wheels.Cam = []float64{0, 90, 180, 270} }, says: []Kind{CamAmbiguous}, tdc: true},
+		{name: "no cam wheel in the job", known: func(k *Known) { k.Cam = nil }, says: []Kind{NoCamWheel}, tdc: true},
+		{name: "no cam channel", change: func(c *tryout) { c.wheels.Cam = nil }, known: func(k *Known) {
+			k.Cam = &wheel.Cam{Teeth: []timing.CamDeg{0, 60}, FirstToothBTDC: 50, Cycle: 720}
+		}, says: []Kind{NoCamChannel}, tdc: true},
+		{name: "no measures of the engine", known: func(k *Known) { k.Engine = nil }, says: []Kind{NoGeometry}, correlation: true},
+		{name: "two turns", change: func(c *tryout) { c.seconds = 0.8 }, says: []Kind{FewCycles}, correlation: true},
+		{name: "dropouts", change: func(c *tryout) { c.scope.Dropouts, c.scope.DropS, c.seconds = 2, 0.02, 6 }, says: []Kind{Thread}, correlation: true, tdc: true},
+		{name: "a lost tooth", change: func(c *tryout) { c.wheels.Missing = []int{20, 59, 60} }, known: func(k *Known) { k.Crank.Missing = []int{59, 60} }, says: []Kind{WheelDiffers}},
+	} {
+		c := fourCylinders()
+		if k.change != nil {
+			k.change(&c)
+		}
+		s, known := c.play()
+		if k.known != nil {
+			k.known(&known)
+		}
+		a, err := collect(s, k.names...).Analyse(known)
+		if err != nil {
+			t.Errorf("%s: %v", k.name, err)
+			continue
+		}
+		for _, kind := range k.says {
+			if !has(a, kind) {
+				t.Errorf("%s: does not say %q but %+v", k.name, kind, a.Faults)
+			}
+		}
+		if (a.Correlation != nil) != k.correlation || (a.TDC != nil) != k.tdc {
+			t.Errorf("%s: correlation %v, TDC %v; %+v", k.name, a.Correlation, a.TDC, a.Faults)
+		}
+		if a.Correlation != nil && math.Abs(float64(a.Correlation.Value)+20) > 0.3 || a.TDC != nil && math.Abs(float64(a.TDC.Value)+20) > 3 {
+			t.Errorf("%s: correlation %v, TDC %v, both should be -20", k.name, a.Correlation, a.TDC)
+		}
+	}
+}
+
+// A channel that the user names is used, by name or number, whatever it shows; one
+// that is not there is refused.
+func TestNamedChannels(t *testing.T) {
+	c := fourCylinders()
+	s, known := c.play()
+	for _, n := range []struct {
+		crank, cam string
+		ok         bool
+	}{{"A", "B", true}, {" a ", "", true}, {"1", "2", true}, {"", "b", true}, {"B", "", false}, {"C", "", false}, {"", "3", false}} {
+		known.CrankName, known.CamName = n.crank, n.cam
+		a, err := collect(s, "A", "B").Analyse(known)
+		if ok := err == nil && a.Correlation != nil; ok != n.ok {
+			t.Errorf("crank %q, cam %q: %v", n.crank, n.cam, err)
+		}
+		if n.crank == "C" && !strings.Contains(err.Error(), `no channel "C"; the recording has A, B`) {
+			t.Errorf("%v", err)
+		}
+	}
+}
+
+// Single teeth lost and edges won are named with their times, and the rest of the
+// recording is still read.
+func TestSlips(t *testing.T) {
+	c := fourCylinders()
+	s, known := c.play()
+	crank := append([]float64(nil), s.Crank...)
+	s.Crank = crank
+	a, err := collect(s).Analyse(known)
+	if err != nil || len(a.Slips) > 0 {
+		t.Fatalf("%v, %+v", err, a.Slips)
+	}
+	// The signal is 0 for the time of a tooth, then a spike stands between two others.
+	teeth := a.Runs[0].Time
+	lost, extra := teeth[len(teeth)/2], (teeth[2*len(teeth)/3+5]+teeth[2*len(teeth)/3+6])/2
+	pitch := teeth[len(teeth)/2+1] - lost
+	for i := int((lost - 0.45*pitch) * s.Rate); i < int((lost+0.45*pitch)*s.Rate); i++ {
+		crank[i] = 0
+	}
+	for i := int((extra - 0.12*pitch) * s.Rate); i < int((extra+0.12*pitch)*s.Rate); i++ {
+		crank[i] = math.Copysign(3, extra-float64(i)/s.Rate)
+	}
+	b, err := collect(s).Analyse(known)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[bool]float64{}
+	for _, slip := range b.Slips {
+		found[slip.Extra] = slip.Time
+	}
+	if math.Abs(found[false]-lost) > pitch/2 || math.Abs(found[true]-extra) > pitch {
+		t.Errorf("lost at %g s, found %g; too many at %g s, found %g", lost, found[false], extra, found[true])
+	}
+	if kinds(b)[Lost] == 0 || kinds(b)[Extra] == 0 || b.Correlation == nil || math.Abs(float64(b.Correlation.Value)+20) > 0.3 {
+		t.Errorf("%v %+v", b.Correlation, b.Faults)
+	}
+	if math.Abs(b.Revolutions-a.Revolutions) > 0.1 {
+		t.Errorf("%g turns, with the slips %g", a.Revolutions, b.Revolutions)
+	}
+}
+
+// A cylinder that leaks is named, and only that one. On engines that fire evenly in
+// pairs it may be its companion; the pressure in a cylinder settles which.
+func TestWeakCylinder(t *testing.T) {
+	for _, n := range []int{3, 4, 5, 6} {
+		for _, weak := range []int{1, n} {
+			c := fourCylinders()
+			c.cylinders, c.seconds = n, 4
+			c.change = func(e *simulate.Engine) {
+				for i := range n {
+					e.Strength = append(e.Strength, 1)
+					if i == weak-1 {
+						e.Strength[i] = 0.5
+					}
+				}
+			}
+			s, known := c.play()
+			a, err := collect(s).Analyse(known)
+			if err != nil || a.Ripple == nil {
+				t.Fatalf("%d cylinders: %v, %+v", n, err, a)
+			}
+			named := 0
+			for _, f := range a.Faults {
+				if f.Kind == WeakCylinder {
+					named++
+					if f.N != weak && f.Of != weak || f.Of == 0 && n%2 == 0 {
+						t.Errorf("%d cylinders, %d weak: named %d or %d", n, weak, f.N, f.Of)
+					}
+				}
+			}
+			if named != 1 {
+				t.Errorf("%d cylinders, %d weak: %d named, %.2f ± %.2f", n, weak, named, a.Ripple.Strength, a.Ripple.StrengthU)
+			}
+			if off := float64(a.TDC.Value) + 20; math.Abs(off) > 2*float64(a.TDC.U) {
+				t.Errorf("%d cylinders, %d weak: TDC off by %.2f ± %.2f", n, weak, off, a.TDC.U)
+			}
+		}
+	}
+}
+
+// A starter's current and a cylinder's pressure are found, used, and do not spoil
+// what the rest says; the pressure of a cylinder known by number tells a half-turned
+// cam on an engine whose speed cannot.
+func TestOtherChannels(t *testing.T) {
+	for _, half := range []bool{false, true} {
+		c := fourCylinders()
+		c.scope.Pressure = true
+		if half {
+			c.wheels.Gamma = 360
+		}
+		s, known := c.play()
+		a, err := collect(s, "A", "B", "cylinder 1 pressure").Analyse(known)
+		if err != nil || a.Pressure == nil || a.TDC == nil || a.Correlation == nil || a.HalfTurn == nil {
+			t.Fatalf("half a turn %v: %v, %+v", half, err, a)
+		}
+		if *a.HalfTurn != half || a.CorrelationModulo != 720 {
+			t.Errorf("half a turn %v found %v", half, *a.HalfTurn)
+		}
+		if want := map[bool]float64{false: -20, true: 340}[half]; math.Abs(float64(a.Correlation.Value)-want) > 0.3 {
+			t.Errorf("correlation %g, want %g", float64(a.Correlation.Value), want)
+		}
+		if math.Abs(float64(a.TDC.Value)+20) > 2*float64(a.TDC.U) || float64(a.TDC.U) > 1 || math.Abs(float64(a.Pressure.Value)+20) > 2*float64(a.Pressure.U) {
+			t.Errorf("TDC %v, by the pressure %v", *a.TDC, *a.Pressure)
+		}
+		if a.Channels[2].Role != CylinderPressure {
+			t.Errorf("channel %+v", a.Channels[2])
+		}
+	}
+	c := fourCylinders()
+	c.scope.Current = true
+	s, known := c.play()
+	a, err := collect(s, "A", "B", "starter current").Analyse(known)
+	if err != nil || a.TDC == nil || a.Channels[2].Role != StarterCurrent {
+		t.Fatalf("%v, %+v", err, a)
+	}
+	if math.Abs(float64(a.TDC.Value)+20) > 2*float64(a.TDC.U) {
+		t.Errorf("TDC %v", *a.TDC)
+	}
+}
+
+// The half turn of a cam is told where the firing order can show it, and the
+// correlation then says so; where it cannot, the correlation is known up to a turn.
+func TestHalfTurn(t *testing.T) {
+	for _, n := range []int{3, 4, 5, 6} {
+		c := fourCylinders()
+		c.cylinders, c.wheels.Gamma = n, 360
+		s, known := c.play()
+		a, err := collect(s).Analyse(known)
+		if err != nil || a.Correlation == nil {
+			t.Fatalf("%d cylinders: %v", n, err)
+		}
+		want, modulo := 340.0, timing.Deg(720)
+		if n%2 == 0 {
+			want, modulo = -20, 360
+		}
+		if math.Abs(float64(a.Correlation.Value)-want) > 0.3 || a.CorrelationModulo != modulo {
+			t.Errorf("%d cylinders: correlation %g modulo %g, want %g modulo %g", n, float64(a.Correlation.Value), float64(a.CorrelationModulo), want, float64(modulo))
+		}
+		if gamma := a.CamError(); n%2 == 1 && (gamma == nil || math.Abs(math.Abs(float64(gamma.Value))-360) > 3) {
+			t.Errorf("%d cylinders: cam error %v", n, gamma)
+		}
+		if kinds(a)[HalfTurned] != n%2 || kinds(a)[TurnUnknown] != 1-n%2 {
+			t.Errorf("%d cylinders: %+v", n, a.Faults)
+		}
+	}
+}
+
+// A speed that hardly ripples, or ripples without compression's shape, gives no top
+// dead centre, with the reason.
+func TestNoCompression(t *testing.T) {
+	p := crude{cylinders: 4, rpm: 180, seconds: 4, rate: 20000, noise: 0.02, wheels: wheel60(), camHall: true, seed: 3}
+	for _, c := range []struct {
+		name string
+		make func(*crude)
+		want Kind
+	}{
+		{"constant speed", func(p *crude) {}, NoRipple},
+		{"constant speed, noisy", func(p *crude) { p.noise = 0.2 }, NoRipple},
+		{"gaining speed", func(p *crude) { p.drift = 0.2 }, NoRipple},
+		{"running", func(p *crude) { p.rpm, p.ripple = 750, 0.05 }, Running},
+	} {
+		q := p
+		c.make(&q)
+		s, k := q.play()
+		a, err := collect(s).Analyse(k)
+		if err != nil || a.TDC != nil || kinds(a)[c.want] == 0 || a.Correlation == nil {
+			t.Errorf("%s: %v, %+v", c.name, err, a)
+		}
+	}
+}
+
+// The picture of a recording has the extents of the samples, whatever the stretch,
+// also when samples had to be put together.
+func TestPicture(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	const n, dt = 3 * mostBins / 2, 1e-5
+	values := make([]float64, n)
+	for i := range values {
+		values[i] = r.NormFloat64()
+	}
+	values[n/3] = 50
+	values[n/2] = math.NaN()
+	var p Picture
+	for from := 0; from < n; from += 5000 {
+		b := Block{Values: [][]float64{values[from:min(from+5000, n)]}}
+		for i := range b.Values[0] {
+			b.Time = append(b.Time, float64(from+i)*dt)
+		}
+		p.Add(&b)
+	}
+	p.Finish()
+	if e := p.Whole(0); e.Hi != 50 || p.per < 2 || len(p.time) > mostBins {
+		t.Errorf("whole %v, %d bins of %d", e, len(p.time), p.per)
+	}
+	if e := p.At(0, n/3*dt+1e-9); e.Hi != 50 {
+		t.Errorf("the spike's bin is %v", e)
+	}
+	if !p.At(0, n*dt+1).Empty() || !p.At(0, -1).Empty() {
+		t.Error("values outside the recording")
+	}
+	for range 200 {
+		from := r.Float64() * n * dt
+		to := from + (n*dt-from)*r.Float64()
+		columns := p.Columns(0, from, to, 37)
+		all := nothing
+		for _, e := range columns {
+			all = all.with(e)
+		}
+		lo, hi := int(from/dt)+2*p.per, int(to/dt)-2*p.per
+		for i := lo; i < hi; i++ {
+			if v := float32(values[i]); v < all.Lo || v > all.Hi {
+				t.Fatalf("sample %d, %g, is not within %v", i, v, all)
+			}
+		}
+	}
+}
+
+// From the text of a file to the result, with every channel name wrong.
+func TestRecordingFromText(t *testing.T) {
+	c := fourCylinders()
+	c.scope = simulate.Scope{Rate: 20000, Noise: 0.05, Bits: 10}
+	s, known := c.play()
+	var text bytes.Buffer
+	if err := s.WriteCSV(&text, 5, "CAM SENSOR", "crank"); err != nil {
+		t.Fatal(err)
+	}
+	r, err := NewReader(&text, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	samples, err := Collect(context.Background(), r, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := samples.Analyse(known)
+	if err != nil || a.Correlation == nil || math.Abs(float64(a.Correlation.Value)+20) > 0.3 || kinds(a)[Swapped] != 2 {
+		t.Errorf("%v, %+v", err, a)
+	}
+}
