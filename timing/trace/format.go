@@ -149,6 +149,9 @@ func layout(lines [][]byte) (best Format, first int, ok bool) {
 	return best, first, ok
 }
 
+// enoughRows of numbers of one length in a row settle a layout.
+const enoughRows = 100
+
 // run finds the longest run of rows of numbers of one length.
 func run(f Format, lines [][]byte) (first, rows, columns int) {
 	at, n, width := 0, 0, 0
@@ -168,6 +171,9 @@ func run(f Format, lines [][]byte) (first, rows, columns int) {
 		}
 		if n++; n > rows {
 			first, rows, columns = at, n, width
+		}
+		if n == enoughRows {
+			break
 		}
 	}
 	return first, rows, columns
@@ -316,7 +322,7 @@ func indexName(name string) bool {
 func (f *Format) findTime(lines [][]byte, o Options) error {
 	var rows [][]float64
 	for _, line := range lines {
-		if list, ok := f.numbers(line); ok && len(list) == len(f.Names) && len(rows) < 400 {
+		if list, ok := f.numbers(line); ok && len(list) == len(f.Names) && len(rows) < 200 {
 			rows = append(rows, list)
 		}
 	}

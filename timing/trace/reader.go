@@ -28,6 +28,7 @@ const blockRows = 4096
 // cannot be read are no accident.
 const (
 	bufferSize = 256 << 10
+	aheadSize  = 128 << 10 // less than half, so that most is read without a copy on the way
 	maxBadRows = 100
 )
 
@@ -67,14 +68,14 @@ func (c *counting) Read(p []byte) (int, error) {
 // gzip by itself.
 func NewReader(r io.Reader, o Options) (*Reader, error) {
 	counts := &counting{r: r}
-	in := bufio.NewReaderSize(counts, bufferSize)
+	in := bufio.NewReaderSize(counts, aheadSize)
 	packed := false
 	if magic, _ := in.Peek(2); len(magic) == 2 && magic[0] == 0x1f && magic[1] == 0x8b {
 		z, err := gzip.NewReader(in)
 		if err != nil {
 			return nil, fmt.Errorf("unpacking: %w", err)
 		}
-		in, packed = bufio.NewReaderSize(z, bufferSize), true
+		in, packed = bufio.NewReaderSize(z, aheadSize), true
 	}
 	head, err := in.Peek(sniffLength)
 	if err != nil && !errors.Is(err, io.EOF) {
@@ -197,25 +198,27 @@ func (r *Reader) Read(b *Block) error {
 	r.least = 0
 	n := 0
 	for n < blockRows {
-		line, err := r.next()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return err
-		}
-		t, ok := r.parse(line, b, n)
+		t, ok := r.quick(b, n)
 		if !ok {
-			if isComment(line) {
+			line, err := r.next()
+			if err == io.EOF {
+				break
+			}
+			if err != nil {
+				return err
+			}
+			if t, ok = r.parse(line, b, n); !ok {
+				if isComment(line) {
+					continue
+				}
+				if r.bad++; r.bad == 1 {
+					r.firstAt = r.line
+				}
+				if r.bad > maxBadRows {
+					return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
+				}
 				continue
 			}
-			if r.bad++; r.bad == 1 {
-				r.firstAt = r.line
-			}
-			if r.bad > maxBadRows {
-				return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
-			}
-			continue
 		}
 		if r.format.IntervalS > 0 {
 			t = float64(r.row) * r.format.IntervalS

@@ -261,3 +261,39 @@ func TestNumbersAreExact(t *testing.T) {
 		}
 	})
 }
+
+// The quick way of reading a row makes the same numbers as the careful one, to the
+// last bit, and leaves to it what it does not take.
+func TestQuickRows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var text strings.Builder
+		ends := []string{"\n", "\r\n"}[rapid.IntRange(0, 1).Draw(t, "end")]
+		rows := rapid.IntRange(3, 60).Draw(t, "rows")
+		var want [2][]float64
+		for i := range rows {
+			fmt.Fprintf(&text, "%.5f", float64(i)*1e-5)
+			for c := range want {
+				v := rapid.Float64Range(-1e6, 1e6).Draw(t, "v")
+				cell := strconv.FormatFloat(v, []byte("ffffeg")[rapid.IntRange(0, 5).Draw(t, "format")], rapid.IntRange(0, 16).Draw(t, "digits"), 64)
+				x, err := strconv.ParseFloat(cell, 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				want[c] = append(want[c], x)
+				text.WriteString("," + cell)
+			}
+			text.WriteString(ends)
+		}
+		_, b, err := readAll(strings.NewReader(text.String()+strings.Repeat("# the end\n", 40)), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for c := range want {
+			for i, x := range want[c] {
+				if len(b.Values[c]) <= i || math.Float64bits(b.Values[c][i]) != math.Float64bits(x) {
+					t.Fatalf("row %d, channel %d: %v, want %v", i, c, b.Values[c], x)
+				}
+			}
+		}
+	})
+}
