@@ -104,10 +104,16 @@ func (p *practicePage) judge(verdicts []lesson.Verdict) {
 	p.reveal(p.judged)
 }
 
-// reveal scrolls so far that an object can be seen, from its top on.
+// reveal scrolls so far that one of the page's rows can be seen, from its top on.
 func (p *practicePage) reveal(o fyne.CanvasObject) {
-	d := p.u.app.Driver()
-	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(p.scroll.Content).Y
+	// What was hidden has no place yet, and what wraps knows its height only once it
+	// has its width.
+	for range 2 {
+		c := p.scroll.Content
+		c.Refresh()
+		c.Resize(fyne.NewSize(c.Size().Width, max(c.MinSize().Height, p.scroll.Size().Height)))
+	}
+	top := o.Position().Y
 	at := min(max(p.scroll.Offset.Y, top+o.Size().Height-p.scroll.Size().Height), top)
 	if at != p.scroll.Offset.Y {
 		p.scroll.ScrollToOffset(fyne.NewPos(0, at))

@@ -398,6 +398,14 @@ func TestPracticeFitsTheSmallestScreen(t *testing.T) {
 			t.Errorf("at double size side %d needs %v", i, m)
 		}
 	}
+	// The answer to a long question is scrolled to.
+	u.practice.focusFirst()
+	answer(t, u, true)
+	d := u.app.Driver()
+	top := d.AbsolutePositionForObject(u.practice.judged).Y - d.AbsolutePositionForObject(u.practice.scroll).Y
+	if room := u.practice.scroll.Size().Height; u.practice.scroll.Offset.Y == 0 || top < -1 || top > room-20 {
+		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, u.practice.scroll.Offset.Y)
+	}
 	var labels []*widget.Label
 	for _, o := range shown(u.practice.scroll) {
 		if l, ok := o.(*widget.Label); ok && l.Text != "" {

@@ -109,7 +109,7 @@ func bare(j job.Job) job.Job {
 	j.Dowel, j.Keyway, j.Injection = nil, nil, nil
 	if j.Gears != nil {
 		g := *j.Gears
-		g.CamTeethOut = 0
+		g.CamTeethOut, g.PumpTeeth, g.PumpDrivenBy = 0, 0, ""
 		j.Gears = &g
 	}
 	return j
