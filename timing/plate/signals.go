@@ -226,6 +226,9 @@ func (p *Predicted) crankRow(t predictedTraces, w Window) figure.SignalRow {
 			starts[i] = float64(timing.Wrap(-t.Of.Crank.FirstToothBTDC-2*t.Of.Crank.Mirror()-timing.Deg(g.Before-1)*t.Of.Crank.Pitch(), timing.Turn))
 		}
 	}
+	for i := range starts { // exchanged wires move what is counted against the trace
+		starts[i] += float64(t.Of.Believes(0, t.Fitting) - t.Fitting.Delta)
+	}
 	w.each(starts, float64(timing.Turn), 6, func(i int, at, _ float64) {
 		if g, ok := w.span(at+0.5*pitch, at+(float64(gaps[i].Missing)+0.5)*pitch); ok {
 			r.Gaps = append(r.Gaps, g)

@@ -77,6 +77,11 @@ func TestSignalsShowTheFinding(t *testing.T) {
 	if len(gaps) != 2 || math.Abs(gaps[0].To-273) > 1e-6 || math.Abs(gaps[0].From-261) > 1e-6 {
 		t.Errorf("gaps %+v", gaps)
 	}
+	// With the wires exchanged the trace, and its gap, lies half a pitch before what is counted.
+	wires := signalsOf(t, demoJob(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.WiresReversed}})
+	if g := wires.Groups[1].Rows[0].Gaps[0]; math.Abs(g.To-270) > 1e-6 {
+		t.Errorf("with the wires exchanged the gap is at %+v", g)
+	}
 	if got := right.Rows[0].Range + ", " + right.Rows[1].Range; got != "±2.2 V, 0 to 5 V" {
 		t.Errorf("rows span %q", got)
 	}
