@@ -22,6 +22,7 @@ type cyclePage struct {
 	dowel     *dowelSlider
 	results   *results
 
+	content            *container.Scroll // for large text in a small window
 	main, low, figures *container.Split
 	rows               []int // cylinders in the order of the figure's rows
 
@@ -50,13 +51,14 @@ func newCyclePage(u *ui) *cyclePage {
 	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
 	p.main = container.NewHSplit(u.form.content, p.figures)
 	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
+	p.content = container.NewVScroll(p.main)
 	p.showForm(u.prefs.p.BoolWithFallback(prefForm, true))
 	return p
 }
 
 func (p *cyclePage) title() string { return tr("Cycle") }
 
-func (p *cyclePage) body() fyne.CanvasObject { return p.main }
+func (p *cyclePage) body() fyne.CanvasObject { return p.content }
 
 // showForm shows or hides the form beside the figures.
 func (p *cyclePage) showForm(on bool) {

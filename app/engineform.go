@@ -63,6 +63,7 @@ func (f *form) crankingGroup() {
 		f.number("injection.air_c", tr("Air"), "°C", func(j *job.Job) *job.Number { return &injection(j).AirC }),
 		f.number("injection.air_kpa", tr("Air pressure"), "kPa", func(j *job.Job) *job.Number { return &injection(j).AirKPa }),
 		f.number("injection.cetane", tr("Cetane"), "", func(j *job.Job) *job.Number { return &injection(j).Cetane }),
+		f.number("engine.polytropic_exponent", tr("Exponent"), "", func(j *job.Job) *job.Number { return &j.Engine.PolytropicExponent }),
 		f.number("engine.compression_gauge_bar", tr("Gauge shows"), "bar", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
 		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), "rpm", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
 }

@@ -25,6 +25,7 @@ type partPage struct {
 	u       *ui
 	form    *form
 	content *container.Split
+	scroll  *container.Scroll // for large text in a small window
 
 	feature figure.PartFeature // shown
 	which   *oneOf             // dowel, keyway, or true TDC
@@ -80,6 +81,7 @@ func newPartPage(u *ui) *partPage {
 	p.split.Offset = u.prefs.Share(prefSplitPart, 0.68)
 	p.content = container.NewHSplit(container.NewBorder(p.which.content, nil, nil, nil, p.room), p.split)
 	p.content.Offset = u.prefs.Share(prefSplitBench, 0.42)
+	p.scroll = container.NewScroll(p.content)
 	p.which.set(0)
 	p.showBench(0)
 	return p
@@ -98,7 +100,7 @@ func cautions() fyne.CanvasObject {
 
 func (p *partPage) title() string { return tr("Part") }
 
-func (p *partPage) body() fyne.CanvasObject { return p.content }
+func (p *partPage) body() fyne.CanvasObject { return p.scroll }
 
 func (p *partPage) remember(to prefs) {
 	to.p.SetFloat(prefSplitBench, p.content.Offset)

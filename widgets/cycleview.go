@@ -70,10 +70,10 @@ func (v *CycleView) MoveCursor(at timing.Deg, label string, readouts []string) {
 	v.place()
 }
 
-// MinSize leaves room for a few rows.
+// MinSize leaves room for a few rows, more where text is large.
 func (v *CycleView) MinSize() fyne.Size {
 	v.ExtendBaseWidget(v)
-	return fyne.NewSize(320, 180)
+	return fyne.NewSize(320, 180*largeText(v.Theme()))
 }
 
 // Cursor implements [desktop.Cursorable].

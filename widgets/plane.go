@@ -66,6 +66,10 @@ func box(size fyne.Size, th fyne.Theme) figure.Box {
 	}
 }
 
+// largeText is by how much a theme's text is larger than ordinary, 1 where it is
+// smaller.
+func largeText(th fyne.Theme) float32 { return max(1, th.Size(theme.SizeNameText)/ordinaryText) }
+
 // unit turns points of a figure into Fyne's units.
 func unit(points float64) float32 { return float32(points * unitsPerPoint) }
 

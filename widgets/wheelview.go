@@ -57,7 +57,7 @@ func (v *WheelView) SetFigure(in figure.WheelInput) {
 // MinSize leaves room to tell the teeth apart.
 func (v *WheelView) MinSize() fyne.Size {
 	v.ExtendBaseWidget(v)
-	return fyne.NewSize(200, 180)
+	return fyne.NewSize(200, 180*largeText(v.Theme()))
 }
 
 // Cursor implements [desktop.Cursorable].
