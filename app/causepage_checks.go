@@ -45,7 +45,7 @@ func newChecksPane(p *causePage) *checksPane {
 	c.figures = newCauseFigures(p)
 	c.key.SetText(tr("The longer the bar, the more the check tells in a minute. Pick one to see what it takes and what it would mean."))
 	c.key.SizeName = theme.SizeNameCaptionText
-	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.none, c.list, c.key, c.reset)))
+	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.none, c.list, c.key, elastic(c.reset, 190))))
 	c.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Next"), c.scroll),
 		container.NewTabItem(tr("Plan"), container.NewVScroll(c.plan)),
@@ -215,8 +215,8 @@ func newCheckCard(c *checksPane) *checkCard {
 			c.p.known.reveal(k.check.Kinds[0])
 		}
 	})
-	times := container.NewHBox(container.New(sized{150}, k.minutes), k.usual)
-	k.body = container.NewVBox(container.New(&tight{}, k.name, k.gain), times, k.takes, k.rows, container.NewHBox(k.typed))
+	times := container.New(&flow{}, container.New(sized{150}, k.minutes), k.usual)
+	k.body = container.NewVBox(container.New(&tight{}, k.name, k.gain), times, k.takes, k.rows, elastic(k.typed, 190))
 	k.content = container.NewVBox(k.bar, k.body)
 	return k
 }

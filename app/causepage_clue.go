@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/cause"
@@ -310,7 +309,7 @@ type answerButtons struct {
 }
 
 func newAnswerButtons(chose func(int), names ...string) *answerButtons {
-	b := &answerButtons{content: container.New(layout.NewHBoxLayout()), chosen: -1}
+	b := &answerButtons{content: container.New(&flow{}), chosen: -1}
 	for i, name := range names {
 		w := widget.NewButton(name, func() { chose(i) })
 		b.buttons = append(b.buttons, w)
@@ -349,7 +348,7 @@ type tickAnswer struct {
 }
 
 func newTickAnswer(r *clueRow) *tickAnswer {
-	t := &tickAnswer{r: r, box: container.NewGridWithColumns(2)}
+	t := &tickAnswer{r: r, box: container.New(&flow{})}
 	for _, w := range r.kind.Words {
 		c := widget.NewCheck(tr(w), func(on bool) { t.tick(w, on) })
 		t.ticks = append(t.ticks, c)

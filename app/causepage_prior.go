@@ -36,7 +36,7 @@ func newPriorEditor(p *causePage) *priorEditor {
 		p.priors.replace(map[string]float64{})
 		p.setOwn()
 	})
-	row := container.NewHBox(container.New(sized{130}, e.field), e.usual)
+	row := container.New(&flow{}, container.New(sized{130}, e.field), e.usual)
 	e.content = container.NewVBox(widget.NewSeparator(), e.words, row, container.NewHBox(e.reset))
 	e.content.Hide()
 	return e
