@@ -382,3 +382,39 @@ func TestSignalsPageFits(t *testing.T) {
 		t.Fatal("the sample recording is missing")
 	}
 }
+
+// Every sample job can be looked at in every way there is, and what can be supposed
+// of it is drawn.
+func TestSignalsOfEveryJob(t *testing.T) {
+	u, p := signalled(t, "")
+	jobs, err := filepath.Glob("../testdata/jobs/*.toml")
+	if err != nil || len(jobs) == 0 {
+		t.Fatalf("%v, %v", jobs, err)
+	}
+	for _, path := range jobs {
+		u.openFile(path)
+		u.pages.open(p)
+		if p.sentence.Text == "" {
+			t.Errorf("%s: the page says nothing", path)
+		}
+		for i := range p.suppose.Options {
+			p.suppose.SetSelectedIndex(i)
+			for way := plate.OneCycle; way <= plate.OverTime; way++ {
+				if !p.board.Can(way) {
+					continue
+				}
+				p.ways.chose(int(way))
+				from, to := p.view.Shows()
+				if in := p.board.Input(way, from, to, 200, say); len(in.Groups) == 0 || len(in.Groups[0].Rows) == 0 {
+					t.Errorf("%s, %s: way %d shows nothing", path, p.fault, way)
+				}
+				p.view.Zoom(0.3)
+				p.view.Pan(0.4)
+				u.setAt(u.at + 100)
+				if at, ok := p.view.CursorAt(); !ok || math.IsNaN(at) {
+					t.Errorf("%s, %s: way %d has no cursor", path, p.fault, way)
+				}
+			}
+		}
+	}
+}
