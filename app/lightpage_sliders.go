@@ -186,7 +186,7 @@ func newValueSlider(u *ui, name string, lo, hi, step float64) *valueSlider {
 		u.session.Seal()
 	}
 	v.slider.onKey = u.key
-	v.content = container.New(sliderRow{least: 110}, container.New(sized{96}, widget.NewLabel(name)), v.slider, v.words)
+	v.content = container.New(sliderRow{least: 110}, container.New(sized{120}, widget.NewLabel(name)), v.slider, v.words)
 	return v
 }
 

@@ -124,6 +124,9 @@ func (g *grid) set(rows [][]string) {
 	g.content.Layout.Layout(g.content.Objects, g.content.Size()) // the texts have refreshed themselves
 }
 
+// between is how much of two labels' padding may lie over one another sideways.
+const between = overlap / 4
+
 // columnsLayout puts objects in rows of n, each column as wide as its widest.
 type columnsLayout struct{ n int }
 
@@ -141,9 +144,9 @@ func (l *columnsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	widths, row := l.measure(objects)
 	s := fyne.NewSize(0, row*float32((len(objects)+l.n-1)/l.n)+overlap)
 	for _, w := range widths {
-		s.Width += w - overlap
+		s.Width += w - between
 	}
-	return s.AddWidthHeight(overlap, 0)
+	return s.AddWidthHeight(between, 0)
 }
 
 func (l *columnsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
@@ -157,6 +160,6 @@ func (l *columnsLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		}
 		o.Move(fyne.NewPos(x, row*float32(i/l.n)))
 		o.Resize(fyne.NewSize(widths[c]+spare, row+overlap))
-		x += widths[c] + spare - overlap
+		x += widths[c] + spare - between
 	}
 }

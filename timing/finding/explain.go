@@ -33,7 +33,7 @@ func (s *Shift) explain(single bool, e errorsOf, commanded, actual timing.Deg, s
 // because a translation cannot be put together from halves. A wheel error that
 // is nothing in tenths of a degree is no error here.
 func says(single bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sentence {
-	data := map[string]any{"At": deg(size(actual)), "Stroke": Term(stroke.String()), "By": deg(size(wheelError))}
+	data := map[string]any{"At": deg(size(actual)), "Stroke": strokeWord(stroke), "By": deg(size(wheelError))}
 	place := "before"
 	switch {
 	case deg(actual).String() == "0":
@@ -48,6 +48,10 @@ func says(single bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sent
 	return Sentence{Text: saying[key{single, place, way}], Data: data}
 }
 
+// strokeWord names a stroke in a sentence: "power stroke", one word in some
+// languages.
+func strokeWord(s timing.Stroke) Term { return Term(s.String() + " stroke") }
+
 type key struct {
 	single    bool
 	place     string // of TDC
@@ -55,24 +59,24 @@ type key struct {
 }
 
 var saying = map[key]string{
-	{false, "before", "none"}:     "Every injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}} stroke.",
+	{false, "before", "none"}:     "Every injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}}.",
 	{false, "at", "none"}:         "Every injection lands where the controller asks for it: at TDC.",
-	{false, "after", "none"}:      "Every injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}} stroke.",
-	{false, "before", "retarded"}: "Every injection lands {{.At}}° before TDC, on the {{.Stroke}} stroke: {{.By}}° later than the controller believes.",
+	{false, "after", "none"}:      "Every injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}}.",
+	{false, "before", "retarded"}: "Every injection lands {{.At}}° before TDC, on the {{.Stroke}}: {{.By}}° later than the controller believes.",
 	{false, "at", "retarded"}:     "Every injection lands at TDC: {{.By}}° later than the controller believes.",
-	{false, "after", "retarded"}:  "Every injection lands {{.At}}° after TDC, on the {{.Stroke}} stroke: {{.By}}° later than the controller believes.",
-	{false, "before", "advanced"}: "Every injection lands {{.At}}° before TDC, on the {{.Stroke}} stroke: {{.By}}° earlier than the controller believes.",
+	{false, "after", "retarded"}:  "Every injection lands {{.At}}° after TDC, on the {{.Stroke}}: {{.By}}° later than the controller believes.",
+	{false, "before", "advanced"}: "Every injection lands {{.At}}° before TDC, on the {{.Stroke}}: {{.By}}° earlier than the controller believes.",
 	{false, "at", "advanced"}:     "Every injection lands at TDC: {{.By}}° earlier than the controller believes.",
-	{false, "after", "advanced"}:  "Every injection lands {{.At}}° after TDC, on the {{.Stroke}} stroke: {{.By}}° earlier than the controller believes.",
-	{true, "before", "none"}:      "Injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}} stroke.",
+	{false, "after", "advanced"}:  "Every injection lands {{.At}}° after TDC, on the {{.Stroke}}: {{.By}}° earlier than the controller believes.",
+	{true, "before", "none"}:      "Injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}}.",
 	{true, "at", "none"}:          "Injection lands where the controller asks for it: at TDC.",
-	{true, "after", "none"}:       "Injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}} stroke.",
-	{true, "before", "retarded"}:  "Injection lands {{.At}}° before TDC, on the {{.Stroke}} stroke: {{.By}}° later than the controller believes.",
+	{true, "after", "none"}:       "Injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}}.",
+	{true, "before", "retarded"}:  "Injection lands {{.At}}° before TDC, on the {{.Stroke}}: {{.By}}° later than the controller believes.",
 	{true, "at", "retarded"}:      "Injection lands at TDC: {{.By}}° later than the controller believes.",
-	{true, "after", "retarded"}:   "Injection lands {{.At}}° after TDC, on the {{.Stroke}} stroke: {{.By}}° later than the controller believes.",
-	{true, "before", "advanced"}:  "Injection lands {{.At}}° before TDC, on the {{.Stroke}} stroke: {{.By}}° earlier than the controller believes.",
+	{true, "after", "retarded"}:   "Injection lands {{.At}}° after TDC, on the {{.Stroke}}: {{.By}}° later than the controller believes.",
+	{true, "before", "advanced"}:  "Injection lands {{.At}}° before TDC, on the {{.Stroke}}: {{.By}}° earlier than the controller believes.",
 	{true, "at", "advanced"}:      "Injection lands at TDC: {{.By}}° earlier than the controller believes.",
-	{true, "after", "advanced"}:   "Injection lands {{.At}}° after TDC, on the {{.Stroke}} stroke: {{.By}}° earlier than the controller believes.",
+	{true, "after", "advanced"}:   "Injection lands {{.At}}° after TDC, on the {{.Stroke}}: {{.By}}° earlier than the controller believes.",
 }
 
 // Texts returns every text of this package that may be shown, so that
@@ -84,7 +88,7 @@ func Texts() []string {
 		list = append(list, t)
 	}
 	for s := timing.Power; s <= timing.Compression; s++ {
-		list = append(list, s.String())
+		list = append(list, s.String(), string(strokeWord(s)))
 	}
 	list = append(append(append(append(list, noteTexts...), stepTexts...), verdictTexts...), budgetTexts()...)
 	list = append(append(append(list, tdcTexts...), repeatTexts...), photoTexts()...)
