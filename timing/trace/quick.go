@@ -9,78 +9,89 @@ import (
 // quickBytes is the longest row that is read the quick way.
 const quickBytes = 256
 
-// quick reads the next row into place n of the block where it is written plainly: so
-// many cells with the delimiter right between them, of up to 15 digits with at most a
-// minus sign and a decimal sign and seven decimals. ok is false for any other row, and then nothing is
-// consumed: [Reader.parse] looks at it. Of plain rows it makes the same numbers.
-func (r *Reader) quick(b *Block, n int) (t float64, ok bool) {
-	if r.to-r.at < quickBytes {
-		return 0, false
-	}
-	row := (*[quickBytes]byte)(r.buf[r.at:])
-	delimiter, point := r.format.Delimiter, r.format.point()
-	i, last, least := 0, len(r.column)-1, 0
-	for c, to := range r.column {
-		if i > quickBytes-32 {
-			return 0, false
-		}
-		minus := 0
-		if row[i] == '-' {
-			minus = 1
-		}
-		i += minus
-		from := i
-		m := uint64(0)
-		for i < quickBytes-16 && row[i]-'0' <= 9 {
-			m = m*10 + uint64(row[i]-'0')
-			i++
-		}
-		digits, decimals := i-from, 0
-		if row[i] == point {
-			i++
-			// Up to eight decimals in one go: see [eight].
-			value, n := eight(binary.LittleEndian.Uint64(row[i:]))
-			if n == 8 {
-				return 0, false
+// quick reads rows into the block from place n on, as long as they are written plainly:
+// so many cells with the delimiter right between them, of up to 15 digits with at most a
+// minus sign and a decimal sign and seven decimals. It returns how many it has read; the
+// row it stops at is not consumed: [Reader.parse] looks at it. Of plain rows both make
+// the same numbers.
+func (r *Reader) quick(b *Block, n int) (rows int) {
+	delimiter, point, unit, interval := r.format.Delimiter, r.format.point(), r.format.TimeUnit, r.format.IntervalS
+	column, values, first := r.column, b.Values, n
+	last := len(column) - 1
+	for ; n < blockRows && r.to-r.at >= quickBytes; n++ {
+		row := (*[quickBytes]byte)(r.buf[r.at:])
+		i, t, least := 0, 0.0, 0
+		for c, to := range column {
+			if i > quickBytes-32 {
+				return n - first
 			}
-			m = m*tens[n] + value
-			i += n
-			decimals = n
-			digits += n
-		}
-		if digits == 0 || digits > 15 {
-			return 0, false
-		}
-		end := row[i]
-		i++
-		if c < last {
-			if end != delimiter {
-				return 0, false
+			minus := 0
+			if row[i] == '-' {
+				minus = 1
 			}
-		} else {
-			if end == '\r' {
-				end = row[i]
+			i += minus
+			from := i
+			m := uint64(0)
+			for i < quickBytes-16 && row[i]-'0' <= 9 {
+				m = m*10 + uint64(row[i]-'0')
 				i++
 			}
-			if end != '\n' {
-				return 0, false
+			digits, decimals := i-from, 0
+			if row[i] == point {
+				i++
+				// Up to eight decimals in one go: see [eight].
+				value, size := eight(binary.LittleEndian.Uint64(row[i:]))
+				if size == 8 {
+					return n - first
+				}
+				m = m*tens[size] + value
+				i += size
+				decimals = size
+				digits += size
+			}
+			if digits == 0 || digits > 15 {
+				return n - first
+			}
+			end := row[i]
+			i++
+			if c < last {
+				if end != delimiter {
+					return n - first
+				}
+			} else {
+				if end == '\r' {
+					end = row[i]
+					i++
+				}
+				if end != '\n' {
+					return n - first
+				}
+			}
+			// Both are exact, so that the division rounds once.
+			v := float64(int64(m)) / pow10[decimals]
+			v = math.Float64frombits(math.Float64bits(v) | uint64(minus)<<63)
+			switch {
+			case to >= 0:
+				values[to][n] = v
+			case to == -1:
+				t = v * unit
+				least = decimals
 			}
 		}
-		// Both are exact, so that the division rounds once.
-		v := float64(int64(m)) / pow10[decimals]
-		v = math.Float64frombits(math.Float64bits(v) | uint64(minus)<<63)
-		switch {
-		case to >= 0:
-			b.Values[to][n] = v
-		case to == -1:
-			t = v * r.format.TimeUnit
-			least = decimals
+		if interval > 0 {
+			t = float64(r.row) * interval
 		}
+		if t < r.last {
+			return n - first // time runs backwards
+		}
+		r.at += i
+		r.line++
+		r.row++
+		r.last = t
+		r.least = min(r.least, -least)
+		b.Time = append(b.Time, t)
 	}
-	r.at += i
-	r.line++
-	r.least = min(r.least, -least)
-	return t, true
+	return n - first
 }
 
 // tens are powers of ten.

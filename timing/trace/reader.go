@@ -198,27 +198,28 @@ func (r *Reader) Read(b *Block) error {
 	r.least = 0
 	n := 0
 	for n < blockRows {
-		t, ok := r.quick(b, n)
+		if n += r.quick(b, n); n == blockRows {
+			break
+		}
+		line, err := r.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return err
+		}
+		t, ok := r.parse(line, b, n)
 		if !ok {
-			line, err := r.next()
-			if err == io.EOF {
-				break
-			}
-			if err != nil {
-				return err
-			}
-			if t, ok = r.parse(line, b, n); !ok {
-				if isComment(line) {
-					continue
-				}
-				if r.bad++; r.bad == 1 {
-					r.firstAt = r.line
-				}
-				if r.bad > maxBadRows {
-					return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
-				}
+			if isComment(line) {
 				continue
 			}
+			if r.bad++; r.bad == 1 {
+				r.firstAt = r.line
+			}
+			if r.bad > maxBadRows {
+				return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
+			}
+			continue
 		}
 		if r.format.IntervalS > 0 {
 			t = float64(r.row) * r.format.IntervalS
