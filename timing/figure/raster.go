@@ -1,6 +1,9 @@
 package figure
 
 import (
+	"bytes"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/draw"
@@ -53,12 +56,32 @@ func (r *Raster) Render(d Drawing, st Style, w, h int, scale float64) *image.RGB
 	return r.img
 }
 
-// WritePNG writes a drawing as a PNG with dpi pixels to the inch.
+// WritePNG writes a drawing as a PNG with dpi pixels to the inch, which it says of
+// itself, so that it prints as large as the drawing.
 func WritePNG(w io.Writer, d Drawing, st Style, dpi float64) error {
 	scale := dpi / 72
 	var r Raster
 	img := r.Render(d, st, int(math.Ceil(d.W*scale)), int(math.Ceil(d.H*scale)), scale)
-	return png.Encode(w, img)
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		return err
+	}
+	_, err := w.Write(withDensity(b.Bytes(), dpi))
+	return err
+}
+
+// withDensity puts a chunk behind a PNG's header that says how many pixels go to
+// the metre (ISO/IEC 15948, 11.3.5.3).
+func withDensity(file []byte, dpi float64) []byte {
+	const header = 8 + 4 + 4 + 13 + 4 // signature; length, name, data and check of IHDR
+	perMetre := uint32(math.Round(dpi / 0.0254))
+	chunk := []byte("pHYs")
+	chunk = binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(chunk, perMetre), perMetre)
+	chunk = append(chunk, 1) // per metre
+	out := append([]byte(nil), file[:header]...)
+	out = append(binary.BigEndian.AppendUint32(out, uint32(len(chunk)-4)), chunk...)
+	out = binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(chunk))
+	return append(out, file[header:]...)
 }
 
 // rasterCanvas is the picture canvas of vg with text of its own: it sets

@@ -31,6 +31,8 @@ const (
 	wordLightAngle    = "crank degrees round firing TDC, − before"
 	wordAsked         = "asked for"
 	wordLands         = "lands"
+	wordWouldLand     = "would land"
+	wordSupposing     = "Supposing a wheel error of {{.Error}}°: {{.Finding}}"
 	wordLightsBefore  = "lights {{.At}}° before TDC, after {{.MS}} ms"
 	wordLightsAt      = "lights at TDC, after {{.MS}} ms"
 	wordLightsAfter   = "lights {{.At}}° after TDC, after {{.MS}} ms"
@@ -52,7 +54,7 @@ const (
 // lightWords lists them for [Texts].
 func lightWords() []string {
 	return []string{
-		wordLight, wordLightDesc, wordTemperature, wordPressure, wordWindow, wordStart, wordLightsUp, wordLightAngle, wordAsked, wordLands,
+		wordLight, wordLightDesc, wordTemperature, wordPressure, wordWindow, wordStart, wordLightsUp, wordLightAngle, wordAsked, wordLands, wordWouldLand, wordSupposing,
 		wordLightsBefore, wordLightsAt, wordLightsAfter, wordDark, wordNoWindow, wordMap, wordMapDesc, wordMapAir, wordMapError,
 		wordMapAll, wordMapSome, wordMapNone, wordMapLimit, wordMapKick, wordMapPoint, wordMapRightPoint,
 	}
@@ -71,7 +73,11 @@ func Light(j job.Job, o LightOptions) (figure.LightOffInput, error) {
 // a heading.
 func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInput {
 	say := o.Say
-	finds := say.with(l.Says.Text, l.Says.Data)
+	finds, lands := say.with(l.Says.Text, l.Says.Data), wordLands
+	if w := o.Of.WheelErrorDeg; w != nil {
+		finds = say.with(wordSupposing, map[string]any{"Error": finding.Num{Value: *w, Decimals: 1}, "Finding": finds})
+		lands = wordWouldLand
+	}
 	celsius, bar := o.Units.For(quantity.Celsius), o.Units.For(quantity.Bar)
 	in := figure.LightOffInput{
 		Heading: heading,
@@ -96,7 +102,7 @@ func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInp
 	for i, c := range l.Cases {
 		b := figure.LightBar{Label: say.text(wordAsked), Role: figure.Commanded, Start: timing.Deg(-c.StartBTDCDeg), Says: caseSays(c, say), Warn: !c.Lights || c.KickBack}
 		if i > 0 {
-			b.Label, b.Role = say.text(wordLands), figure.Actual
+			b.Label, b.Role = say.text(lands), figure.Actual
 		}
 		if c.LightsAt != nil {
 			at := timing.Deg(-*c.LightsAt)

@@ -2,7 +2,6 @@ package plate
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"pinphase/timing"
@@ -14,12 +13,6 @@ import (
 
 // Names are the figures there are, in the order in which to offer them.
 var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals"}
-
-// Formats are the file endings a figure can be written to.
-var Formats = []string{".svg", ".pdf", ".png"}
-
-// dpi of a picture written to a file: sharp on paper up to twice its size.
-const dpi = 192
 
 // boxes are the sizes figures are written at, in points: the cycle as wide as an
 // A4 page lying, the wheel as a square plate.
@@ -43,6 +36,8 @@ type Options struct {
 	Bare     bool                 // without the job's title and finding, for a page that has them
 	Light    finding.LightOptions // what is supposed for the light-off figures
 	Recorded *Recorded            // goes below the signals; nil: none
+	Part     PartOptions          // which feature, beside which old part; From and Say are those here
+	Signals  finding.SignalOptions
 	Say      Say
 	Units    quantity.Units
 }
@@ -106,7 +101,9 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.LightMap(in, o.box(name))
 		return d, nil
 	case "part":
-		in, err := Part(j, PartOptions{From: o.From, Say: o.Say})
+		of := o.Part
+		of.From, of.Say = o.From, o.Say
+		in, err := Part(j, of)
 		if err != nil {
 			return figure.Drawing{}, err
 		}
@@ -129,7 +126,7 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.Gears(in, o.box(name))
 		return d, nil
 	case "signals":
-		in, err := Signals(j, SignalsOptions{Cursor: o.Cursor, Recorded: o.Recorded, Say: o.Say})
+		in, err := Signals(j, SignalsOptions{Of: o.Signals, Cursor: o.Cursor, Recorded: o.Recorded, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
@@ -140,18 +137,4 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		return d, nil
 	}
 	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
-}
-
-// Write writes a drawing in the format of a file ending, one of [Formats] in any
-// case.
-func Write(w io.Writer, ending string, d figure.Drawing) error {
-	switch strings.ToLower(ending) {
-	case ".svg":
-		return figure.WriteSVG(w, d, figure.Light())
-	case ".pdf":
-		return figure.WritePDF(w, d, figure.Light())
-	case ".png":
-		return figure.WritePNG(w, d, figure.Light(), dpi)
-	}
-	return fmt.Errorf("a figure's file must end in .svg, .pdf or .png, not %q", ending)
 }
