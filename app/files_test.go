@@ -1,7 +1,6 @@
 package app
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"slices"
@@ -349,34 +348,5 @@ func TestOpeningAsksAboutUnsavedChanges(t *testing.T) {
 	is(t, u, demo().Job())
 	if _, err := job.Read("", []byte(read(t, u.prefs.Recent()[0]))); err != nil {
 		t.Error(err)
-	}
-}
-
-func TestFigureIsSaved(t *testing.T) {
-	u := window(t)
-	for _, name := range []string{"c.svg", "c.pdf", "c.png", "c"} {
-		path := filepath.Join(t.TempDir(), name)
-		choose(t, u, "File", "Save the cycle figure…")
-		asked := entries(t, u)
-		asked[0].SetText(name)
-		asked[1].SetText(filepath.Dir(path))
-		press(t, u, "Save")
-		if filepath.Ext(path) == "" {
-			path += ".svg"
-		}
-		if info, err := os.Stat(path); err != nil || info.Size() < 1000 {
-			t.Errorf("%s: %v, %v", name, info, err)
-		}
-	}
-	choose(t, u, "File", "Save the wheel figure…")
-	asked := entries(t, u)
-	asked[0].SetText("wheel.doc")
-	asked[1].SetText(t.TempDir())
-	press(t, u, "Save")
-	if !strings.Contains(said(u), ".svg, .pdf or .png") {
-		t.Errorf("for a format there is not, the window says %q", said(u))
-	}
-	if _, err := os.Stat(filepath.Join(asked[1].Text, "wheel.doc")); !errors.Is(err, os.ErrNotExist) {
-		t.Error("a file was made all the same")
 	}
 }

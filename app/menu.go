@@ -1,17 +1,12 @@
 package app
 
 import (
-	"bytes"
-	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
 )
 
 // menus is the menu bar. It is kept up to date in place: what can be done now,
@@ -62,11 +57,10 @@ func newMenus(u *ui) *menus {
 		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
 		item(tr("Library of engines and wheels…"), ctrl(fyne.KeyL), u.openLibrary),
 		fyne.NewMenuItemSeparator(),
-		item(tr("Save the cycle figure…"), ctrl(fyne.KeyE), func() { u.exportFigure("cycle") }),
-		item(tr("Save the wheel figure…"), ctrlShift(fyne.KeyE), func() { u.exportFigure("wheel") }),
-		item(tr("Save the light-off figure…"), nil, func() { u.exportFigure("light") }),
-		item(tr("Save the gears figure…"), nil, func() { u.exportFigure("gears") }),
-		item(tr("Save the signals figure…"), nil, func() { u.exportFigure("signals") }),
+		item(tr("Save figure…"), ctrl(fyne.KeyE), u.saveFigure),
+		item(tr("Save job sheet…"), ctrl(fyne.KeyP), u.saveJobSheet),
+		item(tr("Save claim sheet…"), nil, u.saveClaim),
+		item(tr("Print degree wheel or tape…"), nil, u.printScale),
 		item(tr("Save the predicted signals as CSV…"), nil, func() { u.signals.exportCSV() }),
 		fyne.NewMenuItemSeparator(),
 		quit,
@@ -220,26 +214,4 @@ func (u *ui) typeAngle() {
 		t = p.strip()
 	}
 	u.window.Canvas().Focus(t.entry.Focusable())
-}
-
-// exportFigure writes a figure as it stands to a file of the user's choice.
-func (u *ui) exportFigure(name string) {
-	folder, _ := u.suggest(".toml")
-	u.askPath(tr("Save the figure as SVG, PDF or PNG"), folder, name+".svg", ".svg", func(path string) {
-		at := u.at
-		if e, err := finding.EngineOf(u.session.Sound()); err == nil && name == "light" {
-			at = timing.WrapSigned(at, e.Cycle()) // it is drawn round firing TDC
-		}
-		d, err := plate.Drawing(name, u.shown(), plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Say: say, Units: voice().Units(), Recorded: u.recorder.drawn()})
-		var b bytes.Buffer
-		if err == nil {
-			err = plate.Write(&b, filepath.Ext(path), d)
-		}
-		if err == nil {
-			err = job.WriteFile(path, b.Bytes())
-		}
-		if err != nil {
-			u.tell(err)
-		}
-	})
 }

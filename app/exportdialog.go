@@ -1,0 +1,201 @@
+package app
+
+import (
+	"bytes"
+	"errors"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+	"pinphase/timing/plate"
+)
+
+// exportDialog saves one of the figures: which, as what, how large and in which
+// colours, with a preview of just that.
+type exportDialog struct {
+	u      *ui
+	dialog *dialog.CustomDialog
+
+	figure     *widget.Select
+	format     *oneOf
+	theme      *oneOf
+	wide, high *dialogEntry
+	dpi        *dialogEntry
+	dpiRow     *fyne.Container
+	preview    *canvas.Image
+	note       *widget.Label // what is wrong, or how large it is
+	save, copy *dialogButton
+	raster     figure.Raster
+	loading    bool
+}
+
+var themeWords = []string{"light", "dark", "black ink only"} // in the order of plate.Themes
+
+// saveFigure asks how to save the figure that is at hand, or another.
+func (u *ui) saveFigure() {
+	e := newExportDialog(u)
+	e.open(u.figureAtHand())
+}
+
+func newExportDialog(u *ui) *exportDialog {
+	e := &exportDialog{u: u, preview: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, note: prose()}
+	var names []string
+	for _, n := range plate.Names {
+		names = append(names, figureName(n))
+	}
+	e.figure = widget.NewSelect(names, func(string) { e.usual() })
+	e.format = newOneOf(func(int) { e.load() }, "SVG", "PDF", "PNG")
+	e.format.set(0)
+	var themes []string
+	for _, t := range themeWords {
+		themes = append(themes, tr(t))
+	}
+	e.theme = newOneOf(func(int) { e.load() }, themes...)
+	e.theme.set(0)
+	field := func() *dialogEntry {
+		f := newDialogEntry(u.dismiss)
+		f.OnChanged = func(string) { e.load() }
+		return f
+	}
+	e.wide, e.high, e.dpi = field(), field(), field()
+	e.dpi.Text = number(300, 0)
+	usual := widget.NewButton(tr("Usual size"), e.usual)
+	e.save = newDialogButton(tr("Save…"), e.askWhere, u.dismiss)
+	e.save.Importance = widget.HighImportance
+	e.copy = newDialogButton(tr("Copy as SVG text"), e.toClipboard, u.dismiss)
+	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
+	left := container.NewVBox(
+		widget.NewLabel(tr("Figure")), e.figure,
+		widget.NewLabel(tr("File")), e.format.content,
+		container.NewGridWithColumns(2, widget.NewLabel(tr("Width, mm")), widget.NewLabel(tr("Height, mm")), e.wide, e.high),
+		usual, e.dpiRow,
+		widget.NewLabel(tr("Colours")), e.theme.content, e.note)
+	split := container.NewBorder(nil, nil, container.NewVScroll(container.New(&besideBar{}, left)), nil, e.preview)
+	e.dialog = dialog.NewCustomWithoutButtons(tr("Save a figure"), split, u.window)
+	e.dialog.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Close"), u.dismiss, u.dismiss), e.copy, e.save})
+	return e
+}
+
+func (e *exportDialog) open(name string) {
+	s := e.u.window.Canvas().Size()
+	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
+	e.u.show(e.dialog)
+	e.figure.SetSelectedIndex(slices.Index(plate.Names, name))
+	e.u.window.Canvas().Focus(e.save)
+}
+
+// name is the figure chosen.
+func (e *exportDialog) name() string { return plate.Names[max(0, e.figure.SelectedIndex())] }
+
+// ending is the format chosen.
+func (e *exportDialog) ending() string { return plate.Formats[e.format.chosen] }
+
+// usual goes back to the size the figure has unless told.
+func (e *exportDialog) usual() {
+	box := plate.UsualSize(e.name())
+	e.loading = true
+	e.wide.SetText(number(box.W/figure.MM, 0))
+	e.high.SetText(number(box.H/figure.MM, 0))
+	e.loading = false
+	e.load()
+}
+
+// made is the figure as it is going to be saved.
+func (e *exportDialog) made() (d figure.Drawing, st figure.Style, dpi float64, err error) {
+	w, err := finding.ParseNumber(e.wide.Text)
+	if err != nil {
+		return d, st, 0, errors.New(tr("The width is no number."))
+	}
+	h, err := finding.ParseNumber(e.high.Text)
+	if err != nil || h == 0 {
+		return d, st, 0, errors.New(tr("The height is no number."))
+	}
+	if dpi, err = finding.ParseNumber(e.dpi.Text); err != nil {
+		return d, st, 0, errors.New(tr("The dots per inch are no number."))
+	}
+	box, err := plate.Sized(e.name(), w, h)
+	if err == nil && e.ending() == ".png" {
+		err = plate.CheckPicture(e.name(), box, dpi)
+	}
+	if err == nil {
+		st, err = plate.Style(plate.Themes[e.theme.chosen])
+	}
+	if err == nil {
+		d, err = e.u.drawn(e.name(), box)
+	}
+	if err != nil {
+		var faults job.Faults
+		if errors.As(err, &faults) {
+			err = errors.New(e.u.why(err))
+		}
+	}
+	return d, st, dpi, err
+}
+
+// previewPixels is how large the longer side of the preview is.
+const previewPixels = 1000
+
+// load shows what is going to be saved, or what is wrong with it.
+func (e *exportDialog) load() {
+	if e.loading {
+		return
+	}
+	e.dpiRow.Hidden = e.ending() != ".png"
+	d, st, dpi, err := e.made()
+	if err != nil {
+		e.note.SetText(err.Error())
+		e.save.Disable()
+		e.copy.Disable()
+		e.preview.Image = nil
+		e.preview.Refresh()
+		return
+	}
+	e.save.Enable()
+	e.copy.Enable()
+	text := ""
+	if e.ending() == ".png" {
+		text = with("{{.W}} by {{.H}} pixels", map[string]any{"W": finding.Num{Value: d.W / 72 * dpi}, "H": finding.Num{Value: d.H / 72 * dpi}})
+	}
+	e.note.SetText(text)
+	scale := previewPixels / max(d.W, d.H)
+	e.preview.Image = e.raster.Render(d, st, int(d.W*scale), int(d.H*scale), scale)
+	e.preview.Refresh()
+}
+
+// askWhere asks for the file and writes it.
+func (e *exportDialog) askWhere() {
+	d, st, dpi, err := e.made()
+	if err != nil {
+		return
+	}
+	ending := e.ending()
+	e.dialog.Hide()
+	folder, name := e.u.suggest("-" + e.name() + ending)
+	e.u.askPath(tr("Save the figure"), folder, name, ending, func(path string) {
+		e.u.writeFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, fileEnding(path), d, st, dpi) })
+	})
+}
+
+// toClipboard puts the figure onto the clipboard as SVG, which is text: the toolkit
+// has no pictures there.
+func (e *exportDialog) toClipboard() {
+	d, st, _, err := e.made()
+	if err != nil {
+		return
+	}
+	var b strings.Builder
+	if err := figure.WriteSVG(&b, d, st); err != nil {
+		e.u.tell(err)
+		return
+	}
+	e.u.app.Clipboard().SetContent(b.String())
+	e.note.SetText(tr("It is on the clipboard as SVG text, for a drawing program or a text file. Pictures cannot be put there: save a PNG instead."))
+}

@@ -1,0 +1,267 @@
+package app
+
+import (
+	"bytes"
+	"errors"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/figure"
+	"pinphase/timing/plate"
+)
+
+// put answers the question where to save with a file of a folder of its own, and
+// returns its path.
+func put(t *testing.T, u *ui, name string) string {
+	t.Helper()
+	folder := t.TempDir()
+	asked := entries(t, u)
+	asked[0].SetText(name)
+	asked[1].SetText(folder)
+	press(t, u, "Save")
+	return filepath.Join(folder, name)
+}
+
+// pickFigure chooses a figure in the dialog.
+func pickFigure(t *testing.T, u *ui, name string) {
+	t.Helper()
+	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+		if s, ok := o.(*widget.Select); ok {
+			s.SetSelected(name)
+			return
+		}
+	}
+	t.Fatal("there is no list of figures")
+}
+
+func TestFigureIsSaved(t *testing.T) {
+	u := window(t)
+	for i, format := range []string{"SVG", "PDF", "PNG"} {
+		for _, name := range plate.Names {
+			choose(t, u, "File", "Save figure…")
+			pickFigure(t, u, figureName(name))
+			press(t, u, format)
+			press(t, u, "Save…")
+			path := put(t, u, "f"+plate.Formats[i])
+			if info, err := os.Stat(path); err != nil || info.Size() < 1000 {
+				t.Errorf("%s as %s: %v, %v; the window says %q", name, format, info, err, said(u))
+			}
+		}
+	}
+	// The ending is added where there is none, and must be one of the three.
+	choose(t, u, "File", "Save figure…")
+	press(t, u, "Save…")
+	if path := put(t, u, "c"); !exists(path + ".svg") {
+		t.Error("a figure without an ending was not saved")
+	}
+	choose(t, u, "File", "Save figure…")
+	press(t, u, "Save…")
+	path := put(t, u, "wheel.doc")
+	if !strings.Contains(said(u), ".svg, .pdf or .png") || exists(path) {
+		t.Errorf("for a format there is not, the window says %q", said(u))
+	}
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return !errors.Is(err, os.ErrNotExist)
+}
+
+// The file has the size that was typed, and what is no size cannot be saved.
+func TestFigureOfAChosenSize(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "Save figure…")
+	press(t, u, "PNG")
+	fields := entries(t, u)
+	fields[0].SetText("127")
+	fields[1].SetText("101,6")
+	fields[2].SetText("100")
+	if !strings.Contains(said(u), "500 by 400 pixels") { // 5 by 4 inches
+		t.Errorf("the dialog says %q", said(u))
+	}
+	press(t, u, "dark")
+	press(t, u, "Save…")
+	img, err := png.Decode(strings.NewReader(read(t, put(t, u, "dark.png"))))
+	if err != nil || img.Bounds().Dx() != 500 || img.Bounds().Dy() != 400 {
+		t.Fatalf("%v, %v", img, err)
+	}
+	if r, _, _, _ := img.At(2, 2).RGBA(); r>>8 != uint32(figure.Dark().Color(figure.Surface).R) {
+		t.Errorf("the corner is %v, want the dark surface", img.At(2, 2))
+	}
+	choose(t, u, "File", "Save figure…")
+	fields = entries(t, u)
+	for text, says := range map[string]string{"": "no number", "ten": "no number", "5": "from 30 to 2000", "99999": "from 30 to 2000"} {
+		fields[0].SetText(text)
+		if !strings.Contains(said(u), says) {
+			t.Errorf("for a width of %q the dialog says %q", text, said(u))
+		}
+		if b := button(u, "Save…"); b == nil || !b.Disabled() {
+			t.Errorf("a width of %q can be saved", text)
+		}
+	}
+	press(t, u, "Usual size")
+	if b := button(u, "Save…"); b == nil || b.Disabled() || fields[0].Text != "297" {
+		t.Errorf("the usual width is %s", fields[0].Text)
+	}
+}
+
+// button is a button of the dialog on top.
+func button(u *ui, name string) *dialogButton {
+	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+		if b, ok := o.(*dialogButton); ok && b.Text == name {
+			return b
+		}
+	}
+	return nil
+}
+
+// What is saved is what is on the screen: the wheel error that is only supposed
+// too, and the teeth.
+func TestWhatIsSupposedIsSaved(t *testing.T) {
+	u := window(t)
+	u.pages.open(u.light)
+	wheel := 6.5
+	u.light.suppose(&wheel)
+	d, err := u.drawn("light", figure.Box{})
+	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "Supposing a wheel error of 6.5°") {
+		t.Errorf("%v, %.300s", err, d)
+	}
+	if got := u.figureAtHand(); got != "light" {
+		t.Errorf("on the light-off page %s is offered", got)
+	}
+	u.openDemo() // of another job nothing is supposed
+	if d, err = u.drawn("light", figure.Box{}); err != nil || strings.Contains(d.String(), "would land") {
+		t.Errorf("what was supposed of another job is drawn: %v", err)
+	}
+	before, err := u.drawn("gears", figure.Box{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	u.pages.open(u.gears)
+	teeth := 2
+	u.gears.trySupposed(&teeth)
+	after, err := u.drawn("gears", figure.Box{})
+	if err != nil || after.String() == before.String() {
+		t.Errorf("teeth that are supposed are not drawn: %v", err)
+	}
+}
+
+// A job that lacks something for a figure says what.
+func TestFigureThatCannotBeDrawn(t *testing.T) {
+	u := on(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2, 3]\n")
+	choose(t, u, "File", "Save figure…")
+	pickFigure(t, u, "Gears")
+	if b := button(u, "Save…"); b == nil || !b.Disabled() {
+		t.Errorf("it can be saved; the dialog says %q", said(u))
+	}
+	if len(said(u)) < 60 {
+		t.Errorf("the dialog says %q", said(u))
+	}
+	pickFigure(t, u, "Cycle")
+	if b := button(u, "Save…"); b == nil || b.Disabled() {
+		t.Error("the cycle cannot be saved")
+	}
+}
+
+func TestFigureIsCopied(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "Save figure…")
+	press(t, u, "Copy as SVG text")
+	if got := u.app.Clipboard().Content(); !strings.HasPrefix(got, "<svg ") || !strings.Contains(got, "Gravel barge Tern") {
+		t.Errorf("on the clipboard is %.80q", got)
+	}
+	if !strings.Contains(said(u), "on the clipboard as SVG text") {
+		t.Errorf("the dialog says %q", said(u))
+	}
+}
+
+func TestSheetsAreSaved(t *testing.T) {
+	u := window(t)
+	for _, c := range []struct{ item, format, name, begins string }{
+		{"Save job sheet…", "PDF", "s.pdf", "%PDF-"}, {"Save job sheet…", "HTML", "s.html", "<!DOCTYPE html>"},
+		{"Save claim sheet…", "PDF", "c.pdf", "%PDF-"}, {"Save claim sheet…", "HTML", "c.html", "<!DOCTYPE html>"},
+	} {
+		choose(t, u, "File", c.item)
+		press(t, u, c.format)
+		press(t, u, "Letter")
+		press(t, u, "Save…")
+		text := read(t, put(t, u, c.name))
+		if !strings.HasPrefix(text, c.begins) || len(text) < 5000 {
+			t.Errorf("%s as %s: %.60q", c.item, c.format, text)
+		}
+		if c.format == "PDF" && !bytes.Contains([]byte(text), []byte("/MediaBox [0 0 612.00 792.00]")) {
+			t.Errorf("%s is not on the paper chosen", c.item)
+		}
+	}
+	choose(t, u, "File", "Save job sheet…")
+	press(t, u, "Save…")
+	if path := put(t, u, "s.doc"); exists(path) || !strings.Contains(said(u), ".pdf or .html") {
+		t.Errorf("the window says %q", said(u))
+	}
+}
+
+func TestClaimSaysWhatIsMissing(t *testing.T) {
+	u := on(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2, 3]\n")
+	choose(t, u, "File", "Save claim sheet…")
+	if button(u, "Save…") != nil || len(said(u)) < 30 {
+		t.Errorf("without a measured part the window says %q", said(u))
+	}
+}
+
+func TestWheelAndTapeArePrinted(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "Print degree wheel or tape…")
+	fields := entries(t, u)
+	fields[0].SetText("150")
+	fields[1].SetText("20")
+	press(t, u, "Save…")
+	if text := read(t, put(t, u, "w.pdf")); !strings.HasPrefix(text, "%PDF-") {
+		t.Errorf("%.20q", text)
+	}
+	// What was typed is offered the next time.
+	choose(t, u, "File", "Print degree wheel or tape…")
+	if fields = entries(t, u); fields[0].Text != "150" || fields[1].Text != "20" {
+		t.Errorf("offered %s and %s", fields[0].Text, fields[1].Text)
+	}
+	press(t, u, "Timing tape")
+	fields = entries(t, u)
+	if len(fields) != 2 || fields[0].Text != "180" {
+		t.Errorf("%d fields, %s", len(fields), fields[0].Text)
+	}
+	press(t, u, "Save…")
+	if text := read(t, put(t, u, "t.pdf")); !strings.HasPrefix(text, "%PDF-") {
+		t.Errorf("%.20q", text)
+	}
+	for _, text := range []string{"", "wide", "-5", "3000"} {
+		choose(t, u, "File", "Print degree wheel or tape…")
+		entries(t, u)[0].SetText(text)
+		press(t, u, "Save…")
+		if !strings.Contains(said(u), "no number") && !strings.Contains(said(u), "from 40 to 600") {
+			t.Errorf("for a diameter of %q the window says %q", text, said(u))
+		}
+		for len(u.dialogs) > 0 {
+			u.dismiss()
+		}
+	}
+}
+
+// Escape closes each of them, from a field too.
+func TestPaperDialogsCloseWithEscape(t *testing.T) {
+	u := window(t)
+	for _, item := range []string{"Save figure…", "Save job sheet…", "Save claim sheet…", "Print degree wheel or tape…"} {
+		choose(t, u, "File", item)
+		if u.window.Canvas().Overlays().Top() == nil {
+			t.Fatalf("%s shows nothing", item)
+		}
+		u.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if u.window.Canvas().Overlays().Top() != nil {
+			t.Errorf("%s stays", item)
+		}
+	}
+}
