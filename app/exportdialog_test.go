@@ -152,6 +152,24 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	}
 }
 
+// Of the signals it is the part that is on the screen.
+func TestTheSignalsShownAreSaved(t *testing.T) {
+	u := window(t)
+	u.pages.open(u.signals)
+	all, err := u.drawn("signals", figure.Box{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	u.signals.view.Zoom(0.25)
+	part, err := u.drawn("signals", figure.Box{})
+	if err != nil || part.String() == all.String() {
+		t.Errorf("a part of the signals is drawn as all of them: %v", err)
+	}
+	if u.figureAtHand() != "signals" {
+		t.Errorf("on the signals page %s is offered", u.figureAtHand())
+	}
+}
+
 // A job that lacks something for a figure says what.
 func TestFigureThatCannotBeDrawn(t *testing.T) {
 	u := on(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2, 3]\n")

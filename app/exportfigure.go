@@ -43,7 +43,28 @@ func (u *ui) drawn(name string, box figure.Box) (figure.Drawing, error) {
 			}
 		}
 	}
+	if name == "signals" && u.pages.now() == page(u.signals) && u.signals.room.Objects[0] == u.signals.view {
+		return u.signalsShown(box), nil
+	}
 	return plate.Drawing(name, j, o)
+}
+
+// signalsShown is the part of the signals that is on the screen, recorded or
+// predicted.
+func (u *ui) signalsShown(box figure.Box) figure.Drawing {
+	const columns = 1440
+	view := u.signals.view
+	from, to := view.Shows()
+	in := view.Window(from, to, columns)
+	in.Heading = u.session.Sound().Title
+	if at, ok := view.CursorAt(); ok {
+		in.Cursor = &at
+	}
+	if box.W == 0 {
+		box = plate.UsualSize("signals")
+	}
+	d, _ := figure.Signals(in, box)
+	return d
 }
 
 // figureAtHand is the figure of the page that is shown.
@@ -55,6 +76,8 @@ func (u *ui) figureAtHand() string {
 		return "part"
 	case page(u.gears):
 		return "gears"
+	case page(u.signals):
+		return "signals"
 	}
 	return "cycle"
 }
