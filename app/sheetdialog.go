@@ -21,11 +21,8 @@ import (
 	"pinphase/timing/sheet"
 )
 
-// What is remembered of printing.
-const (
-	prefPaper = "sheet.paper"
-	prefView  = "sheet.open_afterwards"
-)
+// prefView is whether a sheet is opened when it has been written.
+const prefView = "sheet.open_afterwards"
 
 // printing is what every sheet asks: the paper, and whether to open the file to
 // print it.
@@ -37,8 +34,8 @@ type printing struct {
 
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
-	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, "A4", "Letter")
-	p.paper.set(max(0, slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.p.String(prefPaper) })))
+	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
+	p.paper.set(max(0, slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.Paper() })))
 	p.open = widget.NewCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
 	p.open.Checked = u.prefs.p.BoolWithFallback(prefView, true)
 	return p
