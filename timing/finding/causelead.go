@@ -10,6 +10,7 @@ import (
 const (
 	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
 	leadMost   = "Most likely, {{.P}} in 100: {{.Cause}}"
+	leadAhead  = "Ahead of many, with {{.P}} in 100: {{.Cause}}"
 	leadOver   = "Most likely, over 99 in 100: {{.Cause}}"
 	leadSure   = "That is sure enough to act on."
 	leadOne    = "That is not sure enough to pull anything for: make the next check first."
@@ -38,6 +39,7 @@ func (c Causes) Lead() (first Sentence, then []Sentence) {
 	case p >= stands:
 		then = append(then, Sentence{Text: leadOne})
 	default:
+		first.Text = leadAhead
 		then = append(then, Sentence{Text: leadOpen})
 	}
 	if alone := c.Ranking.Find(name); alone != nil && p-alone.Probability > 0.02 {
@@ -163,7 +165,7 @@ func (w Weight) times() Num {
 func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
 
 func leadTexts() []string {
-	list := []string{leadNone, leadMost, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
+	list := []string{leadNone, leadMost, leadAhead, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
 		becauseFor, becauseAgainst, becauseNeither, becauseMost, becauseLeast, factSeen}
 	for _, l := range likely {
 		list = append(list, l.word)

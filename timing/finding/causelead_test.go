@@ -33,8 +33,8 @@ func TestLead(t *testing.T) {
 		t.Errorf("with the dowel measured: %v", then)
 	}
 	c = weighed(t, unmeasured+"[[evidence]]\nkind = \"smoke\"\nvalue = \"white\"\n")
-	if _, then = c.Lead(); len(then) == 0 || then[0].Text != leadOpen {
-		t.Errorf("with white smoke: %v", then)
+	if first, then = c.Lead(); len(then) == 0 || then[0].Text != leadOpen || first.Text != leadAhead {
+		t.Errorf("with white smoke: %v, %v", first, then)
 	}
 }
 
