@@ -60,7 +60,7 @@ func (s *practiceSlot) clear() {
 // ask shows what is to be answered.
 func (s *practiceSlot) ask(part lesson.Part) {
 	s.part = part
-	setText(s.label, say(part.Ask))
+	setText(s.label, say(part.Label()))
 	s.fill.RemoveAll()
 	s.choose.RemoveAll()
 	s.buttons = nil

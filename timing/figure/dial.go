@@ -191,7 +191,7 @@ func (f *dialFigure) forwards() {
 	if f.in.Falls {
 		sweep = -60
 	}
-	if words := cut(f.in.Words.Forwards, f.small, false, 0.9*f.r); words != "" && f.r > 7*f.small {
+	if words := cut(f.in.Words.Forwards, f.small, false, 1.3*f.r); words != "" && f.r > 7*f.small {
 		f.d.add(arrowArc(f.x, f.y, 0.4*f.r, -sweep/2, sweep, 0.5*f.size, false, Faint, Medium)...)
 		w := width(f.small, false, words) + 0.6*f.small
 		at := f.y - 0.4*f.r + 2.3*f.small

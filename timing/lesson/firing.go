@@ -141,7 +141,7 @@ func (m *maker) firingByOther() (Question, bool) {
 	data := map[string]any{"N": n, "Next": next, "Size": deg(past), "Interval": deg(interval), "Left": deg(left), "Order": joined(e.Order(), "-")}
 	q := Question{Given: []finding.Sentence{m.scheme()}, Ask: say(firingAskOther, data)}
 	q.Steps = append(append(append(q.Steps, m.firesSteps(n)...), m.firesSteps(next)...), say(text, data))
-	q.Parts = []Part{m.firingPart(next), {Ask: say(firingPartDeg, nil), Form: Number, Value: float64(left), Tolerance: 0.6, Decimals: 2, Unit: Degrees}}
+	q.Parts = []Part{m.firingPart(next), {Ask: say(firingPartDeg, nil), Form: Number, Value: float64(left), Tolerance: 0.5, Decimals: 2, Unit: Degrees}}
 	q.After = &Figure{Name: "cycle", At: theta, Cylinder: next}
 	return q, true
 }

@@ -58,7 +58,7 @@ func askGears(m *maker) (Question, bool) {
 	case m.level == 1:
 		q.Ask, q.Steps = say(gearsAskTooth, nil), []finding.Sentence{tooth}
 		m.job.Gears.CamTeethOut = 1
-		q.Parts = []Part{{Ask: say(gearsPart, nil), Form: Number, Value: float64(t.CrankPerTooth()), Tolerance: 0.06, Decimals: 2, Unit: Degrees}}
+		q.Parts = []Part{{Ask: say(gearsPart, nil), Form: Number, Value: float64(t.CrankPerTooth()), Tolerance: 0.05, Decimals: 2, Unit: Degrees}}
 	case m.level == 2 || m.level == 4 && m.coin():
 		m.gearsOut(&q, t, tooth)
 	case m.level == 3:

@@ -61,7 +61,7 @@ func None() finding.Sentence { return say(answerNone, nil) }
 
 // Part is one thing to be answered, and the answer.
 type Part struct {
-	Ask  finding.Sentence // a label for the field
+	Ask  finding.Sentence // what for, in a few words
 	Form Form
 
 	Choices []finding.Sentence // Choose
@@ -97,7 +97,18 @@ const (
 )
 
 var answerTexts = []string{answerBefore, answerAfter, answerAtTDC, answerEarly, answerLate, answerOnTime, answerDegrees, answerTurns, answerTurn,
-	answerCount, answerCylinder, answerCylinders, answerNone, sideBefore, sideAfter, sideEarly, sideLate}
+	answerCount, answerCylinder, answerCylinders, answerNone, within, sideBefore, sideAfter, sideEarly, sideLate}
+
+// within says how far off an answer is still right.
+const within = "{{.Part}} (±{{.Tolerance}}°)"
+
+// Label returns what is asked for, and how far off an angle is still right.
+func (p Part) Label() finding.Sentence {
+	if p.Form != Number || p.Unit != Degrees {
+		return p.Ask
+	}
+	return say(within, map[string]any{"Part": p.Ask, "Tolerance": finding.Num{Value: p.Tolerance, Decimals: 2}})
+}
 
 // Answer returns the right answer in words.
 func (p Part) Answer() finding.Sentence {
@@ -165,6 +176,9 @@ func (p Part) guess() float64 {
 	}
 	return 0
 }
+
+// hundredths rounds a tolerance up to what is shown of it.
+func hundredths(v float64) float64 { return math.Ceil(v*100-1e-9) / 100 }
 
 // near tells whether a number is the answer within the tolerance.
 func (p Part) near(v float64) bool {

@@ -171,6 +171,7 @@ func TestEveryTextIsKnown(t *testing.T) {
 				}
 				for _, p := range q.Parts {
 					look(p.Ask)
+					look(p.Label())
 					look(p.Answer())
 					for _, c := range append(p.Sides.Names(), p.Choices...) {
 						look(c)

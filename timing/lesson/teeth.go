@@ -53,7 +53,7 @@ func askTeeth(m *maker) (Question, bool) {
 		return q
 	}
 	pitch := say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())})
-	degrees := Part{Tolerance: max(0.01, min(0.1, float64(w.Pitch())/20)), Decimals: 2, Unit: Degrees}
+	degrees := Part{Tolerance: hundredths(max(0.01, min(0.1, float64(w.Pitch())/20))), Decimals: 2, Unit: Degrees}
 	switch gaps := w.Gaps(); {
 	case m.level == 1 && m.coin():
 		q.Steps = []finding.Sentence{say(teethStepFull, map[string]any{"Positions": w.Positions})}
@@ -119,7 +119,7 @@ func (m *maker) toothAtSensor(q Question, w wheel.Crank) (Question, bool) {
 			text = teethStepOver
 		}
 		q.Ask, q.Steps = say(teethAskWhen, data), append(q.Steps, say(text, data))
-		q.Parts = []Part{{Ask: say(teethPart, nil), Form: Number, Value: float64(theta), Tolerance: max(0.02, min(1, float64(w.Pitch())/5)), Decimals: 2, Unit: Degrees, Round: float64(timing.Turn)}}
+		q.Parts = []Part{{Ask: say(teethPart, nil), Form: Number, Value: float64(theta), Tolerance: hundredths(max(0.02, min(1, float64(w.Pitch())/5))), Decimals: 2, Unit: Degrees, Round: float64(timing.Turn)}}
 		return q, true
 	}
 	q.Ask, q.Steps = say(teethAskWhich, data), append(q.Steps, say(teethStepFrom, data))

@@ -85,7 +85,7 @@ func askTrace(m *maker) (Question, bool) {
 		order = traceEarly
 	}
 	q.Steps = []finding.Sentence{say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())}), say(traceStepAt, data), say(order, data)}
-	q.Parts = []Part{{Ask: say(tracePart, nil), Form: Number, Value: -float64(late), Tolerance: max(1, float64(w.Pitch())/3), Decimals: 2, Unit: Degrees, Sides: EarlyLate}}
+	q.Parts = []Part{{Ask: say(tracePart, nil), Form: Number, Value: -float64(late), Tolerance: hundredths(max(1, float64(w.Pitch())/4)), Decimals: 2, Unit: Degrees, Sides: EarlyLate}}
 	if m.level == 5 {
 		q.Given, q.Ask.Text = append(q.Given, say(traceCamGood, nil)), traceAskBoth
 		p, last := injectionComes(wheelError)

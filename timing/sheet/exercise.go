@@ -59,7 +59,7 @@ func ExerciseSheet(in ExerciseInput) Document {
 		}
 		var fields []string
 		for _, p := range q.Parts {
-			fields = append(fields, m.Say.Text(p.Ask))
+			fields = append(fields, m.Say.Text(p.Label()))
 			if len(p.Choices) > 0 {
 				g.Blocks = append(g.Blocks, Paragraph{m.with(wordOneOf, map[string]any{"Choices": m.choices(p)}), Small})
 			}
