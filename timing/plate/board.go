@@ -187,9 +187,22 @@ func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
 	}
 	to.Desc = in.Desc
 	to.Panels = []figure.BoardPanel{{Draw: func(b figure.Box) figure.Drawing {
+		b.Type *= typeFor(len(in.Rows))
 		drawing, _ := figure.Cycle(in, b)
 		return drawing
 	}}}
+}
+
+// typeFor is by how much the type of a cycle with so many rows is smaller than a
+// board's own: there must be room for the strokes' names, in the legend at least.
+func typeFor(rows int) float64 {
+	switch {
+	case rows > 18:
+		return 0.6
+	case rows > 12:
+		return 0.8
+	}
+	return 1
 }
 
 // wheels puts one wheel or two on a page. With the answer the wheel as drilled

@@ -109,6 +109,25 @@ func TestDeckKeepsItsAnswers(t *testing.T) {
 	}
 }
 
+// However many cylinders there are, the answer names the strokes.
+func TestDeckNamesStrokesOfManyCylinders(t *testing.T) {
+	for _, n := range []int{1, 6, 8, 10, 12, 13, 16, 18, 20, 24} {
+		order := make([]int, n)
+		for i := range order {
+			order[i] = i + 1
+		}
+		d := deck(t, job.Job{Engine: job.Engine{Strokes: 4, FiringOrder: order}}, nil)
+		for i := range d.Len() {
+			if d.pages[i].wheels > 0 {
+				continue
+			}
+			if s := texts(d.Page(i, PageView{Answer: true})); !strings.Contains(s, "compression") {
+				t.Errorf("%d cylinders, page %d: %s", n, i, s)
+			}
+		}
+	}
+}
+
 // The crank can leave the angle that a page speaks of; then the page speaks of
 // where it is.
 func TestDeckTurns(t *testing.T) {
