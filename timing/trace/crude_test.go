@@ -13,7 +13,7 @@ import (
 	"pinphase/timing/wheel"
 )
 
-var crudes = flag.Int("crude", 40, "how many recordings of the crude maker to try")
+var crudes = flag.Int("crude", 24, "how many recordings of the crude maker to try")
 
 // crude is a second, cruder maker of recordings: the crank's speed is prescribed,
 // w = mean (1 - ripple cos(firings (angle - lag))), slowest lag degrees after each

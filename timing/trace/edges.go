@@ -24,12 +24,11 @@ type detector struct {
 	seen     float64 // samples in the mean so far
 	lastEdge float64
 
-	state      int // 1 above, -1 below, 0 not known
-	n          float64
-	t0         float64 // the sums are about this time
-	st, sv     float64
-	stt, stv   float64
-	hysteresis float64
+	state    int // 1 above, -1 below, 0 not known
+	n        float64
+	t0       float64 // the sums are about this time
+	st, sv   float64
+	stt, stv float64
 }
 
 // mostEdges bounds the edges that are kept of a whole recording, at all degrees of
