@@ -53,7 +53,7 @@ func ClaimSheet(in Input) (Document, error) {
 	}
 	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
 	m.section(wordClaimPartTitle)
-	m.add(m.blanks(wordTo, wordFrom, wordPartNumber, wordSerial, wordOrderNumber, wordDelivered))
+	m.add(Blanks{[]string{m.text(wordTo), m.text(wordFrom), m.text(wordPartNumber), m.text(wordSerial), m.text(wordOrderNumber), m.text(wordDelivered)}})
 	m.section(wordSetAgainst)
 	m.differences(list)
 	m.angles(list)
@@ -65,7 +65,7 @@ func ClaimSheet(in Input) (Document, error) {
 	m.section(wordSurely)
 	m.surely(p, list)
 	m.effect()
-	m.add(Paragraph{Text: m.text(wordNoJudgement)}, m.blanks(wordSigned, wordSignature))
+	m.add(Paragraph{Text: m.text(wordNoJudgement)}, Blanks{[]string{m.text(wordSigned), m.text(wordSignature)}})
 	return *m.doc, nil
 }
 
@@ -126,12 +126,4 @@ func (m maker) effect() {
 	}
 	m.figure("cycle", m.cycleHeight())
 	m.sentences(wordReached, s.Steps)
-}
-
-func (m maker) blanks(texts ...string) Blanks {
-	b := Blanks{}
-	for _, t := range texts {
-		b.Names = append(b.Names, m.text(t))
-	}
-	return b
 }
