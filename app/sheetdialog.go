@@ -134,7 +134,7 @@ func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 	on.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Cancel"), u.dismiss, u.dismiss), on})
 	s := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, s.Width-40), min(content.MinSize().Height+150, s.Height-40)))
+	d.Resize(fyne.NewSize(min(720, s.Width-40), min(content.MinSize().Height+160*u.look.scale, s.Height-40)))
 	u.show(d)
 	u.window.Canvas().Focus(on)
 }
