@@ -68,7 +68,8 @@ func newExportDialog(u *ui) *exportDialog {
 	e.wide, e.high, e.dpi = field(), field(), field()
 	e.dpi.Text = number(300, 0)
 	usual := widget.NewButton(tr("Usual size"), e.usual)
-	e.save = newDialogButton(tr("Save…"), e.askWhere, u.dismiss)
+	// Once the key is let go of: it would be typed into the next dialog.
+	e.save = newDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) }, u.dismiss)
 	e.save.Importance = widget.HighImportance
 	e.copy = newDialogButton(tr("Copy as SVG text"), e.toClipboard, u.dismiss)
 	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)

@@ -129,7 +129,7 @@ func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 	d = dialog.NewCustomWithoutButtons(title, container.NewVScroll(content), u.window)
 	on := newDialogButton(tr("Save…"), func() {
 		d.Hide()
-		next()
+		fyne.Do(next) // once the key is let go of: it would be typed into the next dialog
 	}, u.dismiss)
 	on.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Cancel"), u.dismiss, u.dismiss), on})
