@@ -380,6 +380,13 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	if _, right := p.record.Total(); right != 2 {
 		t.Errorf("the answer typed with a comma is judged %q", p.slots[0].verdict.Text)
 	}
+	u.setTextSize(2) // longer words, and twice as large
+	for i := range p.side.buttons {
+		test.Tap(p.side.buttons[i])
+		if m := u.root.MinSize(); m.Width > 1024 {
+			t.Errorf("at double size side %d needs %v", i, m)
+		}
+	}
 }
 
 func TestPracticeFitsTheSmallestScreen(t *testing.T) {

@@ -30,7 +30,7 @@ type practiceSlot struct {
 }
 
 func newPracticeSlot(p *practicePage, at int) *practiceSlot {
-	s := &practiceSlot{page: p, at: at, label: widget.NewLabel(""), field: widgets.NewField("", 1), verdict: prose(), chosen: -1,
+	s := &practiceSlot{page: p, at: at, label: prose(), field: widgets.NewField("", 1), verdict: prose(), chosen: -1,
 		fill: container.New(&flow{}), choose: container.New(&flow{})}
 	s.label.TextStyle.Bold = true
 	s.field.SetWanted(true)
