@@ -1,8 +1,6 @@
 package finding
 
 import (
-	"errors"
-
 	"pinphase/timing"
 	"pinphase/timing/job"
 	"pinphase/timing/part"
@@ -171,7 +169,7 @@ func endOf(f job.Feature, r job.Reading) string {
 
 // errPhoto is the answer to a photograph that [WithPhotos] has not turned into an
 // angle first.
-var errPhoto = errors.New("the photograph has not been worked out")
+var errPhoto = phrase.Errorf("the photograph has not been worked out")
 
 type notWorkedOut struct{}
 

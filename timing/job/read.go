@@ -3,7 +3,6 @@ package job
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"unicode/utf8"
@@ -42,12 +41,12 @@ func (d *Document) Bytes() []byte { return bytes.Clone(d.data) }
 func ReadFile(path string) (*Document, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("reading the job: %w", err)
+		return nil, phrase.Errorf("reading the job: %v", err)
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, maxSize+1))
 	if err != nil {
-		return nil, fmt.Errorf("reading the job: %w", err)
+		return nil, phrase.Errorf("reading the job: %v", err)
 	}
 	return Read(path, data)
 }

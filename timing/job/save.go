@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"pinphase/timing/phrase"
 )
 
 // WriteFile writes data to a file so that the file is at every moment either the
@@ -16,7 +18,7 @@ import (
 // After an error nothing is left behind.
 func WriteFile(path string, data []byte) error {
 	if err := replaceFile(path, data); err != nil {
-		return fmt.Errorf("saving the job: %w", err)
+		return phrase.Errorf("saving the job: %v", err)
 	}
 	return nil
 }

@@ -1,12 +1,10 @@
 package lesson
 
 import (
-	"errors"
-	"fmt"
-
 	"pinphase/timing"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/phrase"
 )
 
 // Question is one question with its answer.
@@ -46,7 +44,7 @@ type Dial struct {
 
 // ErrUnsuited is returned for an engine of which a kind of question cannot be
 // asked, such as what fires next in an engine of one cylinder.
-var ErrUnsuited = errors.New("this engine does not suit that kind of question")
+var ErrUnsuited = phrase.Errorf("this engine does not suit that kind of question")
 
 // Make returns a question about a job's engine: the same for the same job, kind,
 // level and seed. What the question needs and the job does not have (a dowel, a
@@ -56,7 +54,7 @@ var ErrUnsuited = errors.New("this engine does not suit that kind of question")
 func Make(j job.Job, k Kind, level int, seed uint64) (Question, error) {
 	make, ok := makers[k]
 	if !ok {
-		return Question{}, fmt.Errorf("there is no kind of question %q", k)
+		return Question{}, phrase.Errorf("there is no kind of question %q", k)
 	}
 	if faults := job.Check(j); faults != nil {
 		return Question{}, faults

@@ -2,9 +2,9 @@ package lesson
 
 import (
 	"encoding/json"
-	"errors"
-	"fmt"
 	"math"
+
+	"pinphase/timing/phrase"
 )
 
 // Record is how a learner does, kind by kind. The zero value is a beginner.
@@ -124,7 +124,7 @@ func (r Record) JSON() []byte {
 func ReadRecord(data []byte) (Record, error) {
 	var r Record
 	if err := json.Unmarshal(data, &r); err != nil {
-		return Record{}, fmt.Errorf("reading the score: %w", err)
+		return Record{}, phrase.Errorf("reading the score: %v", err)
 	}
 	clean := Record{Kinds: map[Kind]Skill{}}
 	for k, s := range r.Kinds {
@@ -138,4 +138,4 @@ func ReadRecord(data []byte) (Record, error) {
 	return clean, nil
 }
 
-var errDamaged = errors.New("reading the score: it counts what cannot be")
+var errDamaged = phrase.Errorf("reading the score: it counts what cannot be")

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"pinphase/timing/job"
+	"pinphase/timing/phrase"
 )
 
 // Source gives the engine that a question is about.
@@ -14,7 +15,7 @@ type Source func(level int, seed uint64) job.Job
 func Only(j job.Job) Source { return func(int, uint64) job.Job { return j } }
 
 // ErrNoKind is returned when no kind of question is left to choose from.
-var ErrNoKind = errors.New("choose at least one kind of question")
+var ErrNoKind = phrase.Errorf("choose at least one kind of question")
 
 // Next returns the question to ask a learner: of the kind, among those given, that
 // they do worse in of two drawn, at the level that suits them. The same for the

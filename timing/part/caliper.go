@@ -1,11 +1,11 @@
 package part
 
 import (
-	"fmt"
 	"math"
 
 	"pinphase/timing"
 	"pinphase/timing/part/uncertainty"
+	"pinphase/timing/phrase"
 )
 
 // Over says which edges the jaws of a caliper take.
@@ -117,16 +117,16 @@ func (c Caliper) fits(reading float64) error {
 	sign := c.Over.sign()
 	switch {
 	case !(reading > 0):
-		return fmt.Errorf("%w: the caliper reads %g mm", ErrNoTriangle, reading)
+		return phrase.Errorf("%v: the caliper reads %s", ErrNoTriangle, mm(reading))
 	case c.Over == Outside && reading <= math.Max(c.PinMM, c.KeyMM):
-		return fmt.Errorf("%w: outside over a pin of %g and a key of %g mm a caliper reads more than either, not %.4g", ErrNoTriangle, c.PinMM, c.KeyMM, reading)
+		return phrase.Errorf("%v: outside over a pin of %s and a key of %s a caliper reads more than either, not %s", ErrNoTriangle, mm(c.PinMM).Plain(), mm(c.KeyMM), mm(reading).Plain())
 	case c.On == OnKeyway && !(c.KeyMM < 2*c.Radius2):
-		return fmt.Errorf("%w: a keyway %g mm wide does not fit a shaft of radius %g mm", ErrNoTriangle, c.KeyMM, c.Radius2)
+		return phrase.Errorf("%v: a keyway %s wide does not fit a shaft of radius %s", ErrNoTriangle, mm(c.KeyMM), mm(c.Radius2))
 	case c.On == OnKeyway:
 		return closes(reading-sign*c.PinMM/2, c.Radius1, c.Radius2)
 	}
 	if side := reading - sign*(c.PinMM+c.KeyMM)/2; !(math.Abs(side) <= c.Radius1*(1+1e-12)) {
-		return fmt.Errorf("%w: the reading puts the pin %.4g mm to the side of the keyway, but it is only %g mm from the axis", ErrNoTriangle, side, c.Radius1)
+		return phrase.Errorf("%v: the reading puts the pin %s to the side of the keyway, but it is only %s from the axis", ErrNoTriangle, mm(side), mm(c.Radius1))
 	}
 	return nil
 }
@@ -144,7 +144,7 @@ func (c Caliper) For(angle timing.Deg) (float64, error) {
 		return 0, err
 	}
 	if back := c.angle(reading, c.PinMM, c.KeyMM, c.Radius1, c.Radius2); math.Abs(back-float64(angle)) > 1e-6 {
-		return 0, fmt.Errorf("%w: an angle of %g degrees cannot be read this way", ErrNoTriangle, float64(angle))
+		return 0, phrase.Errorf("%v: an angle of %g degrees cannot be read this way", ErrNoTriangle, float64(angle))
 	}
 	return reading, nil
 }

@@ -1,11 +1,11 @@
 package part
 
 import (
-	"fmt"
 	"math"
 
 	"pinphase/timing"
 	"pinphase/timing/part/uncertainty"
+	"pinphase/timing/phrase"
 	"pinphase/timing/piston"
 )
 
@@ -28,7 +28,7 @@ func AnglesAtDrop(s piston.SliderCrank, dropMM float64) (before, after timing.De
 		return 0, 0, err
 	}
 	if travel := s.TravelMM(); !(dropMM >= 0 && dropMM <= travel*(1+1e-12)) {
-		return 0, 0, fmt.Errorf("%w: the piston travels %.4g mm and is never %.4g mm down", ErrNoTriangle, travel, dropMM)
+		return 0, 0, phrase.Errorf("%v: the piston travels %s and is never %s down", ErrNoTriangle, mm(travel), mm(dropMM))
 	}
 	lean, half := atDrop(s, dropMM)
 	return lean - half, lean + half, nil

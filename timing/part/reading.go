@@ -1,12 +1,12 @@
 package part
 
 import (
-	"errors"
-	"fmt"
 	"math"
+	"strconv"
 
 	"pinphase/timing"
 	"pinphase/timing/part/uncertainty"
+	"pinphase/timing/phrase"
 )
 
 // Reading is a way of measuring an angle on a crankshaft.
@@ -32,7 +32,7 @@ const (
 )
 
 // ErrNoTriangle is wrapped by the error for lengths that cannot close.
-var ErrNoTriangle = errors.New("no crankshaft has these lengths")
+var ErrNoTriangle = phrase.Errorf("no crankshaft has these lengths")
 
 // Angle is an angle read off directly, as on a degree wheel or a drawing.
 type Angle struct {
@@ -109,7 +109,7 @@ func each(first float64, again []float64, try func(float64) error) error {
 func closes(chord, r1, r2 float64) error {
 	lo, hi := math.Abs(r1-r2), r1+r2
 	if !(chord >= lo*(1-1e-12)-1e-12 && chord <= hi*(1+1e-12)) {
-		return fmt.Errorf("%w: with radii of %g and %g mm the chord lies between %.4g and %.4g mm, not %.4g", ErrNoTriangle, r1, r2, lo, hi, chord)
+		return phrase.Errorf("%v: with radii of %s and %s the chord lies between %s and %s, not %s", ErrNoTriangle, mm(r1).Plain(), mm(r2), mm(lo).Plain(), mm(hi), mm(chord).Plain())
 	}
 	return nil
 }
@@ -141,7 +141,7 @@ type Arc struct {
 func (a Arc) Measure(v timing.View) (Result, error) {
 	err := each(a.ArcMM, a.Again, func(arc float64) error {
 		if angle := arc / a.RimRadiusMM; !(angle >= 0 && angle <= math.Pi*(1+1e-9)) {
-			return fmt.Errorf("%w: an arc of %g mm is more than half of a rim of radius %g mm; measure the shorter way round", ErrNoTriangle, arc, a.RimRadiusMM)
+			return phrase.Errorf("%v: an arc of %s is more than half of a rim of radius %s; measure the shorter way round", ErrNoTriangle, mm(arc), mm(a.RimRadiusMM))
 		}
 		return nil
 	})
@@ -175,7 +175,7 @@ func (c Coordinates) Measure(v timing.View) (Result, error) {
 	rf := math.Hypot(c.From.X-c.Centre.X, c.From.Y-c.Centre.Y)
 	rt := math.Hypot(c.To.X-c.Centre.X, c.To.Y-c.Centre.Y)
 	if !(rf > 0 && rt > 0) {
-		return Result{}, fmt.Errorf("%w: a feature lies in the centre", ErrNoTriangle)
+		return Result{}, phrase.Errorf("%v: a feature lies in the centre", ErrNoTriangle)
 	}
 	uc, byDefault := c.U.or(DefaultXYShare * math.Max(rf, rt))
 	var in inputs
@@ -194,4 +194,10 @@ func (c Coordinates) Measure(v timing.View) (Result, error) {
 	// From there the short way, so that nothing jumps where atan2 or the half turn do.
 	size := func(x []float64) float64 { return float64(at + timing.Difference(at, turned(x), timing.Turn)) }
 	return evaluate(uncertainty.Quantity{Inputs: in, Model: signed(v, timing.Anticlockwise, size)}, byDefault), nil
+}
+
+// mm is a length for a message, to the four digits that anybody reads.
+func mm(v float64) phrase.Value {
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64) // what was just written
+	return phrase.MM(r)
 }

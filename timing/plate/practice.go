@@ -1,11 +1,10 @@
 package plate
 
 import (
-	"errors"
-
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/lesson"
+	"pinphase/timing/phrase"
 )
 
 // The words of the dial.
@@ -25,7 +24,7 @@ func practiceWords() []string {
 }
 
 // errNoFigure is returned for a question without a figure.
-var errNoFigure = errors.New("there is no figure to this question")
+var errNoFigure = phrase.Errorf("there is no figure to this question")
 
 // Practice returns what draws a figure of a question for the room there is, and
 // what it shows in words. solved adds the answer to a figure that can do without.

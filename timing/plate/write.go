@@ -1,13 +1,13 @@
 package plate
 
 import (
-	"fmt"
 	"strings"
 
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/phrase"
 	"pinphase/timing/quantity"
 )
 
@@ -136,5 +136,5 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		d, _ := figure.Signals(in, o.box(name))
 		return d, nil
 	}
-	return figure.Drawing{}, fmt.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
+	return figure.Drawing{}, phrase.Errorf("there is no figure %q; there are %s", name, strings.Join(Names, " and "))
 }

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -9,6 +8,7 @@ import (
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+	"pinphase/timing/phrase"
 	"pinphase/timing/plate"
 	"pinphase/timing/quantity"
 )
@@ -47,11 +47,11 @@ const (
 func (in Scale) check(least, most float64) error {
 	switch {
 	case !(in.DiameterMM >= least && in.DiameterMM <= most):
-		return fmt.Errorf("a diameter of %g mm: from %g to %g", in.DiameterMM, least, most)
+		return phrase.Errorf("a diameter of %g mm: from %g to %g", in.DiameterMM, least, most)
 	case !(in.HoleMM >= 0 && in.HoleMM <= in.DiameterMM/2):
-		return fmt.Errorf("a hole of %g mm: at most half the diameter", in.HoleMM)
+		return phrase.Errorf("a hole of %g mm: at most half the diameter", in.HoleMM)
 	case in.RulerMM != 0 && !(in.RulerMM >= leastReadingMM && in.RulerMM <= mostRuler):
-		return fmt.Errorf("a ruler that measures %g mm: it is one of 150, and from %g to %g can be put right", in.RulerMM, leastReadingMM, mostRuler)
+		return phrase.Errorf("a ruler that measures %g mm: it is one of 150, and from %g to %g can be put right", in.RulerMM, leastReadingMM, mostRuler)
 	}
 	return nil
 }

@@ -1,13 +1,13 @@
 package trace
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"pinphase/timing"
+	"pinphase/timing/phrase"
 	"pinphase/timing/wheel"
 )
 
@@ -212,7 +212,7 @@ func (c *Collector) noChannel(name string) error {
 	for i := range c.channels {
 		all = append(all, c.label(i))
 	}
-	return fmt.Errorf("there is no channel %q; the recording has %s", name, strings.Join(all, ", "))
+	return phrase.Errorf("there is no channel %q; the recording has %s", name, strings.Join(all, ", "))
 }
 
 // describe names the channels and what their values are worth.

@@ -1,12 +1,14 @@
 package trace
 
-import "errors"
+import (
+	"pinphase/timing/phrase"
+)
 
 // Errors of a recording that can be read and proves nothing.
 var (
-	ErrFlat     = errors.New("no channel moves: the recording is flat")
-	ErrTooShort = errors.New("the recording is too short: two turns of the crank with the gap are needed")
-	ErrNoGap    = errors.New("no channel shows a wheel with a gap")
+	ErrFlat     = phrase.Errorf("no channel moves: the recording is flat")
+	ErrTooShort = phrase.Errorf("the recording is too short: two turns of the crank with the gap are needed")
+	ErrNoGap    = phrase.Errorf("no channel shows a wheel with a gap")
 )
 
 // Kind is what a [Fault] is about.

@@ -2,12 +2,12 @@ package trace
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"pinphase/timing/phrase"
 )
 
 // Format is how a recording is written, as it was found.
@@ -27,12 +27,12 @@ type Format struct {
 
 // Errors of a recording that cannot be read.
 var (
-	ErrEmpty    = errors.New("the recording holds no rows of numbers")
-	ErrBinary   = errors.New("the recording is not text: save it as CSV")
-	ErrUTF16    = errors.New("the recording is written in UTF-16: save it as UTF-8 or plain text")
-	ErrNoTime   = errors.New("the recording has no column of time and states no sample interval: give the interval")
-	ErrColumns  = errors.New("a recording has 1 to 8 channels beside the time")
-	ErrBackward = errors.New("the time runs backwards")
+	ErrEmpty    = phrase.Errorf("the recording holds no rows of numbers")
+	ErrBinary   = phrase.Errorf("the recording is not text: save it as CSV")
+	ErrUTF16    = phrase.Errorf("the recording is written in UTF-16: save it as UTF-8 or plain text")
+	ErrNoTime   = phrase.Errorf("the recording has no column of time and states no sample interval: give the interval")
+	ErrColumns  = phrase.Errorf("a recording has 1 to 8 channels beside the time")
+	ErrBackward = phrase.Errorf("the time runs backwards")
 )
 
 // maxChannels is the most a recording may have; scopes and loggers have 2 to 8.
@@ -355,11 +355,11 @@ func (f *Format) findTime(lines [][]byte, o Options) error {
 		return ErrNoTime
 	}
 	if named && !clockLike(rows, f.TimeColumn) && len(rows) > 2 && f.IntervalS == 0 {
-		return fmt.Errorf("column %q: %w", f.Names[f.TimeColumn], ErrBackward)
+		return phrase.Errorf("column %q: %v", f.Names[f.TimeColumn], ErrBackward)
 	}
 	f.Channels = f.channelColumns(rows)
 	if n := len(f.Channels); n < 1 || n > maxChannels {
-		return fmt.Errorf("%w; this one has %d", ErrColumns, n)
+		return phrase.Errorf("%v; this one has %d", ErrColumns, n)
 	}
 	return nil
 }

@@ -5,9 +5,10 @@ import (
 	"bytes"
 	"compress/gzip"
 	"errors"
-	"fmt"
 	"io"
 	"math"
+
+	"pinphase/timing/phrase"
 )
 
 // Options are what a file need not say.
@@ -73,7 +74,7 @@ func NewReader(r io.Reader, o Options) (*Reader, error) {
 	if magic, _ := in.Peek(2); len(magic) == 2 && magic[0] == 0x1f && magic[1] == 0x8b {
 		z, err := gzip.NewReader(in)
 		if err != nil {
-			return nil, fmt.Errorf("unpacking: %w", err)
+			return nil, phrase.Errorf("unpacking: %v", err)
 		}
 		in, packed = bufio.NewReaderSize(z, aheadSize), true
 	}
@@ -162,7 +163,7 @@ func (r *Reader) next() ([]byte, error) {
 			return line, nil
 		}
 		if r.at == 0 && r.to == len(r.buf) {
-			return nil, fmt.Errorf("line %d is longer than %d characters: %w", r.line+1, len(r.buf), ErrBinary)
+			return nil, phrase.Errorf("line %d is longer than %d characters: %v", r.line+1, len(r.buf), ErrBinary)
 		}
 		copy(r.buf, r.buf[r.at:r.to])
 		scanned -= r.at
@@ -173,7 +174,7 @@ func (r *Reader) next() ([]byte, error) {
 		if err != nil {
 			r.eof = true
 			if !errors.Is(err, io.EOF) {
-				return nil, fmt.Errorf("line %d: %w", r.line+1, err)
+				return nil, phrase.Errorf("line %d: %v", r.line+1, err)
 			}
 		}
 	}
@@ -217,7 +218,7 @@ func (r *Reader) Read(b *Block) error {
 				r.firstAt = r.line
 			}
 			if r.bad > maxBadRows {
-				return fmt.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
+				return phrase.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
 			}
 			continue
 		}
@@ -225,7 +226,7 @@ func (r *Reader) Read(b *Block) error {
 			t = float64(r.row) * r.format.IntervalS
 		}
 		if t < r.last {
-			return fmt.Errorf("line %d: %w", r.line, ErrBackward)
+			return phrase.Errorf("line %d: %v", r.line, ErrBackward)
 		}
 		r.last = t
 		b.Time = append(b.Time, t)

@@ -3,7 +3,8 @@ package photo
 import (
 	"bytes"
 	"encoding/binary"
-	"errors"
+
+	"pinphase/timing/phrase"
 )
 
 // inspectJPEG walks the marker segments up to the picture data (ITU-T T.81,
@@ -123,7 +124,7 @@ func inspectWebP(data []byte) (header, error) {
 			bits := binary.LittleEndian.Uint32(body[1:])
 			h.width, h.height = 1+int(bits&0x3fff), 1+int(bits>>14&0x3fff)
 		case "ANIM", "ANMF":
-			return h, errors.New("is a moving WebP picture; save one still of it")
+			return h, phrase.Errorf("is a moving WebP picture; save one still of it")
 		case "EXIF":
 			h.exif = readEXIF(body)
 		}

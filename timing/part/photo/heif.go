@@ -2,7 +2,8 @@ package photo
 
 import (
 	"encoding/binary"
-	"errors"
+
+	"pinphase/timing/phrase"
 )
 
 // inspectHEIF reads the boxes of a HEIF file (ISO/IEC 23008-12; boxes and item
@@ -45,7 +46,7 @@ func inspectHEIF(data []byte) (header, error) {
 	return h, nil
 }
 
-var errAVIF = errors.New("is an AVIF picture; save it as JPEG or PNG")
+var errAVIF = phrase.Errorf("is an AVIF picture; save it as JPEG or PNG")
 
 // brandError tells of files that share HEIF's box structure and are none.
 func brandError(data []byte, hasMeta bool) error {
@@ -59,7 +60,7 @@ func brandError(data []byte, hasMeta bool) error {
 		}
 	}
 	if !hasMeta {
-		return errors.New("is a film or sound, not a picture; a JPEG, PNG, WebP or HEIC picture is needed")
+		return phrase.Errorf("is a film or sound, not a picture; a JPEG, PNG, WebP or HEIC picture is needed")
 	}
 	return nil
 }

@@ -3,10 +3,11 @@ package photo
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"unicode/utf8"
+
+	"pinphase/timing/phrase"
 )
 
 // What a picture may have at most. A phone's largest pictures have 108
@@ -54,7 +55,7 @@ func Open(path string) ([]byte, Info, error) {
 	}
 	info, err := Inspect(data)
 	if err != nil {
-		return nil, Info{}, fmt.Errorf("%s: %w", path, err)
+		return nil, Info{}, phrase.Errorf("%s: %v", path, err)
 	}
 	return data, info, nil
 }
@@ -70,10 +71,10 @@ func readFile(path string) ([]byte, error) {
 		return nil, openError(path, err)
 	}
 	if !st.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s: is not a file", path)
+		return nil, phrase.Errorf("%s: is not a file", path)
 	}
 	if st.Size() > MaxFileBytes {
-		return nil, fmt.Errorf("%s: has %.0f MiB; at most %d are read", path, float64(st.Size())/(1<<20), MaxFileBytes>>20)
+		return nil, phrase.Errorf("%s: has %.0f MiB; at most %d are read", path, float64(st.Size())/(1<<20), MaxFileBytes>>20)
 	}
 	data, err := io.ReadAll(io.LimitReader(f, MaxFileBytes+1))
 	if err != nil {
@@ -89,9 +90,9 @@ func openError(path string, err error) error {
 		err = p.Err
 	}
 	if errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("%s: there is no such file", path)
+		return phrase.Errorf("%s: there is no such file", path)
 	}
-	return fmt.Errorf("%s: %w", path, err)
+	return phrase.Errorf("%s: %v", path, err)
 }
 
 // header is what the bytes of a picture say before it is decoded.
@@ -102,22 +103,22 @@ type header struct {
 	turned        bool // the decoder turns it upright itself
 }
 
-var errCut = errors.New("the picture is cut short; copy it again from where it came")
+var errCut = phrase.Errorf("the picture is cut short; copy it again from where it came")
 
 func damaged(format string) error {
-	return fmt.Errorf("is no sound %s picture; open it in a picture program and save it again", format)
+	return phrase.Errorf("is no sound %s picture; open it in a picture program and save it again", format)
 }
 
 // inspect reads the header of any of the formats, told apart by content.
 func inspect(data []byte) (header, error) {
 	if len(data) > MaxFileBytes {
-		return header{}, fmt.Errorf("has %.0f MiB; at most %d are read", float64(len(data))/(1<<20), MaxFileBytes>>20)
+		return header{}, phrase.Errorf("has %.0f MiB; at most %d are read", float64(len(data))/(1<<20), MaxFileBytes>>20)
 	}
 	var h header
 	var err error
 	switch {
 	case len(data) == 0:
-		return h, errors.New("is empty")
+		return h, phrase.Errorf("is empty")
 	case bytes.HasPrefix(data, []byte("\xff\xd8\xff")):
 		h, err = inspectJPEG(data)
 	case bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")):
@@ -127,7 +128,7 @@ func inspect(data []byte) (header, error) {
 	case len(data) >= 12 && string(data[4:8]) == "ftyp":
 		h, err = inspectHEIF(data)
 	default:
-		return h, fmt.Errorf("is %s; a JPEG, PNG, WebP or HEIC picture is needed", looksLike(data))
+		return h, phrase.Errorf("is %s; a JPEG, PNG, WebP or HEIC picture is needed", phrase.Word(looksLike(data)))
 	}
 	if err != nil {
 		return header{}, err
@@ -160,9 +161,9 @@ func (h header) check() error {
 	case h.width <= 0 || h.height <= 0:
 		return damaged(h.format)
 	case h.width < minSide || h.height < minSide:
-		return fmt.Errorf("the picture is %d × %d px; at least %d × %d are needed to mark points in", h.width, h.height, minSide, minSide)
+		return phrase.Errorf("the picture is %d × %d px; at least %d × %d are needed to mark points in", h.width, h.height, minSide, minSide)
 	case float64(h.width)*float64(h.height) > MaxMegapixels*1e6:
-		return fmt.Errorf("the picture is %d × %d px, %.0f megapixels; at most %d are read", h.width, h.height, float64(h.width)*float64(h.height)/1e6, MaxMegapixels)
+		return phrase.Errorf("the picture is %d × %d px, %.0f megapixels; at most %d are read", h.width, h.height, float64(h.width)*float64(h.height)/1e6, MaxMegapixels)
 	}
 	return nil
 }

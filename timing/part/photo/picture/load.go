@@ -2,7 +2,6 @@ package picture
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -11,6 +10,7 @@ import (
 	"golang.org/x/image/webp"
 
 	"pinphase/timing/part/photo"
+	"pinphase/timing/phrase"
 )
 
 // Reader reads photographs. The zero value knows JPEG, PNG and WebP.
@@ -45,7 +45,7 @@ func (r Reader) Load(path string, longest int) (*image.RGBA, photo.Info, error) 
 	}
 	img, err := r.decode(data, info, longest)
 	if err != nil {
-		return nil, photo.Info{}, fmt.Errorf("%s: %w", path, err)
+		return nil, photo.Info{}, phrase.Errorf("%s: %v", path, err)
 	}
 	return img, info, nil
 }
@@ -60,13 +60,13 @@ func (r Reader) decode(data []byte, info photo.Info, longest int) (*image.RGBA, 
 		w, h = h, w
 	}
 	if img == nil || img.Bounds().Dx() != w || img.Bounds().Dy() != h {
-		return nil, fmt.Errorf("is no sound %s picture; open it in a picture program and save it again", info.Format)
+		return nil, phrase.Errorf("is no sound %s picture; open it in a picture program and save it again", info.Format)
 	}
 	w, h = Fitted(w, h, longest)
 	return Oriented(Shrunk(img, w, h), info.Orientation), nil
 }
 
-var errHEIC = fmt.Errorf("is a HEIC picture, which only the desktop program can show; save it as JPEG")
+var errHEIC = phrase.Errorf("is a HEIC picture, which only the desktop program can show; save it as JPEG")
 
 // stored returns the picture as it is stored (HEIC: upright), nil when it cannot
 // be decoded. Decoders are other people's code before bytes from anywhere: a
