@@ -38,6 +38,7 @@ type Kind struct {
 
 	number func(*Engine, *State) expected
 	period func(*Engine) timing.Deg // after which a number reads the same; nil: it does not
+	told   func(*Engine) timing.Deg // that of a number beyond half the period: more was known then; nil: the same
 	word   func(*Engine, *State, int) float64
 	look   bool // a part looked at: the first word says that it is right
 	parts  bool // a word that says which part was replaced: it changes the priors
@@ -227,10 +228,21 @@ func (ev Evidence) ready(e *Engine) (seen, error) {
 	return s, nil
 }
 
+// widest is the longest period a number of the kind can have.
+func (k *Kind) widest(e *Engine) timing.Deg {
+	if k.told != nil {
+		return k.told(e)
+	}
+	return k.period(e)
+}
+
 func (s *seen) settle(e *Engine) {
 	width := s.kind.Max - s.kind.Min
 	if s.kind.period != nil {
 		s.period = float64(s.kind.period(e))
+		if math.Abs(s.at) > s.period/2 {
+			s.period = float64(s.kind.widest(e))
+		}
 		width = s.period
 	}
 	s.flat = 1 / width

@@ -93,7 +93,7 @@ const widest = 30.0
 func (r *Ranking) number(c *Cause, k *Kind, all float64) Prediction {
 	period := 0.0
 	if k.period != nil {
-		period = float64(k.period(&r.engine))
+		period = float64(k.widest(&r.engine))
 	}
 	var sin, cos float64
 	if period > 0 {
