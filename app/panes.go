@@ -23,7 +23,6 @@ type panes struct {
 	headings []*widget.Label
 	shown    int
 	narrow   bool
-	onNarrow func(bool)
 }
 
 // paneRoom is how wide each pane is at least side by side, at ordinary text size.

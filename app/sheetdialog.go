@@ -125,8 +125,7 @@ func (u *ui) sheet(claim bool) (sheet.Document, error) {
 
 // ask shows a dialog of choices with a button that goes on to where to save.
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
-	var d *dialog.CustomDialog
-	d = dialog.NewCustomWithoutButtons(title, container.NewVScroll(content), u.window)
+	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(content), u.window)
 	on := newDialogButton(tr("Save…"), func() {
 		d.Hide()
 		fyne.Do(next) // once the key is let go of: it would be typed into the next dialog

@@ -21,6 +21,7 @@ import (
 var (
 	monkeyFor  = flag.Duration("for", time.Minute, "how long the monkey plays")
 	monkeySeed = flag.Uint64("seed", 1, "what it does")
+	monkeyRace = flag.Bool("races", true, "whether the race detector watches; it takes several times the memory")
 )
 
 // Keys the monkey presses. Ctrl+Q is not among them: it would do little else than
@@ -35,7 +36,7 @@ var monkeyKeys = strings.Fields(`Left Right Up Down Home End Page_Up Page_Down T
 // than by its own Quit, nor make memory or goroutines grow.
 func TestMonkey(t *testing.T) {
 	binary := filepath.Join(t.TempDir(), "pinphase")
-	build := exec.Command("go", "build", "-race", "-buildvcs=false", "-tags", "nodynamic", "-o", binary, ".")
+	build := exec.Command("go", "build", fmt.Sprintf("-race=%t", *monkeyRace), "-buildvcs=false", "-tags", "nodynamic", "-o", binary, ".")
 	build.Env = append(os.Environ(), "CGO_ENABLED=1")
 	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
