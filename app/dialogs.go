@@ -75,3 +75,25 @@ func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
 	}
 	e.Entry.TypedKey(k)
 }
+
+// dialogSelect is a list of a dialog, which Escape closes.
+type dialogSelect struct {
+	widget.Select
+	escape func()
+}
+
+func newDialogSelect(ways []string, escape func()) *dialogSelect {
+	s := &dialogSelect{escape: escape}
+	s.Options = ways
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// TypedKey implements [fyne.Focusable].
+func (s *dialogSelect) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape {
+		s.escape()
+		return
+	}
+	s.Select.TypedKey(k)
+}

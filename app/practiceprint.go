@@ -57,7 +57,7 @@ func (u *ui) writeBoth(in sheet.ExerciseInput, path, answers string) {
 		doc  sheet.Document
 	}{{path, sheet.ExerciseSheet(in)}, {answers, sheet.AnswerSheet(in)}} {
 		var b bytes.Buffer
-		err := f.doc.WritePDF(&b, sheet.A4)
+		err := f.doc.WritePDF(&b, u.paper())
 		if err == nil {
 			err = job.WriteFile(f.path, b.Bytes())
 		}

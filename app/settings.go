@@ -45,12 +45,12 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 		u.rebuild()
 		u.showSettingsAt(at, n)
 	}
-	var lists []*widget.Select
+	var lists []*dialogSelect
 	for _, g := range u.settings() {
 		rows.Add(heading(g.name))
 		for _, s := range g.list {
 			n := len(lists)
-			list := widget.NewSelect(s.ways, nil)
+			list := newDialogSelect(s.ways, u.dismiss)
 			list.SetSelectedIndex(s.chosen)
 			list.OnChanged = func(string) {
 				s.choose(list.SelectedIndex())

@@ -6,22 +6,21 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing"
 	"pinphase/timing/quantity"
 )
 
 // settingsLists are the lists of the settings on the screen, in their order.
-func settingsLists(t *testing.T, u *ui) []*widget.Select {
+func settingsLists(t *testing.T, u *ui) []*dialogSelect {
 	t.Helper()
 	top := u.window.Canvas().Overlays().Top()
 	if top == nil {
 		t.Fatal("no settings are shown")
 	}
-	var lists []*widget.Select
+	var lists []*dialogSelect
 	for _, o := range test.LaidOutObjects(top) {
-		if s, ok := o.(*widget.Select); ok {
+		if s, ok := o.(*dialogSelect); ok {
 			lists = append(lists, s)
 		}
 	}
@@ -54,7 +53,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 	if !strings.HasPrefix(bore.Text(), "4,25") {
 		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
 	}
-	u.dismiss()
+	settingsLists(t, u)[2].TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if u.covered() {
 		t.Error("the settings are not closed by Escape")
 	}

@@ -35,7 +35,7 @@ type printing struct {
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
 	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
-	p.paper.set(max(0, slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.Paper() })))
+	p.paper.set(slices.Index(sheet.Papers, u.paper()))
 	p.open = widget.NewCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
 	p.open.Checked = u.prefs.p.BoolWithFallback(prefView, true)
 	return p
@@ -108,7 +108,7 @@ func (u *ui) saveSheet(claim bool) {
 func (u *ui) sheet(claim bool) (sheet.Document, error) {
 	angles := u.shown()
 	in := sheet.Input{
-		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: voice().Code(), Say: say,
+		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: voice().Code(), Say: say, Units: voice().Units(),
 		Picture: func(file string) (image.Image, error) {
 			img, _, err := pixels.Load(inFolder(u.folder(), file), 0)
 			if err != nil {
@@ -153,3 +153,9 @@ func (u *ui) writeFile(path string, write func(*bytes.Buffer) error) bool {
 
 // fileEnding is a path's ending, as formats are named.
 func fileEnding(path string) string { return strings.ToLower(filepath.Ext(path)) }
+
+// paper is the paper that sheets are laid out on.
+func (u *ui) paper() sheet.Paper {
+	i := slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.Paper() })
+	return sheet.Papers[max(0, i)]
+}

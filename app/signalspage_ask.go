@@ -69,7 +69,7 @@ func (p *signalsPage) askChannels(rec *recording) {
 	rate := newDialogEntry(u.dismiss)
 	rate.SetPlaceHolder(tr("as the file says"))
 	if s := rec.options.IntervalS; s > 0 {
-		rate.SetText(finding.Num{Value: finding.IntervalOf(s), Decimals: 3}.String())
+		rate.SetText(number(finding.IntervalOf(s), 3))
 	}
 	form := container.NewVBox()
 	if rec.drawn == nil {

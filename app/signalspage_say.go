@@ -70,7 +70,7 @@ func (p *signalsPage) loadEdges(rec *recording) {
 		p.edges.set(nil)
 		return
 	}
-	degrees := func(v float64) string { return finding.Num{Value: v, Decimals: 1}.String() + "°" }
+	degrees := func(v float64) string { return number(v, 1) + "°" }
 	recorded := map[int]string{}
 	if rec != nil {
 		for _, t := range rec.drawn.Trace.CamTeeth {

@@ -114,7 +114,7 @@ func (m maker) figure(name string, height float64) {
 	if !slices.Contains(plate.Names, name) {
 		return
 	}
-	d, err := plate.Drawing(name, m.Angles, plate.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say})
+	d, err := plate.Drawing(name, m.Angles, plate.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say, Units: m.Units})
 	if err != nil || len(d.Shapes) == 0 {
 		return
 	}

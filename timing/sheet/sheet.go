@@ -27,6 +27,8 @@ type Input struct {
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"
 	Say  plate.Say // nil is English, in millimetres, bar and degrees Celsius
+	// Units are those of the figures' axes; they go with Say.
+	Units quantity.Units
 }
 
 // maker writes a document.
