@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/language"
 	"pinphase/timing/quantity"
 )
 
@@ -98,5 +99,21 @@ func TestDecimalComma(t *testing.T) {
 	}
 	if field := fill(t, u, "engine.bore_mm", "1.234,5"); field.Fault() == "" {
 		t.Error("a sign between thousands is taken for something")
+	}
+}
+
+// At twice the text size every page has room in the smallest window, in every
+// language: long words must not push anything out of it.
+func TestPagesHaveRoomInEveryLanguage(t *testing.T) {
+	u := window(t)
+	u.setTextSize(2)
+	for _, code := range language.Codes {
+		spokenIn(t, u, code)
+		for i, p := range u.pages.list {
+			u.pages.show(i)
+			if w := u.root.MinSize().Width; w > 1024 {
+				t.Errorf("%s: page %q wants a window %.0f wide", code, p.title(), w)
+			}
+		}
 	}
 }

@@ -79,7 +79,8 @@ type elasticLayout struct{ width float32 }
 
 func (l elasticLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	m := objects[0].MinSize()
-	return fyne.NewSize(min(m.Width, l.width*theme.TextSize()/baseText), m.Height)
+	scale := theme.TextSize() / baseText
+	return fyne.NewSize(min(m.Width, l.width*(1+scale)/2), m.Height) // half as much more: large text leaves little room
 }
 
 func (l elasticLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {

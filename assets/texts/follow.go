@@ -156,7 +156,7 @@ func (f follow) returned(name string) []string {
 }
 
 // field returns what a field of a structure of the package may be: wherever a
-// literal of the type, or of a list of it, gives it a value.
+// literal of the type, or of a list of it, or an assignment gives it a value.
 func (f follow) field(name string) []string {
 	places := map[string]int{}
 	for typ, fields := range f.structs {
@@ -167,6 +167,13 @@ func (f follow) field(name string) []string {
 	var all []string
 	for _, file := range f.list {
 		ast.Inspect(file, func(n ast.Node) bool {
+			if a, ok := n.(*ast.AssignStmt); ok && len(a.Lhs) == len(a.Rhs) {
+				for i, left := range a.Lhs {
+					if s, ok := left.(*ast.SelectorExpr); ok && s.Sel.Name == name {
+						all = append(all, f.from(a.Rhs[i], f.within(file, a))...)
+					}
+				}
+			}
 			c, ok := n.(*ast.CompositeLit)
 			if !ok {
 				return true
@@ -213,4 +220,14 @@ func placeOf(t *ast.FuncType, name string) (int, bool) {
 		}
 	}
 	return 0, false
+}
+
+// within is the function that a statement stands in.
+func (f follow) within(file *ast.File, n ast.Node) *ast.FuncDecl {
+	for _, d := range file.Decls {
+		if fn, ok := d.(*ast.FuncDecl); ok && fn.Pos() <= n.Pos() && n.End() <= fn.End() {
+			return fn
+		}
+	}
+	return nil
 }
