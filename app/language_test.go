@@ -21,6 +21,7 @@ func spokenIn(t *testing.T, u *ui, code string) {
 // job, what can be undone, the page and the cursor.
 func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	fill(t, u, "injection.start_btdc_deg", "12")
 	u.pages.open(u.part)
 	u.setAt(123)
@@ -50,6 +51,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 // as it was typed.
 func TestOtherUnits(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	u.prefs.p.SetString(prefLength, "in")
 	u.prefs.p.SetString(prefTemperature, "°F")
 	u.rebuild()
@@ -78,6 +80,7 @@ func TestOtherUnits(t *testing.T) {
 // A decimal comma is read in every language and written where it belongs.
 func TestDecimalComma(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	fill(t, u, "engine.bore_mm", "101,5")
 	if got := u.session.Job().Engine.BoreMM.Value; got != 101.5 {
 		t.Errorf("typed in English, 101,5 is %g", got)
@@ -106,6 +109,7 @@ func TestDecimalComma(t *testing.T) {
 // language: long words must not push anything out of it.
 func TestPagesHaveRoomInEveryLanguage(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	u.setTextSize(2)
 	for _, code := range language.Codes {
 		spokenIn(t, u, code)

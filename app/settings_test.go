@@ -31,6 +31,7 @@ func settingsLists(t *testing.T, u *ui) []*dialogSelect {
 // open, with the settings still there to go on.
 func TestSettingsHoldAtOnce(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	t.Cleanup(func() { speak("en", quantity.Units{}) })
 	u.showSettings()
 	lists := settingsLists(t, u)
@@ -62,6 +63,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 // What is chosen for new jobs is in the next new job.
 func TestDefaultsOfNewJobs(t *testing.T) {
 	u := window(t)
+	u.inTurn = true
 	for _, g := range u.settings() {
 		for _, s := range g.list {
 			if s.name == "You look from" || s.name == "Engines turn" || s.name == "Paper" {
