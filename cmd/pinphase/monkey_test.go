@@ -188,7 +188,7 @@ func goroutines(t *testing.T, w *win) int {
 	}
 	n := strings.Count(w.log.String(), "\ngoroutine ")
 	if n == 0 {
-		t.Fatal(fmt.Sprintf("the program does not tell what it is doing:\n%s", w.log))
+		t.Fatalf("the program does not tell what it is doing:\n%s", w.log)
 	}
 	return n
 }
