@@ -277,7 +277,7 @@ func TestEvidenceThatCannotBe(t *testing.T) {
 	if got := evidenceOf(u); got != "starts 0 false" {
 		t.Errorf("the job has %q", got)
 	}
-	contains(t, "the sentence", p.sentence.Text, "Most likely")
+	contains(t, "the sentence", p.sentence.Text, "Ahead of many")
 }
 
 func TestOnlyWhatIsKnown(t *testing.T) {
