@@ -57,7 +57,6 @@ func TestMonkey(t *testing.T) {
 		}
 	}
 	t.Logf("seed %d: %d actions in %v, %d ends by its own Quit, resident (MiB, each 10 s) %v", *monkeySeed, m.actions, *monkeyFor, m.restarts, m.resident)
-	m.grown()
 	// What was under way comes to its end.
 	for range 5 {
 		m.try("key", "Escape")
@@ -68,6 +67,7 @@ func TestMonkey(t *testing.T) {
 	} else {
 		t.Logf("%d goroutines at the end, %d in a program that has done nothing", now, settled)
 	}
+	m.grown()
 }
 
 type monkey struct {
