@@ -73,26 +73,29 @@ func keyOf(reading, section string, r job.Reading) string {
 
 // Which reading to take better, by the key of the largest source.
 var betterTexts = map[string]string{
-	"angle_deg":        "In [{{.Section}}] {{.Share}} % of the uncertainty is the degree wheel's own: a larger or finer one would better it, reading it more often would not.",
-	"keyway_deg":       "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the degree wheel's reading at the keyway: better that first.",
-	"dowel_deg":        "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the degree wheel's reading at the dowel: better that first.",
-	"throw_deg":        "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the degree wheel's reading at the No. 1 throw: better that first.",
-	"chord_mm":         "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the distance across: better that first.",
-	"arc_mm":           "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the length along the rim: better that first.",
-	"dowel_radius_mm":  "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the radius of the dowel: better that first.",
-	"throw_radius_mm":  "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the radius of the throw: better that first.",
-	"keyway_radius_mm": "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the radius of the keyway: better that first.",
-	"rim_radius_mm":    "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the radius of the rim: better that first.",
-	"pin_mm":           "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the diameter of the pin: better that first.",
-	"key_mm":           "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the width of the key: better that first.",
-	"centre":           "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the coordinates of the centre: better those first.",
-	"keyway":           "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the coordinates of the keyway: better those first.",
-	"dowel":            "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the coordinates of the dowel: better those first.",
-	"throw":            "In [{{.Section}}] {{.Share}} % of the uncertainty comes from the coordinates of the throw: better those first.",
-	part.ReadScatter:   "In [{{.Section}}] {{.Share}} % of the uncertainty is the scatter of the readings: read it more often.",
+	"angle_deg":        "{{.Feature}}: {{.Share}} % of the uncertainty is the degree wheel's own: a larger or finer one would better it, reading it more often would not.",
+	"keyway_deg":       "{{.Feature}}: {{.Share}} % of the uncertainty comes from the degree wheel's reading at the keyway: better that first.",
+	"dowel_deg":        "{{.Feature}}: {{.Share}} % of the uncertainty comes from the degree wheel's reading at the dowel: better that first.",
+	"throw_deg":        "{{.Feature}}: {{.Share}} % of the uncertainty comes from the degree wheel's reading at the No. 1 throw: better that first.",
+	"chord_mm":         "{{.Feature}}: {{.Share}} % of the uncertainty comes from the distance across: better that first.",
+	"arc_mm":           "{{.Feature}}: {{.Share}} % of the uncertainty comes from the length along the rim: better that first.",
+	"dowel_radius_mm":  "{{.Feature}}: {{.Share}} % of the uncertainty comes from the radius of the dowel: better that first.",
+	"throw_radius_mm":  "{{.Feature}}: {{.Share}} % of the uncertainty comes from the radius of the throw: better that first.",
+	"keyway_radius_mm": "{{.Feature}}: {{.Share}} % of the uncertainty comes from the radius of the keyway: better that first.",
+	"rim_radius_mm":    "{{.Feature}}: {{.Share}} % of the uncertainty comes from the radius of the rim: better that first.",
+	"pin_mm":           "{{.Feature}}: {{.Share}} % of the uncertainty comes from the diameter of the pin: better that first.",
+	"key_mm":           "{{.Feature}}: {{.Share}} % of the uncertainty comes from the width of the key: better that first.",
+	"centre":           "{{.Feature}}: {{.Share}} % of the uncertainty comes from the coordinates of the centre: better those first.",
+	"keyway":           "{{.Feature}}: {{.Share}} % of the uncertainty comes from the coordinates of the keyway: better those first.",
+	"dowel":            "{{.Feature}}: {{.Share}} % of the uncertainty comes from the coordinates of the dowel: better those first.",
+	"throw":            "{{.Feature}}: {{.Share}} % of the uncertainty comes from the coordinates of the throw: better those first.",
+	part.ReadScatter:   "{{.Feature}}: {{.Share}} % of the uncertainty is the scatter of the readings: read it more often.",
 }
 
-const noteDrawn = "The formula for [{{.Section}}] is far from straight at this reading: its interval comes from {{.Draws}} random draws (Monte Carlo)."
+const noteDrawn = "{{.Feature}}: the formula is far from straight at this reading, so its interval comes from {{.Draws}} random draws (Monte Carlo)."
+
+// featureNames are what a note is about, by section of the job.
+var featureNames = map[string]Term{"dowel": "Dowel", "keyway": "Keyway"}
 
 // budgetNotes say, for each feature, how its interval was found where not the
 // usual way, and which reading to take better: the largest source, where there
@@ -107,14 +110,14 @@ func budgetNotes(p Part) []Sentence {
 			continue
 		}
 		if f.angle.By == byDraws {
-			list = append(list, Sentence{noteDrawn, map[string]any{"Section": f.section, "Draws": part.Draws}})
+			list = append(list, Sentence{noteDrawn, map[string]any{"Feature": featureNames[f.section], "Draws": part.Draws}})
 		}
 		if len(f.angle.Budget) < 2 {
 			continue
 		}
 		most := f.angle.Budget[0]
 		if text, ok := betterTexts[most.Reading]; ok {
-			list = append(list, Sentence{text, map[string]any{"Section": f.section, "Share": Num{100 * most.Share, 0}}})
+			list = append(list, Sentence{text, map[string]any{"Feature": featureNames[f.section], "Share": Num{100 * most.Share, 0}}})
 		}
 	}
 	return list
@@ -122,7 +125,7 @@ func budgetNotes(p Part) []Sentence {
 
 // budgetTexts are the texts of this file.
 func budgetTexts() []string {
-	list := []string{noteDrawn}
+	list := []string{noteDrawn, string(featureNames["dowel"]), string(featureNames["keyway"])}
 	for _, t := range betterTexts {
 		list = append(list, t)
 	}

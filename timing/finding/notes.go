@@ -17,8 +17,8 @@ const (
 	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
 	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
 	noteCarried    = "A dowel placed from that keyway carries the sensor wheel off with it. Measure the dowel."
-	noteDefaultU   = "No uncertainty was given for the reading in [{{.Section}}]: the method's default was taken, {{.U}}°."
-	noteInLine     = "The features in [{{.Section}}] lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
+	noteDefaultU   = "{{.Feature}}: no uncertainty was given for the reading; the method's default was taken, {{.U}}°."
+	noteInLine     = "{{.Feature}}: the two features lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
 )
 
 var noteTexts = []string{
@@ -86,10 +86,10 @@ func readingNotes(dowel, keyway feature) []Sentence {
 			continue
 		}
 		if f.measured.DefaultU {
-			list = append(list, Sentence{noteDefaultU, map[string]any{"Section": f.section, "U": fine(f.measured.U)}})
+			list = append(list, Sentence{noteDefaultU, map[string]any{"Feature": featureNames[f.section], "U": fine(f.measured.U)}})
 		}
 		if f.measured.InLine {
-			list = append(list, Sentence{noteInLine, map[string]any{"Section": f.section}})
+			list = append(list, Sentence{noteInLine, map[string]any{"Feature": featureNames[f.section]}})
 		}
 	}
 	return list

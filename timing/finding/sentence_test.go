@@ -110,7 +110,7 @@ func TestNotesAndSteps(t *testing.T) {
 		}, []string{"which of the two", "ahead", "behind"}},
 		{"exact", dowel("25", ", u_deg = 0"), nil, []string{"standard uncertainty", "±"}},
 		{"default uncertainty", dowel("25", ""), []string{
-			"No uncertainty was given for the reading in [dowel]: the method's default was taken, 0.25°.",
+			"Dowel: no uncertainty was given for the reading; the method's default was taken, 0.25°.",
 		}, nil},
 		{"nothing measured", "", []string{"No dowel was measured: the wheel error was assumed to be 0.", "Dowel from the keyway: not measured. Wheel error = 0°, assumed."},
 			[]string{"carries", "ahead", "behind", "which of the two"}},
@@ -129,7 +129,7 @@ func TestNotesAndSteps(t *testing.T) {
 			"Gear error = measured − drawing = −179 − 179 = −358°, the short way round 2°.",
 		}, nil},
 		{"in line with the centre", "[dowel]\ndrawing = { angle_deg = 0 }\nmeasured = { method = \"chord\", chord_mm = 11, dowel_radius_mm = 41, keyway_radius_mm = 30, side = \"clockwise\", u_mm = 0.1 }\n",
-			[]string{"The features in [dowel] lie nearly in line with the centre"}, nil},
+			[]string{"Dowel: the two features lie nearly in line with the centre"}, nil},
 		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n", []string{
 			"on the other side of the keyway than drawn (probability 99.", "The wheel is 28° behind",
 			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
