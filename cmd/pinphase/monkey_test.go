@@ -169,8 +169,8 @@ func (m *monkey) grown() {
 		held = append(held, mb)
 	}
 	n := len(held)
-	if n < 40 {
-		m.t.Logf("%d collections are too few to see memory grow", n)
+	if n < 20 {
+		m.t.Logf("%d collections are too few to see memory grow; they found in use (MiB) %v", n, held)
 		return
 	}
 	early, late, most := median(held[n/4:n/2]), median(held[3*n/4:]), slices.Max(held)
