@@ -50,6 +50,11 @@ func (p *pages) show(i int) {
 	if i < 0 || i >= len(p.list) || i == p.shown {
 		return
 	}
+	// What had the keyboard on the page before must not go on taking keys unseen.
+	c := p.u.window.Canvas()
+	if f, ok := c.Focused().(fyne.CanvasObject); ok && !slices.Contains(p.tabs.Objects, f) {
+		c.Unfocus()
+	}
 	p.shown = i
 	for k, o := range p.tabs.Objects {
 		b := o.(*widget.Button)

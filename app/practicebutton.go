@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"pinphase/widgets"
 )
 
 var _ fyne.Focusable = (*keyButton)(nil)
@@ -25,7 +27,7 @@ func newKeyButton(text string, tapped func()) *keyButton {
 // TypedKey implements [fyne.Focusable].
 func (b *keyButton) TypedKey(e *fyne.KeyEvent) {
 	switch {
-	case b.Disabled():
+	case widgets.FunctionKey(b, e), b.Disabled():
 	case b.onKey != nil && b.onKey(e):
 	case (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter) && b.onEnter != nil:
 		b.onEnter()

@@ -227,3 +227,15 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 		t.Errorf("the table has %d rows", len(u.page.results.table.cells))
 	}
 }
+
+// What had the keyboard on a page does not keep it when another is shown.
+func TestHiddenPageTakesNoKeys(t *testing.T) {
+	u := window(t)
+	fill(t, u, "title", "Tug Wren")
+	u.window.Canvas().Focus(u.form.input(t, "title").field.Focusable())
+	u.pages.show(len(u.pages.list) - 1)
+	u.pages.show(1)
+	if f := u.window.Canvas().Focused(); f != nil {
+		t.Errorf("%T of a hidden page has the keyboard", f)
+	}
+}

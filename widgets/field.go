@@ -148,14 +148,9 @@ func (e *fieldEntry) FocusGained() {
 // TypedKey implements [fyne.Focusable]: function keys mean the same while a field
 // has the keyboard.
 func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
-	case fyne.KeyF1, fyne.KeyF5, fyne.KeyF11:
-		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil && c.OnTypedKey() != nil {
-			c.OnTypedKey()(k)
-		}
-		return
+	if !FunctionKey(e, k) {
+		e.Entry.TypedKey(k)
 	}
-	e.Entry.TypedKey(k)
 }
 
 // AcceptsTab implements [fyne.Tabbable]: Tab goes on to the next field, from
