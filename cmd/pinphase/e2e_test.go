@@ -6,18 +6,41 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 )
 
-// build builds the program and returns its path.
+// TestMain builds the program once for all tests, into a folder that goes with
+// them.
+func TestMain(m *testing.M) {
+	os.Exit(func() int {
+		dir, err := os.MkdirTemp("", "pinphase-e2e-")
+		if err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			return 1
+		}
+		defer os.RemoveAll(dir)
+		binaryPath = filepath.Join(dir, "pinphase")
+		return m.Run()
+	}())
+}
+
+var (
+	binaryPath string
+	buildOnce  sync.Once
+	buildErr   error
+)
+
+// build builds the program, if no test has yet, and returns its path.
 func build(t *testing.T) string {
 	t.Helper()
 	if os.Getenv("DISPLAY") == "" {
@@ -28,23 +51,29 @@ func build(t *testing.T) string {
 			t.Fatalf("%v: make test installs it", err)
 		}
 	}
-	path := filepath.Join(t.TempDir(), "pinphase")
-	cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic", "-o", path, ".")
-	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
+	buildOnce.Do(func() {
+		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic", "-o", binaryPath, ".")
+		cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
+		if out, err := cmd.CombinedOutput(); err != nil {
+			buildErr = fmt.Errorf("building: %v\n%s", err, out)
+		}
+	})
+	if buildErr != nil {
+		t.Fatal(buildErr)
 	}
-	return path
+	return binaryPath
 }
 
 // jobFile copies the sample job into a folder of the test's own.
-func jobFile(t *testing.T) string {
+func jobFile(t *testing.T) string { return copyOf(t, "launch.toml") }
+
+func copyOf(t *testing.T, name string) string {
 	t.Helper()
-	data, err := os.ReadFile("testdata/launch.toml")
+	data, err := os.ReadFile(filepath.Join("testdata", name))
 	if err != nil {
 		t.Fatal(err)
 	}
-	path := filepath.Join(t.TempDir(), "launch.toml")
+	path := filepath.Join(t.TempDir(), name)
 	if err := os.WriteFile(path, data, 0o666); err != nil {
 		t.Fatal(err)
 	}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/draw"
 	"image/png"
 	"os"
 	"os/exec"
@@ -33,6 +32,12 @@ type homes []string
 // colours are known.
 func newHomes(t *testing.T) homes {
 	t.Helper()
+	return homesWith(t, `{"theme":"light","tour.seen":true}`)
+}
+
+// homesWith returns folders with choices of a user who was here before.
+func homesWith(t *testing.T, choices string) homes {
+	t.Helper()
 	dir := t.TempDir()
 	h := homes{"HOME=" + dir, "XDG_CONFIG_HOME=" + filepath.Join(dir, "config"), "XDG_CACHE_HOME=" + filepath.Join(dir, "cache"), "XDG_DATA_HOME=" + filepath.Join(dir, "data")}
 	prefs := filepath.Join(dir, "config", "fyne", "org.pinphase.desktop")
@@ -41,7 +46,7 @@ func newHomes(t *testing.T) homes {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(prefs, "preferences.json"), []byte(`{"theme":"light","tour.seen":true}`), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(prefs, "preferences.json"), []byte(choices), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return h
@@ -197,18 +202,25 @@ func (w *win) kill() {
 }
 
 // picture is what the window shows now, nil when it cannot be had.
-func (w *win) picture() *image.RGBA {
-	out, err := exec.Command("import", "-silent", "-window", w.id, "png:-").Output()
+func (w *win) picture() *image.RGBA { return pictureOf(w.id) }
+
+func pictureOf(id string) *image.RGBA {
+	out, err := exec.Command("import", "-silent", "-window", id, "-depth", "8", "ppm:-").Output()
 	if err != nil {
 		return nil
 	}
-	img, err := png.Decode(bytes.NewReader(out))
-	if err != nil {
+	// Colours as they are, packing nothing: a picture is taken often.
+	var width, height, most int
+	r := bytes.NewReader(out)
+	if n, err := fmt.Fscanf(r, "P6\n%d %d\n%d\n", &width, &height, &most); err != nil || n != 3 || r.Len() != 3*width*height {
 		return nil
 	}
-	rgba := image.NewRGBA(img.Bounds())
-	draw.Draw(rgba, rgba.Rect, img, img.Bounds().Min, draw.Src)
-	return rgba
+	pix := out[len(out)-r.Len():]
+	img := image.NewRGBA(image.Rect(0, 0, width, height))
+	for i, k := 0, 0; i < len(pix); i, k = i+3, k+4 {
+		img.Pix[k], img.Pix[k+1], img.Pix[k+2], img.Pix[k+3] = pix[i], pix[i+1], pix[i+2], 255
+	}
+	return img
 }
 
 // settle waits until the window shows the same twice.
