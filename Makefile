@@ -112,7 +112,7 @@ check: ## gofmt, go vet and staticcheck
 	go tool staticcheck -tags ci ./...
 	go tool staticcheck -tags e2e ./cmd/pinphase/...
 
-bench: ## run the benchmarks
+bench: ## one table: how fast, each row against another way
 	$(HEADLESS) -run '^$$' -bench . -benchmem ./timing/... ./app/... ./widgets/... ./cmd/pincalc
 
 fuzz: ## run each fuzz target for FUZZTIME (30s)

@@ -52,11 +52,12 @@ const (
 // maxRecent is how many files are remembered.
 const maxRecent = 10
 
-// Size returns the window's last size, at least what the layout needs.
+// Size returns the window's last size, at least what the layout needs and at most
+// what the largest screens have.
 func (p prefs) Size() fyne.Size {
 	return fyne.NewSize(
-		float32(max(600, p.p.FloatWithFallback(prefWidth, 1280))),
-		float32(max(400, p.p.FloatWithFallback(prefHeight, 800))))
+		float32(min(max(600, p.p.FloatWithFallback(prefWidth, 1280)), 16384)),
+		float32(min(max(400, p.p.FloatWithFallback(prefHeight, 800)), 16384)))
 }
 
 // Theme returns one of themeChoices.

@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -97,7 +98,7 @@ func leftovers(folder string) []*leftover {
 			continue
 		}
 		l := &leftover{file: file, lock: lock}
-		data, err := os.ReadFile(file)
+		data, err := readSnapshot(file)
 		if err != nil || json.Unmarshal(data, &l.snapshot) != nil || !l.unsaved() {
 			l.Discard()
 			continue
@@ -105,6 +106,21 @@ func leftovers(folder string) []*leftover {
 		list = append(list, l)
 	}
 	return list
+}
+
+// maxSnapshot is more than a snapshot of the largest job file has.
+const maxSnapshot = 64 << 20
+
+// readSnapshot reads a snapshot, but nothing that cannot be one.
+func readSnapshot(file string) ([]byte, error) {
+	st, err := os.Stat(file)
+	if err != nil {
+		return nil, err
+	}
+	if !st.Mode().IsRegular() || st.Size() > maxSnapshot {
+		return nil, errors.New("no snapshot")
+	}
+	return os.ReadFile(file)
 }
 
 // unsaved tells whether the snapshot holds anything its file does not. The file

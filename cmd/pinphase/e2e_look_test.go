@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"os/exec"
 	"strconv"
 	"strings"
 	"time"
@@ -16,7 +15,7 @@ import (
 // text size. Page tabs, menu entries and the button that stands out are looked for
 // instead, since there may come to be more of them.
 var (
-	partAngle      = image.Rect(108, 343, 496, 368)
+	partAngle      = image.Rect(106, 340, 498, 371)
 	partKeyway     = image.Pt(102, 162)
 	compression    = image.Pt(300, 275) // on the slider, right of its knob
 	compressKnob   = image.Rect(238, 262, 264, 288)
@@ -25,11 +24,12 @@ var (
 	zoomOut        = image.Pt(918, 221) // shows the whole again
 	startsYes      = image.Rect(100, 376, 138, 406)
 	secondCause    = image.Pt(520, 298)
-	crankGear      = image.Rect(141, 209, 367, 231)
+	idlerGears     = image.Rect(139, 239, 369, 268)
 	toothMore      = image.Pt(354, 478)
 	toothFound     = image.Pt(187, 571) // once a tooth out is supposed
 	onByTen        = image.Pt(784, 477)
 	behindTheKnob  = image.Pt(760, 512) // on the dowel's slider
+	saveFigure     = image.Pt(786, 668)
 	practiceAnswer = image.Rect(0, 145, 700, 800)
 )
 
@@ -96,29 +96,43 @@ var whole = image.Rect(0, 0, windowWidth, windowHeight)
 // below is what a page has for itself.
 var below = image.Rect(0, 142, windowWidth, windowHeight)
 
-// blob returns the bounds of the uppermost area of the colour that stands out
-// within a part of the window, empty when there is none: a row of it at least 20
-// pixels long, and all that is joined to it downwards.
+// blob returns the bounds of the uppermost button or tab of the colour that stands
+// out within a part of the window, empty when there is none. Lines and marks of
+// that colour are thinner than what is left of a button's words.
 func (w *win) blob(within image.Rectangle) image.Rectangle {
 	img := w.picture()
 	if img == nil {
 		return image.Rectangle{}
 	}
+	const high, margin = 18, 5
 	within = within.Intersect(img.Rect)
-	for y := within.Min.Y; y < within.Max.Y; y++ {
+	blue := func(x, y int) bool { return image.Pt(x, y).In(within) && is(img.RGBAAt(x, y), standsOut) }
+	for y := within.Min.Y; y < within.Max.Y-high; y++ {
+	across:
 		for x, run := within.Min.X, 0; x < within.Max.X; x++ {
-			if !is(img.RGBAAt(x, y), standsOut) {
+			if !blue(x, y) {
 				run = 0
 				continue
 			}
-			if run++; run < 20 {
+			if run++; run != 20 {
 				continue
 			}
-			r := image.Rect(x-run+1, y, x+1, y+1)
-			for r.Max.X < within.Max.X && is(img.RGBAAt(r.Max.X, y), standsOut) {
+			left := x - run + 1
+			for blue(left-1, y+high/2) {
+				left--
+			}
+			for at := left; at < left+margin; at++ {
+				for down := 6; down < high; down++ {
+					if !blue(at, y+down) {
+						continue across
+					}
+				}
+			}
+			r := image.Rect(left, y, x+1, y+high)
+			for blue(r.Max.X, y) {
 				r.Max.X++
 			}
-			for r.Max.Y < within.Max.Y && is(img.RGBAAt(r.Min.X, r.Max.Y), standsOut) {
+			for blue(left+margin-1, r.Max.Y) {
 				r.Max.Y++
 			}
 			return r
@@ -257,7 +271,7 @@ func (w *win) other(name string) string {
 	w.t.Helper()
 	id := ""
 	w.until("a window called "+name, func() bool {
-		out, err := exec.Command("xdotool", "search", "--onlyvisible", "--name", name).Output()
+		out, err := tool("xdotool", "search", "--onlyvisible", "--name", name)
 		if ids := strings.Fields(string(out)); err == nil && len(ids) > 0 {
 			id = ids[len(ids)-1]
 		}
@@ -270,7 +284,7 @@ func (w *win) other(name string) string {
 func (w *win) gone(name string) {
 	w.t.Helper()
 	w.until("the end of the window called "+name, func() bool {
-		out, _ := exec.Command("xdotool", "search", "--onlyvisible", "--name", name).Output() // it fails when there is none
+		out, _ := tool("xdotool", "search", "--onlyvisible", "--name", name) // it fails when there is none
 		return len(strings.Fields(string(out))) == 0
 	})
 }

@@ -8,6 +8,7 @@ import (
 	"image"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -104,7 +105,7 @@ func TestEveryPageByKeyboard(t *testing.T) {
 	w.until("the board's answer", func() bool { now := pictureOf(board); return now != nil && changed(question, now) > 2000 })
 	w.key("Escape")
 	w.gone(boardTitle)
-	w.xdo("windowactivate", "--sync", w.id)
+	w.xdo("windowactivate", w.id)
 	w.settle()
 
 	at, _ := w.tabs()
@@ -160,9 +161,8 @@ func TestEveryPageByKeyboard(t *testing.T) {
 	// Gears: how many teeth.
 	w.key("ctrl+6")
 	w.shows(gearsPage)
-	w.tabTo("the crank gear's teeth", crankGear)
-	w.key("ctrl+a")
-	w.does("another gear", image.Rect(390, 210, 1270, 540), 1000, func() { w.typed("30") })
+	w.tabTo("the idlers' teeth", idlerGears)
+	w.does("another gear", image.Rect(390, 210, 1270, 540), 1000, func() { w.typed("53") })
 
 	// Practice: the button beside the one that stands out gives up.
 	w.key("ctrl+7")
@@ -175,7 +175,7 @@ func TestEveryPageByKeyboard(t *testing.T) {
 	w.key("ctrl+1", "ctrl+s")
 	w.titleIs("pages.toml – Pinphase")
 	j := jobIn(t, path)
-	if j.Engine.CompressionRatio.Value <= 17.5 || j.Gears == nil || j.Gears.CrankTeeth != 30 {
+	if j.Engine.CompressionRatio.Value <= 17.5 || j.Gears == nil || !slices.Equal(j.Gears.IdlerTeeth, []int{53}) {
 		t.Errorf("the file has a compression of %g and the gears %+v", j.Engine.CompressionRatio.Value, j.Gears)
 	}
 	if len(j.Evidence) != 1 || j.Evidence[0].Kind != "starts" || j.Evidence[0].Value != true {
@@ -189,7 +189,9 @@ func TestEveryPageByKeyboard(t *testing.T) {
 
 	// A figure as PDF.
 	pdf := filepath.Join(filepath.Dir(path), "figure.pdf")
-	w.does("the question for a name", whole, windowWidth*windowHeight/10, func() { w.key("ctrl+e") })
+	w.does("the figure to be saved", whole, windowWidth*windowHeight/10, func() { w.key("ctrl+e") })
+	w.settle()
+	w.does("the question for a name", whole, 5000, func() { w.key("space") }) // on Save, which has the keyboard
 	w.key("ctrl+a")
 	w.typed("figure.pdf")
 	w.key("Return")
@@ -300,10 +302,14 @@ func TestEveryPageByMouse(t *testing.T) {
 	}
 
 	// A figure as it is proposed, SVG.
-	w.does("the question for a name", whole, windowWidth*windowHeight/10, func() { w.menu(fileMenu, fileSaveCycle) })
+	w.does("the figure to be saved", whole, windowWidth*windowHeight/10, func() { w.menu(fileMenu, fileSaveCycle) })
 	w.settle()
-	w.click(centre(w.blob(below)))
-	w.wholeFile(filepath.Join(filepath.Dir(path), "cycle.svg"), "<", "</svg>")
+	w.click(saveFigure)
+	w.settle()
+	w.click(centre(w.blob(below))) // where it is proposed to be
+	w.wholeFile(filepath.Join(filepath.Dir(path), "pages-cycle.svg"), "<", "</svg>")
+	w.settle()
+	w.key("Escape") // whatever still lies over the page
 	w.settle()
 
 	// The board, which answers a click; the screen it fills is left by a key.
@@ -316,7 +322,7 @@ func TestEveryPageByMouse(t *testing.T) {
 	w.until("the board's answer", func() bool { now := pictureOf(board); return now != nil && changed(question, now) > 2000 })
 	w.xdo("key", "Escape")
 	w.gone(boardTitle)
-	w.xdo("windowactivate", "--sync", w.id)
+	w.xdo("windowactivate", w.id)
 
 	w.key("ctrl+q")
 	w.ended()

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/color"
@@ -80,7 +81,7 @@ func start(t *testing.T, binary string, h homes, args ...string) *win {
 		w.cmd.Process.Kill() // an error means that it has ended
 	})
 	w.until("the window", func() bool {
-		out, err := exec.Command("xdotool", "search", "--onlyvisible", "--pid", strconv.Itoa(w.cmd.Process.Pid)).Output()
+		out, err := tool("xdotool", "search", "--onlyvisible", "--pid", strconv.Itoa(w.cmd.Process.Pid))
 		ids := strings.Fields(string(out))
 		if err != nil || len(ids) == 0 {
 			return false
@@ -126,9 +127,17 @@ func (w *win) until(what string, done func() bool) {
 	}
 }
 
+// tool runs a program that works or looks at the screen. One that waits for what
+// never comes, as xdotool does for a window that is in front already, is ended.
+func tool(name string, args ...string) ([]byte, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	return exec.CommandContext(ctx, name, args...).Output()
+}
+
 func (w *win) xdo(args ...string) {
 	w.t.Helper()
-	if out, err := exec.Command("xdotool", args...).CombinedOutput(); err != nil {
+	if out, err := tool("xdotool", args...); err != nil {
 		w.t.Fatalf("xdotool %v: %v: %s", args, err, out)
 	}
 }
@@ -165,7 +174,7 @@ func (w *win) drag(x, y, toX, toY int) {
 }
 
 func (w *win) title() string {
-	out, err := exec.Command("xdotool", "getwindowname", w.id).Output()
+	out, err := tool("xdotool", "getwindowname", w.id)
 	if err != nil {
 		return ""
 	}
@@ -205,7 +214,7 @@ func (w *win) kill() {
 func (w *win) picture() *image.RGBA { return pictureOf(w.id) }
 
 func pictureOf(id string) *image.RGBA {
-	out, err := exec.Command("import", "-silent", "-window", id, "-depth", "8", "ppm:-").Output()
+	out, err := tool("import", "-silent", "-window", id, "-depth", "8", "ppm:-")
 	if err != nil {
 		return nil
 	}

@@ -256,3 +256,22 @@ func BenchmarkBareNumbersForHundredThousandDraws(b *testing.B) {
 		bareNumbers(100_000)
 	}
 }
+
+// BenchmarkTable is the chance to light from a hundred thousand draws, against
+// drawing as many random numbers and doing nothing with them.
+func BenchmarkTable(b *testing.B) {
+	const row = "100,000 draws of light-off"
+	s := cranked().Sampler()
+	b.Run(row+"/pinphase", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := s.Chances(context.Background(), 100_000, 1); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run(row+"/bare random numbers", func(b *testing.B) {
+		for b.Loop() {
+			bareNumbers(100_000)
+		}
+	})
+}

@@ -217,3 +217,62 @@ func BenchmarkGzip(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkTable is reading a recording, against the standard library and against
+// passing its bytes on alone; and how that grows with the recording.
+func BenchmarkTable(b *testing.B) {
+	text, _ := benchText(b)
+	row := strconv.Itoa(len(text)/1e6) + " MB of recording"
+	for _, way := range []struct {
+		name string
+		read func() error
+	}{
+		{"pinphase", func() error { return readOnly(text) }},
+		{"encoding csv and strconv", func() error { return readPlainly(text, false) }},
+		{"the bytes alone", func() error {
+			_, err := io.CopyBuffer(struct{ io.Writer }{io.Discard}, struct{ io.Reader }{bytes.NewReader(text)}, make([]byte, bufferSize))
+			return err
+		}},
+	} {
+		b.Run(row+"/"+way.name, func(b *testing.B) {
+			b.SetBytes(int64(len(text)))
+			for b.Loop() {
+				if err := way.read(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+	lines := bytes.SplitAfter(text, []byte("\n"))
+	var e endless
+	for _, line := range lines[1 : len(lines)-1] {
+		e.cells = append(e.cells, line[bytes.IndexByte(line, ','):])
+	}
+	for _, mb := range []int64{1, 100, 1000} {
+		row := strconv.FormatInt(mb, 10) + " MB read and kept as a picture"
+		b.Run(row+"/pinphase", func(b *testing.B) {
+			b.SetBytes(mb * 1e6)
+			for b.Loop() {
+				e.row, e.left = 0, mb*1e6
+				r, err := NewReader(&e, Options{})
+				if err != nil {
+					b.Fatal(err)
+				}
+				var p Picture
+				if _, err := Collect(context.Background(), r, nil, p.Add); err != nil {
+					b.Fatal(err)
+				}
+				p.Finish()
+			}
+		})
+		b.Run(row+"/making those bytes", func(b *testing.B) {
+			b.SetBytes(mb * 1e6)
+			for b.Loop() {
+				e.row, e.left = 0, mb*1e6
+				if _, err := io.CopyBuffer(struct{ io.Writer }{io.Discard}, &e, make([]byte, bufferSize)); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -29,6 +29,7 @@ type Format struct {
 var (
 	ErrEmpty    = phrase.Errorf("the recording holds no rows of numbers")
 	ErrBinary   = phrase.Errorf("the recording is not text: save it as CSV")
+	ErrBomb     = phrase.Errorf("the recording unpacks to more than 200 times its size: unpack it and look what it is")
 	ErrUTF16    = phrase.Errorf("the recording is written in UTF-16: save it as UTF-8 or plain text")
 	ErrNoTime   = phrase.Errorf("the recording has no column of time and states no sample interval: give the interval")
 	ErrColumns  = phrase.Errorf("a recording has 1 to 8 channels beside the time")

@@ -65,6 +65,32 @@ func (c *counting) Read(p []byte) (int, error) {
 	return n, err
 }
 
+// A packed recording of scopes and loggers is a fifth to a twentieth of its text,
+// one of nothing but the same row a thousandth at the least. What unpacks to more
+// than maxUnpacked bytes and more than maxRatio times what was read of it would keep
+// the reader busy for hours for a file of no size.
+const (
+	maxUnpacked = 64 << 20
+	maxRatio    = 200
+)
+
+// unpacking counts what comes out of a packed file and stops where that is more
+// than a recording can be.
+type unpacking struct {
+	z      io.Reader
+	packed *counting
+	n      int64
+}
+
+func (u *unpacking) Read(p []byte) (int, error) {
+	if u.n > maxUnpacked && u.n > maxRatio*u.packed.n {
+		return 0, ErrBomb
+	}
+	n, err := u.z.Read(p)
+	u.n += int64(n)
+	return n, err
+}
+
 // NewReader learns how a recording is written from its beginning. It unpacks
 // gzip by itself.
 func NewReader(r io.Reader, o Options) (*Reader, error) {
@@ -76,7 +102,7 @@ func NewReader(r io.Reader, o Options) (*Reader, error) {
 		if err != nil {
 			return nil, phrase.Errorf("unpacking: %v", err)
 		}
-		in, packed = bufio.NewReaderSize(z, aheadSize), true
+		in, packed = bufio.NewReaderSize(&unpacking{z: z, packed: counts}, aheadSize), true
 	}
 	head, err := in.Peek(sniffLength)
 	if err != nil && !errors.Is(err, io.EOF) {

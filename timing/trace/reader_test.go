@@ -141,6 +141,22 @@ func TestReaderRefuses(t *testing.T) {
 		}()
 		return r
 	}
+	rows := func() io.Reader { // the same, as rows that can be read
+		r, w := io.Pipe()
+		go func() {
+			z, _ := gzip.NewWriterLevel(w, gzip.BestCompression)
+			same := []byte(strings.Repeat("1,1,1\n", 1<<18))
+			_, err := z.Write([]byte("time (s),a,b\n0,1,1\n0.5,1,1\n1,1,1\n"))
+			for range 64 {
+				if err == nil {
+					_, err = z.Write(same)
+				}
+			}
+			z.Close()
+			w.Close()
+		}()
+		return r
+	}
 	whole := packed(many(40000, nil))
 	damaged := []byte(whole)
 	damaged[len(damaged)/2] ^= 0xff
@@ -168,6 +184,7 @@ func TestReaderRefuses(t *testing.T) {
 		{"gzip damaged", bytes.NewReader(damaged), nil, "line"},
 		{"gzip of nothing known", strings.NewReader("\x1f\x8bnonsense"), nil, "unpacking"},
 		{"a bomb", bomb(), ErrBinary, "longer than"},
+		{"a bomb of rows", rows(), ErrBomb, "200 times"},
 	} {
 		_, _, err := readAll(c.in, Options{})
 		if err == nil || c.is != nil && !errors.Is(err, c.is) || !strings.Contains(fmt.Sprint(err), c.says) {

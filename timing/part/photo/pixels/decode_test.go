@@ -2,11 +2,16 @@ package pixels
 
 import (
 	"bytes"
+	"compress/zlib"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/jpeg"
 	"image/png"
 	"math"
+	"runtime"
+	"strings"
 	"testing"
 
 	"pinphase/timing/part/photo"
@@ -136,6 +141,57 @@ func TestLossyWebP(t *testing.T) {
 	// The two decoders differ in the range they give black and white.
 	if d := difference(img, plain); d > 12 {
 		t.Errorf("the WebP and the HEIC of one picture differ by %v", d)
+	}
+}
+
+// A few bytes that say they are an enormous picture are refused by what they say,
+// before anything of that size is made; so are many chunks, or packed pixels, that
+// say they are a small one.
+func TestBombsAreRefused(t *testing.T) {
+	huge := asPNG(t, image.NewGray(image.Rect(0, 0, 40, 40)))
+	binary.BigEndian.PutUint32(huge[16:], 30000)
+	binary.BigEndian.PutUint32(huge[20:], 30000)
+	binary.BigEndian.PutUint32(huge[29:], crc32.ChecksumIEEE(huge[12:29]))
+
+	var zeros bytes.Buffer // 64 MiB of pixels for a picture of 40 by 40
+	z, err := zlib.NewWriterLevel(&zeros, zlib.BestCompression)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 64 {
+		if _, err := z.Write(make([]byte, 1<<20)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	small := asPNG(t, image.NewGray(image.Rect(0, 0, 40, 40)))
+	packed := append([]byte{}, small[:33]...)
+	chunk := append([]byte("IDAT"), zeros.Bytes()...)
+	packed = binary.BigEndian.AppendUint32(packed, uint32(zeros.Len()))
+	packed = binary.BigEndian.AppendUint32(append(packed, chunk...), crc32.ChecksumIEEE(chunk))
+	packed = append(packed, small[len(small)-12:]...)
+
+	for _, c := range []struct {
+		name string
+		data []byte
+		says string
+	}{
+		{"900 megapixels", huge, "900 megapixels"},
+		{"more pixels than it says", packed, "is no sound PNG picture"},
+		{"a file of 65 MiB", append(append([]byte{}, small...), make([]byte, photo.MaxFileBytes)...), "at most 64 are read"},
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, _, err := Decode(c.data, 0)
+		runtime.ReadMemStats(&after)
+		if err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		if made := after.TotalAlloc - before.TotalAlloc; made > 8<<20 {
+			t.Errorf("%s: %d MiB were made to refuse it", c.name, made>>20)
+		}
 	}
 }
 
