@@ -37,13 +37,13 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit laws race e2e check bench fuzz picture recordings release clean help
+.PHONY: build run test unit laws race e2e check bench benchmarks fuzz picture recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
-test unit laws race e2e check bench fuzz: export LANG := en_US.UTF-8
-test unit laws race e2e check bench fuzz: export LC_ALL :=
-test unit laws race e2e check bench fuzz: export LC_MESSAGES :=
-test unit laws race e2e check bench fuzz: export LANGUAGE :=
+test unit laws race e2e check bench benchmarks fuzz: export LANG := en_US.UTF-8
+test unit laws race e2e check bench benchmarks fuzz: export LC_ALL :=
+test unit laws race e2e check bench benchmarks fuzz: export LC_MESSAGES :=
+test unit laws race e2e check bench benchmarks fuzz: export LANGUAGE :=
 
 # The version control stamp is left out: git refuses to speak about a tree that
 # belongs to somebody else, such as a mounted one, and the build would fail.
@@ -113,6 +113,9 @@ check: ## gofmt, go vet and staticcheck
 	go tool staticcheck -tags e2e ./cmd/pinphase/...
 
 bench: ## one table: how fast, each row against another way
+	@scripts/bench
+
+benchmarks: ## run every benchmark there is
 	$(HEADLESS) -run '^$$' -bench . -benchmem ./timing/... ./app/... ./widgets/... ./cmd/pincalc
 
 fuzz: ## run each fuzz target for FUZZTIME (30s)

@@ -32,7 +32,10 @@ func (d Deg) Cam(cycle Deg) CamDeg { return CamDeg(d * Turn / cycle) }
 // cycle and never a negative zero. NaN and infinities become NaN. cycle must be
 // positive.
 func Wrap(d, cycle Deg) Deg {
-	w := Deg(math.Mod(float64(d), float64(cycle)))
+	w := d
+	if !(w > -cycle && w < cycle) { // most angles are within already, and Mod is slow
+		w = Deg(math.Mod(float64(d), float64(cycle)))
+	}
 	if w < 0 {
 		w += cycle
 	}

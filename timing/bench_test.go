@@ -18,7 +18,7 @@ func BenchmarkTable(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		row := fmt.Sprintf("all strokes at a degree, %d cylinders", n)
+		row := fmt.Sprintf("all strokes at a degree, cylinders: %d", n)
 		theta := Deg(0)
 		b.Run(row+"/pinphase", func(b *testing.B) {
 			b.ReportAllocs()

@@ -30,6 +30,7 @@ var (
 	onByTen        = image.Pt(784, 477)
 	behindTheKnob  = image.Pt(760, 512) // on the dowel's slider
 	saveFigure     = image.Pt(786, 668)
+	nameDialog     = image.Rect(300, 400, 980, 540) // its buttons
 	practiceAnswer = image.Rect(0, 145, 700, 800)
 )
 

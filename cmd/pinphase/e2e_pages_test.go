@@ -305,8 +305,9 @@ func TestEveryPageByMouse(t *testing.T) {
 	w.does("the figure to be saved", whole, windowWidth*windowHeight/10, func() { w.menu(fileMenu, fileSaveCycle) })
 	w.settle()
 	w.click(saveFigure)
+	w.until("the question for a name", func() bool { return !w.blob(nameDialog).Empty() })
 	w.settle()
-	w.click(centre(w.blob(below))) // where it is proposed to be
+	w.click(centre(w.blob(nameDialog)))
 	w.wholeFile(filepath.Join(filepath.Dir(path), "pages-cycle.svg"), "<", "</svg>")
 	w.settle()
 	w.key("Escape") // whatever still lies over the page

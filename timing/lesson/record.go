@@ -102,6 +102,9 @@ func (r Record) After(q Question, right bool) Record {
 // long somebody has been right or wrong.
 const ratingLimit = levelStep*(Levels-1) + 2
 
+// mostAnswers is more than anybody gives: a score that says more is damaged.
+const mostAnswers = 1 << 30
+
 // Total returns the answers of all kinds together.
 func (r Record) Total() (asked, right int) {
 	for _, s := range r.Kinds {
@@ -128,7 +131,7 @@ func ReadRecord(data []byte) (Record, error) {
 	}
 	clean := Record{Kinds: map[Kind]Skill{}}
 	for k, s := range r.Kinds {
-		if s.Asked < 0 || s.Right < 0 || s.Right > s.Asked || s.Streak < 0 || s.Streak > s.Right || math.Abs(s.Rating) > ratingLimit {
+		if s.Asked < 0 || s.Asked > mostAnswers || s.Right < 0 || s.Right > s.Asked || s.Streak < 0 || s.Streak > s.Right || math.Abs(s.Rating) > ratingLimit {
 			return Record{}, errDamaged
 		}
 		if _, ok := ParseKind(string(k)); ok {
