@@ -2,7 +2,6 @@ package trace
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -231,14 +230,6 @@ func (f *ripple) gas(w workTable, cylinder int, tdc float64) []float64 {
 	})
 }
 
-func dot(a, b []float64) float64 {
-	s := 0.0
-	for i := range a {
-		s += a[i] * b[i]
-	}
-	return s
-}
-
 // misfit is the sum of squares left when all cylinders are alike, by least squares
 // with the speed's own column beside it. A negative inertia explains nothing.
 func (f *ripple) misfit(w workTable, tdc float64) float64 {
@@ -382,19 +373,6 @@ func (f *ripple) refine(tdc float64) solution {
 	return s
 }
 
-// normalEquations are those of least squares with one variance for all rows.
-func normalEquations(columns [][]float64, rest []float64, sigma2 float64) (*mat.SymDense, *mat.VecDense) {
-	p := len(columns)
-	normal, right := mat.NewSymDense(p, nil), mat.NewVecDense(p, nil)
-	for a := range p {
-		for b := a; b < p; b++ {
-			normal.SetSym(a, b, dot(columns[a], columns[b])/sigma2)
-		}
-		right.SetVec(a, dot(columns[a], rest)/sigma2)
-	}
-	return normal, right
-}
-
 // addLeakPrior adds what is taken of the leaks: their common mean is that of the
 // prior; sound cylinders lie close about it, and a weak one may lie anywhere. The
 // last two make the weights fall with the way from the mean, as with Cauchy's
@@ -424,14 +402,6 @@ func addLeakPrior(normal *mat.SymDense, right *mat.VecDense, leak []float64, bef
 	}
 }
 
-func times(v []float64, k float64) []float64 {
-	out := make([]float64, len(v))
-	for i, x := range v {
-		out[i] = k * x
-	}
-	return out
-}
-
 // steadyTravel is the column of the speed's integral, the speed being the fit's and
 // not the measured one. A chance torque drives the measured speed up and the
 // energy with it; beside that column it would pass for less braking by the speed,
@@ -455,8 +425,6 @@ func (f *ripple) steadyTravel(y, rest []float64) []float64 {
 	at := 0
 	return f.column(func(row) float64 { at++; return travel[at-1] })
 }
-
-func square(x float64) float64 { return x * x }
 
 // spread is the effective variance of a row: that of noise, times the number of
 // rows over which it hangs together, and that of what the model gets wrong, which
@@ -524,64 +492,4 @@ func hangsTogether(v []float64, begin []int) float64 {
 		length += 2 * sum / total
 	}
 	return length
-}
-
-// leastSquares solves for the factors of columns that come nearest to y.
-func leastSquares(columns [][]float64, y []float64) ([]float64, bool) {
-	normal, right := normalEquations(columns, y, 1)
-	for a := range columns {
-		normal.SetSym(a, a, normal.At(a, a)*(1+1e-9))
-	}
-	x, _, ok := solveScaled(normal, right)
-	if !ok {
-		return nil, false
-	}
-	return x.RawVector().Data, true
-}
-
-// scaled has ones on its diagonal: the columns have different units.
-func scaled(m *mat.SymDense) *mat.SymDense {
-	n := m.SymmetricDim()
-	out := mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := i; j < n; j++ {
-			out.SetSym(i, j, m.At(i, j)/math.Sqrt(m.At(i, i)*m.At(j, j)))
-		}
-	}
-	return out
-}
-
-// solveScaled solves m x = r and inverts m.
-func solveScaled(m *mat.SymDense, r *mat.VecDense) (x *mat.VecDense, inverse *mat.SymDense, ok bool) {
-	n := m.SymmetricDim()
-	d := make([]float64, n)
-	for i := range n {
-		d[i] = math.Sqrt(m.At(i, i))
-		if !(d[i] > 0) || math.IsInf(d[i], 0) {
-			return nil, nil, false
-		}
-	}
-	var ch mat.Cholesky
-	if !ch.Factorize(scaled(m)) {
-		return nil, nil, false
-	}
-	inverse = mat.NewSymDense(n, nil)
-	if err := ch.InverseTo(inverse); err != nil {
-		return nil, nil, false
-	}
-	for i := range n {
-		for j := i; j < n; j++ {
-			inverse.SetSym(i, j, inverse.At(i, j)/(d[i]*d[j]))
-		}
-	}
-	x = mat.NewVecDense(n, nil)
-	x.MulVec(inverse, r)
-	return x, inverse, true
-}
-
-// median returns the upper middle of some values; there must be one.
-func median(v []float64) float64 {
-	s := slices.Clone(v)
-	slices.Sort(s)
-	return s[len(s)/2]
 }
