@@ -15,13 +15,17 @@ import (
 	"pinphase/assets/texts"
 	"pinphase/timing/finding"
 	"pinphase/timing/language"
+	"pinphase/timing/lesson"
 	"pinphase/timing/plate"
+	"pinphase/timing/sheet"
 )
 
 var missing = flag.String("missing", "", "write the texts that have no translation to files that begin with this name, ready to be filled in")
 
 // listed are the texts that packages list themselves.
-func listed() []string { return slices.Concat(finding.Texts(), plate.Texts()) }
+func listed() []string {
+	return slices.Concat(finding.Texts(), plate.Texts(), lesson.Texts(), sheet.Texts())
+}
 
 // names are found with the texts, because they stand in a field that is called
 // like one of those, and are never shown.
