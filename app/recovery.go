@@ -2,7 +2,7 @@ package app
 
 import (
 	"encoding/json"
-	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -118,7 +118,7 @@ func readSnapshot(file string) ([]byte, error) {
 		return nil, err
 	}
 	if !st.Mode().IsRegular() || st.Size() > maxSnapshot {
-		return nil, errors.New("no snapshot")
+		return nil, fs.ErrInvalid
 	}
 	return os.ReadFile(file)
 }
