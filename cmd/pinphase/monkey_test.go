@@ -159,11 +159,6 @@ func (m *monkey) restart() {
 // alive matches what a collection found still in use, in MiB.
 var alive = regexp.MustCompile(`(?m)^gc \d+ @.*->(\d+) MB, `)
 
-// fonts is what the toolkit's text shaper may come to hold on to in MiB: it keeps
-// the last 32 fonts, some 5 MiB each, and each change of theme or text size reads
-// them anew.
-const fonts = 180
-
 // grown fails the test when what the program holds on to goes on growing: the
 // median of the last quarter of its collections is held against that of the
 // second. What the system counts as resident follows late, or never.
@@ -180,7 +175,7 @@ func (m *monkey) grown() {
 	}
 	early, late, most := median(held[n/4:n/2]), median(held[3*n/4:]), slices.Max(held)
 	m.t.Logf("held on to: %d MiB, later %d MiB, %d MiB at the most, in %d collections", early, late, most, n)
-	if late > early*3/2+fonts {
+	if late > early*3/2+20 {
 		m.t.Errorf("memory grows: %d MiB, then %d MiB", early, late)
 	}
 }
