@@ -68,9 +68,7 @@ func (b *Bar) Selected() bool { return b.selected }
 
 // Tapped implements [fyne.Tappable].
 func (b *Bar) Tapped(*fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
-		c.Focus(b)
-	}
+	takeKeyboard(b)
 	b.choose()
 }
 

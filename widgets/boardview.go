@@ -26,8 +26,8 @@ var (
 // keys and mouse say.
 type BoardView struct {
 	widget.BaseWidget
+	keyboard // with OnKey
 
-	OnKey    func(*fyne.KeyEvent)
 	OnTap    func()           // a click
 	OnBack   func()           // a click of the other button
 	OnScroll func(by float32) // a notch of the mouse wheel is 1, down is positive
@@ -122,20 +122,7 @@ func call(f func()) {
 }
 
 // TypedKey implements [fyne.Focusable].
-func (v *BoardView) TypedKey(e *fyne.KeyEvent) {
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
-}
-
-// TypedRune implements [fyne.Focusable].
-func (v *BoardView) TypedRune(rune) {}
-
-// FocusGained implements [fyne.Focusable].
-func (v *BoardView) FocusGained() {}
-
-// FocusLost implements [fyne.Focusable].
-func (v *BoardView) FocusLost() {}
+func (v *BoardView) TypedKey(e *fyne.KeyEvent) { v.handOn(e) }
 
 // AcceptsTab implements [fyne.Tabbable]: there is nowhere else to go.
 func (v *BoardView) AcceptsTab() bool { return true }

@@ -64,9 +64,7 @@ func (c *Card) SetPicture(draw func(figure.Box) figure.Drawing) {
 
 // Tapped implements [fyne.Tappable].
 func (c *Card) Tapped(*fyne.PointEvent) {
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil {
-		cv.Focus(c)
-	}
+	takeKeyboard(c)
 	c.choose()
 }
 

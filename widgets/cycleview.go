@@ -24,33 +24,30 @@ var (
 // the rows lie on top of it.
 type CycleView struct {
 	widget.BaseWidget
+	stepper // with OnKey
 
 	// OnCursor is told where the user wants the cursor: within the cycle when
 	// pointed at, anywhere when stepped to.
 	OnCursor func(at timing.Deg)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 
 	in       figure.CycleInput
 	layout   figure.CycleLayout
 	at       timing.Deg
 	label    string
 	readouts []string // by row
-	focused  bool
-	stale    bool // the figure must be built anew
+	stale    bool     // the figure must be built anew
 
 	plane *plane
 	built fyne.Size
 	line  *canvas.Line
-	tag   *canvas.Rectangle
-	text  *canvas.Text
+	tag   tag
 	rows  []*canvas.Text
-	ring  *canvas.Rectangle
 }
 
 // NewCycleView returns a view that shows nothing yet.
 func NewCycleView() *CycleView {
 	v := &CycleView{plane: newPlane(), stale: true}
+	v.step = func(by timing.Deg) { v.ask(v.at + by) }
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -81,9 +78,7 @@ func (v *CycleView) Cursor() desktop.Cursor { return desktop.HResizeCursor }
 
 // MouseDown implements [desktop.Mouseable]: the cursor goes where it is clicked.
 func (v *CycleView) MouseDown(e *desktop.MouseEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
+	takeKeyboard(v)
 	if e.Button == desktop.MouseButtonPrimary {
 		v.point(e.Position)
 	}
@@ -109,44 +104,6 @@ func (v *CycleView) point(p fyne.Position) {
 	v.ask(max(0, min(at, v.layout.Cycle-0.1)))
 }
 
-// Scrolled implements [fyne.Scrollable]: a degree a notch.
-func (v *CycleView) Scrolled(e *fyne.ScrollEvent) {
-	switch d := e.Scrolled.DY + e.Scrolled.DX; {
-	case d > 0:
-		v.ask(v.at - 1)
-	case d < 0:
-		v.ask(v.at + 1)
-	}
-}
-
-// TypedKey implements [fyne.Focusable].
-func (v *CycleView) TypedKey(e *fyne.KeyEvent) {
-	if step, ok := Step(e.Name, modifiers()); ok {
-		v.ask(v.at + step)
-		return
-	}
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
-}
-
-// TypedRune implements [fyne.Focusable].
-func (v *CycleView) TypedRune(rune) {}
-
-// FocusGained implements [fyne.Focusable].
-func (v *CycleView) FocusGained() { v.focus(true) }
-
-// FocusLost implements [fyne.Focusable].
-func (v *CycleView) FocusLost() { v.focus(false) }
-
-func (v *CycleView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
-	}
-}
-
 func (v *CycleView) ask(at timing.Deg) {
 	if v.OnCursor != nil {
 		v.OnCursor(at)
@@ -161,11 +118,8 @@ func (v *CycleView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
 	v.line = canvas.NewLine(nil)
 	v.line.StrokeWidth = 2
-	v.tag = canvas.NewRectangle(nil)
-	v.text = canvas.NewText("", nil)
-	v.text.TextStyle.Bold = true
-	v.text.Alignment = fyne.TextAlignCenter
-	v.ring = focusRing()
+	v.tag = newTag()
+	v.newRing()
 	r := &cycleRenderer{v}
 	r.Refresh()
 	return r
@@ -187,18 +141,13 @@ func (v *CycleView) place() {
 	if v.line == nil {
 		return // no renderer yet
 	}
-	plot, small := v.layout.Plot, v.Theme().Size(theme.SizeNameCaptionText)
+	plot := v.layout.Plot
 	x := unit(v.layout.X(v.at))
 	top, bottom := unit(plot.Y), unit(plot.Bottom())
 	v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
 
-	v.text.Text, v.text.TextSize = v.label, small
-	size := v.text.MinSize().AddWidthHeight(10, 2)
-	left := max(0, min(x-size.Width/2, v.Size().Width-size.Width))
-	v.tag.Move(fyne.NewPos(left, top-size.Height))
-	v.tag.Resize(size)
-	v.text.Move(v.tag.Position())
-	v.text.Resize(size)
+	size := v.tag.write(v.label, v.Theme().Size(theme.SizeNameCaptionText))
+	v.tag.put(x, top-size.Height, v.Size())
 
 	for i, t := range v.rows {
 		t.Hidden = v.layout.Readout.W <= 0 || i >= len(v.readouts) || i >= len(v.layout.Rows)
@@ -212,9 +161,8 @@ func (v *CycleView) place() {
 		t.Resize(fyne.NewSize(unit(v.layout.Readout.W), h))
 		canvas.Refresh(t)
 	}
-	for _, o := range []fyne.CanvasObject{v.line, v.tag, v.text} {
-		canvas.Refresh(o)
-	}
+	canvas.Refresh(v.line)
+	v.tag.refresh()
 }
 
 type cycleRenderer struct{ v *CycleView }
@@ -230,7 +178,7 @@ func (r *cycleRenderer) MinSize() fyne.Size { return r.v.MinSize() }
 
 func (r *cycleRenderer) Objects() []fyne.CanvasObject {
 	v := r.v
-	list := []fyne.CanvasObject{v.plane.raster, v.line, v.tag, v.text}
+	list := []fyne.CanvasObject{v.plane.raster, v.line, v.tag.box, v.tag.text}
 	for _, t := range v.rows {
 		list = append(list, t)
 	}
@@ -244,11 +192,8 @@ func (r *cycleRenderer) Refresh() {
 	st := styleOf(v.Theme())
 	v.stale = true
 	v.line.StrokeColor = st.Color(figure.Cursor)
-	v.tag.FillColor = st.Color(figure.Cursor)
-	v.tag.CornerRadius = 3
-	v.text.Color = st.Color(figure.Surface)
-	colourRing(v.ring, v.Theme())
-	v.ring.Hidden = !v.focused
+	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
+	v.dressRing(v.Theme())
 	for len(v.rows) < len(v.in.Rows) {
 		v.rows = append(v.rows, canvas.NewText("", nil))
 	}

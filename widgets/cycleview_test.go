@@ -154,7 +154,7 @@ func TestTagStaysInTheView(t *testing.T) {
 	v, _ := cycleView(t, 1, 2)
 	for _, a := range []timing.Deg{0, 719.9} {
 		v.MoveCursor(a, "a long tag on the cursor, longer than the margin beside the plot is wide", nil)
-		left, right := v.tag.Position().X, v.tag.Position().X+v.tag.Size().Width
+		left, right := v.tag.box.Position().X, v.tag.box.Position().X+v.tag.box.Size().Width
 		if left < 0 || right > v.Size().Width {
 			t.Errorf("at %v the tag reaches from %g to %g of %g", a, left, right, v.Size().Width)
 		}

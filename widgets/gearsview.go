@@ -2,7 +2,6 @@ package widgets
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -23,28 +22,26 @@ var (
 // wheels round, with the mouse wheel or with the arrow keys.
 type GearsView struct {
 	widget.BaseWidget
+	stepper // with OnKey
 
 	// OnTurn is told by how much the user turns the crank, positive in the direction
 	// of rotation.
 	OnTurn func(by timing.Deg)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 
-	in      figure.GearsInput
-	layout  figure.GearsLayout
-	focused bool
-	stale   bool
-	held    int        // the wheel that is dragged; −1: none
-	grip    timing.Deg // where, from its top, it is held
-	rest    timing.Deg // of a drag, in crank degrees, too little for a step so far
-	plane   *plane
-	built   fyne.Size
-	ring    *canvas.Rectangle
+	in     figure.GearsInput
+	layout figure.GearsLayout
+	stale  bool
+	held   int        // the wheel that is dragged; −1: none
+	grip   timing.Deg // where, from its top, it is held
+	rest   timing.Deg // of a drag, in crank degrees, too little for a step so far
+	plane  *plane
+	built  fyne.Size
 }
 
 // NewGearsView returns a view that shows nothing yet.
 func NewGearsView() *GearsView {
 	v := &GearsView{plane: newPlane(), stale: true, held: -1}
+	v.step = v.turn
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -66,9 +63,7 @@ func (v *GearsView) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // MouseDown implements [desktop.Mouseable]: a wheel is taken hold of.
 func (v *GearsView) MouseDown(e *desktop.MouseEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
+	takeKeyboard(v)
 	v.hold(e.Position)
 }
 
@@ -103,44 +98,6 @@ func (v *GearsView) fromTop(p fyne.Position) timing.Deg {
 	return v.layout.FromTop(v.held, float64(p.X)/unitsPerPoint, float64(p.Y)/unitsPerPoint)
 }
 
-// Scrolled implements [fyne.Scrollable]: a degree a notch.
-func (v *GearsView) Scrolled(e *fyne.ScrollEvent) {
-	switch d := e.Scrolled.DY + e.Scrolled.DX; {
-	case d > 0:
-		v.turn(-1)
-	case d < 0:
-		v.turn(1)
-	}
-}
-
-// TypedKey implements [fyne.Focusable].
-func (v *GearsView) TypedKey(e *fyne.KeyEvent) {
-	if step, ok := Step(e.Name, modifiers()); ok {
-		v.turn(step)
-		return
-	}
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
-}
-
-// TypedRune implements [fyne.Focusable].
-func (v *GearsView) TypedRune(rune) {}
-
-// FocusGained implements [fyne.Focusable].
-func (v *GearsView) FocusGained() { v.focus(true) }
-
-// FocusLost implements [fyne.Focusable].
-func (v *GearsView) FocusLost() { v.focus(false) }
-
-func (v *GearsView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
-	}
-}
-
 func (v *GearsView) turn(by timing.Deg) {
 	if v.OnTurn != nil {
 		v.OnTurn(by)
@@ -153,7 +110,7 @@ func (v *GearsView) AccessibilityLabel() string { return v.in.Desc }
 // CreateRenderer implements [fyne.Widget].
 func (v *GearsView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
-	v.ring = focusRing()
+	v.newRing()
 	r := &gearsRenderer{v}
 	r.Refresh()
 	return r
@@ -187,8 +144,7 @@ func (r *gearsRenderer) Objects() []fyne.CanvasObject {
 // Refresh is for a change of the theme.
 func (r *gearsRenderer) Refresh() {
 	r.v.stale = true
-	colourRing(r.v.ring, r.v.Theme())
-	r.v.ring.Hidden = !r.v.focused
+	r.v.dressRing(r.v.Theme())
 	r.v.build()
 }
 

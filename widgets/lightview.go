@@ -23,26 +23,22 @@ var (
 // figure is painted once; the cursor and its tag lie on top of it.
 type LightView struct {
 	widget.BaseWidget
+	stepper // with OnKey
 
 	// OnCursor is told where the user wants the cursor: within the figure when
 	// pointed at, anywhere when stepped to.
 	OnCursor func(at timing.Deg)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 
-	in      figure.LightOffInput
-	layout  figure.LightOffLayout
-	at      timing.Deg
-	label   string
-	focused bool
-	stale   bool // the figure must be built anew
+	in     figure.LightOffInput
+	layout figure.LightOffLayout
+	at     timing.Deg
+	label  string
+	stale  bool // the figure must be built anew
 
 	plane *plane
 	built fyne.Size
 	line  *canvas.Line
-	tag   *canvas.Rectangle
-	text  *canvas.Text
-	ring  *canvas.Rectangle
+	tag   tag
 }
 
 // heightForSpreads is how many points high the view must be for the windows by
@@ -52,6 +48,7 @@ const heightForSpreads = 285
 // NewLightView returns a view that shows nothing yet.
 func NewLightView() *LightView {
 	v := &LightView{plane: newPlane(), stale: true}
+	v.step = func(by timing.Deg) { v.ask(v.at + by) }
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -83,9 +80,7 @@ func (v *LightView) Cursor() desktop.Cursor { return desktop.HResizeCursor }
 
 // MouseDown implements [desktop.Mouseable]: the cursor goes where it is clicked.
 func (v *LightView) MouseDown(e *desktop.MouseEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
+	takeKeyboard(v)
 	if e.Button == desktop.MouseButtonPrimary {
 		v.point(e.Position)
 	}
@@ -111,44 +106,6 @@ func (v *LightView) point(p fyne.Position) {
 	v.ask(max(v.layout.From, min(at, v.layout.To)))
 }
 
-// Scrolled implements [fyne.Scrollable]: a degree a notch.
-func (v *LightView) Scrolled(e *fyne.ScrollEvent) {
-	switch d := e.Scrolled.DY + e.Scrolled.DX; {
-	case d > 0:
-		v.ask(v.at - 1)
-	case d < 0:
-		v.ask(v.at + 1)
-	}
-}
-
-// TypedKey implements [fyne.Focusable].
-func (v *LightView) TypedKey(e *fyne.KeyEvent) {
-	if step, ok := Step(e.Name, modifiers()); ok {
-		v.ask(v.at + step)
-		return
-	}
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
-}
-
-// TypedRune implements [fyne.Focusable].
-func (v *LightView) TypedRune(rune) {}
-
-// FocusGained implements [fyne.Focusable].
-func (v *LightView) FocusGained() { v.focus(true) }
-
-// FocusLost implements [fyne.Focusable].
-func (v *LightView) FocusLost() { v.focus(false) }
-
-func (v *LightView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
-	}
-}
-
 func (v *LightView) ask(at timing.Deg) {
 	if v.OnCursor != nil {
 		v.OnCursor(at)
@@ -163,12 +120,8 @@ func (v *LightView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
 	v.line = canvas.NewLine(nil)
 	v.line.StrokeWidth = 2
-	v.tag = canvas.NewRectangle(nil)
-	v.tag.CornerRadius = 3
-	v.text = canvas.NewText("", nil)
-	v.text.TextStyle.Bold = true
-	v.text.Alignment = fyne.TextAlignCenter
-	v.ring = focusRing()
+	v.tag = newTag()
+	v.newRing()
 	r := &lightRenderer{v}
 	r.Refresh()
 	return r
@@ -197,22 +150,17 @@ func (v *LightView) place() {
 		return // no renderer yet
 	}
 	off := v.layout.Plot.W <= 0 || v.label == "" || v.at < v.layout.From || v.at > v.layout.To
-	v.line.Hidden, v.tag.Hidden, v.text.Hidden = off, off, off
+	v.line.Hidden = off
+	v.tag.hide(off)
 	if !off {
 		x := unit(v.layout.X(v.at))
 		top := unit(v.layout.Plot.Y)
 		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, unit(v.layout.Plot.Bottom())) // not over the words of the rows
-		v.text.Text, v.text.TextSize = v.label, v.Theme().Size(theme.SizeNameCaptionText)
-		size := v.text.MinSize().AddWidthHeight(10, 2)
-		left := max(0, min(x-size.Width/2, v.Size().Width-size.Width))
-		v.tag.Move(fyne.NewPos(left, max(0, top-size.Height)))
-		v.tag.Resize(size)
-		v.text.Move(v.tag.Position())
-		v.text.Resize(size)
+		size := v.tag.write(v.label, v.Theme().Size(theme.SizeNameCaptionText))
+		v.tag.put(x, top-size.Height, v.Size())
 	}
-	for _, o := range []fyne.CanvasObject{v.line, v.tag, v.text} {
-		canvas.Refresh(o)
-	}
+	canvas.Refresh(v.line)
+	v.tag.refresh()
 }
 
 type lightRenderer struct{ v *LightView }
@@ -228,7 +176,7 @@ func (r *lightRenderer) MinSize() fyne.Size { return r.v.MinSize() }
 
 func (r *lightRenderer) Objects() []fyne.CanvasObject {
 	v := r.v
-	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag, v.text, v.ring}
+	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag.box, v.tag.text, v.ring}
 }
 
 // Refresh is for a change of the theme; figure and cursor change without it.
@@ -237,10 +185,8 @@ func (r *lightRenderer) Refresh() {
 	st := styleOf(v.Theme())
 	v.stale = true
 	v.line.StrokeColor = st.Color(figure.Cursor)
-	v.tag.FillColor = st.Color(figure.Cursor)
-	v.text.Color = st.Color(figure.Surface)
-	colourRing(v.ring, v.Theme())
-	v.ring.Hidden = !v.focused
+	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
+	v.dressRing(v.Theme())
 	v.build()
 	v.place()
 }

@@ -54,11 +54,11 @@ func TestLightCursorGoesToThePointer(t *testing.T) {
 		if got := (*asked)[len(*asked)-1]; got != want {
 			t.Errorf("clicked where %v is, %v is asked for", want, got)
 		}
-		if got := v.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.line.Hidden || v.tag.Hidden {
+		if got := v.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.line.Hidden || v.tag.box.Hidden {
 			t.Errorf("the cursor is drawn at %g, the pointer is at %g", got, x)
 		}
-		if left, right := v.tag.Position().X, v.tag.Position().X+v.tag.Size().Width; left < 0 || right > 700 || v.text.Text != "here" {
-			t.Errorf("the tag %q reaches from %g to %g", v.text.Text, left, right)
+		if left, right := v.tag.box.Position().X, v.tag.box.Position().X+v.tag.box.Size().Width; left < 0 || right > 700 || v.tag.text.Text != "here" {
+			t.Errorf("the tag %q reaches from %g to %g", v.tag.text.Text, left, right)
 		}
 	}
 	*asked = nil
@@ -100,7 +100,7 @@ func TestLightCursorOutsideTheFigureIsNotShown(t *testing.T) {
 		shown bool
 	}{{60, "here", true}, {60.5, "here", false}, {-170, "here", false}, {0, "", false}, {0, "here", true}} {
 		v.MoveCursor(c.at, c.label)
-		if v.line.Visible() != c.shown || v.tag.Visible() != c.shown || v.text.Visible() != c.shown {
+		if v.line.Visible() != c.shown || v.tag.box.Visible() != c.shown || v.tag.text.Visible() != c.shown {
 			t.Errorf("at %v with %q the cursor is shown: %v", c.at, c.label, v.line.Visible())
 		}
 	}

@@ -35,6 +35,7 @@ var (
 // also where a point lies. The keys are told at [PhotoView.TypedKey].
 type PhotoView struct {
 	widget.BaseWidget
+	keyboard // with OnKey
 
 	// PlaceKind is the kind of point that a click places; empty: none.
 	PlaceKind string
@@ -60,8 +61,6 @@ type PhotoView struct {
 	OnRemove func(index int)
 	// OnSelect is told which point the user picked, -1 for none.
 	OnSelect func(index int)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 
 	picture  *Pyramid // nil: none
 	marks    []Mark
@@ -76,12 +75,10 @@ type PhotoView struct {
 	nudged  bool  // the selected point was moved by keys; OnMoveEnd is owed
 	tuning  bool  // the loupe stays on the selected point, for the keys
 	aim     *spot // where Enter would place a point
-	focused bool
 
 	layers photoLayers
 	loupe  *loupe
 	hint   *widget.Label
-	ring   *canvas.Rectangle
 }
 
 // spot is a place of a picture, in its pixels, y down.

@@ -2,7 +2,6 @@ package widgets
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
@@ -21,9 +20,7 @@ import (
 //	Space, held     the mouse drags the picture, also where points are
 func (v *PhotoView) TypedKey(e *fyne.KeyEvent) {
 	if v.picture == nil || !v.typed(e.Name, modifiers()) {
-		if v.OnKey != nil {
-			v.OnKey(e)
-		}
+		v.handOn(e)
 		return
 	}
 	v.show()
@@ -233,21 +230,10 @@ func (v *PhotoView) KeyUp(e *fyne.KeyEvent) {
 	}
 }
 
-// FocusGained implements [fyne.Focusable].
-func (v *PhotoView) FocusGained() { v.focus(true) }
-
 // FocusLost implements [fyne.Focusable].
 func (v *PhotoView) FocusLost() {
 	v.settle()
 	v.space, v.arrow, v.tuning, v.aim = false, false, false, nil
-	v.focus(false)
+	v.keyboard.FocusLost()
 	v.show()
-}
-
-func (v *PhotoView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
-	}
 }

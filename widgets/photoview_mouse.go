@@ -32,7 +32,7 @@ func (h *hold) begin(pointer fyne.Position, v *PhotoView) {
 
 // MouseDown implements [desktop.Mouseable].
 func (v *PhotoView) MouseDown(e *desktop.MouseEvent) {
-	v.takeKeyboard()
+	takeKeyboard(v)
 	v.pointer, v.hover = e.Position, true
 	if v.picture == nil || v.hold != nil {
 		return
@@ -121,7 +121,7 @@ func (v *PhotoView) Dragged(e *fyne.DragEvent) {
 // DragEnd implements [fyne.Draggable].
 func (v *PhotoView) DragEnd() {
 	if v.hold != nil && !v.focused {
-		v.takeKeyboard() // the toolkit takes it away where a button is released elsewhere
+		takeKeyboard(v) // the toolkit takes it away where a button is released elsewhere
 	}
 	v.letGo()
 	v.show()
@@ -143,12 +143,6 @@ func (v *PhotoView) giveUp() {
 		v.move(h.mark, h.was)
 	}
 	v.letGo()
-}
-
-func (v *PhotoView) takeKeyboard() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
 }
 
 // Scrolled implements [fyne.Scrollable]: the wheel enlarges about the pointer, by

@@ -9,7 +9,7 @@ import (
 // CreateRenderer implements [fyne.Widget].
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
-	v.ring = focusRing()
+	v.newRing()
 	v.hint = widget.NewLabel("")
 	v.hint.Alignment = fyne.TextAlignCenter
 	v.hint.Wrapping = fyne.TextWrapWord
@@ -54,8 +54,7 @@ func (r *photoRenderer) Objects() []fyne.CanvasObject {
 // Refresh is for another picture, a change of the exported fields or of the theme.
 func (r *photoRenderer) Refresh() {
 	v := r.v
-	colourRing(v.ring, v.Theme())
-	v.ring.Hidden = !v.focused
+	v.dressRing(v.Theme())
 	v.hint.Hidden = v.picture != nil
 	if v.hint.Text != v.Placeholder {
 		v.hint.SetText(v.Placeholder)

@@ -14,6 +14,7 @@ import (
 // many columns as the view is wide; the cursor and its tag lie on top.
 type TraceView struct {
 	widget.BaseWidget
+	keyboard // with OnKey
 
 	// Window gives what is to be shown of the axis, in n columns.
 	Window func(from, to float64, n int) figure.SignalsInput
@@ -21,8 +22,6 @@ type TraceView struct {
 	OnCursor func(at float64)
 	// OnStep is told of an arrow key: by how many degrees the crank is to be moved.
 	OnStep func(degrees float64)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 	// OnWindow is told that another part of the axis is shown.
 	OnWindow func()
 
@@ -37,18 +36,14 @@ type TraceView struct {
 	pointer fyne.Position
 	drag    traceDrag
 
-	layout  figure.SignalsLayout
-	focused bool
-	stale   bool // the figure must be made anew
-	built   fyne.Size
-	desc    string
-	plane   *plane
-	line    *canvas.Line
-	tag     *canvas.Rectangle
-	text    *canvas.Text
-	note    *canvas.Rectangle
-	said    *canvas.Text
-	ring    *canvas.Rectangle
+	layout figure.SignalsLayout
+	stale  bool // the figure must be made anew
+	built  fyne.Size
+	desc   string
+	plane  *plane
+	line   *canvas.Line
+	tag    tag // of the cursor
+	note   tag // at the pointer
 }
 
 // NewTraceView returns a view that shows nothing yet.
@@ -179,16 +174,8 @@ func (v *TraceView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
 	v.line = canvas.NewLine(nil)
 	v.line.StrokeWidth = 2
-	newTag := func() (*canvas.Rectangle, *canvas.Text) {
-		box, text := canvas.NewRectangle(nil), canvas.NewText("", nil)
-		box.CornerRadius = 3
-		text.TextStyle.Bold = true
-		text.Alignment = fyne.TextAlignCenter
-		return box, text
-	}
-	v.tag, v.text = newTag()
-	v.note, v.said = newTag()
-	v.ring = focusRing()
+	v.tag, v.note = newTag(), newTag()
+	v.newRing()
 	r := &traceRenderer{v}
 	r.Refresh()
 	return r
@@ -216,30 +203,24 @@ func (v *TraceView) place() {
 		return // no renderer yet
 	}
 	off := !v.on || v.layout.Plot.W <= 0 || v.at < v.from || v.at > v.to
-	v.line.Hidden, v.tag.Hidden, v.text.Hidden = off, off || v.label == "", off || v.label == ""
+	v.line.Hidden = off
+	v.tag.hide(off || v.label == "")
+	small := v.Theme().Size(theme.SizeNameCaptionText)
 	if !off {
 		x := unit(v.layout.X(v.at))
 		top, bottom := unit(v.layout.Plot.Y), unit(v.layout.Plot.Bottom())
 		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
-		v.put(v.tag, v.text, v.label, x, bottom) // over the axis, whose numbers it hides, not over a trace
+		v.tag.write(v.label, small)
+		v.tag.put(x, bottom, v.Size()) // over the axis, whose numbers it hides, not over a trace
 	}
-	v.note.Hidden, v.said.Hidden = v.hint == "", v.hint == ""
+	v.note.hide(v.hint == "")
 	if v.hint != "" {
-		v.put(v.note, v.said, v.hint, v.pointer.X, max(0, v.pointer.Y-2*v.Theme().Size(theme.SizeNameText)))
+		v.note.write(v.hint, small)
+		v.note.put(v.pointer.X, v.pointer.Y-2*v.Theme().Size(theme.SizeNameText), v.Size())
 	}
-	for _, o := range []fyne.CanvasObject{v.line, v.tag, v.text, v.note, v.said} {
-		canvas.Refresh(o)
-	}
-}
-
-// put sets a tag with its words, its middle at x as far as there is room.
-func (v *TraceView) put(box *canvas.Rectangle, text *canvas.Text, words string, x, top float32) {
-	text.Text, text.TextSize = words, v.Theme().Size(theme.SizeNameCaptionText)
-	size := text.MinSize().AddWidthHeight(10, 2)
-	box.Move(fyne.NewPos(max(0, min(x-size.Width/2, v.Size().Width-size.Width)), min(top, v.Size().Height-size.Height)))
-	box.Resize(size)
-	text.Move(box.Position())
-	text.Resize(size)
+	canvas.Refresh(v.line)
+	v.tag.refresh()
+	v.note.refresh()
 }
 
 // say shows what is under the pointer.
@@ -263,7 +244,7 @@ func (r *traceRenderer) MinSize() fyne.Size { return r.v.MinSize() }
 
 func (r *traceRenderer) Objects() []fyne.CanvasObject {
 	v := r.v
-	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag, v.text, v.note, v.said, v.ring}
+	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag.box, v.tag.text, v.note.box, v.note.text, v.ring}
 }
 
 // Refresh is for a change of the theme; figure and cursor change without it.
@@ -271,11 +252,10 @@ func (r *traceRenderer) Refresh() {
 	v := r.v
 	st := styleOf(v.Theme())
 	v.stale = true
-	v.line.StrokeColor, v.tag.FillColor = st.Color(figure.Cursor), st.Color(figure.Cursor)
-	v.note.FillColor = st.Color(figure.Ink)
-	v.text.Color, v.said.Color = st.Color(figure.Surface), st.Color(figure.Surface)
-	colourRing(v.ring, v.Theme())
-	v.ring.Hidden = !v.focused
+	v.line.StrokeColor = st.Color(figure.Cursor)
+	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
+	v.note.colour(st.Color(figure.Ink), st.Color(figure.Surface))
+	v.dressRing(v.Theme())
 	v.build()
 	v.place()
 }

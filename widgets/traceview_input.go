@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
@@ -51,9 +50,7 @@ func (v *TraceView) axisAt(p fyne.Position) float64 { return v.layout.At(float64
 
 // MouseDown implements [desktop.Mouseable].
 func (v *TraceView) MouseDown(e *desktop.MouseEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
+	takeKeyboard(v)
 	v.drag = dragAxis
 	if v.nearCursor(e.Position) {
 		v.drag = dragCursor
@@ -127,9 +124,7 @@ func (v *TraceView) TypedKey(e *fyne.KeyEvent) {
 		v.OnStep(float64(step))
 		return
 	}
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
+	v.handOn(e)
 }
 
 // TypedRune implements [fyne.Focusable]: + and − zoom, 0 shows all, < and > move
@@ -146,19 +141,5 @@ func (v *TraceView) TypedRune(r rune) {
 		v.Pan(-0.2)
 	case '>', '.':
 		v.Pan(+0.2)
-	}
-}
-
-// FocusGained implements [fyne.Focusable].
-func (v *TraceView) FocusGained() { v.focus(true) }
-
-// FocusLost implements [fyne.Focusable].
-func (v *TraceView) FocusLost() { v.focus(false) }
-
-func (v *TraceView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
 	}
 }

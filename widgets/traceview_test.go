@@ -141,7 +141,7 @@ func TestTraceMouse(t *testing.T) {
 		t.Errorf("the cursor was pulled to %g", got)
 	}
 	v.HideCursor()
-	if _, on := v.CursorAt(); on || !v.line.Hidden || !v.tag.Hidden {
+	if _, on := v.CursorAt(); on || !v.line.Hidden || !v.tag.box.Hidden {
 		t.Error("the cursor is still there")
 	}
 }
@@ -166,12 +166,12 @@ func TestTraceSaysWhatAMarkIs(t *testing.T) {
 	v, _ := traceView(t)
 	p := fyne.NewPos(unit(v.layout.X(100)), unit(v.layout.Rows[0].Y)+5)
 	v.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p}})
-	if v.said.Hidden || v.said.Text != "a tooth is lost" {
-		t.Errorf("over the mark it says %q", v.said.Text)
+	if v.note.text.Hidden || v.note.text.Text != "a tooth is lost" {
+		t.Errorf("over the mark it says %q", v.note.text.Text)
 	}
 	v.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p.AddXY(120, 0)}})
-	if !v.said.Hidden {
-		t.Errorf("beside the mark it says %q", v.said.Text)
+	if !v.note.text.Hidden {
+		t.Errorf("beside the mark it says %q", v.note.text.Text)
 	}
 }
 

@@ -2,7 +2,6 @@ package widgets
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
@@ -22,28 +21,26 @@ var (
 // with the mouse wheel or with the arrow keys.
 type WheelView struct {
 	widget.BaseWidget
+	stepper // with OnKey
 
 	// OnTurn is told by how much the user turns the crankshaft, positive in the
 	// direction of rotation.
 	OnTurn func(by timing.Deg)
-	// OnKey gets the keys the view has no use for itself.
-	OnKey func(*fyne.KeyEvent)
 
-	in      figure.WheelInput
-	layout  figure.WheelLayout
-	focused bool
-	stale   bool
-	grip    *timing.Deg // where on the page, from the top, the wheel is held
-	rest    timing.Deg  // of a drag, too little for a step so far
+	in     figure.WheelInput
+	layout figure.WheelLayout
+	stale  bool
+	grip   *timing.Deg // where on the page, from the top, the wheel is held
+	rest   timing.Deg  // of a drag, too little for a step so far
 
 	plane *plane
 	built fyne.Size
-	ring  *canvas.Rectangle
 }
 
 // NewWheelView returns a view that shows nothing yet.
 func NewWheelView() *WheelView {
 	v := &WheelView{plane: newPlane(), stale: true}
+	v.step = v.turn
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -65,9 +62,7 @@ func (v *WheelView) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // MouseDown implements [desktop.Mouseable]: the wheel is taken hold of.
 func (v *WheelView) MouseDown(e *desktop.MouseEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
+	takeKeyboard(v)
 	g := v.fromTop(e.Position)
 	v.grip, v.rest = &g, 0
 }
@@ -97,44 +92,6 @@ func (v *WheelView) fromTop(p fyne.Position) timing.Deg {
 	return v.layout.FromTop(float64(p.X)/unitsPerPoint, float64(p.Y)/unitsPerPoint)
 }
 
-// Scrolled implements [fyne.Scrollable]: a degree a notch.
-func (v *WheelView) Scrolled(e *fyne.ScrollEvent) {
-	switch d := e.Scrolled.DY + e.Scrolled.DX; {
-	case d > 0:
-		v.turn(-1)
-	case d < 0:
-		v.turn(1)
-	}
-}
-
-// TypedKey implements [fyne.Focusable].
-func (v *WheelView) TypedKey(e *fyne.KeyEvent) {
-	if step, ok := Step(e.Name, modifiers()); ok {
-		v.turn(step)
-		return
-	}
-	if v.OnKey != nil {
-		v.OnKey(e)
-	}
-}
-
-// TypedRune implements [fyne.Focusable].
-func (v *WheelView) TypedRune(rune) {}
-
-// FocusGained implements [fyne.Focusable].
-func (v *WheelView) FocusGained() { v.focus(true) }
-
-// FocusLost implements [fyne.Focusable].
-func (v *WheelView) FocusLost() { v.focus(false) }
-
-func (v *WheelView) focus(on bool) {
-	v.focused = on
-	if v.ring != nil {
-		v.ring.Hidden = !on
-		canvas.Refresh(v.ring)
-	}
-}
-
 func (v *WheelView) turn(by timing.Deg) {
 	if v.OnTurn != nil {
 		v.OnTurn(by)
@@ -147,7 +104,7 @@ func (v *WheelView) AccessibilityLabel() string { return v.in.Desc }
 // CreateRenderer implements [fyne.Widget].
 func (v *WheelView) CreateRenderer() fyne.WidgetRenderer {
 	v.ExtendBaseWidget(v)
-	v.ring = focusRing()
+	v.newRing()
 	r := &wheelRenderer{v}
 	r.Refresh()
 	return r
@@ -181,8 +138,7 @@ func (r *wheelRenderer) Objects() []fyne.CanvasObject {
 // Refresh is for a change of the theme.
 func (r *wheelRenderer) Refresh() {
 	r.v.stale = true
-	colourRing(r.v.ring, r.v.Theme())
-	r.v.ring.Hidden = !r.v.focused
+	r.v.dressRing(r.v.Theme())
 	r.v.build()
 }
 
