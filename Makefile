@@ -113,6 +113,7 @@ check: ## gofmt, go vet and staticcheck
 	go tool staticcheck -tags e2e ./cmd/pinphase/...
 
 bench: ## one table: how fast, each row against another way
+	@scripts/setup $(TEST_PACKAGES)
 	@scripts/bench
 
 benchmarks: ## run every benchmark there is

@@ -19,8 +19,9 @@ import (
 const ID = "org.pinphase.desktop"
 
 // Main runs the desktop program on a job file, "demo", or "" for the job that
-// was open last. It returns when the window is closed.
-func Main(name string) {
+// was open last, and reads a recording unless its name is "". It returns when the
+// window is closed.
+func Main(name, recording string) {
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: ID, Name: "Pinphase", Version: timing.Version,
 		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
@@ -33,6 +34,9 @@ func Main(name string) {
 	u.window.Show()
 	u.offer(left)
 	u.firstTour(name)
+	if recording != "" {
+		u.recorder.open(recording, finding.TraceOptions{})
+	}
 	a.Run()
 }
 

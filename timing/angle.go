@@ -33,8 +33,14 @@ func (d Deg) Cam(cycle Deg) CamDeg { return CamDeg(d * Turn / cycle) }
 // positive.
 func Wrap(d, cycle Deg) Deg {
 	w := d
-	if !(w > -cycle && w < cycle) { // most angles are within already, and Mod is slow
-		w = Deg(math.Mod(float64(d), float64(cycle)))
+	if !(w > -cycle && w < cycle) {
+		// What math.Mod does bit by bit: a quotient that may be 1 off, and one
+		// multiplication that rounds once, where there is nothing to round.
+		turns := math.Trunc(float64(d / cycle))
+		w = Deg(math.FMA(-turns, float64(cycle), float64(d)))
+		if !(w > -cycle && w < cycle) { // very many turns away, or no number
+			w = Deg(math.Mod(float64(d), float64(cycle)))
+		}
 	}
 	if w < 0 {
 		w += cycle
@@ -67,7 +73,7 @@ const snap Deg = 1e-9
 
 // onGrid returns the multiple of step that d lies within [snap] of, else d.
 func onGrid(d, step Deg) Deg {
-	n := Deg(math.Round(float64(d / step)))
+	n := Deg(math.RoundToEven(float64(d / step))) // one instruction, where Round is many
 	if math.Abs(float64(d-n*step)) <= float64(snap) {
 		return n * step
 	}

@@ -59,6 +59,27 @@ func TestLawsOfAngles(t *testing.T) {
 	})
 }
 
+// Wrapping is math.Mod to the last bit, however many turns away.
+func TestWrapIsTheRemainder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cycle := Deg(rapid.OneOf(rapid.SampledFrom([]float64{360, 720}), rapid.Float64Range(1e-3, 1e4)).Draw(t, "cycle"))
+		a := Deg(rapid.OneOf(rapid.Float64Range(-1e5, 1e5), rapid.Float64()).Draw(t, "a"))
+		if rapid.Bool().Draw(t, "beside a whole number of cycles") {
+			a = Deg(math.Nextafter(float64(cycle)*math.Round(float64(a/cycle)), float64(a)))
+		}
+		want := math.Mod(float64(a), float64(cycle))
+		if want < 0 {
+			want += float64(cycle)
+		}
+		if want == float64(cycle) {
+			want = 0
+		}
+		if got := Wrap(a, cycle); float64(got) != want && !math.IsNaN(want) {
+			t.Fatalf("Wrap(%g, %g) = %g, want %g", float64(a), float64(cycle), float64(got), want)
+		}
+	})
+}
+
 func TestCamTurnsAtHalfSpeedInAFourStroke(t *testing.T) {
 	if got := CamDeg(30).Crank(720); got != 60 {
 		t.Errorf("30 cam degrees of a four-stroke are %g crank degrees, want 60", float64(got))

@@ -160,7 +160,11 @@ func (e Engine) Angle(cylinder int, theta Deg) Deg {
 }
 
 func (e Engine) settle(alpha Deg) Deg {
-	return Wrap(onGrid(Wrap(alpha, e.Cycle()), 180), e.Cycle())
+	a := onGrid(Wrap(alpha, e.Cycle()), 180)
+	if a == e.Cycle() {
+		return 0
+	}
+	return a
 }
 
 // CrankAngle returns where the crank stands, in [0, cycle), when the cylinder

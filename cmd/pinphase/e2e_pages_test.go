@@ -32,7 +32,7 @@ const (
 const boardTitle = "^Board "
 
 // jobIn reads a job file.
-func jobIn(t *testing.T, path string) job.Job {
+func jobIn(t testing.TB, path string) job.Job {
 	t.Helper()
 	doc, err := job.ReadFile(path)
 	if err != nil {

@@ -41,7 +41,7 @@ var (
 )
 
 // build builds the program, if no test has yet, and returns its path.
-func build(t *testing.T) string {
+func build(t testing.TB) string {
 	t.Helper()
 	if os.Getenv("DISPLAY") == "" {
 		t.Fatal("DISPLAY is not set: run this test through scripts/with-xvfb")
@@ -65,9 +65,9 @@ func build(t *testing.T) string {
 }
 
 // jobFile copies the sample job into a folder of the test's own.
-func jobFile(t *testing.T) string { return copyOf(t, "launch.toml") }
+func jobFile(t testing.TB) string { return copyOf(t, "launch.toml") }
 
-func copyOf(t *testing.T, name string) string {
+func copyOf(t testing.TB, name string) string {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join("testdata", name))
 	if err != nil {

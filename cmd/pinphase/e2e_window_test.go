@@ -31,13 +31,13 @@ type homes []string
 
 // newHomes returns empty folders. The program is told to be light, so that its
 // colours are known.
-func newHomes(t *testing.T) homes {
+func newHomes(t testing.TB) homes {
 	t.Helper()
 	return homesWith(t, `{"theme":"light","tour.seen":true}`)
 }
 
 // homesWith returns folders with choices of a user who was here before.
-func homesWith(t *testing.T, choices string) homes {
+func homesWith(t testing.TB, choices string) homes {
 	t.Helper()
 	dir := t.TempDir()
 	h := homes{"HOME=" + dir, "XDG_CONFIG_HOME=" + filepath.Join(dir, "config"), "XDG_CACHE_HOME=" + filepath.Join(dir, "cache"), "XDG_DATA_HOME=" + filepath.Join(dir, "data")}
@@ -55,7 +55,7 @@ func homesWith(t *testing.T, choices string) homes {
 
 // win is the program's window on the screen, worked and looked at from outside.
 type win struct {
-	t      *testing.T
+	t      testing.TB
 	cmd    *exec.Cmd
 	exit   chan error
 	log    *bytes.Buffer
@@ -64,7 +64,7 @@ type win struct {
 }
 
 // start starts the program and waits for its window.
-func start(t *testing.T, binary string, h homes, args ...string) *win {
+func start(t testing.TB, binary string, h homes, args ...string) *win {
 	t.Helper()
 	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &bytes.Buffer{}}
 	w.cmd.Env = append(append(os.Environ(), "LANG=en_US.UTF-8", "FYNE_PLATFORM=x11", "FYNE_SCALE=1"), h...)
@@ -103,7 +103,7 @@ func start(t *testing.T, binary string, h homes, args ...string) *win {
 }
 
 // open starts the program on something that asks no question.
-func open(t *testing.T, binary string, h homes, args ...string) *win {
+func open(t testing.TB, binary string, h homes, args ...string) *win {
 	t.Helper()
 	w := start(t, binary, h, args...)
 	w.until("the cursor", func() bool { return w.cursorX() > 0 })

@@ -1,5 +1,6 @@
 // Command pinphase is the desktop program. It takes a job file to open, or
-// "demo"; without one it opens the job that was open last.
+// "demo", and a recording of its sensors if there is one; without a job it opens
+// the one that was open last.
 package main
 
 import (
@@ -10,14 +11,10 @@ import (
 )
 
 func main() {
-	name := ""
-	switch len(os.Args) {
-	case 1:
-	case 2:
-		name = os.Args[1]
-	default:
-		fmt.Fprintln(os.Stderr, "pinphase: takes one job file, or demo")
+	if len(os.Args) > 3 {
+		fmt.Fprintln(os.Stderr, "pinphase: takes one job file, or demo, and one recording at the most")
 		os.Exit(2)
 	}
-	app.Main(name)
+	given := append(os.Args[1:], "", "")
+	app.Main(given[0], given[1])
 }
