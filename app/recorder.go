@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime/debug"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -104,6 +105,7 @@ func (r *recorder) open(path string, o finding.TraceOptions) {
 		defer f.Close()
 		rec := &recording{path: path, options: o, known: known}
 		rec.read(ctx, j, f, r.teller(number, size))
+		debug.FreeOSMemory() // reading took much that nothing holds any more
 		return func() { r.done(number, rec) }
 	})
 }
