@@ -91,6 +91,7 @@ type ui struct {
 func newUI(a fyne.App) *ui {
 	u := &ui{app: a, prefs: prefs{a.Preferences()}}
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(u.prefs.TextSize())}
+	forgetFonts(a.Settings())
 	a.Settings().SetTheme(u.look)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
 	u.byNumber = u.prefs.p.Bool(prefOrder)
