@@ -2,16 +2,12 @@ package app
 
 import (
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
-
-	"pinphase/assets"
-	"pinphase/timing/job"
 )
 
 // byHand is a job file as someone lays it out, with nothing in it that is not
@@ -90,70 +86,6 @@ func TestFileChangedByAnotherProgram(t *testing.T) {
 	press(t, u, "Save over it")
 	if got := read(t, u.session.path); !strings.Contains(got, "14.5") || strings.Contains(got, "theirs") {
 		t.Errorf("saved over, the file holds\n%s", got)
-	}
-}
-
-func TestSaveAs(t *testing.T) {
-	u := window(t)
-	path := filepath.Join(t.TempDir(), "tern.toml")
-	choose(t, u, "File", "Save as…")
-	asked := entries(t, u)
-	if len(asked) != 2 || asked[0].Text != "gravel-barge-tern-new-crankshaft-cranks.toml" {
-		t.Fatalf("the name offered is %q", asked[0].Text)
-	}
-	asked[0].SetText("tern")
-	asked[1].SetText(filepath.Dir(path))
-	press(t, u, "Save")
-	if got := read(t, path); got != string(assets.DemoJob) {
-		t.Error("the file does not hold the job as it was opened")
-	}
-	if u.session.path != path || !strings.HasPrefix(u.window.Title(), "tern.toml") {
-		t.Errorf("the job is called %q, its file %q", u.window.Title(), u.session.path)
-	}
-}
-
-func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
-	u := window(t)
-	path := file(t, "there.toml", byHand)
-	ask := func() {
-		u.saveAs(nil)
-		asked := entries(t, u)
-		asked[0].SetText(filepath.Base(path))
-		asked[1].SetText(filepath.Dir(path))
-		press(t, u, "Save")
-		if !strings.Contains(said(u), "is there already") {
-			t.Fatalf("the window says %q", said(u))
-		}
-	}
-	ask()
-	press(t, u, "Cancel")
-	if read(t, path) != byHand || u.session.path != "" {
-		t.Error("after Cancel the file was written")
-	}
-	ask()
-	press(t, u, "Replace it")
-	if read(t, path) != string(assets.DemoJob) || u.session.path != path {
-		t.Error("the file was not replaced")
-	}
-}
-
-func TestSaveAsNeedsAName(t *testing.T) {
-	u := window(t)
-	u.saveAs(nil)
-	entries(t, u)[0].SetText("  ")
-	press(t, u, "Save")
-	if !strings.Contains(said(u), "needs a name") {
-		t.Errorf("the window says %q", said(u))
-	}
-}
-
-func TestSavingIntoAFolderThatIsNotThere(t *testing.T) {
-	u := window(t)
-	u.saveAs(nil)
-	entries(t, u)[1].SetText(filepath.Join(t.TempDir(), "gone"))
-	press(t, u, "Save")
-	if !strings.Contains(said(u), "no such file") || u.session.path != "" {
-		t.Errorf("the window says %q", said(u))
 	}
 }
 
@@ -247,106 +179,5 @@ func TestDroppedFile(t *testing.T) {
 	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/list.odt")})
 	if !strings.Contains(said(u), "neither a job file") || u.session.path != path {
 		t.Errorf("the window says %q", said(u))
-	}
-}
-
-func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {
-	u := window(t)
-	path := file(t, "last.toml", byHand)
-	u.openFile(path)
-	again := newUI(u.app)
-	again.openFirst("")
-	if again.session.path != path {
-		t.Errorf("%q is open", again.session.path)
-	}
-	named := newUI(u.app)
-	named.openFirst(file(t, "named.toml", byHand))
-	if filepath.Base(named.session.path) != "named.toml" {
-		t.Errorf("%q is open", named.session.path)
-	}
-	demonstration := newUI(u.app)
-	demonstration.openFirst(assets.DemoName)
-	is(t, demonstration, demo().Job())
-	if err := os.Remove(named.session.path); err != nil {
-		t.Fatal(err)
-	}
-	gone := newUI(u.app)
-	gone.openFirst("")
-	is(t, gone, demo().Job())
-	if said(gone) != "" {
-		t.Errorf("without the last file the window says %q", said(gone))
-	}
-}
-
-func TestQuitAsksAboutUnsavedChanges(t *testing.T) {
-	closing := func(t *testing.T) (u *ui, closed *bool) {
-		u, closed = on(t, byHand), new(bool)
-		u.window.SetOnClosed(func() { *closed = true })
-		fill(t, u, "injection.start_btdc_deg", "14.5")
-		u.quit()
-		if *closed || !strings.Contains(said(u), "“job.toml” has changes that are not saved") {
-			t.Fatalf("closed: %v; the window says %q", *closed, said(u))
-		}
-		u.quit() // asking twice is not asking two questions
-		if n := len(u.window.Canvas().Overlays().List()); n != 1 {
-			t.Errorf("%d questions are asked", n)
-		}
-		return u, closed
-	}
-	t.Run("go on working", func(t *testing.T) {
-		u, closed := closing(t)
-		press(t, u, "Go on working")
-		if *closed || said(u) != "" || read(t, u.session.path) != byHand || !u.session.Dirty() {
-			t.Error("not everything is as it was")
-		}
-		u.quit()
-		if said(u) == "" {
-			t.Error("it is not asked again")
-		}
-	})
-	t.Run("do not save", func(t *testing.T) {
-		u, closed := closing(t)
-		press(t, u, "Do not save")
-		if !*closed || read(t, u.session.path) != byHand {
-			t.Errorf("closed: %v", *closed)
-		}
-	})
-	t.Run("save", func(t *testing.T) {
-		u, closed := closing(t)
-		press(t, u, "Save")
-		if !*closed || !strings.Contains(read(t, u.session.path), "14.5") {
-			t.Errorf("closed: %v", *closed)
-		}
-	})
-	t.Run("nothing to save", func(t *testing.T) {
-		u, closed := on(t, byHand), false
-		u.window.SetOnClosed(func() { closed = true })
-		choose(t, u, "File", "Quit")
-		if !closed {
-			t.Errorf("the window stays and says %q", said(u))
-		}
-	})
-	t.Run("save what cannot be saved", func(t *testing.T) {
-		u, closed := on(t, byHand), false
-		u.window.SetOnClosed(func() { closed = true })
-		fill(t, u, "engine.firing_order", "1-3-4-4")
-		u.quit()
-		press(t, u, "Save")
-		if closed || !strings.Contains(said(u), "listed twice") {
-			t.Errorf("closed: %v; the window says %q", closed, said(u))
-		}
-	})
-}
-
-func TestOpeningAsksAboutUnsavedChanges(t *testing.T) {
-	u := on(t, byHand)
-	fill(t, u, "injection.start_btdc_deg", "14.5")
-	was := u.session.Job()
-	choose(t, u, "File", "Open the demo job")
-	is(t, u, was)
-	press(t, u, "Save")
-	is(t, u, demo().Job())
-	if _, err := job.Read("", []byte(read(t, u.prefs.Recent()[0]))); err != nil {
-		t.Error(err)
 	}
 }

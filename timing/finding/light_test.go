@@ -1,16 +1,12 @@
 package finding
 
 import (
-	"context"
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 	"time"
-
-	"pgregory.net/rapid"
 
 	"pinphase/timing/job"
 )
@@ -232,110 +228,6 @@ func TestLightSentences(t *testing.T) {
 	}
 }
 
-// Every engine and every option gives finite numbers, whole sentences and a
-// verdict that agrees with the numbers; an error forth and back changes nothing.
-func TestLightLaws(t *testing.T) {
-	base := read(t, cranked)
-	texts := map[string]bool{}
-	for _, text := range Texts() {
-		texts[text] = true
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		j := base.Clone()
-		e := &j.Engine
-		e.Strokes = rapid.SampledFrom([]int{2, 4}).Draw(t, "strokes")
-		e.CompressionRatio = job.Num(value(t, "ratio", 1.5, 100))
-		e.PinOffsetMM = maybe(t, "offset", -5, 5)
-		e.PolytropicExponent = maybe(t, "exponent", 1, 1.4)
-		e.CompressionGaugeBar = maybe(t, "gauge", 0.1, 100)
-		e.CompressionGaugeRPM = maybe(t, "gauge rpm", 1, 1000)
-		e.Valves = &job.Valves{IntakeClosesABDCDeg: maybe(t, "closes", -180, 360), ExhaustOpensBBDCDeg: maybe(t, "opens", -180, 360), ExhaustClosesATDCDeg: maybe(t, "exhaust closes", -180, 360)}
-		in := j.Injection
-		in.StartBTDCDeg = job.Num(value(t, "start", -180, 180))
-		in.CrankingRPM = job.Num(value(t, "rpm", 1, 6000))
-		in.AirC, in.AirKPa, in.Cetane = maybe(t, "air", -90, 150), maybe(t, "kPa", 1, 1000), maybe(t, "cetane", 1, 150)
-		delta := value(t, "wheel error", -180, 180)
-		o := LightOptions{WheelErrorDeg: &delta, Correlation: rapid.SampledFrom([]string{"", "wolfer", "stringer", "watson", "assanis", "hardenberg"}).Draw(t, "correlation")}
-		l, err := LightOf(j, o)
-		if err != nil {
-			t.Fatal(err)
-		}
-		l, err = l.Drawn(context.Background(), 50, 1)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := json.Marshal(l); err != nil {
-			t.Fatal(err)
-		}
-		for _, s := range slices.Concat([]Sentence{l.Says}, l.Notes, l.Assumptions) {
-			if !texts[s.Text] || spoilt.MatchString(s.String()) {
-				t.Fatalf("sentence %q: %s", s.Text, s)
-			}
-			for name, v := range s.Data {
-				if term, ok := v.(Term); ok && !texts[string(term)] {
-					t.Fatalf("%s: the word %q is not among the texts", name, term)
-				}
-			}
-		}
-		for _, c := range l.Cases {
-			if c.Lights != (c.LightsAt != nil) || c.Lights != (c.DelayMS != nil) || c.InWindow && !c.Lights {
-				t.Fatalf("%+v", c)
-			}
-			if p := *c.Probability; !(p >= 0 && p <= 1) {
-				t.Fatalf("probability %g", p)
-			}
-		}
-		if dark := strings.HasSuffix(l.Says.Text, "will not light."); dark == l.Cases[1].Lights {
-			t.Fatalf("lights %v, but: %s", l.Cases[1].Lights, l.Says)
-		}
-		// Another start, as far the other way: the same injection.
-		in.StartBTDCDeg = job.Num(in.StartBTDCDeg.Value + delta)
-		back := LightOptions{WheelErrorDeg: new(float64), Correlation: o.Correlation}
-		same, err := LightOf(j, back)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !near(same.Cases[1].Integral, l.Cases[1].Integral, 1e-6*(1+l.Cases[1].Integral)) {
-			t.Fatalf("there and back: %g, was %g", same.Cases[1].Integral, l.Cases[1].Integral)
-		}
-	})
-}
-
-// The same seed gives the same probabilities; the right timing keeps its lead.
-func TestLightProbabilities(t *testing.T) {
-	l := lightOf(t, read(t, cranked), LightOptions{WheelErrorDeg: set(-28)})
-	if l.Cases[0].Probability != nil || l.Draws != 0 {
-		t.Error("probabilities without a draw")
-	}
-	draw := func(seed uint64) Light {
-		d, err := l.Drawn(context.Background(), 20_000, seed)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return d
-	}
-	a, b, other := draw(3), draw(3), draw(4)
-	for i := range a.Cases {
-		if *a.Cases[i].Probability != *b.Cases[i].Probability {
-			t.Errorf("case %d: %g and %g with one seed", i, *a.Cases[i].Probability, *b.Cases[i].Probability)
-		}
-		if d := math.Abs(*a.Cases[i].Probability - *other.Cases[i].Probability); d > 6**a.Cases[i].ProbabilityU {
-			t.Errorf("case %d: two seeds differ by %g", i, d)
-		}
-	}
-	if *a.Cases[0].Probability < 0.8 || *a.Cases[1].Probability > 0.5 || a.Draws != 20_000 || a.Seed != 3 {
-		t.Errorf("probabilities %g and %g", *a.Cases[0].Probability, *a.Cases[1].Probability)
-	}
-	if l.Cases[0].Probability != nil {
-		t.Error("drawing changed the estimate it started from")
-	}
-	ctx, cancel := context.WithCancel(context.Background())
-	cancel()
-	if _, err := l.Drawn(ctx, 1_000_000, 1); err != context.Canceled {
-		t.Errorf("error %v", err)
-	}
-}
-
 // One picture of a slider's drag leaves the frame most of its time: a tenth of a
 // 60th of a second would be 1.7 ms. The bound leaves room for a busy machine.
 func TestLightIsQuick(t *testing.T) {
@@ -348,82 +240,6 @@ func TestLightIsQuick(t *testing.T) {
 	}
 	if best > 5*time.Millisecond {
 		t.Errorf("an estimate takes %v", best)
-	}
-}
-
-func TestSweep(t *testing.T) {
-	j := read(t, cranked)
-	rows, err := ParseSweep("wheel_error=-40:20:20")
-	if err != nil {
-		t.Fatal(err)
-	}
-	columns, err := ParseSweep("air=-20:20:40")
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, err := SweepOf(j, LightOptions{}, rows, &columns)
-	if err != nil {
-		t.Fatal(err)
-	}
-	other, err := SweepOf(j, LightOptions{}, columns, &rows)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for r, delta := range rows.Values {
-		for c, air := range columns.Values {
-			l := lightOf(t, j, LightOptions{WheelErrorDeg: &delta, AirC: &air})
-			want := l.Cases[1]
-			for _, got := range []SweepCell{s.Cells[r][c], other.Cells[c][r]} {
-				if got.Lights != want.Lights || got.Integral != want.Integral || got.LitBy != want.LitBy || got.StartBTDC != want.StartBTDCDeg || got.KickBack != want.KickBack ||
-					got.Lights && *got.LightsAt != *want.LightsAt {
-					t.Errorf("at %g, %g the sweep has %+v, the estimate %+v", delta, air, got, want)
-				}
-			}
-		}
-	}
-	one, err := SweepOf(j, LightOptions{}, SweepAxis{Name: "rpm", Values: []float64{100, 300}}, nil)
-	if err != nil || len(one.Cells) != 2 || len(one.Cells[0]) != 1 || one.Cells[0][0].Integral <= one.Cells[1][0].Integral {
-		t.Errorf("%+v, %v", one, err)
-	}
-}
-
-func TestParseSweep(t *testing.T) {
-	for text, want := range map[string]string{
-		"wheel_error=-40:20:20":       "wheel_error_deg [-40 -20 0 20]",
-		"air=−20:30:20":               "air_c [-20 0 20 30]",
-		"rpm=200:100:50":              "rpm [200 150 100]",
-		"ratio=16:17:0.5":             "compression_ratio [16 16.5 17]",
-		"compression_ratio=16:16:0":   "compression_ratio [16]",
-		"wheel_error_deg=0:0.3:-0.1":  "wheel_error_deg [0 0.1 0.2 0.3]",
-		"wheel_error=1:2":             "",
-		"speed=1:2:1":                 "",
-		"rpm=1:2:0":                   "",
-		"rpm=1:x:1":                   "",
-		"rpm=1:1000000:0.001":         "",
-		"wheel_error=-40:20:20:extra": "",
-	} {
-		a, err := ParseSweep(text)
-		got := fmt.Sprintf("%s %v", a.Name, a.Values)
-		if err != nil {
-			got = ""
-		}
-		if got != want {
-			t.Errorf("%s: %q (%v), want %q", text, got, err, want)
-		}
-	}
-	axis := func(name string, v ...float64) SweepAxis { return SweepAxis{name, v} }
-	long := make([]float64, 200)
-	for i := range long {
-		long[i] = float64(i - 100)
-	}
-	for _, axes := range [][]SweepAxis{
-		{axis("speed", 1)}, {axis("rpm")}, {axis("rpm", 100), axis("rpm", 200)}, {axis("rpm", 0)}, {axis("air_c", 500)},
-		{axis("wheel_error_deg", 181)}, {axis("compression_ratio", 1)}, {axis("wheel_error_deg", math.NaN())},
-		{axis("wheel_error_deg", long...), axis("air_c", make([]float64, 200)...)},
-	} {
-		if CheckSweep(axes) == nil {
-			t.Errorf("%.60v must be refused", axes)
-		}
 	}
 }
 
@@ -451,16 +267,5 @@ func BenchmarkLightOf(b *testing.B) {
 	j := read(b, cranked)
 	for b.Loop() {
 		lightOf(b, j, LightOptions{})
-	}
-}
-
-func BenchmarkLightMapSweep(b *testing.B) {
-	j := read(b, cranked)
-	rows, _ := NewSweep("wheel_error_deg", -40, 30, 2.5)
-	columns, _ := NewSweep("air_c", -25, 40, 5)
-	for b.Loop() {
-		if _, err := SweepOf(j, LightOptions{}, rows, &columns); err != nil {
-			b.Fatal(err)
-		}
 	}
 }

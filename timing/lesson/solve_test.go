@@ -7,9 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
+
+	"pgregory.net/rapid"
 )
 
 // drawJob is any engine: strokes, 1 to 24 cylinders in any order, even or uneven,
@@ -240,104 +241,6 @@ func solveFiring(q Question) []string {
 	}
 }
 
-// onPart is an angle of the job's as seen from its end: positive the way the
-// crank turns there.
-func onPart(j job.Job, f *job.Feature, r *job.Reading) float64 {
-	clockwise := j.Engine.Rotation != "anticlockwise"
-	if f.SeenFrom == "flywheel" {
-		clockwise = !clockwise
-	}
-	if (r.Side == "clockwise") == clockwise {
-		return r.AngleDeg.Value
-	}
-	return -r.AngleDeg.Value
-}
-
-func wheelOff(j job.Job) float64 {
-	off := 0.0
-	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-		if f != nil {
-			off += onPart(j, f, f.Measured) - onPart(j, f, f.Drawing)
-		}
-	}
-	return turn(off+180, 360) - 180
-}
-
-func solveInjection(q Question) (string, string) {
-	actual := q.Job.Injection.StartBTDCDeg.Value + wheelOff(q.Job)
-	cycle := float64(180 * q.Job.Engine.Strokes)
-	side := "before"
-	if actual < 0 {
-		side = "after"
-	}
-	return fmt.Sprintf("%s° %s TDC", finding.Num{Value: math.Abs(actual), Decimals: 2}, side), strokeOf(turn(-actual, cycle), cycle)
-}
-
-func solveDirection(q Question) string {
-	if tells(q, "must the sensor wheel") {
-		clockwise := (q.Job.Engine.Rotation != "anticlockwise") != tells(q, "from the flywheel?")
-		if clockwise == tells(q, "earlier") {
-			return "clockwise"
-		}
-		return "anticlockwise"
-	}
-	switch off := wheelOff(q.Job); {
-	case off > 1e-9:
-		return "early: it is advanced"
-	case off < -1e-9:
-		return "late: it is retarded"
-	}
-	return "when it should"
-}
-
-// solveTeeth lists the positions round the wheel.
-func solveTeeth(q Question) string {
-	w := q.Job.CrankWheel
-	gone := map[int]bool{}
-	for _, m := range w.Missing {
-		gone[m] = true
-	}
-	pitch := 360 / float64(w.Positions)
-	teeth := 0
-	for p := 1; p <= w.Positions; p++ {
-		if !gone[p] {
-			teeth++
-		}
-	}
-	number := func(v float64) string { return finding.Num{Value: v, Decimals: 2}.String() }
-	switch {
-	case tells(q, "How many teeth"):
-		return fmt.Sprint(teeth)
-	case tells(q, "one position to the next"):
-		return number(pitch) + "°"
-	case tells(q, "across the gap"):
-		width := pitch
-		for p := w.Positions; gone[p]; p-- {
-			width += pitch
-		}
-		return number(width) + "°"
-	case tells(q, "At which crank angle"):
-		return number(turn(-told(q, "B")+(told(q, "K")-1)*pitch, 360)) + "°"
-	}
-	off := 0.0
-	if tells(q, "ahead of") {
-		off = told(q, "By")
-	} else if tells(q, "behind where") {
-		off = -told(q, "By")
-	}
-	best, least := 0, 1000.0
-	for p := 1; p <= w.Positions; p++ {
-		passes := -told(q, "B") + float64(p-1)*pitch - off
-		if d := math.Abs(turn(passes-told(q, "Theta")+180, 360) - 180); d < least {
-			best, least = p, d
-		}
-	}
-	if gone[best] || least > pitch/5 {
-		return "no tooth"
-	}
-	return fmt.Sprint(best)
-}
-
 // solveTDC looks for the place that is as far from one reading as from the other,
 // the short way.
 func solveTDC(q Question) string {
@@ -365,92 +268,4 @@ func solveTDC(q Question) string {
 		at += forwards
 	}
 	return number(apart(told(q, "Mark"), best)) + "° after TDC"
-}
-
-func solveGears(q Question) string {
-	g := q.Job.Gears
-	number := func(v float64) string { return finding.Num{Value: v, Decimals: 2}.String() }
-	tooth := 360 / float64(g.CrankTeeth)
-	sided := func(early float64) string {
-		switch {
-		case early > 0:
-			return number(early) + "° early"
-		case early < 0:
-			return number(-early) + "° late"
-		}
-		return "neither early nor late"
-	}
-	switch {
-	case tells(q, "does a cam gear put in one tooth out"):
-		return number(tooth) + "°"
-	case tells(q, "all the marks meet"):
-		all := append(append([]int{g.CrankTeeth}, g.IdlerTeeth...), g.CamTeeth)
-		for turns := 1; ; turns++ {
-			back := true
-			for _, z := range all {
-				back = back && turns*g.CrankTeeth%z == 0
-			}
-			if back && turns == 1 {
-				return "one turn"
-			}
-			if back {
-				return fmt.Sprintf("%d turns", turns)
-			}
-		}
-	case tells(q, "which way does the cam gear turn"):
-		clockwise := q.Job.Engine.Rotation != "anticlockwise"
-		for range len(g.IdlerTeeth) + 1 {
-			clockwise = !clockwise
-		}
-		if clockwise {
-			return "clockwise"
-		}
-		return "anticlockwise"
-	case tells(q, "one tooth ahead"):
-		return sided(tooth)
-	case tells(q, "one tooth behind"):
-		return sided(-tooth)
-	case tells(q, "teeth ahead"):
-		return sided(told(q, "K") * tooth)
-	case tells(q, "teeth behind"):
-		return sided(-told(q, "K") * tooth)
-	}
-	// Each of the two is said by its own sentence: the wheel's comes first.
-	signed := func(s finding.Sentence) float64 {
-		v := s.Data["By"].(finding.Num).Value
-		if strings.Contains(s.Text, "behind") {
-			return -v
-		}
-		return v
-	}
-	delta, gamma := signed(q.Given[0]), signed(q.Given[1])
-	// A cam edge comes gamma early in true degrees; the controller's clock is delta fast.
-	return sided(gamma - delta)
-}
-
-// solveTrace turns the crank, counts its teeth as they come by, and looks where
-// between two of them the cam's edges come, on the engine recorded and on one that
-// is right.
-func solveTrace(q Question) []string {
-	w, c := q.Job.CrankWheel, q.Job.CamWheel
-	cycle := float64(180 * q.Job.Engine.Strokes)
-	pitch := 360 / float64(w.Positions)
-	// counted is the controller's angle at a cam edge: by the crank tooth that came
-	// last and the part of the way to the next, position 1 being at -B.
-	counted := func(cam float64, wheelError, camError float64) float64 {
-		truth := -c.FirstToothBTDCDeg.Value + cam*cycle/360 - camError
-		teeth := (truth + w.FirstToothBTDCDeg.Value + wheelError) / pitch
-		return -w.FirstToothBTDCDeg.Value + teeth*pitch
-	}
-	r := q.Before.Recording
-	late := counted(c.TeethCamDeg[0], float64(r.WheelError), float64(r.CamError)) - counted(c.TeethCamDeg[0], 0, 0)
-	side, comes := "late", "early: it is advanced"
-	if late < 0 {
-		side, comes = "early", "late: it is retarded"
-	}
-	list := []string{finding.Num{Value: math.Abs(late), Decimals: 2}.String() + "° " + side}
-	if len(q.Parts) > 1 { // the cam is right: late edges are a wheel that is ahead
-		list = append(list, comes)
-	}
-	return list
 }

@@ -1,0 +1,67 @@
+package app
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+)
+
+func TestOwnPriors(t *testing.T) {
+	u, p := causing(t, untouched())
+	was := u.session.Job()
+	p.causes.pick("bad fuel")
+	e := p.causes.prior
+	contains(t, "the prior", e.words.Text, "kept on this computer, not in the job")
+	if e.field.Text() != "3" || !e.usual.Disabled() || e.reset.Visible() {
+		t.Errorf("bad fuel stands at %q", e.field.Text())
+	}
+	own := func(text string) {
+		retype(u, e.field, text)
+		u.window.Canvas().Unfocus()
+	}
+	own("40")
+	if k, _ := p.causes.chosen(); k.Cause != "bad fuel" || k.Prior < 0.37 {
+		t.Errorf("with 40 in 100 %s stands at %g", k.Cause, k.Prior)
+	}
+	if p.causes.bars[0].Name() != "Bad fuel" {
+		t.Errorf("the first is %q", p.causes.bars[0].Name())
+	}
+	is(t, u, was)
+	again := newUI(u.app)
+	if again.cause.priors.of["bad fuel"] != 0.4 {
+		t.Errorf("at the next start it is %v", again.cause.priors.of)
+	}
+	for text, want := range map[string]string{"140": "from 0 to 100", "x": "not a number"} {
+		own(text)
+		contains(t, text, e.field.Fault(), want)
+	}
+	p.causes.pick("poor compression")
+	own("70")
+	contains(t, "too much together", e.field.Fault(), "more than 100 in 100")
+	if len(p.priors.of) != 1 {
+		t.Errorf("kept are %v", p.priors.of)
+	}
+	p.causes.pick("bad fuel")
+	test.Tap(e.usual)
+	if e.field.Text() != "3" || len(p.priors.of) != 0 {
+		t.Errorf("as usual it is %q, kept are %v", e.field.Text(), p.priors.of)
+	}
+	own("20")
+	test.Tap(e.reset)
+	if e.field.Text() != "3" || len(p.priors.of) != 0 || e.reset.Visible() {
+		t.Errorf("all as usual, it is %q, kept are %v", e.field.Text(), p.priors.of)
+	}
+}
+
+func TestOwnNumbersThatCannotBe(t *testing.T) {
+	u, _ := causing(t, "")
+	u.prefs.p.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
+	u.prefs.p.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
+	again := newUI(u.app)
+	if of := again.cause.priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
+		t.Errorf("the priors are %v", of)
+	}
+	if of := again.cause.minutes.of; len(of) != 1 || of["watch the exhaust while cranking"] != 9 {
+		t.Errorf("the minutes are %v", of)
+	}
+}

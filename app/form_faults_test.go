@@ -1,0 +1,122 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"pinphase/assets"
+	"pinphase/timing/job"
+)
+
+func TestFaultStandsBesideItsField(t *testing.T) {
+	tests := []struct {
+		key, text string
+		says      []string // what is wrong, and what would be right
+	}{
+		{"engine.compression_ratio", "0.5", []string{"0.5", "above 1"}},
+		{"engine.rod_mm", "50", []string{"50", "longer than half the stroke", "63"}},
+		{"engine.firing_order", "1-5-3-6-2-2", []string{"cylinder 2 is listed twice"}},
+		{"engine.firing_order", "", []string{"list"}},
+		{"engine.firing_intervals_deg", "100 100 100 100 100 100", []string{"600", "720"}},
+		{"injection.start_btdc_deg", "500", []string{"500", "180"}},
+		{"crank_wheel.positions", "0", []string{"teeth"}},
+		{"crank_wheel.missing", "99", []string{"99", "60"}},
+		{"dowel.measured.chord_mm", "100", []string{"100"}},
+		{"dowel.measured.chord_mm", "", []string{"missing"}},
+		{"dowel.drawing.angle_deg", "200", []string{"200", "180"}},
+	}
+	u := window(t)
+	for _, tt := range tests {
+		t.Run(tt.key+"="+tt.text, func(t *testing.T) {
+			before := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel)
+			field := paste(t, u, tt.key, tt.text)
+			for _, s := range tt.says {
+				if !strings.Contains(field.Fault(), s) {
+					t.Errorf("the fault beside the field is %q, want %q in it", field.Fault(), s)
+				}
+			}
+			if !strings.Contains(words(field), field.Fault()) {
+				t.Error("the fault cannot be seen")
+			}
+			if now := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel); now != before {
+				t.Error("the figures do not keep the last sound job")
+			}
+			about := "before this went wrong"
+			if tt.text == "" && strings.Contains(tt.key, "measured") { // not typed yet is no mistake
+				about = "Not all is measured yet"
+			}
+			if !strings.Contains(u.head.notes.Text, about) {
+				t.Errorf("under the sentence stands %q", u.head.notes.Text)
+			}
+			u.undo()
+			if now := u.form.input(t, tt.key).field; now.Fault() != "" || len(u.session.Faults()) > 0 {
+				t.Errorf("undone, the fault %q stays", now.Fault())
+			}
+		})
+	}
+}
+
+func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
+	u := window(t)
+	was := u.session.Job()
+	for _, tt := range []struct{ key, text string }{
+		{"engine.bore_mm", "abc"},
+		{"engine.stroke_mm", ".5.5"},
+		{"injection.start_btdc_deg", "--"},
+		{"dowel.measured.chord_mm", "x"},
+		{"crank_wheel.positions", "a"},
+		{"engine.firing_order", "a-b"},
+		{"engine.firing_intervals_deg", "a"},
+		{"crank_wheel.missing", "?"},
+	} {
+		field := paste(t, u, tt.key, tt.text)
+		if field.Text() != tt.text || !strings.Contains(field.Fault(), "number") {
+			t.Errorf("%s: %q stands there with the fault %q", tt.key, field.Text(), field.Fault())
+		}
+		is(t, u, was)
+	}
+	// What was typed outlives an edit of something else, and goes with an undo.
+	fill(t, u, "notes", "n")
+	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "abc" || got.Fault() == "" {
+		t.Errorf("after another edit %q stands there with the fault %q", got.Text(), got.Fault())
+	}
+	u.undo()
+	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+		t.Errorf("after an undo %q stands there with the fault %q", got.Text(), got.Fault())
+	}
+}
+
+func TestTextThatIsNoValueEndsWhereItWasStillOne(t *testing.T) {
+	u := window(t)
+	field := fill(t, u, "engine.bore_mm", "12,,5")
+	if field.Text() != "12,,5" || !strings.Contains(field.Fault(), "“12,,5” is not a number") {
+		t.Errorf("%q stands there with the fault %q", field.Text(), field.Fault())
+	}
+	if got := u.session.Job().Engine.BoreMM; got != job.Num(12) {
+		t.Errorf("the job has %v, want the 12 that stood there last", got)
+	}
+}
+
+func TestSavingIsRefusedWhileAFieldCannotBeRead(t *testing.T) {
+	u := on(t, string(assets.DemoJob))
+	fill(t, u, "engine.bore_mm", "112x")
+	u.save(nil)
+	if !strings.Contains(said(u), "“112x” is not a number") {
+		t.Errorf("saving with 112x in a field, the window says %q", said(u))
+	}
+	if got := read(t, u.session.path); got != string(assets.DemoJob) {
+		t.Error("the file was written all the same")
+	}
+}
+
+func TestUnreadableTextGoesWithItsJob(t *testing.T) {
+	u := window(t)
+	fill(t, u, "engine.bore_mm", "abc")
+	u.openDemo()
+	if said(u) != "" {
+		press(t, u, "Do not save")
+	}
+	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+		t.Errorf("on another job %q stands there with the fault %q", got.Text(), got.Fault())
+	}
+}

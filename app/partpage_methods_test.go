@@ -1,0 +1,184 @@
+package app
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/job"
+)
+
+// card is the picture of a method of the bench shown, by its place in measurings.
+func chooseCard(t testing.TB, u *ui, m int) {
+	t.Helper()
+	b := u.part.benches[u.part.feature]
+	if b.chooser.Hidden {
+		b.choose(true)
+	}
+	for _, o := range shown(b.content) {
+		if o == fyne.CanvasObject(b.cards[m]) {
+			test.Tap(b.cards[m])
+			return
+		}
+	}
+	t.Fatalf("the picture of %q cannot be seen", measurings[m].name)
+}
+
+// byCard are readings for each of the measurings but the photograph: what is
+// typed into its fields, by key, what is picked beside them, and the angle that
+// comes out. The pin stands at 41 mm and 14 degrees, the keyway at 27 mm, both are
+// 8 mm wide; by hand: over and between pin and key 41 sin 14° = 9.919, 8 more or
+// less; from the keyway's edges, at (±4, √(27²−4²)), to the pin's centre 19.100 and
+// 14.357, 4 more or less.
+var byCard = []struct {
+	fields  [][2]string
+	side    string
+	degrees float64
+}{
+	{[][2]string{{"angle_deg", "14"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"keyway_deg", "10"}, {"dowel_deg", "24"}}, "counts anticlockwise, seen from the nose", -14},
+	{[][2]string{{"chord_mm", "16.18"}, {"dowel_radius_mm", "41"}, {"keyway_radius_mm", "27"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"chord_mm", "17.919"}, {"pin_mm", "8"}, {"key_mm", "8"}, {"dowel_radius_mm", "41"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"chord_mm", "1.919"}, {"pin_mm", "8"}, {"key_mm", "8"}, {"dowel_radius_mm", "41"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"chord_mm", "23.1"}, {"pin_mm", "8"}, {"key_mm", "8"}, {"dowel_radius_mm", "41"}, {"keyway_radius_mm", "27"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"chord_mm", "10.357"}, {"pin_mm", "8"}, {"key_mm", "8"}, {"dowel_radius_mm", "41"}, {"keyway_radius_mm", "27"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"arc_mm", "10.018"}, {"rim_radius_mm", "41"}}, "anticlockwise, seen from the nose", -14},
+	{[][2]string{{"centre", "100; 50"}, {"keyway", "127; 50"}, {"dowel", "139.782; 59.919"}}, "", -14},
+}
+
+// measuredDowel is the angle the page's job gives the dowel, NaN for none.
+func measuredDowel(u *ui) float64 {
+	p, err := finding.PartOf(u.shown())
+	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil {
+		return math.NaN()
+	}
+	return *p.Dowel.MeasuredDeg
+}
+
+func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
+	u := onPart(t, noReading)
+	b := u.part.benches[0]
+	if b.chooser.Hidden || !b.method.Hidden || !b.keep.Hidden {
+		t.Fatal("without a reading the methods are not there to choose from")
+	}
+	saved := map[int]job.Reading{}
+	for m, c := range byCard {
+		chooseCard(t, u, m)
+		r := u.session.Job().Dowel.Measured
+		if r == nil || measuringOf(r) != m {
+			t.Fatalf("the card %q made it %+v", measurings[m].short, r)
+		}
+		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(measurings[m].name) {
+			t.Errorf("%s: the page says %q", measurings[m].name, b.name.Text)
+		}
+		if len(b.editor.inputs[m]) > 0 && !b.editor.inputs[m][0].field.Focused() {
+			t.Errorf("%s: the keyboard is not in the first field", measurings[m].name)
+		}
+		for _, f := range c.fields {
+			into(t, u, "dowel.measured."+f[0], f[1])
+		}
+		if c.side != "" && r.Side == "" {
+			b.editor.side.SetSelected(c.side)
+		}
+		if got := measuredDowel(u); !(math.Abs(got-c.degrees) < 0.05) {
+			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", measurings[m].name, got, c.degrees, u.head.notes.Text)
+		}
+		saved[m] = *u.session.Job().Dowel.Measured
+	}
+	// Back through all of them: each has what was typed for it.
+	for m := range byCard {
+		chooseCard(t, u, m)
+		if got := *u.session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: ptr(saved[m])}}) {
+			t.Errorf("%s came back as %+v, was %+v", measurings[m].name, got, saved[m])
+		}
+	}
+	u.undo()
+	if got := measuringOf(u.session.Job().Dowel.Measured); got != len(byCard)-2 {
+		t.Errorf("one step back the method is %q", measurings[got].name)
+	}
+}
+
+func TestCardsByKeyboard(t *testing.T) {
+	u := onPart(t, bothFeatures(t))
+	b := u.part.benches[0]
+	was := u.session.Job()
+	b.choose(true)
+	if u.window.Canvas().Focused() != fyne.Focusable(b.cards[0]) || b.keep.Hidden {
+		t.Error("the keyboard is not on the method in use, or it cannot be kept")
+	}
+	test.Tap(b.keep)
+	if !b.chooser.Hidden {
+		t.Error("kept, the methods stay open")
+	}
+	is(t, u, was)
+	b.choose(true)
+	b.cards[7].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := u.session.Job().Dowel.Measured.Method; got != "arc" {
+		t.Errorf("Enter on the tape chose %q", got)
+	}
+	u.undo()
+	is(t, u, was)
+}
+
+func TestNothingIsTakenForGranted(t *testing.T) {
+	u := onPart(t, noReading)
+	before := u.head.sentence.Text
+	chooseCard(t, u, 0)
+	if !strings.Contains(u.head.notes.Text, "Still wanted: Angle") || u.head.sentence.Text != before {
+		t.Errorf("with nothing typed the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
+	}
+	field := u.part.form.input(t, "dowel.measured.angle_deg")
+	if !field.wanted() {
+		t.Error("an empty field is a mistake")
+	}
+	into(t, u, "dowel.measured.angle_deg", "12")
+	if !strings.Contains(u.head.notes.Text, "on which side it lies") || u.part.benches[0].editor.side.Selected != "" {
+		t.Errorf("without a side the head says %q", u.head.notes.Text)
+	}
+	into(t, u, "dowel.measured.angle_deg", "twelve")
+	if field.wanted() || !strings.Contains(field.field.Fault(), "not a number") {
+		t.Errorf("a text for a number has the fault %q", field.field.Fault())
+	}
+	if !strings.Contains(u.head.notes.Text, "went wrong") {
+		t.Errorf("a text for a number is said as %q", u.head.notes.Text)
+	}
+	into(t, u, "dowel.measured.angle_deg", "12")
+	u.part.benches[0].editor.side.SetSelected("anticlockwise, seen from the nose")
+	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.head.sentence.Text, want) {
+		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
+	}
+}
+
+func TestBothFeaturesAreMeasured(t *testing.T) {
+	u := onPart(t, bothFeatures(t))
+	if !strings.HasPrefix(u.part.verdict.Text, "Keyway and dowel are both wrong") {
+		t.Errorf("the verdict is %q", u.part.verdict.Text)
+	}
+	if got := painted(u.part.figure); got == "" {
+		t.Error("no figure")
+	}
+	dowel := painted(u.part.figure)
+	test.Tap(u.part.which.buttons[1])
+	if u.part.room.Objects[0] != fyne.CanvasObject(u.part.benches[1].content) || painted(u.part.figure) == dowel {
+		t.Error("the keyway's bench or its figure is not shown")
+	}
+	into(t, u, "keyway.measured.chord_mm", "47")
+	j := u.session.Job()
+	if j.Keyway.Measured.ChordMM.Value != 47 || j.Dowel.Measured.AngleDeg.Value != 10 {
+		t.Errorf("the keyway's field changed the job to %+v, %+v", j.Keyway.Measured, j.Dowel.Measured)
+	}
+	if got := u.part.readingName("throw_radius_mm"); got != "Throw radius" {
+		t.Errorf("the keyway's readings are named %q", got)
+	}
+	// The same job on the Cycle page's form.
+	if got := u.form.input(t, "keyway.measured.chord_mm").field.Text(); got != "47" {
+		t.Errorf("the job's form shows %q", got)
+	}
+	if got, want := u.head.sentence.Text, sentence(t, j); got != want {
+		t.Errorf("the head says %q, want %q", got, want)
+	}
+}

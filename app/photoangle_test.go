@@ -1,0 +1,99 @@
+package app
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"pinphase/timing/job"
+)
+
+func TestPointsThatGiveNoAngle(t *testing.T) {
+	m := marksOf(t, "nose-square.jpg")
+	for i := range m.Rim {
+		m.Rim[i] = [2]float64{400 + 30*float64(i), 500}
+	}
+	u := onPart(t, noReading+"measured = "+m.reading()+"\n")
+	b := u.part.photo
+	if !strings.Contains(u.head.notes.Text, "lie on a line") || !strings.HasPrefix(u.head.sentence.Text, "Where injection lands cannot be said") {
+		t.Errorf("the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
+	}
+	b.picture.failed = nil // the picture itself is not what this is about
+	b.loadFound()
+	if !strings.HasPrefix(b.found.Text, "Rim of the face: the points lie") || strings.Contains(b.found.Text, "\n") {
+		t.Errorf("the page says %q", b.found.Text)
+	}
+	if len(measured(u).Rim) != len(m.Rim) {
+		t.Error("points were lost")
+	}
+}
+
+func TestPictureOrToScale(t *testing.T) {
+	u := onPhoto(t, "nose-bolts-tilted.jpg")
+	p := u.part
+	if !p.looks.content.Visible() || p.right.Objects[0] != p.photo.content {
+		t.Fatal("the photograph is not shown")
+	}
+	test.Tap(p.looks.buttons[1])
+	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || painted(p.figure) == "" {
+		t.Error("the part is not drawn to scale")
+	}
+	test.Tap(p.looks.buttons[0])
+	if p.right.Objects[0] != p.photo.content {
+		t.Error("the photograph does not come back")
+	}
+	p.compareWith(photoFile(t, "nose-square.jpg"))
+	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || p.old == nil {
+		t.Error("compared, both parts are not shown")
+	}
+	test.Tap(p.which.buttons[1])
+	if p.looks.content.Visible() {
+		t.Error("the keyway, not photographed, can be shown as a picture")
+	}
+}
+
+func TestUnfinishedMarksAreShownWhenSaving(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	u.edit("test", func(j *job.Job) { photoIn(j, "dowel").Rim = nil })
+	u.pages.open(u.page)
+	u.save(nil)
+	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != page(u.part) {
+		t.Errorf("the window says %q", said(u))
+	}
+	u.dismiss()
+	if !u.part.isPhoto() || u.part.right.Objects[0] != u.part.photo.content {
+		t.Error("the photograph is not shown")
+	}
+}
+
+func TestCycleFormTellsOfThePhotograph(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	u.pages.open(u.page)
+	if got := words(editor(t, u, "dowel", "measured").content); !strings.Contains(got, "marked on the Part page") {
+		t.Errorf("the form says %q", got)
+	}
+	if got := u.page.dowel.words.Text; !u.page.dowel.slider.Disabled() || !strings.Contains(got, "behind the keyway") {
+		t.Errorf("beside the slider stands %q", got)
+	}
+	if got := editor(t, u, "dowel", "drawing").method.Options; len(got) != len(measurings)-1 {
+		t.Errorf("a drawing is offered %v", got)
+	}
+}
+
+// While a point is dragged the uncertainty is drawn 200 times: its own standard
+// uncertainty is then 1/√(2·200) = 5 %, against 1/√(2·1000) = 2.2 %.
+func TestCoarseAnglesAreNearTheFineOnes(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	fine, _ := u.part.photo.result()
+	u.photos.coarse = true
+	coarse, _ := u.part.photo.result()
+	if fine.Clockwise.Value != coarse.Clockwise.Value || fine.Clockwise.U == coarse.Clockwise.U {
+		t.Errorf("fine %v, coarse %v", fine.Clockwise, coarse.Clockwise)
+	}
+	if r := float64(coarse.Clockwise.U / fine.Clockwise.U); math.Abs(r-1) > 3*math.Hypot(0.05, 0.022) {
+		t.Errorf("the coarse uncertainty is %g of the fine one", r)
+	}
+}

@@ -1,0 +1,201 @@
+package app
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+
+	"pinphase/timing/job"
+	"pinphase/timing/part/photo"
+)
+
+func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	was := u.session.Job()
+	text := file(t, "notes.jpg", "not a photograph at all")
+	u.part.photo.take(text)
+	if !strings.Contains(said(u), "is a text, not a picture") || strings.Count(strings.Split(said(u), "[")[0], "\n") > 1 {
+		t.Errorf("the window says %q", said(u))
+	}
+	u.dismiss()
+	is(t, u, was)
+	if !strings.HasPrefix(u.part.photo.found.Text, "The photograph shows") {
+		t.Errorf("afterwards the page says %q", u.part.photo.found.Text)
+	}
+
+	// A job whose picture is gone.
+	path := photoFile(t, "nose-square.jpg")
+	picture := filepath.Join(filepath.Dir(path), "nose-square.jpg")
+	if err := os.Remove(picture); err != nil {
+		t.Fatal(err)
+	}
+	u.openFile(path)
+	b := u.part.photo
+	if !strings.Contains(b.found.Text, "there is no such file") || !strings.Contains(b.found.Text, "The points are kept") || strings.Contains(b.found.Text, "\n") {
+		t.Errorf("without its picture the page says %q", b.found.Text)
+	}
+	if said(u) != "" {
+		t.Errorf("a question about a missing picture: %q", said(u))
+	}
+	if got := words(b.view); got != "This photograph cannot be shown" {
+		t.Errorf("in its place stands %q", got)
+	}
+	if !strings.HasPrefix(u.head.sentence.Text, "Every injection lands") || math.IsNaN(measuredDowel(u)) {
+		t.Errorf("the angle is gone with the picture: %q", u.head.sentence.Text)
+	}
+	// Found elsewhere: the points are those of this very picture.
+	again := filepath.Join(filepath.Dir(path), "moved.jpg")
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), again)
+	b.take(again)
+	if r := measured(u); r.File != "moved.jpg" || len(r.Rim) != 10 || b.picture.failed != nil {
+		t.Errorf("opened again the reading is %+v", r)
+	}
+}
+
+func TestPointsOfAnotherPictureGo(t *testing.T) {
+	u := onPhoto(t, "nose-square.jpg")
+	was := u.session.Job()
+	folder := filepath.Dir(u.session.path)
+	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), filepath.Join(folder, "other.jpg"))
+	b := u.part.photo
+	b.take(filepath.Join(folder, "other.jpg"))
+	if r := measured(u); r.File != "other.jpg" || len(r.Rim) != 0 || len(r.Keyway) != 0 {
+		t.Errorf("on another picture the reading is %+v", r)
+	}
+	if got := b.panel().file.Text; got != "other.jpg" {
+		t.Errorf("the panel names %q", got)
+	}
+	u.undo()
+	is(t, u, was)
+	if b.picture.path != filepath.Join(folder, "nose-square.jpg") || !strings.HasPrefix(b.found.Text, "The photograph shows") {
+		t.Errorf("undone, the page shows %s and says %q", b.picture.path, b.found.Text)
+	}
+	b.take(filepath.Join(folder, "nose-square.jpg")) // the same again
+	is(t, u, was)
+}
+
+func TestPictureIsNamedFromTheJob(t *testing.T) {
+	u := window(t)
+	u.inTurn = true
+	u.newJob()
+	u.pages.open(u.part)
+	folder := t.TempDir()
+	picture := filepath.Join(folder, "shots", "nose.jpg")
+	if err := os.Mkdir(filepath.Dir(picture), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
+	chooseCard(t, u, photoMeasuring)
+	u.part.photo.take(picture)
+	if got := measured(u).File; got != filepath.ToSlash(picture) {
+		t.Errorf("without a file of its own the job names %q", got)
+	}
+	m := marksOf(t, "nose-square.jpg")
+	u.edit("test", func(j *job.Job) {
+		r := photoIn(j, "dowel")
+		r.Rim, r.Keyway, r.Dowel = points(m.Rim), points(m.Keyway), points(m.Dowel)
+	})
+	angle := measuredDowel(u)
+
+	u.write(filepath.Join(folder, "job.toml"), nil)
+	if got := measured(u).File; got != "shots/nose.jpg" || u.session.Dirty() {
+		t.Errorf("saved beside it the job names %q", got)
+	}
+	if text := read(t, filepath.Join(folder, "job.toml")); !strings.Contains(text, `"shots/nose.jpg"`) {
+		t.Errorf("the file names another picture: %s", text)
+	}
+	elsewhere := t.TempDir()
+	u.write(filepath.Join(elsewhere, "job.toml"), nil)
+	if got := measured(u).File; got != filepath.ToSlash(picture) {
+		t.Errorf("saved elsewhere the job names %q", got)
+	}
+	u.undo() // to before the points: the name still leads to the picture
+	if got := inFolder(u.folder(), measured(u).File); got != picture {
+		t.Errorf("undone, the picture is %q", got)
+	}
+	u.redo()
+	if got := measuredDowel(u); got != angle || u.part.photo.picture.failed != nil {
+		t.Errorf("saved twice, the angle is %g, was %g", got, angle)
+	}
+	u.write(filepath.Join(folder, "no such folder", "job.toml"), nil)
+	if got := measured(u).File; got != filepath.ToSlash(picture) || said(u) == "" {
+		t.Errorf("not saved, the job names %q", got)
+	}
+}
+
+func TestAPictureIsDropped(t *testing.T) {
+	u := on(t, measuredBy(byMethod["chord"]))
+	u.inTurn = true
+	was := u.session.Job()
+	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-portrait.jpg"))
+	drop := func(path string) { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
+	drop(file(t, "empty.png", ""))
+	if !strings.Contains(said(u), "is empty") || u.pages.now() != page(u.page) {
+		t.Errorf("an empty file dropped is said as %q", said(u))
+	}
+	u.dismiss()
+	is(t, u, was)
+	drop(full)
+	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != page(u.part) || u.part.looks.chosen != 0 {
+		t.Errorf("dropped, the reading is %+v", r)
+	}
+	chooseCard(t, u, measuringOf(was.Dowel.Measured)) // what was typed is not lost
+	is(t, u, was)
+	u.part.showBench(tdcPlace)
+	u.part.which.set(tdcPlace)
+	drop(full)
+	if u.part.which.chosen != 0 || !u.part.isPhoto() {
+		t.Error("dropped on the sums for true TDC, no picture is shown")
+	}
+}
+
+func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "p.jpg")
+	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
+	var p photos
+	first, err := p.inspect(path)
+	if err != nil || first.Width != 1600 {
+		t.Fatalf("%+v, %v", first, err)
+	}
+	known := p.infos[path]
+	known.Info = photo.Info{Width: 7}
+	p.infos[path] = known
+	if again, _ := p.inspect(path); again.Width != 7 {
+		t.Error("the same file is read again")
+	}
+	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), path)
+	if other, _ := p.inspect(path); other.Width != 1200 {
+		t.Errorf("another picture of the same name is %+v", other)
+	}
+	if gone, err := p.inspect(path + ".gone"); err != nil || gone != (photo.Info{}) {
+		t.Errorf("no picture is %+v, %v", gone, err)
+	}
+}
+
+func TestFiled(t *testing.T) {
+	root := t.TempDir()
+	for _, c := range []struct{ folder, path, want string }{
+		{"jobs", "jobs/nose.jpg", "nose.jpg"},
+		{"jobs", "jobs/a/b.jpg", "a/b.jpg"},
+		{"jobs", "jobs/..nose.jpg", "..nose.jpg"},
+		{"jobs", "photos/nose.jpg", "*"},
+		{"", "photos/nose.jpg", "*"},
+	} {
+		folder, path := "", filepath.Join(root, filepath.FromSlash(c.path))
+		if c.folder != "" {
+			folder = filepath.Join(root, c.folder)
+		}
+		if c.want == "*" {
+			c.want = filepath.ToSlash(path)
+		}
+		got := filed(folder, path)
+		if got != c.want || inFolder(folder, got) != path {
+			t.Errorf("%s in %q is %q, want %q", c.path, c.folder, got, c.want)
+		}
+	}
+}

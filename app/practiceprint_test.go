@@ -1,0 +1,98 @@
+package app
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"pinphase/timing/lesson"
+)
+
+// An instructor's number gives everybody the same questions.
+func TestPracticeExercise(t *testing.T) {
+	var all [2][]string
+	for i := range all {
+		u := practising(t)
+		p := u.practice
+		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
+		p.side.buttons[2].OnTapped()
+		test.Tap(p.choice.engines.buttons[1])
+		retype(u, p.choice.seed, "seven")
+		retype(u, p.choice.count, "0")
+		test.Tap(p.choice.begin)
+		if p.course != nil || p.choice.seed.Fault() == "" || p.choice.count.Fault() == "" {
+			t.Fatal("an exercise without a number begins")
+		}
+		retype(u, p.choice.seed, "7")
+		retype(u, p.choice.count, "4")
+		entered(t, u, fyne.KeyReturn)
+		for n := 1; n <= 4; n++ {
+			if p.course == nil || !strings.Contains(p.standing.Text, "of 4") {
+				t.Fatalf("question %d: %q", n, p.standing.Text)
+			}
+			all[i] = append(all[i], p.given.Text+p.ask.Text)
+			answer(t, u, n%2 == 0)
+			if done := strings.Contains(p.verdict.Text, "The exercise is done: 2 of 4 right."); done != (n == 4) {
+				t.Errorf("after question %d: %q", n, p.verdict.Text)
+			}
+			entered(t, u, fyne.KeyReturn)
+		}
+		if p.course != nil || p.current == nil {
+			t.Error("after the exercise nothing is asked")
+		}
+	}
+	want, err := lesson.Exercise(lesson.Invent, lesson.Kinds(), 7, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range all[0] {
+		if all[0][n] != all[1][n] || all[0][n] != spaced(want[n].Given)+want[n].Ask.String() {
+			t.Errorf("question %d is %q for the one, %q for the other", n+1, all[0][n], all[1][n])
+		}
+	}
+}
+
+// The exercise is written with its answers beside it, and nothing is replaced
+// without asking.
+func TestPracticePrints(t *testing.T) {
+	u := practising(t)
+	p := u.practice
+	test.Tap(p.side.buttons[2])
+	test.Tap(p.choice.print)
+	if said(u) != "" || p.choice.seed.Fault() == "" {
+		t.Fatal("an exercise without a number is printed")
+	}
+	retype(u, p.choice.seed, "7")
+	retype(u, p.choice.count, "3")
+	folder := t.TempDir()
+	for _, again := range []bool{false, true} {
+		test.Tap(p.choice.print)
+		fields := entries(t, u)
+		if fields[0].Text != "exercise-7.pdf" {
+			t.Errorf("the name offered is %q", fields[0].Text)
+		}
+		fields[1].SetText(folder)
+		press(t, u, "Save")
+		if again {
+			press(t, u, "Replace it")
+			press(t, u, "Replace it")
+		}
+		if got := said(u); !strings.Contains(got, "exercise-7-answers.pdf") {
+			t.Errorf("after writing the window says %q", got)
+		}
+		u.dismiss()
+		for _, name := range []string{"exercise-7.pdf", "exercise-7-answers.pdf"} {
+			if !strings.HasPrefix(read(t, filepath.Join(folder, name)), "%PDF-") {
+				t.Errorf("%s is no PDF", name)
+			}
+		}
+	}
+	p.kinds = nil
+	test.Tap(p.choice.print)
+	if got := said(u); !strings.Contains(got, "Choose at least one kind") {
+		t.Errorf("without a kind the window says %q", got)
+	}
+}

@@ -1,0 +1,109 @@
+package app
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestSideNamesTheEndItIsSeenFrom(t *testing.T) {
+	u := window(t)
+	e := editor(t, u, "dowel", "measured")
+	if got := e.side.Selected; got != "anticlockwise, seen from the nose" {
+		t.Errorf("the demo's dowel lies %q", got)
+	}
+	pick(t, u, "dowel.seen_from", "the flywheel")
+	if got := e.side.Selected; got != "anticlockwise, seen from the flywheel" {
+		t.Errorf("seen from the other end it lies %q", got)
+	}
+	e.side.SetSelected("clockwise, seen from the flywheel")
+	if got := u.session.Job().Dowel.Measured.Side; got != "clockwise" {
+		t.Errorf("the job has it %s", got)
+	}
+}
+
+func TestMethodChangesAndComesBack(t *testing.T) {
+	u := window(t)
+	was := u.session.Job()
+	e := editor(t, u, "dowel", "measured")
+	measureBy(t, e, "arc")
+	if r := u.session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
+		t.Errorf("along a rim the reading is %+v", r)
+	}
+	if f := u.form.input(t, "dowel.measured.arc_mm").field; !strings.Contains(f.Fault(), "missing") {
+		t.Errorf("beside the empty length stands %q", f.Fault())
+	}
+	fill(t, u, "dowel.measured.arc_mm", "10")
+	fill(t, u, "dowel.measured.rim_radius_mm", "41")
+	if len(u.session.Faults()) > 0 {
+		t.Errorf("the arc is refused: %v", u.session.Faults())
+	}
+	arc := u.session.Job()
+	measureBy(t, e, "chord") // what was typed for it is there again
+	is(t, u, was)
+	measureBy(t, e, "arc")
+	is(t, u, arc)
+
+	for range 5 {
+		u.undo()
+	}
+	is(t, u, was)
+	if got := u.form.input(t, "dowel.measured.chord_mm").field.Text(); got != "16.18" {
+		t.Errorf("undone, the chord's field shows %q", got)
+	}
+	for range 5 {
+		u.redo()
+	}
+	is(t, u, arc)
+	if got := u.form.input(t, "dowel.measured.arc_mm").field.Text(); got != "10" {
+		t.Errorf("redone, the arc's field shows %q", got)
+	}
+}
+
+func TestReadingTakenOutAndPutBack(t *testing.T) {
+	u := window(t)
+	was := u.session.Job()
+	e := editor(t, u, "dowel", "measured")
+	e.given.SetChecked(false)
+	if u.session.Job().Dowel.Measured != nil {
+		t.Error("the reading is still in the job")
+	}
+	if !strings.Contains(u.head.sentence.Text, "where the controller asks for it") {
+		t.Errorf("without a reading the sentence is %q", u.head.sentence.Text)
+	}
+	if !u.page.dowel.slider.Disabled() || e.side.Visible() || e.method.Visible() {
+		t.Error("a reading that is not there can be edited")
+	}
+	e.given.SetChecked(true)
+	is(t, u, was)
+	u.undo()
+	u.undo()
+	is(t, u, was)
+	if u.session.CanUndo() {
+		t.Error("taking out and putting back are more than two steps")
+	}
+}
+
+func TestPointsByCoordinates(t *testing.T) {
+	u := window(t)
+	measureBy(t, editor(t, u, "dowel", "measured"), "xy")
+	for key, text := range map[string]string{
+		"dowel.measured.centre": "0; 0",
+		"dowel.measured.keyway": "27; 0",
+		"dowel.measured.dowel":  "39,78; -9,92",
+	} {
+		if f := fill(t, u, key, text); f.Text() != text || f.Fault() != "" && key != "dowel.measured.centre" {
+			t.Errorf("%s: typed %q, there stands %q with the fault %q", key, text, f.Text(), f.Fault())
+		}
+	}
+	if len(u.session.Faults()) > 0 {
+		t.Fatalf("the points are refused: %v", u.session.Faults())
+	}
+	// 9.92 below the keyway's line is clockwise as seen from the nose, at
+	// atan(9.92/39.78) = 14.0°: hand calculation.
+	if got := u.page.dowel.words.Text; !strings.HasPrefix(got, "14° ahead of the keyway") {
+		t.Errorf("the dowel is said to lie %q", got)
+	}
+	if f := fill(t, u, "dowel.measured.dowel", "1; 2; 3"); !strings.Contains(f.Fault(), "two numbers") {
+		t.Errorf("three numbers give the fault %q", f.Fault())
+	}
+}

@@ -1,0 +1,230 @@
+package app
+
+import (
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase/timing/finding"
+	"pinphase/timing/plate"
+)
+
+const bargeRecording = "../testdata/recordings/gravel-barge.csv.gz"
+
+// A recording of the demo engine: what it proves is said, drawn, and goes into the
+// job as evidence, in place of what was there, and undo takes it back.
+func TestSignalsRecording(t *testing.T) {
+	u, p := signalled(t, "")
+	u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(must(filepath.Abs(bargeRecording)))})
+	rec := u.recorder.shown()
+	if rec == nil || rec.err != nil {
+		t.Fatalf("%+v, %q", rec, said(u))
+	}
+	contains(t, "the page", p.sentence.Text, "The crank wheel is 2", "behind")
+	contains(t, "beside it", p.second.Text, "That is what the job as it stands makes one expect: a correlation error of −28°, recorded −2")
+	if len(p.board.Input(p.way, 0, 720, 300, say).Groups) != 2 {
+		t.Error("prediction and recording are not both drawn")
+	}
+	if got := p.edges.cells[1][3].Text; !strings.HasPrefix(got, "4") {
+		t.Errorf("cam edge 2 was recorded at %q", got)
+	}
+	before := u.session.Job()
+	test.Tap(p.evidence)
+	j := u.session.Job()
+	kinds := map[string]float64{}
+	for _, e := range j.Evidence {
+		kinds[e.Kind] = e.Value.(float64)
+		if !e.U.Given {
+			t.Errorf("%s has no uncertainty", e.Kind)
+		}
+	}
+	if len(kinds) != 2 || math.Abs(kinds["correlation_error_deg"]+28) > 0.5 || math.Abs(kinds["tdc_offset_deg"]+28) > 4 {
+		t.Errorf("evidence %+v", j.Evidence)
+	}
+	if !p.evidence.Disabled() {
+		t.Error("the same evidence can be used again")
+	}
+	u.undo()
+	is(t, u, before)
+	if p.evidence.Disabled() {
+		t.Error("after undo the evidence cannot be used")
+	}
+	// As the recording shows is one of the things to suppose.
+	p.suppose.SetSelectedIndex(len(p.suppose.Options) - 1)
+	if s := p.board.Predicted.Found; p.fault != asRecorded || math.Abs(s.TDCOffsetDeg-kinds["tdc_offset_deg"]) > 1e-6 {
+		t.Errorf("supposed as recorded: %q, %g", p.fault, s.TDCOffsetDeg)
+	}
+	for _, way := range []plate.Way{plate.Through, plate.OverTime, plate.TwoCycles, plate.OneCycle} {
+		seen := painted(p.view)
+		p.ways.chose(int(way))
+		if painted(p.view) == seen {
+			t.Errorf("way %d looks like the last", way)
+		}
+		if _, ok := p.view.CursorAt(); !ok {
+			t.Errorf("way %d has no cursor", way)
+		}
+	}
+	u.signals.exportCSV()
+	path := filepath.Join(t.TempDir(), "predicted.csv")
+	list := entries(t, u)
+	list[0].SetText(filepath.Base(path))
+	list[1].SetText(filepath.Dir(path))
+	press(t, u, "Save")
+	if got := read(t, path); !strings.HasPrefix(got, "time_s,angle_deg,crank_V,cam_V\n0.0000000,0.000,") {
+		t.Errorf("the CSV begins %.60q", got)
+	}
+	test.Tap(p.close)
+	if u.recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
+		t.Error("closed, it is still there")
+	}
+}
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// The recording goes with its job, and outlives a change of language; one that was
+// read with another wheel can be read again.
+func TestSignalsRecordingAndJob(t *testing.T) {
+	u, p := signalled(t, "")
+	u.recorder.open(predictedFile(t, u, finding.SignalOptions{}, nil), finding.TraceOptions{})
+	if u.recorder.shown() == nil || p.stale.Visible() {
+		t.Fatalf("%q", said(u))
+	}
+	fill(t, u, "crank_wheel.first_tooth_btdc_deg", "90")
+	u.pages.open(p)
+	if !p.stale.Visible() {
+		t.Error("the recording is not called read with another job")
+	}
+	u.recorder.again()
+	if p.stale.Visible() {
+		t.Error("read again, it still is")
+	}
+	u.rebuild()
+	if p = u.signals; u.pages.now() != page(p) || u.recorder.shown() == nil || !p.evidence.Visible() {
+		t.Error("another language loses the recording")
+	}
+	u.begin(newSession("", demo(), nil))
+	if u.recorder.shown() != nil || p.evidence.Visible() {
+		t.Error("another job shows the recording")
+	}
+}
+
+// Teeth lost in a recording are named, and what cannot be read is told.
+func TestSignalsFaultyRecordings(t *testing.T) {
+	u, p := signalled(t, "")
+	u.recorder.open(predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
+		rows := strings.Split(text, "\n")
+		for i, row := range rows {
+			if c := strings.Split(row, ","); len(c) == 4 && c[0] > "1.0000" && c[0] < "1.0056" {
+				rows[i] = strings.Join([]string{c[0], c[1], "0.0000", c[3]}, ",")
+			}
+		}
+		return strings.Join(rows, "\n")
+	}), finding.TraceOptions{})
+	contains(t, "what to know", p.notes.Text, "A crank tooth is lost at 1.0")
+	// A flat one proves nothing and is drawn over time.
+	var flat strings.Builder
+	flat.WriteString("time_s,crank\n")
+	for i := range 3000 {
+		flat.WriteString("0." + strings.Repeat("0", 5-len(itoa(i))) + itoa(i) + ",1\n")
+	}
+	u.recorder.open(file(t, "flat.csv", flat.String()), finding.TraceOptions{})
+	contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
+	if p.way != plate.OverTime || !p.ways.buttons[plate.Through].Disabled() {
+		t.Errorf("it is looked at in way %d", p.way)
+	}
+	u.recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
+	contains(t, "of none", said(u), "none.csv")
+	u.dismiss()
+	u.recorder.open(file(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
+	contains(t, "of a poem", said(u), "poem.txt", "no rows of numbers")
+	u.dismiss()
+}
+
+func itoa(n int) string { return finding.Num{Value: float64(n)}.String() }
+
+// A file that does not say how fast it was recorded is asked about.
+func TestSignalsAsksForTheRate(t *testing.T) {
+	u, _ := signalled(t, "")
+	path := predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
+		var b strings.Builder
+		for _, row := range strings.Split(text, "\n")[1:] {
+			if c := strings.Split(row, ","); len(c) == 4 {
+				b.WriteString(c[2] + "," + c[3] + "\n")
+			}
+		}
+		return b.String()
+	})
+	u.recorder.open(path, finding.TraceOptions{})
+	contains(t, "it asks", said(u), "does not say how fast")
+	entry := entries(t, u)[0]
+	entry.SetText("nothing")
+	press(t, u, "Read it")
+	contains(t, "of no number", said(u), "is no number of samples a second")
+	u.dismiss()
+	u.recorder.open(path, finding.TraceOptions{})
+	entries(t, u)[0].SetText("10000")
+	press(t, u, "Read it")
+	rec := u.recorder.shown()
+	if rec == nil || rec.drawn == nil || math.Abs(rec.drawn.Trace.RPMMean-180) > 0.5 {
+		t.Fatalf("%+v, %q", rec, said(u))
+	}
+	// Its channels can be told apart by hand, and are taken so.
+	u.signals.askChannels(rec)
+	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+		if s, ok := o.(*widget.Select); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
+			s.SetSelectedIndex(2) // the cam's as the crank's
+			break
+		}
+	}
+	press(t, u, "Read it")
+	if got := u.recorder.shown().options.Crank; got != "2" {
+		t.Errorf("the crank channel is %q", got)
+	}
+}
+
+// Reading beside the main goroutine can be stopped, and what comes of it then is
+// dropped.
+func TestSignalsReadingIsStopped(t *testing.T) {
+	u, p := signalled(t, "")
+	path := predictedFile(t, u, finding.SignalOptions{}, nil)
+	var works []func() func()
+	u.recorder.beside = func(work func() (show func())) { works = append(works, work) }
+	u.recorder.open(path, finding.TraceOptions{})
+	if !u.recorder.reading() || !p.underway.Visible() {
+		t.Fatal("it is not said that a recording is being read")
+	}
+	u.recorder.progress = 0.4
+	p.progressed()
+	if p.progress.Value != 0.4 {
+		t.Errorf("the progress is %g", p.progress.Value)
+	}
+	for _, o := range shown(p.underway) {
+		if b, ok := o.(*widget.Button); ok {
+			test.Tap(b)
+		}
+	}
+	works[0]()()
+	if u.recorder.reading() || p.underway.Visible() || u.recorder.shown() != nil || said(u) != "" {
+		t.Errorf("stopped, it goes on: %q", said(u))
+	}
+	// Another one opened meanwhile wins.
+	u.recorder.open(path, finding.TraceOptions{})
+	u.recorder.open(path, finding.TraceOptions{Crank: "2"})
+	first, second := works[1](), works[2]()
+	second()
+	first()
+	if got := u.recorder.shown(); got == nil || got.options.Crank != "2" {
+		t.Errorf("the first reading won: %+v", got)
+	}
+}
