@@ -27,20 +27,50 @@ func (i legendItem) width(size float64) float64 {
 	return size*(sampleW+afterW) + width(size, false, i.text)
 }
 
+// fold breaks an item whose words are too wide into items for lines of their own,
+// of which only the first has the sample.
+func (i legendItem) fold(size, most float64) []legendItem {
+	var parts []legendItem
+	for n, words := range wrap(i.text, size, false, most-size*(sampleW+afterW)) {
+		part := legendItem{words, i.draw}
+		if n > 0 {
+			part.draw = func(Rect) []Shape { return nil }
+		}
+		parts = append(parts, part)
+	}
+	return parts
+}
+
+// column gives each item of the legend its line, or lines where it is wider than
+// most.
+func (l legend) column(size, most float64) []legend {
+	var lines []legend
+	for _, it := range l {
+		for _, part := range it.fold(size, most) {
+			lines = append(lines, legend{part})
+		}
+	}
+	return lines
+}
+
 // flow breaks the legend into lines no wider than most.
 func (l legend) flow(size, most float64) []legend {
 	var lines []legend
 	var line legend
 	used := 0.0
 	for _, it := range l {
-		it.text = cut(it.text, size, false, most-size*(sampleW+afterW))
-		if it.text == "" {
+		parts := it.fold(size, most)
+		if len(parts) == 0 {
 			continue
 		}
 		w := it.width(size)
 		if len(line) > 0 && used+w > most {
 			lines = append(lines, line)
 			line, used = nil, 0
+		}
+		if len(parts) > 1 {
+			lines = append(lines, legend{it}.column(size, most)...)
+			continue
 		}
 		line = append(line, it)
 		used += w + size*betweenW

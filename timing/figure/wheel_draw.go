@@ -88,12 +88,7 @@ func (f *wheelFigure) measure() {
 			f.captions = append(f.captions, wrap(c, small, false, room)...)
 		}
 		if beside { // one item a line
-			for _, it := range items {
-				it.text = cut(it.text, small, false, room-it.width(small)+width(small, false, it.text))
-				if it.text != "" {
-					f.keys = append(f.keys, legend{it})
-				}
-			}
+			f.keys = items.column(small, room)
 		} else {
 			f.keys = items.flow(small, room)
 		}

@@ -138,10 +138,10 @@ func (m maker) answer(q lesson.Question) string {
 
 // exerciseBoxes are the sizes of the figures, by name.
 var exerciseBoxes = map[string]figure.Box{
-	"wheel":   {W: 0.9 * Width, H: 215},
-	"gears":   {W: 0.9 * Width, H: 170},
-	"signals": {W: Width, H: 250},
-	"dial":    {W: 0.9 * Width, H: 190},
+	"wheel":   {W: 0.9 * Width, H: 212},
+	"gears":   {W: 0.9 * Width, H: 150},
+	"signals": {W: Width, H: 215},
+	"dial":    {W: 0.9 * Width, H: 170},
 }
 
 // practice is a figure of a question; ok is false where there is none.
@@ -152,7 +152,7 @@ func (m maker) practice(q lesson.Question, f *lesson.Figure, solved bool) (Figur
 	}
 	box, ok := exerciseBoxes[f.Name]
 	if !ok { // rows of cylinders
-		box = figure.Box{W: Width, H: 80 + 17*float64(len(q.Job.Engine.FiringOrder))}
+		box = figure.Box{W: Width, H: 76 + 13*float64(len(q.Job.Engine.FiringOrder))}
 	}
 	return Figure{Name: f.Name, Drawing: draw(box)}, true
 }
