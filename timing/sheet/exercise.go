@@ -140,7 +140,7 @@ func (m maker) answer(q lesson.Question) string {
 var exerciseBoxes = map[string]figure.Box{
 	"wheel":   {W: 0.9 * Width, H: 212},
 	"gears":   {W: 0.9 * Width, H: 150},
-	"signals": {W: Width, H: 215},
+	"signals": {W: Width, H: 250},
 	"dial":    {W: 0.9 * Width, H: 170},
 }
 
