@@ -20,8 +20,9 @@ type bench struct {
 	section string
 	content *container.Scroll
 
-	editor *readingEditor // of what was measured
-	marks  *marksPanel    // of its photograph
+	editor  *readingEditor         // of what was measured
+	drawing *readingEditor         // of what it should be
+	marks   map[string]*marksPanel // of their photographs, by "measured" and "drawing"
 
 	picture   *widgets.FigureView // how it is measured
 	name, how *widget.Label
@@ -40,15 +41,20 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 	b.name.TextStyle.Bold = true
 	b.editor = newReadingEditor(p.form, b.section, "measured")
 	b.editor.byCards = true
-	b.marks = newMarksPanel(p, b)
-	b.editor.picture.Objects = []fyne.CanvasObject{b.marks.content}
-	drawing := newReadingEditor(p.form, b.section, "drawing")
+	b.drawing = newReadingEditor(p.form, b.section, "drawing")
+	b.drawing.onShown = func(int) { p.showFigure() }
+	b.marks = map[string]*marksPanel{}
+	for _, e := range []*readingEditor{b.editor, b.drawing} {
+		m := newMarksPanel(p, b, e.which)
+		b.marks[e.which] = m
+		e.picture.Objects = []fyne.CanvasObject{m.content}
+	}
 
 	other := widget.NewButton(tr("Another way…"), func() { b.choose(true) })
 	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&tight{}, b.name, b.how))
 	b.chooser = b.newChooser()
 	b.editor.onShown = func(int) { b.show() }
-	rows := container.NewVBox(b.chooser, b.method, stacked([]row{p.form.seenFromRow(b.section)}), b.editor.content, drawing.content)
+	rows := container.NewVBox(b.chooser, b.method, stacked([]row{p.form.seenFromRow(b.section)}), b.editor.content, b.drawing.content)
 	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
 	b.show()
 	return b

@@ -35,7 +35,7 @@ type partPage struct {
 
 	figure  *widgets.FigureView
 	photo   *photoBench
-	looks   *oneOf // the photograph, or the figure to scale
+	looks   *oneOf // a photograph, or the figure to scale
 	right   *fyne.Container
 	compare *widget.Button
 	overlay *widget.Check
@@ -66,8 +66,8 @@ func newPartPage(u *ui) *partPage {
 	p.overlay = widget.NewCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
 	p.compare = widget.NewButton(tr("Compare with another part…"), p.chooseOld)
-	p.looks = newOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("To scale"))
-	p.looks.set(0)
+	p.looks = newOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("Drawing's picture"), tr("To scale"))
+	p.looks.set(lookMeasured)
 	p.looks.content.Hide()
 	p.photo = newPhotoBench(p)
 	p.right = container.NewStack(p.figure)
@@ -145,7 +145,11 @@ func (p *partPage) load() {
 		p.loadBudget(nil)
 	} else {
 		p.verdict.SetText(say(found.Says))
-		p.notes.SetText(p.oldNote() + lines(append(p.photo.notes(), found.Notes...)) + p.evidenceNote())
+		notes := p.photo.notes(p.feature)
+		for _, s := range found.Notes {
+			notes = append(notes, say(s))
+		}
+		p.notes.SetText(p.oldNote() + strings.Join(notes, "\n\n") + p.evidenceNote())
 		p.loadBudget([]*finding.FeatureAngle{found.Dowel, found.Keyway}[p.feature])
 	}
 	p.verdict.Hidden = p.verdict.Text == ""
@@ -153,25 +157,26 @@ func (p *partPage) load() {
 	p.showFigure()
 }
 
-// showFigure shows the part to scale, or the photograph where that is the method.
+// showFigure shows the part to scale, or a photograph where that is the method.
 func (p *partPage) showFigure() {
 	if !p.shown() {
 		return
 	}
 	var content fyne.CanvasObject = p.figure
-	isPhoto := p.isPhoto()
-	p.looks.content.Hidden = !isPhoto
-	if isPhoto && p.looks.chosen == 0 {
+	p.loadLooks()
+	which := p.pictured()
+	if which != "" {
 		content = p.photo.content
 	}
 	if p.right.Objects[0] != content {
 		p.right.Objects[0] = content
 		p.right.Refresh()
 	}
-	if isPhoto {
-		p.photo.load(p.feature)
+	if which != "" {
+		p.photo.load(p.feature, which)
 	}
-	if content != fyne.CanvasObject(p.figure) {
+	p.loadMarks()
+	if which != "" {
 		return
 	}
 	in, err := plate.Part(p.u.shown(), plate.PartOptions{From: p.u.from, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
@@ -184,12 +189,6 @@ func (p *partPage) showFigure() {
 		d, _ := figure.Part(in, box)
 		return d
 	})
-}
-
-// isPhoto tells whether the feature shown is measured on a photograph.
-func (p *partPage) isPhoto() bool {
-	m := p.benches[p.feature].editor.shown
-	return m >= 0 && measurings[m].method == "photo"
 }
 
 // loadBudget shows where the uncertainty of the feature shown comes from.
@@ -256,7 +255,7 @@ func (p *partPage) setOld(old *finding.Part, name string) {
 		p.compare.SetText(tr("Compare with another part…"))
 	} else {
 		p.compare.SetText(tr("Take the other away"))
-		p.looks.set(1) // both are drawn to scale
+		p.looks.set(lookToScale) // both are drawn so
 	}
 	p.load()
 }

@@ -28,6 +28,7 @@ type photoBench struct {
 	found   *widget.Label
 
 	feature figure.PartFeature
+	which   string // of its readings: "drawing" or "measured"
 	picture photograph
 	places  []placeOf // of the view's marks, in their order
 	beside  []figure.PhotoPlace
@@ -41,7 +42,7 @@ type placeOf struct {
 }
 
 func newPhotoBench(p *partPage) *photoBench {
-	b := &photoBench{p: p, view: widgets.NewPhotoView(), found: prose()}
+	b := &photoBench{p: p, which: "measured", view: widgets.NewPhotoView(), found: prose()}
 	b.view.Label = tr("photograph of the part")
 	b.view.Looks = map[string]widgets.MarkLook{
 		"rim": {Form: widgets.MarkRing, Role: figure.Commanded}, "keyway": {Form: widgets.MarkSquare, Role: figure.Keyway},
@@ -87,8 +88,14 @@ func newPhotoBench(p *partPage) *photoBench {
 
 func (b *photoBench) section() string { return sectionOf(b.feature) }
 
+// key is that of the reading whose photograph is shown.
+func (b *photoBench) key() string { return b.section() + "." + b.which }
+
+// reading is the one whose photograph is shown, nil where it is not of one.
+func (b *photoBench) reading(j *job.Job) *job.Reading { return photoIn(j, b.section(), b.which) }
+
 // panel is the one beside the photograph shown.
-func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks }
+func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks[b.which] }
 
 // placed puts a point where the user clicked. Of a kind that is complete the
 // nearest point comes there instead.
@@ -106,7 +113,7 @@ func (b *photoBench) placed(kind string, x, y float64) {
 	})
 	own := featureKind(b.section())
 	j := b.p.u.session.Job()
-	if r := photoIn(&j, b.section()); r != nil && kind == "keyway" && n == most && len(*pointsOf(r, own)) == 0 {
+	if r := b.reading(&j); r != nil && kind == "keyway" && n == most && len(*pointsOf(r, own)) == 0 {
 		b.panel().set(own)
 	}
 }
@@ -128,8 +135,8 @@ func (b *photoBench) edit(which, kind string, change func([]job.Point) []job.Poi
 	if which == "" {
 		u.session.Seal()
 	}
-	u.edit(b.section()+".measured."+kind+" "+which, func(j *job.Job) {
-		if r := photoIn(j, b.section()); r != nil {
+	u.edit(b.key()+"."+kind+" "+which, func(j *job.Job) {
+		if r := b.reading(j); r != nil {
 			list := pointsOf(r, kind)
 			*list = change(*list)
 		}
@@ -142,8 +149,8 @@ func (b *photoBench) edit(which, kind string, change func([]job.Point) []job.Poi
 // clear takes all points away, in one step.
 func (b *photoBench) clear() {
 	b.p.u.session.Seal()
-	b.p.u.edit(b.section()+".measured", func(j *job.Job) {
-		if r := photoIn(j, b.section()); r != nil {
+	b.p.u.edit(b.key(), func(j *job.Job) {
+		if r := b.reading(j); r != nil {
 			for _, k := range pointKinds {
 				*pointsOf(r, k.kind) = nil
 			}
@@ -153,18 +160,17 @@ func (b *photoBench) clear() {
 	b.panel().set("rim")
 }
 
-// load shows the job's photograph with its points.
-func (b *photoBench) load(feature figure.PartFeature) {
-	if b.feature != feature {
-		b.feature = feature
+// load shows the photograph of one of a feature's readings with its points.
+func (b *photoBench) load(feature figure.PartFeature, which string) {
+	if b.feature != feature || b.which != which {
+		b.feature, b.which = feature, which
 		b.view.Select(-1)
 	}
-	j := b.p.u.session.Job() // with the points just placed, too few as they may be
-	r := photoIn(&j, b.section())
+	j := b.p.u.session.Job()
+	r := b.reading(&j)
 	if r == nil {
 		return
 	}
-	b.panel().load(r)
 	b.picture.show(r.File)
 	b.places = b.places[:0]
 	var marks []widgets.Mark
@@ -197,23 +203,33 @@ func (b *photoBench) loadRemove() {
 	}
 }
 
-// result is the angle that the present points show, if they show one.
-func (b *photoBench) result() (photo.Result, bool) {
+// result is the angle that the points in the view show, if they show one.
+func (b *photoBench) result() (photo.Result, bool) { return b.resultOf(b.key()) }
+
+func (b *photoBench) resultOf(key string) (photo.Result, bool) {
 	u := b.p.u
 	if len(u.session.Faults()) > 0 {
 		return photo.Result{}, false
 	}
 	u.shown()
-	r, ok := u.photos.results[b.section()+".measured"]
+	r, ok := u.photos.results[key]
 	return r, ok
 }
 
-// notes are what must be known about the photograph's angle.
-func (b *photoBench) notes() []finding.Sentence {
-	if r, ok := b.result(); ok && b.p.isPhoto() {
-		return finding.PhotoNotes(r)[1:]
+// notes are what must be known about the angles from a feature's photographs, as
+// paragraphs.
+func (b *photoBench) notes(feature figure.PartFeature) (list []string) {
+	if r, ok := b.resultOf(sectionOf(feature) + ".measured"); ok {
+		for _, s := range finding.PhotoNotes(r)[1:] {
+			list = append(list, say(s))
+		}
 	}
-	return nil
+	if r, ok := b.resultOf(sectionOf(feature) + ".drawing"); ok {
+		for _, s := range finding.PhotoNotes(r)[1:] {
+			list = append(list, with("Of the drawing's photograph: {{.What}}", map[string]any{"What": say(s)}))
+		}
+	}
+	return list
 }
 
 // loadFound says what the points show, or what is wanted yet.

@@ -97,7 +97,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 	}
 	m := marksOf(t, "nose-square.jpg")
 	u.edit("test", func(j *job.Job) {
-		r := photoIn(j, "dowel")
+		r := photoIn(j, "dowel", "measured")
 		r.Rim, r.Keyway, r.Dowel = points(m.Rim), points(m.Keyway), points(m.Dowel)
 	})
 	angle := measuredDowel(u)
@@ -149,7 +149,7 @@ func TestAPictureIsDropped(t *testing.T) {
 	u.part.showBench(tdcPlace)
 	u.part.which.set(tdcPlace)
 	drop(full)
-	if u.part.which.chosen != 0 || !u.part.isPhoto() {
+	if u.part.which.chosen != 0 || u.part.pictured() != "measured" {
 		t.Error("dropped on the sums for true TDC, no picture is shown")
 	}
 }

@@ -92,10 +92,10 @@ func featureKind(section string) string {
 	return "dowel"
 }
 
-// photoIn is the photograph that a section is measured on, nil where it is
-// measured otherwise.
-func photoIn(j *job.Job, section string) *job.Reading {
-	if r := readingAt(j, section, "measured"); r != nil && r.Method == "photo" {
+// photoIn is the photograph that a reading of a section was taken from, nil where it
+// was taken otherwise.
+func photoIn(j *job.Job, section, which string) *job.Reading {
+	if r := readingAt(j, section, which); r != nil && r.Method == "photo" {
 		return r
 	}
 	return nil
@@ -105,7 +105,7 @@ func photoIn(j *job.Job, section string) *job.Reading {
 // which kind the next click places.
 type marksPanel struct {
 	p       *partPage
-	section string
+	which   string // "drawing" or "measured"
 	content *fyne.Container
 	file    *widget.Label
 	kinds   []string
@@ -114,8 +114,8 @@ type marksPanel struct {
 	clear   *widget.Button
 }
 
-func newMarksPanel(p *partPage, b *bench) *marksPanel {
-	m := &marksPanel{p: p, section: b.section, file: wrapped("").(*widget.Label), hint: prose()}
+func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
+	m := &marksPanel{p: p, which: which, file: wrapped("").(*widget.Label), hint: prose()}
 	other := "throw"
 	if b.feature == figure.KeywayFromThrow {
 		other = "dowel"
@@ -125,15 +125,21 @@ func newMarksPanel(p *partPage, b *bench) *marksPanel {
 		if k.kind != other {
 			m.kinds, names = append(m.kinds, k.kind), append(names, tr(k.name))
 			if k.kind != "centre" { // which coordinates have too, where it is no drilling
-				p.form.labels[b.section+".measured."+k.kind] = tr(k.name)
+				p.form.labels[b.section+"."+which+"."+k.kind] = tr(k.name)
 			}
 		}
 	}
-	p.form.labels[b.section+".measured.file"] = tr("Photograph")
-	m.rows = newOneOf(func(int) { m.place() }, names...).inColumn()
+	p.form.labels[b.section+"."+which+".file"] = tr("Photograph")
+	m.rows = newOneOf(func(int) { m.show() }, names...).inColumn()
 	m.rows.set(0)
-	open := widget.NewButton(tr("Open a photograph…"), func() { p.photo.open() })
-	m.clear = widget.NewButton(tr("Take all points away"), func() { p.photo.clear() })
+	open := widget.NewButton(tr("Open a photograph…"), func() {
+		m.show()
+		p.photo.open()
+	})
+	m.clear = widget.NewButton(tr("Take all points away"), func() {
+		m.show()
+		p.photo.clear()
+	})
 	m.content = container.NewVBox(
 		container.NewBorder(nil, nil, nil, container.NewVBox(open), m.file),
 		m.rows.content, m.hint, container.NewHBox(m.clear))
@@ -149,10 +155,18 @@ func (m *marksPanel) set(kind string) {
 	m.place()
 }
 
-// place tells the view and the user of the chosen kind.
+// show brings the panel's own photograph into the view.
+func (m *marksPanel) show() {
+	m.p.looks.set(lookAt(m.which))
+	m.p.showFigure()
+	m.place()
+}
+
+// place tells the user of the chosen kind, and the view where it shows the panel's
+// photograph.
 func (m *marksPanel) place() {
 	m.hint.SetText(tr(kindOf(m.kind()).hint))
-	if m.p.photo != nil {
+	if m.p.photo != nil && m.p.photo.panel() == m {
 		m.p.photo.view.PlaceKind = m.kind()
 	}
 }

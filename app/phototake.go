@@ -38,7 +38,7 @@ func (b *photoBench) open() {
 
 var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC", ".HEIF"}
 
-// take makes a file the photograph of the feature shown. Points of another
+// take makes a file the photograph of the reading shown. Points of another
 // picture mean nothing on it and are taken away, which undo brings back; they stay
 // where their picture could not be found, for it is likely to be this one.
 func (b *photoBench) take(path string) {
@@ -50,8 +50,8 @@ func (b *photoBench) take(path string) {
 	lost := b.picture.failed != nil
 	b.picture.forget()
 	u.session.Seal()
-	u.edit(b.section()+".measured.file", func(j *job.Job) {
-		r := photoIn(j, b.section())
+	u.edit(b.key()+".file", func(j *job.Job) {
+		r := b.reading(j)
 		if r == nil {
 			return
 		}
@@ -65,8 +65,8 @@ func (b *photoBench) take(path string) {
 	b.p.showFigure() // also where the name is the old one
 }
 
-// drop makes a picture that was dropped on the window the photograph of the
-// feature shown, however it was measured before.
+// drop makes a picture that was dropped on the window the photograph in view; where
+// none is, the feature shown is measured on it from now on, however it was before.
 func (p *partPage) drop(path string) {
 	if _, err := photo.InspectFile(path); err != nil {
 		p.u.tell(err)
@@ -77,10 +77,13 @@ func (p *partPage) drop(path string) {
 		p.which.set(int(p.feature))
 		p.showBench(int(p.feature))
 	}
-	if !p.isPhoto() {
-		p.benches[p.feature].take(photoMeasuring)
+	if p.pictured() == "" {
+		p.looks.set(lookMeasured)
+		if !p.benches[p.feature].editor.isPhoto() {
+			p.benches[p.feature].take(photoMeasuring)
+		}
+		p.showFigure()
 	}
-	p.looks.set(0)
 	p.photo.take(path)
 }
 
@@ -88,8 +91,9 @@ func (p *partPage) drop(path string) {
 // other keys.
 func (p *partPage) showMarks(key string) bool {
 	section, rest, _ := strings.Cut(key, ".")
+	which, kind, _ := strings.Cut(rest, ".")
 	j := p.u.session.Job()
-	if photoIn(&j, section) == nil || !strings.HasPrefix(rest, "measured") || strings.HasSuffix(rest, ".u_px") {
+	if photoIn(&j, section, which) == nil || kind == "u_px" {
 		return false
 	}
 	at := 0
@@ -98,7 +102,7 @@ func (p *partPage) showMarks(key string) bool {
 	}
 	p.u.pages.open(p)
 	p.which.set(at)
-	p.looks.set(0)
+	p.looks.set(lookAt(which))
 	p.showBench(at)
 	return true
 }

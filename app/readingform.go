@@ -1,7 +1,6 @@
 package app
 
 import (
-	"errors"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -10,7 +9,6 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/job"
-	"pinphase/timing/quantity"
 )
 
 // Sides are named with the end they are seen from, and so is the way a degree
@@ -98,20 +96,18 @@ func newReadingEditor(f *form, section, which string) *readingEditor {
 		message: messageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
 	}
 	var names []string
-	for i, m := range measurings {
-		if which == "measured" || i != photoMeasuring {
-			names = append(names, tr(m.name))
-		}
+	for _, m := range measurings {
+		names = append(names, tr(m.name))
 	}
-	givenText, where := tr("Drawing"), tr("This angle is taken from a photograph whose points stand in the job file.")
+	givenText := tr("Drawing")
 	if which == "measured" {
-		givenText, where = tr("Measured"), tr("The points are marked on the Part page.")
+		givenText = tr("Measured")
 	}
 	e.given = widget.NewCheck(givenText, e.setGiven)
 	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
 	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
 	e.side.PlaceHolder = tr("clockwise or anticlockwise?")
-	e.picture = container.NewVBox(wrapped(where))
+	e.picture = container.NewVBox(wrapped(tr("The points are marked on the Part page.")))
 	for i := range measurings {
 		e.rows = append(e.rows, e.methodRows(i))
 	}
@@ -120,107 +116,6 @@ func newReadingEditor(f *form, section, which string) *readingEditor {
 	f.inputs = append(f.inputs, e)
 	f.editors = append(f.editors, e)
 	return e
-}
-
-// methodRows are the fields of one method.
-func (e *readingEditor) methodRows(m int) fyne.CanvasObject {
-	var rows []row
-	for _, fd := range measurings[m].fields(e.section) {
-		rows = append(rows, e.field(m, fd))
-	}
-	if measurings[m].method == "photo" {
-		return container.NewVBox(e.picture, stacked(rows))
-	}
-	return stacked(rows)
-}
-
-// field is a field of a reading. It is loaded and shown by the editor, not by
-// the form, because only the fields of one method are in use.
-func (e *readingEditor) field(m int, fd readingField) row {
-	get, set, same := fd.number()
-	if fd.point != nil {
-		get, set, same = fd.place()
-	}
-	n := len(e.f.inputs)
-	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), unitShown(fd.unit), 1,
-		func(j job.Job) string {
-			if r := e.reading(&j); r != nil {
-				return get(r)
-			}
-			return ""
-		},
-		func(j *job.Job, s string) error {
-			if r := e.reading(j); r != nil {
-				return set(r, s)
-			}
-			return nil
-		}, same)
-	i := e.f.inputs[n].(*fieldInput)
-	i.reading = true
-	if fd.again != nil {
-		i.field.SetPlaceHolder(tr("one, or several with ;"))
-	}
-	e.f.inputs = e.f.inputs[:n]
-	e.inputs[m] = append(e.inputs[m], i)
-	if fd.sizes != nil {
-		picker := container.New(sized{width: 88}, newSizePicker(fd.sizes(), i.put))
-		r.object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.object)
-	}
-	return r
-}
-
-// number reads and writes a field of one number, or of several where it was
-// read several times.
-func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
-	if fd.again == nil {
-		return func(r *job.Reading) string { return showNumber(*fd.at(r), fd.unit) },
-			func(r *job.Reading, s string) error {
-				n, err := readNumber(s, fd.unit)
-				if err == nil {
-					*fd.at(r) = n
-				}
-				return err
-			}, sameNumber
-	}
-	return func(r *job.Reading) string {
-			text := showNumber(*fd.at(r), fd.unit)
-			for _, v := range *fd.again(r) {
-				text += "; " + showNumber(job.Num(v), fd.unit)
-			}
-			return text
-		},
-		func(r *job.Reading, s string) error {
-			list, err := parseRepeats(s)
-			if err != nil {
-				return err
-			}
-			for i, v := range list {
-				list[i] = voice().Units().Keep(v, quantity.Unit(fd.unit))
-			}
-			*fd.at(r), *fd.again(r) = job.Number{}, nil
-			if len(list) > 0 {
-				*fd.at(r) = job.Num(list[0])
-				*fd.again(r) = list[1:]
-			}
-			return nil
-		}, sameRepeats
-}
-
-// place reads and writes a field of one point.
-func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
-	return func(r *job.Reading) string {
-			if p := *fd.point(r); len(p) == 1 {
-				return asTyped(p[0].X) + "; " + asTyped(p[0].Y)
-			}
-			return ""
-		},
-		func(r *job.Reading, s string) error {
-			p, err := parsePoint(s)
-			if err == nil {
-				*fd.point(r) = p
-			}
-			return err
-		}, samePoint
 }
 
 // reading is the edited reading of a job, nil when it has none.
@@ -249,6 +144,9 @@ func (e *readingEditor) put(j *job.Job, r *job.Reading) {
 		(*p).Measured = r
 	}
 }
+
+// isPhoto tells whether the reading is taken from a photograph.
+func (e *readingEditor) isPhoto() bool { return e.shown == photoMeasuring }
 
 func (e *readingEditor) key() string { return e.section + "." + e.which }
 
@@ -411,22 +309,3 @@ func (e *readingEditor) forget() {
 }
 
 func (e *readingEditor) focus() fyne.Focusable { return e.given }
-
-// parsePoint reads "x; y" or "x, y" with decimal points. An empty text is no
-// point.
-func parsePoint(text string) ([]job.Point, error) {
-	list, err := parseNumbers(text)
-	if err != nil || len(list) == 0 {
-		return nil, err
-	}
-	if len(list) != 2 {
-		return nil, errors.New(tr("two numbers are wanted, x and y, as in 12.5; −3"))
-	}
-	return []job.Point{{X: list[0], Y: list[1]}}, nil
-}
-
-func samePoint(a, b string) bool {
-	x, errX := parsePoint(a)
-	y, errY := parsePoint(b)
-	return errX == nil && errY == nil && slices.Equal(x, y)
-}

@@ -39,7 +39,7 @@ func (u *ui) unfinished() string {
 func (u *ui) wantedFor(j *job.Job, key string, inputs []input) string {
 	section, rest, _ := strings.Cut(key, ".")
 	which, kind, _ := strings.Cut(rest, ".")
-	if r := photoIn(j, section); r != nil && which == "measured" {
+	if r := photoIn(j, section, which); r != nil {
 		if kind == "u_px" {
 			return ""
 		}

@@ -1,0 +1,52 @@
+package app
+
+// What the page's right side can show of a feature, as the buttons stand.
+const (
+	lookMeasured = iota // the photograph it was measured on
+	lookDrawing         // the one its drawing's angle is taken from, as of an old part
+	lookToScale
+)
+
+// lookAt is the button for a reading's photograph.
+func lookAt(which string) int {
+	if which == "drawing" {
+		return lookDrawing
+	}
+	return lookMeasured
+}
+
+// pictured is the reading whose photograph is shown, "" where none is.
+func (p *partPage) pictured() string {
+	measured, drawing := p.benches[p.feature].editor.isPhoto(), p.benches[p.feature].drawing.isPhoto()
+	switch {
+	case p.looks.chosen == lookToScale || !measured && !drawing:
+		return ""
+	case drawing && (p.looks.chosen == lookDrawing || !measured):
+		return "drawing"
+	}
+	return "measured"
+}
+
+// loadLooks offers the photographs there are.
+func (p *partPage) loadLooks() {
+	for which, e := range map[string]*readingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
+		if b := p.looks.buttons[lookAt(which)]; b.Hidden == e.isPhoto() {
+			b.Hidden = !b.Hidden
+			p.looks.content.Refresh()
+		}
+	}
+	p.looks.content.Hidden = p.looks.buttons[lookMeasured].Hidden && p.looks.buttons[lookDrawing].Hidden
+	if which := p.pictured(); which != "" {
+		p.looks.set(lookAt(which))
+	}
+}
+
+// loadMarks shows the points of the feature's photographs beside their readings.
+func (p *partPage) loadMarks() {
+	j := p.u.session.Job() // with the points just placed, too few as they may be
+	for which, m := range p.benches[p.feature].marks {
+		if r := photoIn(&j, sectionOf(p.feature), which); r != nil {
+			m.load(r)
+		}
+	}
+}

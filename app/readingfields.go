@@ -1,0 +1,132 @@
+package app
+
+import (
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"pinphase/timing/job"
+	"pinphase/timing/quantity"
+)
+
+// methodRows are the fields of one method.
+func (e *readingEditor) methodRows(m int) fyne.CanvasObject {
+	var rows []row
+	for _, fd := range measurings[m].fields(e.section) {
+		rows = append(rows, e.field(m, fd))
+	}
+	if measurings[m].method == "photo" {
+		return container.NewVBox(e.picture, stacked(rows))
+	}
+	return stacked(rows)
+}
+
+// field is a field of a reading. It is loaded and shown by the editor, not by
+// the form, because only the fields of one method are in use.
+func (e *readingEditor) field(m int, fd readingField) row {
+	get, set, same := fd.number()
+	if fd.point != nil {
+		get, set, same = fd.place()
+	}
+	n := len(e.f.inputs)
+	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), unitShown(fd.unit), 1,
+		func(j job.Job) string {
+			if r := e.reading(&j); r != nil {
+				return get(r)
+			}
+			return ""
+		},
+		func(j *job.Job, s string) error {
+			if r := e.reading(j); r != nil {
+				return set(r, s)
+			}
+			return nil
+		}, same)
+	i := e.f.inputs[n].(*fieldInput)
+	i.reading = true
+	if fd.again != nil {
+		i.field.SetPlaceHolder(tr("one, or several with ;"))
+	}
+	e.f.inputs = e.f.inputs[:n]
+	e.inputs[m] = append(e.inputs[m], i)
+	if fd.sizes != nil {
+		picker := container.New(sized{width: 88}, newSizePicker(fd.sizes(), i.put))
+		r.object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.object)
+	}
+	return r
+}
+
+// number reads and writes a field of one number, or of several where it was
+// read several times.
+func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+	if fd.again == nil {
+		return func(r *job.Reading) string { return showNumber(*fd.at(r), fd.unit) },
+			func(r *job.Reading, s string) error {
+				n, err := readNumber(s, fd.unit)
+				if err == nil {
+					*fd.at(r) = n
+				}
+				return err
+			}, sameNumber
+	}
+	return func(r *job.Reading) string {
+			text := showNumber(*fd.at(r), fd.unit)
+			for _, v := range *fd.again(r) {
+				text += "; " + showNumber(job.Num(v), fd.unit)
+			}
+			return text
+		},
+		func(r *job.Reading, s string) error {
+			list, err := parseRepeats(s)
+			if err != nil {
+				return err
+			}
+			for i, v := range list {
+				list[i] = voice().Units().Keep(v, quantity.Unit(fd.unit))
+			}
+			*fd.at(r), *fd.again(r) = job.Number{}, nil
+			if len(list) > 0 {
+				*fd.at(r) = job.Num(list[0])
+				*fd.again(r) = list[1:]
+			}
+			return nil
+		}, sameRepeats
+}
+
+// place reads and writes a field of one point.
+func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+	return func(r *job.Reading) string {
+			if p := *fd.point(r); len(p) == 1 {
+				return asTyped(p[0].X) + "; " + asTyped(p[0].Y)
+			}
+			return ""
+		},
+		func(r *job.Reading, s string) error {
+			p, err := parsePoint(s)
+			if err == nil {
+				*fd.point(r) = p
+			}
+			return err
+		}, samePoint
+}
+
+// parsePoint reads "x; y" or "x, y" with decimal points. An empty text is no
+// point.
+func parsePoint(text string) ([]job.Point, error) {
+	list, err := parseNumbers(text)
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	if len(list) != 2 {
+		return nil, errors.New(tr("two numbers are wanted, x and y, as in 12.5; −3"))
+	}
+	return []job.Point{{X: list[0], Y: list[1]}}, nil
+}
+
+func samePoint(a, b string) bool {
+	x, errX := parsePoint(a)
+	y, errY := parsePoint(b)
+	return errX == nil && errY == nil && slices.Equal(x, y)
+}
