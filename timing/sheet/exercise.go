@@ -139,9 +139,9 @@ func (m maker) answer(q lesson.Question) string {
 // exerciseBoxes are the sizes of the figures, by name.
 var exerciseBoxes = map[string]figure.Box{
 	"wheel":   {W: 0.9 * Width, H: 212},
-	"gears":   {W: 0.9 * Width, H: 150},
+	"gears":   {W: 0.9 * Width, H: 170},
 	"signals": {W: Width, H: 250},
-	"dial":    {W: 0.9 * Width, H: 170},
+	"dial":    {W: 0.9 * Width, H: 190},
 }
 
 // practice is a figure of a question; ok is false where there is none.
