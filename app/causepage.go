@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -27,7 +26,7 @@ type causePage struct {
 	form    *form             // of the evidence
 	content *container.Scroll // for large text in a small window
 
-	bar      *canvas.Rectangle // the colour beside the sentence
+	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label
 	clash    *widget.Label // evidence that does not go together
@@ -61,11 +60,10 @@ type ranking struct {
 const causePause = 120 * time.Millisecond
 
 func newCausePage(u *ui) *causePage {
-	p := &causePage{u: u, form: newBlankForm(u), bar: canvas.NewRectangle(nil), sentence: prose(), second: prose(), clash: messageLabel()}
+	p := &causePage{u: u, form: newBlankForm(u), bar: newColourBar(u), sentence: prose(), second: prose(), clash: messageLabel()}
 	p.form.labels = u.form.labels
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	p.priors, p.minutes = newOwnNumbers(u.prefs, prefPriors), newOwnNumbers(u.prefs, prefMinutes)
 	p.priors.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Priors: of} })
 	p.minutes.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Minutes: of} })
@@ -78,7 +76,7 @@ func newCausePage(u *ui) *causePage {
 		pane{tr("Causes"), p.causes.content, 0.34},
 		pane{tr("What next"), p.next.content, 0.33})
 	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second, p.clash))
-	page := container.NewBorder(container.NewBorder(nil, nil, p.bar, nil, words), nil, nil, nil, p.panes.content)
+	page := container.NewBorder(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), nil, nil, nil, p.panes.content)
 	p.content = container.NewVScroll(container.New(&besideBar{}, page))
 	return p
 }
@@ -240,7 +238,7 @@ func (p *causePage) say() {
 	if clash != "" {
 		role = figure.Warning
 	}
-	p.colour(role)
+	p.bar.show(role)
 }
 
 // lack says why nothing can be weighed.
@@ -254,14 +252,9 @@ func (p *causePage) lack(err error) {
 	setText(p.second, text)
 	p.second.Hidden = false
 	showMessage(p.clash, "")
-	p.colour(figure.Warning)
+	p.bar.show(figure.Warning)
 	p.causes.load()
 	p.next.load()
-}
-
-func (p *causePage) colour(role figure.Role) {
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
 }
 
 // setOwn is told that the reader's own numbers have changed.

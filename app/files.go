@@ -79,20 +79,25 @@ func (u *ui) open() {
 
 // askJob lets the user choose a job file for something.
 func (u *ui) askJob(title string, then func(path string)) {
+	u.askFile(title, []string{".toml"}, then)
+}
+
+// askFile lets the user choose a file with one of some endings, beside the job's own
+// to begin with.
+func (u *ui) askFile(title string, endings []string, then func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
 			u.tell(err)
 			return
 		}
-		if r == nil {
-			return
+		if r != nil { // not given up
+			path := r.URI().Path()
+			r.Close()
+			then(path)
 		}
-		path := r.URI().Path()
-		r.Close()
-		then(path)
 	}, u.window)
 	d.SetTitleText(title)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".toml"}))
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	if u.folder() != "" {
 		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
 			d.SetLocation(at)

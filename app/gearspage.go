@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -26,7 +25,7 @@ type gearsPage struct {
 	content *container.Scroll
 	split   *container.Split
 
-	bar      *canvas.Rectangle // the colour beside the sentence
+	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	marks    *widget.Label // where they stand now
 
@@ -48,17 +47,16 @@ type gearsPage struct {
 }
 
 func newGearsPage(u *ui) *gearsPage {
-	p := &gearsPage{u: u, form: newBlankForm(u), bar: canvas.NewRectangle(nil), sentence: prose(), marks: prose(), view: widgets.NewGearsView(),
+	p := &gearsPage{u: u, form: newBlankForm(u), bar: newColourBar(u), sentence: prose(), marks: prose(), view: widgets.NewGearsView(),
 		lacks: prose(), notes: prose(), steps: prose(), table: newGrid(4)}
 	p.form.labels = u.form.labels
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	p.view.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
 	p.view.OnKey = u.key
 	p.transport = newTransport(u)
 	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.marks))
-	top := container.NewBorder(nil, nil, p.bar, nil, words)
+	top := container.NewBorder(nil, nil, p.bar.Rectangle, nil, words)
 
 	p.suppose = newSupposedTeeth(p)
 	turns := container.NewVBox(
@@ -181,7 +179,7 @@ func (p *gearsPage) load() {
 		return
 	}
 	p.turning = &turning
-	p.stand(p.view)
+	stand(p.room, p.view)
 	text := say(g.Says)
 	if p.supposed != nil {
 		text = with("Supposing a gear {{.Teeth}}: {{.Finding}}", map[string]any{"Teeth": teethOut(*p.supposed), "Finding": text})
@@ -191,7 +189,7 @@ func (p *gearsPage) load() {
 	if g.CamErrorDeg != 0 {
 		role = figure.Actual
 	}
-	p.colour(role)
+	p.bar.show(role)
 	setText(p.notes, lines(g.Notes)+"\n\n"+turning.At(0).Caption[0])
 	setText(p.steps, lines(g.Steps))
 	p.loadTable(j)
@@ -206,21 +204,8 @@ func (p *gearsPage) lack(err error) {
 	setText(p.notes, "")
 	setText(p.steps, "")
 	p.table.set(nil)
-	p.colour(figure.Warning)
-	p.stand(p.lacks)
-}
-
-// stand puts an object where the figure is.
-func (p *gearsPage) stand(o fyne.CanvasObject) {
-	if p.room.Objects[0] != o {
-		p.room.Objects = []fyne.CanvasObject{o}
-		p.room.Refresh()
-	}
-}
-
-func (p *gearsPage) colour(role figure.Role) {
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
+	p.bar.show(figure.Warning)
+	stand(p.room, p.lacks)
 }
 
 // mostTeeth is how far out the table goes, either way.

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -18,20 +17,19 @@ import (
 type head struct {
 	u        *ui
 	content  fyne.CanvasObject
-	bar      *canvas.Rectangle // the colour beside the sentence
+	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	notes    *widget.Label
 }
 
 func newHead(u *ui, tabs fyne.CanvasObject) *head {
-	h := &head{u: u, bar: canvas.NewRectangle(nil), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
+	h := &head{u: u, bar: newColourBar(u), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
 	h.sentence.Wrapping = fyne.TextWrapWord
 	h.sentence.SizeName = theme.SizeNameSubHeadingText
 	h.sentence.TextStyle.Bold = true
 	h.notes.Wrapping = fyne.TextWrapWord
-	h.bar.SetMinSize(fyne.NewSize(6, 0))
 	words := container.New(&steady{}, container.New(&tight{}, h.sentence, h.notes))
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar, nil, words), container.NewHScroll(tabs), widget.NewSeparator())
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, nil, words), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
 
@@ -56,8 +54,7 @@ func (h *head) load() {
 	}
 	h.sentence.SetText(text)
 	h.notes.SetText(notes)
-	h.bar.FillColor = h.u.look.figureColor(role)
-	canvas.Refresh(h.bar)
+	h.bar.show(role)
 }
 
 // joined puts the first few sentences into one line of text.

@@ -4,7 +4,6 @@ import (
 	"errors"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -27,7 +26,7 @@ type lightPage struct {
 	content *container.Scroll
 	inner   *fyne.Container
 
-	bar      *canvas.Rectangle // the colour beside the sentence
+	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label // chances, and what the estimate is not
 	sliders  lightSliders
@@ -59,16 +58,15 @@ type lightPage struct {
 }
 
 func newLightPage(u *ui) *lightPage {
-	p := &lightPage{u: u, bar: canvas.NewRectangle(nil), sentence: prose(), second: prose(), view: widgets.NewLightView(),
+	p := &lightPage{u: u, bar: newColourBar(u), sentence: prose(), second: prose(), view: widgets.NewLightView(),
 		lacks: prose(), table: newGrid(3), notes: prose(), rests: prose()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	p.view.OnCursor = u.setAt
 	p.view.OnKey = u.key
 	p.sliders = newLightSliders(p)
 	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second))
-	top := container.NewVBox(container.NewBorder(nil, nil, p.bar, nil, words), p.sliders.content)
+	top := container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), p.sliders.content)
 
 	p.fill = widget.NewButton(tr("Fill it in"), nil)
 	p.want = container.NewVBox(p.lacks, container.NewHBox(p.fill))
@@ -168,12 +166,7 @@ func (p *lightPage) say() {
 	if actual := p.estimate.Cases[1]; actual.Lights && !actual.KickBack && (actual.InWindow || actual.StartBTDCDeg <= 0) {
 		role = figure.Commanded
 	}
-	p.colour(role)
-}
-
-func (p *lightPage) colour(role figure.Role) {
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
+	p.bar.show(role)
 }
 
 // setText shows a text, without a refresh where it is shown already.
@@ -184,7 +177,7 @@ func setText(l *widget.Label, text string) {
 }
 
 func (p *lightPage) showFigure(j job.Job) {
-	p.stand(p.view)
+	stand(p.left, p.view)
 	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units()})
 	in.Heading, in.Finding = "", ""
 	if p.supposed != nil {
@@ -193,20 +186,12 @@ func (p *lightPage) showFigure(j job.Job) {
 	p.view.SetFigure(in)
 }
 
-// stand puts an object where the figure is.
-func (p *lightPage) stand(o fyne.CanvasObject) {
-	if p.left.Objects[0] != o {
-		p.left.Objects = []fyne.CanvasObject{o}
-		p.left.Refresh()
-	}
-}
-
 // lack says what the job lacks for an estimate.
 func (p *lightPage) lack(err error) {
 	p.stop()
 	p.valid = false
 	setText(p.sentence, tr("Whether it lights cannot be said yet."))
-	p.colour(figure.Warning)
+	p.bar.show(figure.Warning)
 	setText(p.lacks, p.u.why(err))
 	var faults job.Faults
 	p.fill.Hidden = !errors.As(err, &faults) || len(faults) == 0
@@ -216,7 +201,7 @@ func (p *lightPage) lack(err error) {
 		p.fill.OnTapped = func() { p.u.form.show(faults[0].Key) }
 	}
 	setText(p.second, second)
-	p.stand(p.want)
+	stand(p.left, p.want)
 	p.loadTab()
 }
 

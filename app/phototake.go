@@ -4,36 +4,13 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
-
 	"pinphase/timing/job"
 	"pinphase/timing/part/photo"
 )
 
 // open lets the user choose a photograph.
 func (b *photoBench) open() {
-	u := b.p.u
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			u.tell(err)
-			return
-		}
-		if r != nil {
-			path := r.URI().Path()
-			r.Close()
-			b.take(path)
-		}
-	}, u.window)
-	d.SetTitleText(tr("Open a photograph"))
-	d.SetFilter(storage.NewExtensionFileFilter(pictureEndings))
-	if u.folder() != "" {
-		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
-			d.SetLocation(at)
-		}
-	}
-	u.showFiles(d)
+	b.p.u.askFile(tr("Open a photograph"), pictureEndings, b.take)
 }
 
 var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC", ".HEIF"}

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
@@ -96,8 +95,7 @@ func (p *practicePage) judge(verdicts []lesson.Verdict) {
 		words += "\n" + spaced(p.current.Notes)
 	}
 	setText(p.steps, words)
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
+	p.bar.show(role)
 	p.side.set(0)
 	p.show()
 	p.u.window.Canvas().Focus(p.next)

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -29,7 +28,7 @@ type practicePage struct {
 	check    *keyButton
 	unknown  *keyButton
 	next     *keyButton
-	bar      *canvas.Rectangle // the colour beside the verdict
+	bar      colourBar // the colour beside the verdict
 	verdict  *widget.Label
 	judged   *fyne.Container
 	steps    *widget.Label
@@ -61,7 +60,7 @@ type practice struct {
 
 func newPracticePage(u *ui) *practicePage {
 	p := &practicePage{u: u, standing: prose(), notice: prose(), given: prose(), ask: prose(), verdict: prose(), steps: prose(), wait: prose(),
-		bar: canvas.NewRectangle(nil), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
+		bar: newColourBar(u), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
 	p.kinds = u.prefs.PracticeKinds()
 	p.made = u.prefs.p.Bool(prefPracticeMade)
 	if old := u.practice; old != nil { // the window is built anew for another language
@@ -75,7 +74,6 @@ func newPracticePage(u *ui) *practicePage {
 	p.verdict.SizeName = theme.SizeNameSubHeadingText
 	p.notice.Importance = widget.WarningImportance
 	p.notice.Hide()
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	for i := range p.slots {
 		p.slots[i] = newPracticeSlot(p, i)
 	}
@@ -84,7 +82,7 @@ func newPracticePage(u *ui) *practicePage {
 	p.unknown = newKeyButton(tr("I do not know"), func() { p.judge(nil) })
 	p.next = newKeyButton(tr("Next question"), p.goOn)
 	p.next.Importance = widget.HighImportance
-	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar, nil, container.New(&tight{}, p.verdict, p.steps)))
+	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, container.New(&tight{}, p.verdict, p.steps)))
 	p.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(
 		p.notice, container.New(&tight{}, p.standing, p.given, p.ask),
 		p.slots[0].content, p.slots[1].content,

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -24,7 +23,7 @@ type signalsPage struct {
 	u       *ui
 	content *container.Scroll
 
-	bar      *canvas.Rectangle // the colour beside the sentence
+	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label
 
@@ -59,13 +58,12 @@ type signalsPage struct {
 const asRecorded = "as-recorded"
 
 func newSignalsPage(u *ui) *signalsPage {
-	p := &signalsPage{u: u, bar: canvas.NewRectangle(nil), sentence: prose(), second: prose(), view: widgets.NewTraceView(), lacks: prose(),
+	p := &signalsPage{u: u, bar: newColourBar(u), sentence: prose(), second: prose(), view: widgets.NewTraceView(), lacks: prose(),
 		notes: prose(), steps: prose(), edges: newGrid(6), fault: finding.AsIs}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.bar.SetMinSize(fyne.NewSize(6, 0))
 	words := container.New(&tight{}, p.sentence, p.second)
-	top := container.NewVBox(container.NewBorder(nil, nil, p.bar, nil, words), p.controls())
+	top := container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), p.controls())
 
 	p.view.Window = func(from, to float64, n int) figure.SignalsInput { return p.board.Input(p.way, from, to, n, say) }
 	p.view.OnCursor = p.pointed
@@ -139,7 +137,7 @@ func (p *signalsPage) load() {
 		p.lack(err)
 		return
 	}
-	p.stand(p.view)
+	stand(p.room, p.view)
 	p.say(rec, err)
 	p.look(p.way)
 }
@@ -239,7 +237,7 @@ func (p *signalsPage) arrived() {
 func (p *signalsPage) lack(err error) {
 	setText(p.sentence, tr("What the sensors will show cannot be said yet."))
 	setText(p.second, "")
-	p.colour(figure.Warning)
+	p.bar.show(figure.Warning)
 	setText(p.lacks, p.u.why(err))
 	key := firstKey(err)
 	p.fill.Hidden = key == ""
@@ -247,20 +245,7 @@ func (p *signalsPage) lack(err error) {
 	setText(p.notes, "")
 	setText(p.steps, "")
 	p.edges.set(nil)
-	p.stand(p.want)
-}
-
-// stand puts an object where the figure is.
-func (p *signalsPage) stand(o fyne.CanvasObject) {
-	if p.room.Objects[0] != o {
-		p.room.Objects = []fyne.CanvasObject{o}
-		p.room.Refresh()
-	}
-}
-
-func (p *signalsPage) colour(role figure.Role) {
-	p.bar.FillColor = p.u.look.figureColor(role)
-	canvas.Refresh(p.bar)
+	stand(p.room, p.want)
 }
 
 // useAsEvidence puts what the recording proves into the job.

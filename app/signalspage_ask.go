@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase/timing/finding"
@@ -19,25 +18,9 @@ var recordingEndings = []string{".csv", ".txt", ".tsv", ".gz", ".CSV", ".TXT", "
 
 // openRecording lets the user choose a recording.
 func (u *ui) openRecording() {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			u.tell(err)
-			return
-		}
-		if r != nil {
-			path := r.URI().Path()
-			r.Close()
-			u.recorder.open(path, finding.TraceOptions{})
-		}
-	}, u.window)
-	d.SetTitleText(tr("Open a recording of the crank and cam sensors"))
-	d.SetFilter(storage.NewExtensionFileFilter(recordingEndings))
-	if u.folder() != "" {
-		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
-			d.SetLocation(at)
-		}
-	}
-	u.showFiles(d)
+	u.askFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, func(path string) {
+		u.recorder.open(path, finding.TraceOptions{})
+	})
 }
 
 // askChannels asks what a recording does not say itself, and reads it so.

@@ -19,7 +19,7 @@ func (p *signalsPage) say(rec *recording, why error) {
 	case rec != nil && rec.err != nil:
 		setText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.why(rec.err)}))
 		setText(p.second, with("{{.File}} is drawn over time.", map[string]any{"File": rec.name()}))
-		p.colour(figure.Warning)
+		p.bar.show(figure.Warning)
 	case rec != nil:
 		t := rec.drawn.Trace
 		setText(p.sentence, say(t.Says))
@@ -34,7 +34,7 @@ func (p *signalsPage) say(rec *recording, why error) {
 		if !t.FindsNothing() {
 			role = figure.Actual
 		}
-		p.colour(role)
+		p.bar.show(role)
 		notes = slices.Concat(t.FaultSays, t.Notes)
 	default:
 		p.sayPredicted()
@@ -61,7 +61,7 @@ func (p *signalsPage) sayPredicted() {
 	if s.Fault != finding.Right && (s.Fault != finding.AsIs || s.WheelErrorDeg != 0 || s.CamErrorDeg != 0) {
 		role = figure.Actual
 	}
-	p.colour(role)
+	p.bar.show(role)
 }
 
 // loadEdges shows where each cam edge belongs, is predicted and was recorded.

@@ -83,16 +83,6 @@ func (f PartFace) Angle(x, y float64) timing.Deg {
 // page is the page angle of an angle of the feature.
 func (f PartFace) page(angle timing.Deg) float64 { return PageAngle(f.View, f.Datum+angle) }
 
-// FaceAt returns the index of the face within whose rays the place lies.
-func (l PartLayout) FaceAt(x, y float64) (int, bool) {
-	for i, f := range l.Faces {
-		if math.Hypot(x-f.X, y-f.Y) <= f.Ring {
-			return i, true
-		}
-	}
-	return 0, false
-}
-
 // known leaves out an angle that is no number.
 func known(d *timing.Deg) *timing.Deg {
 	if d == nil || math.IsNaN(float64(*d)) || math.IsInf(float64(*d), 0) {

@@ -39,14 +39,7 @@ func (p *patch) items(old []*node, new []float64) {
 		was, _ := d.number(old[i], "")
 		return was == new[k]
 	}
-	a, b, c := 0, len(old), len(new)
-	for a < b && a < c && same(a, a) {
-		a++
-	}
-	for b > a && c > a && same(b-1, c-1) {
-		b--
-		c--
-	}
+	a, b, c := differ(len(old), len(new), same)
 	for ; a < b && a < c; a++ {
 		p.edits = append(p.edits, edit{old[a].val, aValue, float(new[a], old[a].kind == aWhole)})
 	}
@@ -66,6 +59,20 @@ func (p *patch) items(old []*node, new []float64) {
 			p.edits = append(p.edits, edit{span{at, at}, aValue, ", " + v})
 		}
 	}
+}
+
+// differ returns what two lists differ in: old from a to b has become new from a to c.
+// Items that are the same stay, counted from both ends.
+func differ(old, new int, same func(old, new int) bool) (a, b, c int) {
+	b, c = old, new
+	for a < b && a < c && same(a, a) {
+		a++
+	}
+	for b > a && c > a && same(b-1, c-1) {
+		b--
+		c--
+	}
+	return a, b, c
 }
 
 // tail is what to take out of a list for it to end with item last instead of with
@@ -100,14 +107,7 @@ func (p *patch) evidence(n *node, old, new []Evidence) {
 		return
 	}
 	same := func(i, k int) bool { return equalSlots(old[i].slots(), new[k].slots()) }
-	a, b, c := 0, len(old), len(new)
-	for a < b && a < c && same(a, a) {
-		a++
-	}
-	for b > a && c > a && same(b-1, c-1) {
-		b--
-		c--
-	}
+	a, b, c := differ(len(old), len(new), same)
 	for ; a < b && a < c; a++ {
 		p.table(n.items[a], old[a].slots(), new[a].slots())
 	}

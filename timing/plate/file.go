@@ -41,11 +41,6 @@ const (
 	mostPicture       = 100e6 // pixels
 )
 
-// Write writes a drawing as [WriteAs] does, light and as fine as usual.
-func Write(w io.Writer, ending string, d figure.Drawing) error {
-	return WriteAs(w, ending, d, figure.Light(), UsualDPI)
-}
-
 // WriteAs writes a drawing in the format of a file ending, one of [Formats] in any
 // case. dpi counts for a picture only.
 func WriteAs(w io.Writer, ending string, d figure.Drawing, st figure.Style, dpi float64) error {

@@ -97,7 +97,7 @@ func TestLightFiguresAreWritten(t *testing.T) {
 		}
 		for _, ending := range Formats {
 			var b bytes.Buffer
-			if err := Write(&b, ending, d); err != nil || b.Len() == 0 {
+			if err := write(&b, ending, d); err != nil || b.Len() == 0 {
 				t.Errorf("%s as %s: %d bytes, %v", name, ending, b.Len(), err)
 			}
 		}

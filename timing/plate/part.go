@@ -148,34 +148,3 @@ func (say Say) partFound(p figure.MeasuredPart, mirrored bool, w partWording) st
 	}
 	return say.with(w.behind, data)
 }
-
-// MethodOf returns the kind of picture that shows how a reading is taken.
-func MethodOf(r job.Reading, feature figure.PartFeature) figure.MethodKind {
-	kind := figure.MethodAngle
-	switch r.Method {
-	case "degree_wheel":
-		kind = figure.MethodDegreeWheel
-	case "arc":
-		kind = figure.MethodArc
-	case "xy":
-		kind = figure.MethodXY
-	case "photo":
-		kind = figure.MethodPhoto
-	case "chord":
-		kind = figure.MethodChord
-		switch onKeyway := r.On == "keyway"; {
-		case r.Over == "outside" && onKeyway:
-			kind = figure.MethodOutsideKeyway
-		case r.Over == "inside" && onKeyway:
-			kind = figure.MethodInsideKeyway
-		case r.Over == "outside":
-			kind = figure.MethodOutside
-		case r.Over == "inside":
-			kind = figure.MethodInside
-		}
-	}
-	if feature == figure.KeywayFromThrow {
-		kind = kind.FromThrow()
-	}
-	return kind
-}

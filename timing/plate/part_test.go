@@ -153,20 +153,3 @@ func TestIntervalInWords(t *testing.T) {
 		}
 	}
 }
-
-// Each way of taking a reading that a job can hold has its own picture.
-func TestMethodOf(t *testing.T) {
-	readings := []job.Reading{{}, {Method: "degree_wheel"}, {Method: "chord"}, {Method: "chord", Over: "outside"}, {Method: "chord", Over: "inside"},
-		{Method: "chord", Over: "outside", On: "keyway"}, {Method: "chord", Over: "inside", On: "keyway"}, {Method: "arc"}, {Method: "xy"}, {Method: "photo"}}
-	seen := map[figure.MethodKind]bool{}
-	for _, r := range readings {
-		seen[MethodOf(r, figure.DowelFromKeyway)] = true
-		seen[MethodOf(r, figure.KeywayFromThrow)] = true
-	}
-	if len(seen) != 2*len(readings) {
-		t.Errorf("%d pictures for %d ways", len(seen), 2*len(readings))
-	}
-	if MethodOf(job.Reading{Method: "angle"}, figure.DowelFromKeyway) != figure.MethodAngle || MethodOf(job.Reading{Method: "chord", Over: "centres"}, figure.DowelFromKeyway) != figure.MethodChord {
-		t.Error("a reading that names the usual way has another picture")
-	}
-}

@@ -2,11 +2,18 @@ package plate
 
 import (
 	"bytes"
+	"io"
 	"strings"
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/figure"
 )
+
+// write writes a drawing light and as fine as usual.
+func write(w io.Writer, ending string, d figure.Drawing) error {
+	return WriteAs(w, ending, d, figure.Light(), UsualDPI)
+}
 
 // What each format begins with: an XML element, and the signatures of the PDF
 // and PNG standards (ISO 32000-1, 7.5.2; ISO/IEC 15948, 5.2).
@@ -21,14 +28,14 @@ func TestEveryFigureInEveryFormat(t *testing.T) {
 		}
 		for _, ending := range append(Formats, ".PNG") {
 			var b bytes.Buffer
-			if err := Write(&b, ending, d); err != nil {
+			if err := write(&b, ending, d); err != nil {
 				t.Errorf("%s as %s: %v", name, ending, err)
 			}
 			if want := beginnings[strings.ToLower(ending)]; !strings.HasPrefix(b.String(), want) || b.Len() < 1000 {
 				t.Errorf("%s as %s: %d bytes, beginning %q", name, ending, b.Len(), b.String()[:min(8, b.Len())])
 			}
 		}
-		if err := Write(&bytes.Buffer{}, ".gif", d); err == nil {
+		if err := write(&bytes.Buffer{}, ".gif", d); err == nil {
 			t.Error("a figure was written as .gif")
 		}
 	}
@@ -46,7 +53,7 @@ func TestDrawingsRepeat(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := Write(&b, ".svg", d); err != nil {
+		if err := write(&b, ".svg", d); err != nil {
 			t.Fatal(err)
 		}
 		return b.String()
