@@ -33,6 +33,7 @@ type Kind struct {
 	Words   []string          // those of a word; for yes or no, no comes first
 	Aliases map[string]string // other words for the same, in small letters
 	Misread float64           // how probable it is that the reading is worth nothing
+	Slip    float64           // how probable it is that a count is out by one, either way
 	Rule    string            // the likelihood, in words
 	Source  string
 
@@ -237,15 +238,38 @@ func (k *Kind) widest(e *Engine) timing.Deg {
 }
 
 func (s *seen) settle(e *Engine) {
-	width := s.kind.Max - s.kind.Min
+	_, span := s.kind.span(e)
 	if s.kind.period != nil {
 		s.period = float64(s.kind.period(e))
 		if math.Abs(s.at) > s.period/2 {
 			s.period = float64(s.kind.widest(e))
 		}
-		width = s.period
+		span = s.period
 	}
-	s.flat = 1 / width
+	s.flat = 1 / span
+}
+
+// span returns from where on and over how much a number of the kind may lie that
+// somebody takes for a reading of this engine: a misreading is any of these. What lies
+// outside is taken for the nearest.
+func (k *Kind) span(e *Engine) (lo, span float64) {
+	switch {
+	case k.Whole:
+		return -4.5, 9
+	case k.period != nil:
+		span = float64(k.period(e))
+		if span > float64(timing.Turn) {
+			return -span / 3, span // half a cycle out is in one piece then
+		}
+		return -span / 2, span
+	case k.Unit == "bar" && k.Max > 100:
+		return k.Min, 3 * e.RailBar
+	case k.Unit == "bar":
+		return k.Min, 3 * e.CompressionBar
+	case k.Unit == "rpm":
+		return k.Min, 2 * e.CrankingRPM
+	}
+	return k.Min, k.Max - k.Min
 }
 
 // likelihood is how probable what was seen is in a state; of a number, the
@@ -257,12 +281,20 @@ func (s *seen) likelihood(e *Engine, st *State) float64 {
 	}
 	x := k.number(e, st)
 	sd := math.Hypot(x.sd, s.u)
-	z := s.off(x.at) / sd
-	d := 0.0
-	if z < 9 {
-		d = math.Exp(-z*z/2) / (sd * math.Sqrt(2*math.Pi))
+	d := s.density(x.at, sd)
+	if k.Slip > 0 {
+		d = (1-k.Slip)*d + k.Slip/2*(s.density(x.at-1, sd)+s.density(x.at+1, sd))
 	}
 	return (1-k.Misread)*x.can*d + k.Misread*s.flat
+}
+
+// density is the normal density of what was read about a number.
+func (s *seen) density(at, sd float64) float64 {
+	z := s.off(at) / sd
+	if z >= 9 {
+		return 0
+	}
+	return math.Exp(-z*z/2) / (sd * math.Sqrt(2*math.Pi))
 }
 
 // off is by how much what was read misses a number, the short way round.

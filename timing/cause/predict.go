@@ -17,7 +17,7 @@ const (
 	signalSD = 0.5 // sensors, backlash and a drive's slack, crank degrees
 	makingSD = 0.3 // fits and marking out, at the radii of a crankshaft's nose
 	valveSD  = 1.0
-	teethSD  = 0.22 // a tooth miscounted is a misreading, not a spread
+	teethSD  = 0.22 // a tooth miscounted is a slip, not a spread
 )
 
 // readable is how probable it is that a recording shows both sensors well enough

@@ -1,10 +1,6 @@
 package cause
 
-import (
-	"math"
-
-	"pinphase/timing"
-)
+import "math"
 
 // scale cuts a number into bins.
 type scale struct {
@@ -22,24 +18,17 @@ type scale struct {
 const mostBins = 720
 
 func newScale(k *Kind, e *Engine) *scale {
-	s := &scale{kind: k, lo: k.Min}
-	span := k.Max - k.Min
+	s := &scale{kind: k, period: k.period != nil}
+	lo, span := k.span(e)
+	s.lo = lo
 	width := math.Max(k.U, 1)
 	switch {
-	case k.Whole:
-		s.lo, span, width = -4.5, 9, 1 // further out counts as the last
-	case k.period != nil:
-		span = float64(k.period(e))
-		s.lo, s.period = -span/2, true
-		if span > float64(timing.Turn) {
-			s.lo = -span / 3 // half a cycle out is in one piece then
-		}
 	case k.Unit == "bar" && k.Max > 100:
-		span, width = 3*e.RailBar, 0.05*e.RailBar
+		width = 0.05 * e.RailBar
 	case k.Unit == "bar":
-		span, width = 3*e.CompressionBar, 0.03*e.CompressionBar
+		width = 0.03 * e.CompressionBar
 	case k.Unit == "rpm":
-		span, width = 2*e.CrankingRPM, 0.04*e.CrankingRPM
+		width = 0.04 * e.CrankingRPM
 	}
 	s.n = max(min(int(math.Round(span/width)), mostBins), 1)
 	s.width = span / float64(s.n)
@@ -55,11 +44,22 @@ func (s *scale) spread(e *Engine, st *State) {
 	if s.kind.Whole {
 		sd = math.Hypot(x.sd, s.kind.U)
 	}
-	middle := (x.at - s.lo) / s.width
+	s.bells = s.bells[:0]
+	weight := 1 - s.kind.Misread
+	if slip := s.kind.Slip; slip > 0 {
+		s.bell(x.at-1, sd, weight*slip/2)
+		s.bell(x.at+1, sd, weight*slip/2)
+		weight *= 1 - slip
+	}
+	s.bell(x.at, sd, weight)
+}
+
+// bell adds a normal share of a weight about a number.
+func (s *scale) bell(at, sd, weight float64) {
+	middle := (at - s.lo) / s.width
 	reach := int(math.Ceil(5 * sd / s.width))
 	first := int(math.Floor(middle)) - reach
-	s.bells = s.bells[:0]
-	sum := 0.0
+	from, sum := len(s.bells), 0.0
 	// exp(-z²/2) at even steps h of z: each is the one before times exp(-zh - h²/2),
 	// and that factor falls by exp(-h²) a step. No exponential is needed inside.
 	h := s.width / sd
@@ -74,8 +74,8 @@ func (s *scale) spread(e *Engine, st *State) {
 		sum += p
 		p, q = p*q, q*fall
 	}
-	for i := range s.bells {
-		s.bells[i].p *= (1 - s.kind.Misread) / sum
+	for i := range s.bells[from:] {
+		s.bells[from+i].p *= weight / sum
 	}
 }
 

@@ -140,7 +140,8 @@ func (b *bench) spoil(fault string) {
 	}
 }
 
-func (b *bench) delta() float64 { return b.keyway + b.dowel + b.wheel }
+// delta is the short way round: a wheel 333° ahead is 27° behind.
+func (b *bench) delta() float64 { return short360(b.keyway+b.dowel+b.wheel, 360) }
 func (b *bench) valves() float64 {
 	return b.keyway + b.slip + float64(b.crankOut+b.camOut)*b.tooth
 }
