@@ -132,4 +132,4 @@ clean: ## remove what was built and drawn
 	rm -rf bin dist demo-cycle.svg demo-wheel.svg
 
 help: ## print this list
-	@awk -F ':.*## ' '/^[a-z0-9]+:.*## / { printf "make %-7s %s\n", $$1, $$2 }' $(firstword $(MAKEFILE_LIST))
+	@awk -F ':.*## ' '/^[a-z0-9]+:.*## / { printf "make %-10s %s\n", $$1, $$2 }' $(firstword $(MAKEFILE_LIST))
