@@ -77,7 +77,9 @@ func newPartPage(u *ui) *partPage {
 		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.content))),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
 	)
-	p.split = container.NewVSplit(container.NewBorder(tools, nil, nil, nil, p.right), container.NewBorder(container.NewBorder(nil, nil, nil, container.NewVBox(p.evidence), p.verdict), nil, nil, nil, p.words))
+	figure := container.NewBorder(tools, nil, nil, nil, p.right)
+	said := container.NewBorder(nil, nil, nil, container.NewVBox(p.evidence), p.verdict)
+	p.split = container.NewVSplit(figure, container.NewBorder(said, nil, nil, nil, p.words))
 	p.split.Offset = u.prefs.Share(prefSplitPart, 0.68)
 	p.content = container.NewHSplit(container.NewBorder(p.which.content, nil, nil, nil, p.room), p.split)
 	p.content.Offset = u.prefs.Share(prefSplitBench, 0.42)

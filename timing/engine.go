@@ -70,6 +70,7 @@ type EngineFault struct {
 	Says    phrase.Phrase // the message as data
 }
 
+// Error returns the fault as one line, field first.
 func (f EngineFault) Error() string { return f.Field + ": " + f.Message }
 
 // CheckEngine returns every fault of a firing scheme, none when [NewEngine]
@@ -154,7 +155,8 @@ func (e Engine) FiresAt(cylinder int) Deg { return e.firesAt[cylinder-1] }
 
 // Angle returns the cylinder's own angle when the crank stands at theta: 0 at
 // its firing top dead centre, in [0, cycle). Within a billionth of a degree of a
-// dead centre it is that dead centre.
+// dead centre it is that dead centre. There must be such a cylinder, as for
+// [Engine.FiresAt].
 func (e Engine) Angle(cylinder int, theta Deg) Deg {
 	return e.settle(theta - e.FiresAt(cylinder))
 }

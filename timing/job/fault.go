@@ -40,6 +40,7 @@ func (f Fault) Error() string {
 // it is one line per fault. An empty list is never returned as an error.
 type Faults []Fault
 
+// Error returns one line per fault.
 func (fs Faults) Error() string {
 	lines := make([]string, len(fs))
 	for i, f := range fs {

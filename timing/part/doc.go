@@ -15,6 +15,5 @@
 //
 // [Stop], [Drop] and [Damper] are for true top dead centre: by a positive stop or
 // an equal drop, with the wrist-pin offset taken out, and marked on a rim. [Keys],
-// [Woodruffs], [Dowels] and [FitOf] are the standard sizes and the play they
-// leave.
+// [Woodruffs] and [Dowels] are the standard sizes.
 package part
