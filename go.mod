@@ -9,6 +9,7 @@ require (
 	github.com/gen2brain/heic v0.4.5
 	github.com/go-text/typesetting v0.3.4
 	github.com/gofrs/flock v0.13.2
+	github.com/jezek/xgb v1.1.1
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2

@@ -146,7 +146,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	for _, uri := range uris {
-		if slices.Contains(recordingEndings, uri.Extension()) {
+		if slices.Contains(recordingEndings, strings.ToLower(uri.Extension())) {
 			u.recorder.open(uri.Path(), finding.TraceOptions{})
 			return
 		}
