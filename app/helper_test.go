@@ -20,9 +20,12 @@ import (
 // The tests of this package work the window as a user does, on Fyne's driver
 // without a screen. They share its one app: none of them runs in parallel.
 
-// window returns the program's window on the demo job, of a usual size.
+// window returns the program's window on the demo job, of a usual size. It does
+// all its work in turn: what one test left running would touch the next one's
+// window.
 func window(t testing.TB) *ui {
 	u := newUI(test.NewTempApp(t))
+	u.inTurn = true
 	u.window.SetPadded(false)
 	u.window.Resize(fyne.NewSize(1280, 800))
 	return u

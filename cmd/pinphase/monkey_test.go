@@ -3,20 +3,17 @@
 package main
 
 import (
-	"errors"
 	"flag"
-	"fmt"
 	"math/rand/v2"
 	"os"
 	"os/exec"
-	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
+
+	"github.com/jezek/xgb/xproto"
 )
 
 var (
@@ -36,51 +33,48 @@ var monkeyKeys = strings.Fields(`Left Right Up Down Home End Page_Up Page_Down T
 // the same way for the same seed: nothing it does may end the program otherwise
 // than by its own Quit, nor make memory or goroutines grow.
 func TestMonkey(t *testing.T) {
-	binary := filepath.Join(t.TempDir(), "pinphase")
-	build := exec.Command("go", "build", fmt.Sprintf("-race=%t", *monkeyRace), "-buildvcs=false", "-tags", "nodynamic", "-o", binary, ".")
-	build.Env = append(os.Environ(), "CGO_ENABLED=1")
-	if out, err := build.CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
-	}
 	t.Setenv("GORACE", "halt_on_error=1 exitcode=66")
-	t.Setenv("GODEBUG", "gctrace=1") // the program tells what is alive at each collection
-	homes := newHomes(t)
-	path := jobFile(t)
-	settled := goroutines(t, open(t, binary, homes, path))
-
-	m := monkey{t: t, r: rand.New(rand.NewPCG(*monkeySeed, 0)), binary: binary, homes: homes, path: path}
-	m.w = open(t, binary, homes, path)
+	t.Setenv("FYNE_CACHE", expire.String())
+	m := monkey{t: t, r: rand.New(rand.NewPCG(*monkeySeed, 0)), binary: buildTelling(t, *monkeyRace), homes: newHomes(t), path: jobFile(t)}
+	m.files = []string{m.path, copyOf(t, "pages.toml"), recordingFile(t), testFile(t, "recordings/three-cylinder.csv.gz"),
+		testFile(t, "photos/nose-square.jpg"), testFile(t, "photos/nose-portrait.jpg"), testFile(t, "photos/marks.json")}
+	m.start()
 	for end := time.Now().Add(*monkeyFor); time.Now().Before(end); {
 		m.act()
+		if time.Since(m.measured) > time.Minute {
+			m.measure()
+		}
 		if !m.lives() {
 			m.restart()
 		}
 	}
-	t.Logf("seed %d: %d actions in %v, %d ends by its own Quit, resident (MiB, each 10 s) %v", *monkeySeed, m.actions, *monkeyFor, m.restarts, m.resident)
-	// What was under way comes to its end.
-	for range 5 {
-		m.try("key", "Escape")
-		time.Sleep(time.Second)
-	}
-	if now := goroutines(t, m.w); now > settled+25 {
-		t.Errorf("%d goroutines at the end, %d in a program that has done nothing", now, settled)
-	} else {
-		t.Logf("%d goroutines at the end, %d in a program that has done nothing", now, settled)
-	}
+	m.measure()
 	m.grown()
+	t.Logf("seed %d: %d actions in %v, %d files dropped, %d ends by its own Quit", *monkeySeed, m.actions, *monkeyFor, m.dropped, m.restarts)
 }
 
 type monkey struct {
 	t        *testing.T
 	r        *rand.Rand
 	w        *win
+	tell     *teller
 	binary   string
 	homes    homes
-	path     string
+	path     string   // of the job it begins with
+	files    []string // to drop on the window
 	actions  int
+	dropped  int
 	restarts int
 	measured time.Time
-	resident []int // MiB, since the last start
+	holds    []held // since the last start, the first before it did anything
+}
+
+// start starts the program and measures it before anything is done.
+func (m *monkey) start() {
+	m.tell = newTeller(m.t, m.t.TempDir())
+	m.w = start(m.t, m.binary, m.homes, m.path)
+	m.holds = nil
+	m.measure()
 }
 
 // try does something to the window, which may have gone meanwhile.
@@ -123,16 +117,55 @@ func (m *monkey) act() {
 		if err == nil {
 			os.WriteFile(m.path, append(data, '\n'), 0o666)
 		}
+	case n < 98:
+		m.drop()
 	default:
 		m.try("windowactivate", m.w.id)
 	}
 	time.Sleep(time.Duration(20+m.r.IntN(80)) * time.Millisecond)
-	if time.Since(m.measured) > 10*time.Second {
-		m.measured = time.Now()
-		if kb, err := strconv.Atoi(strings.TrimSuffix(m.w.memory(), " kB")); err == nil {
-			m.resident = append(m.resident, kb/1024)
-		}
+}
+
+// drop drops one or two files somewhere on the window, which may have gone
+// meanwhile.
+func (m *monkey) drop() {
+	id, err := strconv.ParseUint(m.w.id, 10, 32)
+	if err != nil {
+		m.t.Fatal(err)
 	}
+	var files []string
+	for range 1 + m.r.IntN(2) {
+		files = append(files, m.files[m.r.IntN(len(m.files))])
+	}
+	if err := dropOn(xproto.Window(id), m.r.IntN(windowWidth), m.r.IntN(windowHeight), files); err == nil {
+		m.dropped++
+	}
+}
+
+// measure lets the program come to rest with nothing open that can be closed and
+// asks what it holds then.
+func (m *monkey) measure() {
+	m.measured = time.Now()
+	for range 4 {
+		m.try("key", "Escape")
+		time.Sleep(300 * time.Millisecond)
+	}
+	m.try("key", "ctrl+1")
+	for range 2 { // see win.rest
+		time.Sleep(expire + 9*time.Second)
+		m.try("key", "ctrl+period", "ctrl+comma")
+	}
+	if !m.lives() {
+		return
+	}
+	now, err := m.tell.ask(m.w)
+	switch {
+	case err == nil:
+		m.holds = append(m.holds, now)
+		m.t.Logf("after %d actions %v, resident %s", m.actions, now, m.w.memory())
+	case m.lives():
+		m.t.Fatalf("after %d actions: %v", m.actions, err)
+	}
+	m.measured = time.Now()
 }
 
 // lives fails the test when the program has ended otherwise than by itself.
@@ -152,56 +185,41 @@ func (m *monkey) lives() bool {
 func (m *monkey) restart() {
 	m.restarts++
 	m.grown()
-	m.resident = nil
-	m.w = start(m.t, m.binary, m.homes, m.path)
+	m.start()
 }
 
-// alive matches what a collection found still in use, in MiB.
-var alive = regexp.MustCompile(`(?m)^gc \d+ @.*->(\d+) MB, `)
-
-// grown fails the test when what the program holds on to goes on growing: the
-// median of the last quarter of its collections is held against that of the
-// second. What the system counts as resident follows late, or never.
+// grown fails the test when what the program holds goes on growing. The first third
+// of the measurements may: pages are built when they are first shown, a recording
+// and a photograph are open for the first time, steps to undo come together. The
+// median of the last third is held against that of the second.
 func (m *monkey) grown() {
-	var held []int
-	for _, found := range alive.FindAllStringSubmatch(m.w.log.String(), -1) {
-		mb, _ := strconv.Atoi(found[1]) // digits
-		held = append(held, mb)
-	}
-	n := len(held)
-	if n < 20 {
-		m.t.Logf("%d collections are too few to see memory grow; they found in use (MiB) %v", n, held)
+	const (
+		few       = 6
+		moreMiB   = 12 // a recording or photograph more, and the steps to undo
+		moreTasks = 5
+	)
+	n := len(m.holds)
+	if n < few {
+		m.t.Logf("%d measurements are too few to see growth", n)
 		return
 	}
-	early, late, most := median(held[n/4:n/2]), median(held[3*n/4:]), slices.Max(held)
-	m.t.Logf("held on to: %d MiB, later %d MiB, %d MiB at the most, in %d collections", early, late, most, n)
-	if late > early*3/2+20 {
-		m.t.Errorf("memory grows: %d MiB, then %d MiB", early, late)
+	early, late := m.holds[n/3:2*n/3], m.holds[2*n/3:]
+	mib := func(list []held) float64 { return median(list, held.mib) }
+	tasks := func(list []held) float64 { return median(list, func(h held) float64 { return float64(h.Goroutines) }) }
+	m.t.Logf("held: %.1f MiB, later %.1f MiB; %g goroutines, later %g, %d before anything was done", mib(early), mib(late), tasks(early), tasks(late), m.holds[0].Goroutines)
+	if mib(late) > mib(early)+moreMiB {
+		m.t.Errorf("memory grows: %v", m.holds)
+	}
+	if tasks(late) > float64(m.holds[0].Goroutines+moreTasks) {
+		m.t.Errorf("goroutines grow: %v", m.holds)
 	}
 }
 
-func median(list []int) int {
-	list = slices.Sorted(slices.Values(list))
-	return list[len(list)/2]
-}
-
-// goroutines ends a program in the way that makes it tell what it is doing, and
-// counts its goroutines.
-func goroutines(t *testing.T, w *win) int {
-	t.Helper()
-	time.Sleep(2 * time.Second)
-	if err := w.cmd.Process.Signal(syscall.SIGQUIT); err != nil {
-		t.Fatal(err)
+func median(list []held, of func(held) float64) float64 {
+	var all []float64
+	for _, h := range list {
+		all = append(all, of(h))
 	}
-	err := <-w.exit
-	w.exit <- err
-	var exit *exec.ExitError
-	if !errors.As(err, &exit) {
-		t.Fatalf("asked what it is doing, the program ended with %v", err)
-	}
-	n := strings.Count(w.log.String(), "\ngoroutine ")
-	if n == 0 {
-		t.Fatalf("the program does not tell what it is doing:\n%s", w.log)
-	}
-	return n
+	slices.Sort(all)
+	return all[len(all)/2]
 }

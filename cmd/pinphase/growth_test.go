@@ -1,0 +1,212 @@
+//go:build e2e && monkey
+
+package main
+
+import (
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+var (
+	growthWarm   = flag.Int("warm", 10, "how often a thing is done before memory is measured")
+	growthRounds = flag.String("rounds", "10,20", "after how many more times memory is measured again")
+	growthKeep   = flag.String("keep", "", "a folder to keep the heap's profiles in")
+)
+
+// held is what the program holds on to after a collection.
+type held struct{ Bytes, Objects, Goroutines int }
+
+func (h held) String() string {
+	return fmt.Sprintf("%.1f MiB in %d objects, %d goroutines", h.mib(), h.Objects, h.Goroutines)
+}
+
+func (h held) mib() float64 { return float64(h.Bytes) / (1 << 20) }
+
+// buildTelling builds the program so that it tells what it holds (heap.go).
+func buildTelling(t *testing.T, race bool) string {
+	t.Helper()
+	binary := filepath.Join(t.TempDir(), "pinphase")
+	cmd := exec.Command("go", "build", fmt.Sprintf("-race=%t", race), "-buildvcs=false", "-tags", "nodynamic,no_emoji,heap", "-o", binary, ".")
+	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("building: %v\n%s", err, out)
+	}
+	return binary
+}
+
+// teller asks a program again and again what it holds.
+type teller struct {
+	folder string
+	asked  int
+}
+
+// newTeller prepares for a program that is started after it.
+func newTeller(t *testing.T, folder string) *teller {
+	t.Helper()
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("PINPHASE_HEAP", folder)
+	return &teller{folder: folder}
+}
+
+func (h *teller) ask(w *win) (held, error) {
+	h.asked++
+	if err := w.cmd.Process.Signal(syscall.SIGUSR1); err != nil {
+		return held{}, err
+	}
+	var now held
+	for deadline := time.Now().Add(patience); ; time.Sleep(50 * time.Millisecond) {
+		sums, err := os.ReadFile(filepath.Join(h.folder, fmt.Sprintf("%d.json", h.asked)))
+		if err == nil {
+			return now, json.Unmarshal(sums, &now)
+		}
+		if time.Now().After(deadline) {
+			return now, fmt.Errorf("it does not tell what it holds: %w", err)
+		}
+	}
+}
+
+// expire is how long the toolkit keeps what is not shown any more: for these tests
+// less than its minute.
+const expire = 2 * time.Second
+
+// rest lets the program forget what the toolkit forgets with time: it does so when
+// it paints, ten seconds apart at the least.
+func (w *win) rest() {
+	w.t.Helper()
+	for range 2 {
+		time.Sleep(expire + 9*time.Second)
+		w.key("ctrl+period", "ctrl+comma") // the crank there and back
+	}
+}
+
+// growths are things done again and again in the real window. Each ends where it
+// began.
+var growths = []struct {
+	name string
+	once func(g *growth)
+}{
+	{"text sizes", func(g *growth) { g.keys("ctrl+equal", "ctrl+minus") }},
+	{"themes", func(g *growth) { g.setting(5, 3, 2) }},
+	{"languages", func(g *growth) { g.setting(1, 3, 2) }},
+	{"pages", func(g *growth) {
+		g.keys("ctrl+1", "ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5", "ctrl+6", "ctrl+7", "ctrl+1")
+	}},
+	{"dialogs", func(g *growth) {
+		for _, k := range []string{"ctrl+t", "F1", "ctrl+e", "ctrl+l", "ctrl+o", "ctrl+p", "ctrl+shift+o", "ctrl+shift+s"} {
+			g.keys(k)
+			g.keys("Escape")
+		}
+	}},
+	{"board", func(g *growth) {
+		g.keys("F5")
+		board := g.w.other(boardTitle)
+		g.keys("Right", "Right", "Right", "Escape")
+		g.w.gone(boardTitle)
+		_ = board
+		g.w.xdo("windowactivate", g.w.id)
+		time.Sleep(300 * time.Millisecond)
+	}},
+	{"jobs", func(g *growth) { g.w.drop(640, 400, g.jobs[g.n%2]); time.Sleep(200 * time.Millisecond) }},
+	{"recordings", func(g *growth) { g.w.drop(640, 400, g.recording); time.Sleep(1500 * time.Millisecond) }},
+	{"photographs", func(g *growth) { g.w.drop(640, 400, g.photograph); time.Sleep(500 * time.Millisecond) }},
+	{"edits", func(g *growth) {
+		g.w.click(behindTheKnob)
+		g.keys("ctrl+z")
+	}},
+	{"sizes of the window", func(g *growth) {
+		for _, s := range [][2]int{{1024, 640}, {1500, 900}, {windowWidth, windowHeight}} {
+			g.w.xdo("windowsize", g.w.id, strconv.Itoa(s[0]), strconv.Itoa(s[1]))
+			time.Sleep(300 * time.Millisecond)
+		}
+	}},
+}
+
+// growth is one of them under way.
+type growth struct {
+	w                     *win
+	n                     int // how often it was done
+	jobs                  [2]string
+	recording, photograph string
+}
+
+func (g *growth) keys(names ...string) {
+	for _, n := range names {
+		g.w.xdo("key", "--clearmodifiers", n)
+		time.Sleep(150 * time.Millisecond)
+	}
+}
+
+// setting chooses from a list of the settings, the n-th from the top, one way after
+// the other, by their places in it from 1.
+func (g *growth) setting(n int, ways ...int) {
+	g.keys("ctrl+t")
+	for range n {
+		g.keys("Tab")
+	}
+	for _, way := range ways {
+		g.keys("Down") // opens the list
+		for range way {
+			g.keys("Down")
+		}
+		g.keys("Return")
+		time.Sleep(500 * time.Millisecond)
+	}
+	g.keys("Escape")
+}
+
+// Whatever is done in the window, doing it again takes no more memory for good.
+func TestNothingGrows(t *testing.T) {
+	t.Setenv("FYNE_CACHE", expire.String())
+	binary := buildTelling(t, false)
+	for _, row := range growths {
+		t.Run(row.name, func(t *testing.T) {
+			folder := *growthKeep
+			if folder == "" {
+				folder = t.TempDir()
+			}
+			tell := newTeller(t, filepath.Join(folder, strings.ReplaceAll(row.name, " ", "-")))
+			path := copyOf(t, "pages.toml")
+			g := &growth{jobs: [2]string{path, jobFile(t)}, recording: recordingFile(t), photograph: testFile(t, "photos/nose-square.jpg")}
+			g.w = open(t, binary, newHomes(t), path)
+			do := func(times int) held {
+				for range times {
+					row.once(g)
+					g.n++
+				}
+				g.w.rest()
+				now, err := tell.ask(g.w)
+				if err != nil {
+					t.Fatalf("%v\n%s", err, g.w.log)
+				}
+				t.Logf("after %3d times %v, resident %s", g.n, now, g.w.memory())
+				return now
+			}
+			first := do(*growthWarm)
+			var times []int
+			for _, s := range strings.Split(*growthRounds, ",") {
+				n, err := strconv.Atoi(s)
+				if err != nil {
+					t.Fatal(err)
+				}
+				times = append(times, n)
+			}
+			for _, n := range times {
+				now := do(n)
+				if grown := now.mib() - first.mib(); grown > 3 {
+					t.Errorf("%.1f MiB more than after %d times", grown, *growthWarm)
+				}
+			}
+		})
+	}
+}
