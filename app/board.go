@@ -180,10 +180,6 @@ func (b *board) gone() {
 	b.closed = true
 	b.run.Stop()
 	b.hint.stop()
-	// The toolkit never lets go of a closed window that had text on it: it must not
-	// hold the page, which is as large as the screen.
-	b.window.SetContent(container.NewWithoutLayout())
-	b.window.Canvas().SetOnTypedKey(nil)
 	b.u.board = nil
 	b.u.window.RequestFocus()
 }

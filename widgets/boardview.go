@@ -162,4 +162,4 @@ func (r *boardRenderer) Objects() []fyne.CanvasObject {
 // Refresh is for a change of the theme; what the page says comes by SetPage.
 func (r *boardRenderer) Refresh() { r.v.build() }
 
-func (r *boardRenderer) Destroy() {}
+func (r *boardRenderer) Destroy() { r.v.plane.drop() }

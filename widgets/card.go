@@ -233,4 +233,4 @@ func (r *cardRenderer) Refresh() {
 	c.build()
 }
 
-func (r *cardRenderer) Destroy() {}
+func (r *cardRenderer) Destroy() { r.c.plane.drop() }

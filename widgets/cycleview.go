@@ -205,4 +205,4 @@ func (r *cycleRenderer) Refresh() {
 	v.place()
 }
 
-func (r *cycleRenderer) Destroy() {}
+func (r *cycleRenderer) Destroy() { r.v.plane.drop() }

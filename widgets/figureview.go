@@ -84,4 +84,4 @@ func (r *figureRenderer) Refresh() {
 	r.v.build()
 }
 
-func (r *figureRenderer) Destroy() {}
+func (r *figureRenderer) Destroy() { r.v.plane.drop() }

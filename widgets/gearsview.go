@@ -148,4 +148,4 @@ func (r *gearsRenderer) Refresh() {
 	r.v.build()
 }
 
-func (r *gearsRenderer) Destroy() {}
+func (r *gearsRenderer) Destroy() { r.v.plane.drop() }

@@ -191,4 +191,4 @@ func (r *lightRenderer) Refresh() {
 	v.place()
 }
 
-func (r *lightRenderer) Destroy() {}
+func (r *lightRenderer) Destroy() { r.v.plane.drop() }

@@ -111,4 +111,4 @@ func (r *mapRenderer) Refresh() {
 	r.v.build()
 }
 
-func (r *mapRenderer) Destroy() {}
+func (r *mapRenderer) Destroy() { r.v.plane.drop() }

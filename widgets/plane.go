@@ -57,6 +57,12 @@ func (p *plane) paint(w, h int) image.Image {
 	return p.painted
 }
 
+// drop lets go of the pixels; the plane is painted anew when it is shown again. A
+// widget's renderer does so when the toolkit destroys it, a minute after it was last
+// seen or with its window: the toolkit holds on to parts of a closed window, and a
+// picture may be as large as the screen.
+func (p *plane) drop() { p.painted, p.painter = nil, figure.Raster{} }
+
 // box is the room a figure has on a widget of that size.
 func box(size fyne.Size, th fyne.Theme) figure.Box {
 	return figure.Box{

@@ -260,4 +260,4 @@ func (r *traceRenderer) Refresh() {
 	v.place()
 }
 
-func (r *traceRenderer) Destroy() {}
+func (r *traceRenderer) Destroy() { r.v.plane.drop() }

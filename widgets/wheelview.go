@@ -142,4 +142,4 @@ func (r *wheelRenderer) Refresh() {
 	r.v.build()
 }
 
-func (r *wheelRenderer) Destroy() {}
+func (r *wheelRenderer) Destroy() { r.v.plane.drop() }
