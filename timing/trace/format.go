@@ -84,7 +84,7 @@ func splitQuoted(line []byte, delimiter byte) [][]byte {
 func (f Format) numbers(line []byte) (list []float64, ok bool) {
 	some := false
 	for _, c := range f.split(line) {
-		v, ok := cell(c, f.point())
+		v, _, ok := cell(c, f.point())
 		if !ok {
 			return nil, false
 		}
@@ -131,23 +131,32 @@ func sniff(head []byte, o Options) (Format, error) {
 }
 
 // layout picks delimiter and decimal sign: those that make most lines rows of
-// numbers of one length. It returns the index of the first such row.
+// numbers of one length. It returns the index of the first such row. The first lines
+// usually settle it; only below a long heading must more be looked at.
 func layout(lines [][]byte) (best Format, first int, ok bool) {
+	for look := 2 * enoughRows; ; look *= 4 {
+		best, first, rows := bestLayout(lines[:min(look, len(lines))])
+		if rows == enoughRows || look >= len(lines) {
+			return best, first, rows > 0
+		}
+	}
+}
+
+// bestLayout is the one of these lines, the index of its first row and how many follow.
+func bestLayout(lines [][]byte) (best Format, first, rows int) {
 	most := 0
 	for _, f := range []Format{
 		{Delimiter: ';'}, {Delimiter: '\t'}, {Delimiter: ','}, {Delimiter: ';', DecimalComma: true},
 		{Delimiter: '\t', DecimalComma: true}, {Delimiter: ',', DecimalComma: true}, {Delimiter: ' '}, {Delimiter: ' ', DecimalComma: true},
 	} {
-		at, rows, columns := run(f, lines)
+		at, n, columns := run(f, lines)
 		// More rows; for as many rows the layout that finds more columns in them.
-		score := rows * (20 + min(columns, maxChannels+1))
-		if rows > 0 && score > most {
-			best, first, most = f, at, score
+		if score := n * (20 + min(columns, maxChannels+1)); score > most {
+			best, first, rows, most = f, at, n, score
 			best.Names, best.Units = make([]string, columns), make([]string, columns)
-			ok = true
 		}
 	}
-	return best, first, ok
+	return best, first, rows
 }
 
 // enoughRows of numbers of one length in a row settle a layout.
@@ -323,7 +332,10 @@ func indexName(name string) bool {
 func (f *Format) findTime(lines [][]byte, o Options) error {
 	var rows [][]float64
 	for _, line := range lines {
-		if list, ok := f.numbers(line); ok && len(list) == len(f.Names) && len(rows) < 200 {
+		if len(rows) == 200 {
+			break
+		}
+		if list, ok := f.numbers(line); ok && len(list) == len(f.Names) {
 			rows = append(rows, list)
 		}
 	}

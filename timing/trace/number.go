@@ -2,46 +2,47 @@ package trace
 
 import (
 	"bytes"
+	"encoding/binary"
 	"math"
 	"strconv"
 	"strings"
 )
 
-// powers of ten that a float64 holds exactly.
-var pow10 = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
+// maxDigits is how many digits of a number always fit 64 bits.
+const maxDigits = 19
+
+// unknownExp stands for the power of ten of a last digit that was not looked at: finer
+// than any clock.
+const unknownExp = -30
 
 // plain reads a number that starts at b[i], with point as its decimal sign, and
 // returns the place after it and the power of ten of its last digit. ok is false
-// when it is not written plainly: then the whole cell must be looked at. Up to 15
-// digits the result is the nearest float64: both the digits and the power of ten
-// are exact, and one operation rounds once.
+// when it is not written plainly: then the whole cell must be looked at. The result is
+// the nearest float64, see [decimal].
 func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 	negative := false
 	if i < len(b) && (b[i] == '-' || b[i] == '+') {
 		negative = b[i] == '-'
 		i++
 	}
-	var m uint64
 	start := i
-	for i < len(b) && b[i]-'0' <= 9 {
-		m = m*10 + uint64(b[i]-'0')
-		i++
-	}
-	digits := i - start
+	m, i := digits(b, i, 0)
+	count := i - start
 	if i < len(b) && b[i] == point {
-		i++
-		from := i
-		for i < len(b) && b[i]-'0' <= 9 {
-			m = m*10 + uint64(b[i]-'0')
-			i++
-		}
+		from := i + 1
+		m, i = digits(b, from, m)
 		exp = from - i
-		digits -= exp
+		count -= exp
 	}
-	if digits == 0 || digits > 15 {
+	for j := start; count > maxDigits && (b[j] == '0' || b[j] == point); j++ {
+		if b[j] == '0' { // zeros in front do not count
+			count--
+		}
+	}
+	if count == 0 || count > maxDigits {
 		return 0, i, 0, false
 	}
-	if i < len(b) && (b[i] == 'e' || b[i] == 'E') {
+	if i < len(b) && b[i]|0x20 == 'e' {
 		i++
 		down := false
 		if i < len(b) && (b[i] == '-' || b[i] == '+') {
@@ -61,14 +62,7 @@ func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 		}
 		exp += e
 	}
-	v = float64(m)
-	switch {
-	case exp == 0:
-	case exp < 0 && exp >= -22:
-		v /= pow10[-exp]
-	case exp > 0 && exp <= 22:
-		v *= pow10[exp]
-	default:
+	if v, ok = decimal(m, exp); !ok {
 		return 0, i, 0, false
 	}
 	if negative {
@@ -77,32 +71,50 @@ func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 	return v, i, exp, true
 }
 
+// digits reads digits from b[i] on, behind those that m holds already, and returns the
+// place after them.
+func digits(b []byte, i int, m uint64) (uint64, int) {
+	for len(b)-i >= 8 {
+		value, size := eight(binary.LittleEndian.Uint64(b[i:]))
+		m = m*tens[size] + value
+		i += size
+		if size < 8 {
+			return m, i
+		}
+	}
+	for i < len(b) && b[i]-'0' <= 9 {
+		m = m*10 + uint64(b[i]-'0')
+		i++
+	}
+	return m, i
+}
+
 // cell reads a cell that is not written plainly: quoted, padded, with a thousand
-// digits, empty, or with a word for a value that was out of range, which is NaN.
-// ok is false for anything else.
-func cell(b []byte, point byte) (v float64, ok bool) {
+// digits, empty, or with a word for a value that was out of range, which is NaN. exp is
+// the power of ten of its last digit. ok is false for anything else.
+func cell(b []byte, point byte) (v float64, exp int, ok bool) {
 	b = bytes.Trim(b, " \t\r\"")
-	if v, next, _, ok := plain(b, 0, point); ok && next == len(b) {
-		return v, true
+	if v, next, exp, ok := plain(b, 0, point); ok && next == len(b) {
+		return v, exp, true
 	}
 	s := string(b)
 	switch strings.ToLower(strings.TrimLeft(s, "+-−")) {
 	case "", "nan", "n/a", "na", "inf", "infinity", "∞", "1.#inf", "1.#ind", "1.#qnan", "1,#inf", "1,#ind", "1,#qnan", "---", "--", "ovr", "overflow":
-		return math.NaN(), true
+		return math.NaN(), 0, true
 	}
 	if len(s) > 400 || strings.ContainsAny(s, "xXpP_") {
-		return 0, false
+		return 0, 0, false
 	}
 	s = strings.Replace(s, "−", "-", 1)
 	if point == ',' {
 		if strings.Contains(s, ".") {
-			return 0, false
+			return 0, 0, false
 		}
 		s = strings.Replace(s, ",", ".", 1)
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || math.IsInf(v, 0) {
-		return 0, false
+		return 0, 0, false
 	}
-	return v, true
+	return v, unknownExp, true
 }

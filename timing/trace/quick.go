@@ -6,108 +6,150 @@ import (
 	"math/bits"
 )
 
-// quickBytes is the longest row that is read the quick way.
-const quickBytes = 256
+// longestCell is the longest cell that is read the quick way.
+const longestCell = 64
 
-// quick reads rows into the block from place n on, as long as they are written plainly:
-// so many cells with the delimiter right between them, of up to 15 digits with at most a
-// minus sign and a decimal sign and seven decimals. It returns how many it has read; the
-// row it stops at is not consumed: [Reader.parse] looks at it. Of plain rows both make
-// the same numbers.
+// target is where the cells of a column go.
+type target struct {
+	values   *[blockRows]float64
+	decimals uint
+	end      byte // what stands behind its cells: the delimiter or, in the last column, a line feed
+}
+
+// quick reads rows into the block from place n on, as long as they are so many numbers
+// with the delimiter between them. It returns how many it has read; the row it stops at
+// is not consumed: [Reader.parse] looks at it. Both make the same numbers of a row.
+//
+// The usual cell, a minus or none, up to seven digits and up to seven behind the decimal
+// sign, is read here without a loop and without a branch that depends on its sign or its
+// digits. [Reader.odd] reads the others.
 func (r *Reader) quick(b *Block, n int) (rows int) {
-	delimiter, point, unit, interval := r.format.Delimiter, r.format.point(), r.format.TimeUnit, r.format.IntervalS
-	column, values, first := r.column, b.Values, n
-	last := len(column) - 1
-	for ; n < blockRows && r.to-r.at >= quickBytes; n++ {
-		row := (*[quickBytes]byte)(r.buf[r.at:])
-		i, t, least := 0, 0.0, 0
-		for c, to := range column {
-			if i > quickBytes-32 {
-				return n - first
-			}
-			minus := 0
-			if row[i] == '-' {
-				minus = 1
-			}
-			i += minus
-			from := i
-			m := uint64(0)
-			for i < quickBytes-16 && row[i]-'0' <= 9 {
-				m = m*10 + uint64(row[i]-'0')
-				i++
-			}
-			digits, decimals := i-from, 0
-			if row[i] == point {
-				i++
-				// Up to eight decimals in one go: see [eight].
-				value, size := eight(binary.LittleEndian.Uint64(row[i:]))
-				if size == 8 {
-					return n - first
-				}
-				m = m*tens[size] + value
-				i += size
-				decimals = size
-				digits += size
-			}
-			if digits == 0 || digits > 15 {
-				return n - first
-			}
-			end := row[i]
-			i++
-			if c < last {
-				if end != delimiter {
-					return n - first
-				}
-			} else {
-				if end == '\r' {
-					end = row[i]
-					i++
-				}
-				if end != '\n' {
-					return n - first
-				}
-			}
-			// Both are exact, so that the division rounds once.
-			v := float64(int64(m)) / pow10[decimals]
-			v = math.Float64frombits(math.Float64bits(v) | uint64(minus)<<63)
-			switch {
-			case to >= 0:
-				values[to][n] = v
-			case to == -1:
-				t = v * unit
-				least = decimals
-			}
-		}
-		if interval > 0 {
-			t = float64(r.row) * interval
-		}
-		if t < r.last {
-			return n - first // time runs backwards
-		}
-		r.at += i
-		r.line++
-		r.row++
-		r.last = t
-		r.least = min(r.least, -least)
-		b.Time = append(b.Time, t)
+	if r.to < longestCell {
+		return 0
 	}
+	point, unit, interval := r.format.point(), r.format.TimeUnit, r.format.IntervalS
+	text, targets, clock := r.buf, r.targets, &r.targets[max(r.format.TimeColumn, 0)]
+	first, last, least := n, r.last, r.least
+	limit := uint(r.to - longestCell)
+	i := uint(r.at) // where the next cell begins
+rows:
+	for n < blockRows {
+		for c := range targets {
+			if i > limit || i > bufferSize-longestCell {
+				break rows
+			}
+			to := &targets[c]
+			x, other := digitValues(binary.LittleEndian.Uint64(text[i:]))
+			// What stands first is a digit or else a minus, with a digit behind it.
+			sign := other & 0x80
+			signed := sign<<1 - sign>>7
+			strange := (x^'-'^'0')&signed | other&(sign<<8)
+			x &^= signed
+			other &^= 0x80
+
+			usual := false
+			if strange == 0 && other != 0 {
+				whole := uint(bits.TrailingZeros64(other))
+				next := i + whole/8
+				m := x << ((71 - whole) & 63)
+				if text[next] != point {
+					to.values[n] = math.Float64frombits(math.Float64bits(float64(int64(added(m)))) | sign<<56)
+					to.decimals = 0
+					i, usual = next, true
+				} else if y, other := digitValues(binary.LittleEndian.Uint64(text[next+1:])); other != 0 {
+					if d := uint(bits.TrailingZeros64(other)) / 8; d != to.decimals {
+						to.decimals = d
+					}
+					d := to.decimals & 7
+					y <<= 8
+					y <<= 56 - 8*d
+					if whole/8-uint(sign>>7)+d <= 8 {
+						m = added(m>>(8*d) | y)
+					} else {
+						m = added(m)*tens[d] + added(y)
+					}
+					// Up to 14 digits and a power of ten are floats exactly: the division rounds once.
+					v := float64(int64(m)) / pow10[d]
+					to.values[n] = math.Float64frombits(math.Float64bits(v) | sign<<56)
+					i, usual = next+1+d, true
+				}
+			}
+			if !usual {
+				v, next, exp, ok := r.odd(text[:r.to], int(i))
+				if !ok {
+					break rows
+				}
+				to.values[n], to.decimals = v, uint(-exp)
+				i = uint(next)
+			}
+			if text[i] != to.end {
+				if c < len(targets)-1 {
+					break rows
+				}
+				if i = r.rowEnd(i); i == 0 {
+					break rows
+				}
+			}
+			i++
+		}
+		t := b.Time[n] * unit
+		if interval > 0 {
+			t = float64(r.row+int64(n-first)) * interval
+		}
+		if t < last {
+			break // time runs backwards
+		}
+		b.Time[n] = t
+		last = t
+		least = min(least, -int(clock.decimals))
+		n++
+		r.at = int(i)
+	}
+	r.last = last
+	r.least = least
+	r.row += int64(n - first)
+	r.line += n - first
 	return n - first
 }
 
-// tens are powers of ten.
-var tens = [8]uint64{1, 10, 100, 1000, 10000, 100000, 1000000, 10000000}
+// unusual, as a number of decimals, is a cell that is not of the usual kind.
+const unusual = 8
 
-// eight reads the digits at the beginning of eight bytes of text, the first being the
-// lowest byte: their value and how many there are. The digits are moved to the end, so
-// that zeros stand before them, and added up in pairs, fours and eights.
-func eight(w uint64) (value uint64, digits int) {
-	x := w ^ 0x3030303030303030 // a digit becomes 0 to 9
-	other := (x + 0x7676767676767676 | x) & 0x8080808080808080
-	// The carry of a byte above 9 reaches only bytes behind it.
-	n := bits.TrailingZeros64(other) / 8
-	x <<= uint(64 - 8*n)
-	x = x*10 + x>>8
-	const low = 0x000000ff000000ff
-	value = ((x&low)*(100+1000000<<32) + (x>>16&low)*(1+10000<<32)) >> 32
-	return value, n
+// odd reads a cell from row[i] on that is not of the usual kind: with more digits, an
+// exponent, blanks before or behind it or quotation marks around it. It returns the
+// place after it, and the power of ten of its last digit.
+func (r *Reader) odd(row []byte, i int) (v float64, next, exp int, ok bool) {
+	for i < len(row) && row[i] == ' ' {
+		i++
+	}
+	quoted := i < len(row) && row[i] == '"'
+	if quoted {
+		i++
+	}
+	v, i, exp, ok = plain(row, i, r.format.point())
+	if quoted && ok {
+		ok = i < len(row) && row[i] == '"'
+		i++
+	}
+	for r.format.Delimiter != ' ' && i < len(row) && row[i] == ' ' {
+		i++
+	}
+	return v, i, exp, ok && i < len(row)
+}
+
+// rowEnd is the end of the row behind a last cell that ends at i with something
+// else than a line feed: delimiters may follow, and a carriage return. It is 0 where
+// anything else does.
+func (r *Reader) rowEnd(i uint) uint {
+	row := r.buf[:r.to]
+	for i < uint(len(row)) && row[i] == r.format.Delimiter {
+		i++
+	}
+	if i < uint(len(row)) && row[i] == '\r' {
+		i++
+	}
+	if i < uint(len(row)) && row[i] == '\n' {
+		return i
+	}
+	return 0
 }

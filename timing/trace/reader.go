@@ -39,18 +39,19 @@ type Reader struct {
 	format Format
 	in     io.Reader
 	counts *counting
-	buf    []byte
+	buf    *[bufferSize]byte
 	at, to int // the unread part of buf
 	eof    bool
 
 	column  []int // of each column: its channel, -1 time, -2 none
+	targets []target
 	line    int
 	row     int64
 	last    float64 // time of the last sample
 	bad     int
 	firstAt int // line of the first row that could not be read
 	least   int // power of ten of the finest digit of the block's times
-	raw     []float64
+	unused  [blockRows]float64
 }
 
 // counting counts the bytes that are read from the file itself, for progress.
@@ -119,11 +120,14 @@ func NewReader(r io.Reader, o Options) (*Reader, error) {
 		return nil, err
 	}
 	f.Gzip = packed
-	rd := &Reader{format: f, in: in, counts: counts, buf: make([]byte, bufferSize), last: math.Inf(-1)}
+	rd := &Reader{format: f, in: in, counts: counts, buf: new([bufferSize]byte), last: math.Inf(-1)}
 	rd.column = make([]int, len(f.Names))
+	rd.targets = make([]target, len(f.Names))
 	for i := range rd.column {
 		rd.column[i] = -2
+		rd.targets[i].end = f.Delimiter
 	}
+	rd.targets[len(rd.targets)-1].end = '\n'
 	if f.TimeColumn >= 0 {
 		rd.column[f.TimeColumn] = -1
 	}
@@ -191,7 +195,7 @@ func (r *Reader) next() ([]byte, error) {
 		if r.at == 0 && r.to == len(r.buf) {
 			return nil, phrase.Errorf("line %d is longer than %d characters: %v", r.line+1, len(r.buf), ErrBinary)
 		}
-		copy(r.buf, r.buf[r.at:r.to])
+		copy(r.buf[:], r.buf[r.at:r.to])
 		scanned -= r.at
 		r.to -= r.at
 		r.at = 0
@@ -218,9 +222,19 @@ func (r *Reader) Read(b *Block) error {
 			b.Values[c] = make([]float64, 0, blockRows)
 		}
 	}
-	b.Time = b.Time[:0]
+	b.Time = b.Time[:blockRows]
 	for c := range b.Values {
 		b.Values[c] = b.Values[c][:blockRows]
+	}
+	for i, c := range r.column {
+		switch {
+		case c >= 0:
+			r.targets[i].values = (*[blockRows]float64)(b.Values[c])
+		case c == -1:
+			r.targets[i].values = (*[blockRows]float64)(b.Time)
+		default:
+			r.targets[i].values = &r.unused
+		}
 	}
 	r.least = 0
 	n := 0
@@ -255,10 +269,11 @@ func (r *Reader) Read(b *Block) error {
 			return phrase.Errorf("line %d: %v", r.line, ErrBackward)
 		}
 		r.last = t
-		b.Time = append(b.Time, t)
+		b.Time[n] = t
 		r.row++
 		n++
 	}
+	b.Time = b.Time[:n]
 	for c := range b.Values {
 		b.Values[c] = b.Values[c][:n]
 	}
@@ -291,10 +306,9 @@ func (r *Reader) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 				return 0, false
 			}
 			next = cellEnd(line, i, delimiter)
-			if v, ok = cell(line[i:next], point); !ok || c < last && next == len(line) {
+			if v, exp, ok = cell(line[i:next], point); !ok || c < last && next == len(line) {
 				return 0, false
 			}
-			exp = 0
 		}
 		if c == last && next < len(line) && len(bytes.TrimSpace(bytes.Trim(line[next:], string(delimiter)))) > 0 {
 			return 0, false // more cells than the first rows have
@@ -339,29 +353,40 @@ func (r *Reader) even(t []float64) {
 	if n < 8 {
 		return
 	}
-	r.raw = append(r.raw[:0], t...)
 	mean, slope := line(t)
 	step := math.Pow10(r.least) * r.format.TimeUnit
-	worst := 0.0
-	for i := range t {
-		t[i] = mean + slope*(float64(i)-float64(n-1)/2)
-		worst = max(worst, math.Abs(t[i]-r.raw[i]))
+	start := mean - slope*float64(n-1)/2
+	most := 0.6*step + 1e-12*math.Abs(mean)
+	for i, x := range t {
+		if math.Abs(x-(start+slope*float64(i))) > most {
+			return
+		}
 	}
-	if worst > 0.6*step+1e-12*math.Abs(mean) {
-		copy(t, r.raw)
+	for i := range t {
+		t[i] = start + slope*float64(i)
 	}
 }
 
 // line fits a straight line to values at 0, 1, 2, ... and returns its value in
-// the middle and its slope.
+// the middle and its slope. Sums are taken of the values less the first, so that they
+// lose nothing, and of every second one apart, so that one addition need not wait for
+// the other.
 func line(v []float64) (mean, slope float64) {
-	n := float64(len(v))
-	for _, x := range v {
-		mean += x
+	n, zero := float64(len(v)), v[0]
+	var sum, moment [2]float64
+	at := 0.0
+	for ; len(v) >= 2; v = v[2:] {
+		x, y := v[0]-zero, v[1]-zero
+		sum[0] += x
+		sum[1] += y
+		moment[0] += at * x
+		moment[1] += (at + 1) * y
+		at += 2
 	}
-	mean /= n
-	for i, x := range v {
-		slope += (float64(i) - (n-1)/2) * (x - mean)
+	if len(v) > 0 {
+		sum[0] += v[0] - zero
+		moment[0] += at * (v[0] - zero)
 	}
-	return mean, slope * 12 / (n * (n*n - 1))
+	total := sum[0] + sum[1]
+	return zero + total/n, (moment[0] + moment[1] - total*(n-1)/2) * 12 / (n * (n*n - 1))
 }

@@ -269,7 +269,7 @@ func TestNumbersAreExact(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, ok := cell([]byte(s), '.')
+		got, _, ok := cell([]byte(s), '.')
 		if !ok && len(s) <= 400 || ok && got != want {
 			t.Fatalf("%q is %g (%v), want %g", s, got, ok, want)
 		}
