@@ -15,43 +15,73 @@ const maxDigits = 19
 // than any clock.
 const unknownExp = -30
 
+// longestNumber is the longest number that is read here, with what stands behind it.
+const longestNumber = 64
+
 // plain reads a number that starts at b[i], with point as its decimal sign, and
 // returns the place after it and the power of ten of its last digit. ok is false
-// when it is not written plainly: then the whole cell must be looked at. The result is
-// the nearest float64, see [decimal].
+// when it is not written plainly: then the whole cell must be looked at.
 func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
-	negative := false
-	if i < len(b) && (b[i] == '-' || b[i] == '+') {
-		negative = b[i] == '-'
-		i++
+	if i > len(b) {
+		return 0, i, 0, false
+	}
+	var text [longestNumber]byte
+	copy(text[:], b[i:])
+	v, size, exp, ok := number(&text, point)
+	return v, i + size, exp, ok
+}
+
+// number reads the number at the beginning of a text and returns how long it is and the
+// power of ten of its last digit. v is the nearest float64. ok is false when there is
+// none, or one that would need a closer look: of more than 19 digits or far from 1.
+func number(text *[longestNumber]byte, point byte) (v float64, size, exp int, ok bool) {
+	minus := (uint64(text[0]^'-') - 1) >> 63 // signs come and go: a branch on them would be guessed wrong half the time
+	i := int(minus)
+	if text[0] == '+' {
+		i = 1
 	}
 	start := i
-	m, i := digits(b, i, 0)
+	m, n := eight(binary.LittleEndian.Uint64(text[i:]))
+	if i += n; n == 8 {
+		m, i = digits(text, i, m)
+	}
 	count := i - start
-	if i < len(b) && b[i] == point {
-		from := i + 1
-		m, i = digits(b, from, m)
+	if text[i] == point {
+		i++
+		from := i
+		for uint(i) <= longestNumber-16 {
+			value, n := eight(binary.LittleEndian.Uint64(text[i:]))
+			if n < 8 {
+				m = m*tens[n] + value
+				i += n
+				break
+			}
+			m = m*tens[8] + value
+			i += 8
+		}
 		exp = from - i
 		count -= exp
 	}
-	for j := start; count > maxDigits && (b[j] == '0' || b[j] == point); j++ {
-		if b[j] == '0' { // zeros in front do not count
+	if i > longestNumber-16 {
+		return 0, i, 0, false
+	}
+	for j := start; count > maxDigits && (text[j] == '0' || text[j] == point); j++ {
+		if text[j] == '0' { // zeros in front do not count
 			count--
 		}
 	}
 	if count == 0 || count > maxDigits {
 		return 0, i, 0, false
 	}
-	if i < len(b) && b[i]|0x20 == 'e' {
+	if text[i]|0x20 == 'e' {
 		i++
-		down := false
-		if i < len(b) && (b[i] == '-' || b[i] == '+') {
-			down = b[i] == '-'
+		down := text[i] == '-'
+		if down || text[i] == '+' {
 			i++
 		}
 		from, e := i, 0
-		for i < len(b) && b[i]-'0' <= 9 && i-from < 4 {
-			e = e*10 + int(b[i]-'0')
+		for i < longestNumber && text[i]-'0' <= 9 {
+			e = min(e*10+int(text[i]-'0'), 9999)
 			i++
 		}
 		if i == from {
@@ -62,29 +92,24 @@ func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 		}
 		exp += e
 	}
-	if v, ok = decimal(m, exp); !ok {
+	if m < 1<<53 && exp <= 0 && exp > -len(pow10) {
+		v = float64(int64(m)) / pow10[-exp]
+	} else if v, ok = decimal(m, exp); !ok {
 		return 0, i, 0, false
 	}
-	if negative {
-		v = -v
-	}
-	return v, i, exp, true
+	return math.Float64frombits(math.Float64bits(v) | minus<<63), i, exp, i < longestNumber
 }
 
-// digits reads digits from b[i] on, behind those that m holds already, and returns the
-// place after them.
-func digits(b []byte, i int, m uint64) (uint64, int) {
-	for len(b)-i >= 8 {
-		value, size := eight(binary.LittleEndian.Uint64(b[i:]))
-		m = m*tens[size] + value
-		i += size
-		if size < 8 {
-			return m, i
+// digits reads digits from place i on, behind those that m holds already, and returns the
+// place after them. Behind longestNumber-16 it stops, with digits left or not.
+func digits(text *[longestNumber]byte, i int, m uint64) (uint64, int) {
+	for uint(i) <= longestNumber-16 {
+		value, n := eight(binary.LittleEndian.Uint64(text[i:]))
+		if n < 8 {
+			return m*tens[n] + value, i + n
 		}
-	}
-	for i < len(b) && b[i]-'0' <= 9 {
-		m = m*10 + uint64(b[i]-'0')
-		i++
+		m = m*tens[8] + value
+		i += 8
 	}
 	return m, i
 }

@@ -6,13 +6,11 @@ import (
 	"math/bits"
 )
 
-// longestCell is the longest cell that is read the quick way.
-const longestCell = 64
-
 // target is where the cells of a column go.
 type target struct {
 	values   *[blockRows]float64
 	decimals uint
+	exp      int
 	end      byte // what stands behind its cells: the delimiter or, in the last column, a line feed
 }
 
@@ -24,73 +22,120 @@ type target struct {
 // sign, is read here without a loop and without a branch that depends on its sign or its
 // digits. [Reader.odd] reads the others.
 func (r *Reader) quick(b *Block, n int) (rows int) {
-	if r.to < longestCell {
+	if r.to < longestNumber {
 		return 0
 	}
-	point, unit, interval := r.format.point(), r.format.TimeUnit, r.format.IntervalS
+	sign, unit, interval := r.format.point(), r.format.TimeUnit, r.format.IntervalS
 	text, targets, clock := r.buf, r.targets, &r.targets[max(r.format.TimeColumn, 0)]
 	first, last, least := n, r.last, r.least
-	limit := uint(r.to - longestCell)
+	limit := uint(r.to - longestNumber)
 	i := uint(r.at) // where the next cell begins
 rows:
 	for n < blockRows {
-		for c := range targets {
-			if i > limit || i > bufferSize-longestCell {
+		for c := 0; c < len(targets); c++ {
+			if i > limit || i > bufferSize-longestNumber {
 				break rows
 			}
 			to := &targets[c]
 			x, other := digitValues(binary.LittleEndian.Uint64(text[i:]))
 			// What stands first is a digit or else a minus, with a digit behind it.
-			sign := other & 0x80
-			signed := sign<<1 - sign>>7
-			strange := (x^'-'^'0')&signed | other&(sign<<8)
+			minus := other & 0x80
+			signed := minus<<1 - minus>>7
+			strange := (x^'-'^'0')&signed | other&(minus<<8)
 			x &^= signed
 			other &^= 0x80
 
-			usual := false
+			m, next := x, i // the digits, and the end of the cell if it is of the usual kind
 			if strange == 0 && other != 0 {
 				whole := uint(bits.TrailingZeros64(other))
-				next := i + whole/8
-				m := x << ((71 - whole) & 63)
-				if text[next] != point {
-					to.values[n] = math.Float64frombits(math.Float64bits(float64(int64(added(m)))) | sign<<56)
+				point := i + whole/8
+				m <<= (71 - whole) & 63
+				if text[point] != sign {
+					m = added(m)
 					to.decimals = 0
-					i, usual = next, true
-				} else if y, other := digitValues(binary.LittleEndian.Uint64(text[next+1:])); other != 0 {
-					if d := uint(bits.TrailingZeros64(other)) / 8; d != to.decimals {
-						to.decimals = d
+					next = point
+				} else {
+					whole = whole/8 - uint(minus>>7)
+					y, other := digitValues(binary.LittleEndian.Uint64(text[point+1:]))
+					if other != 0 {
+						if d := uint(bits.TrailingZeros64(other)) / 8; d != to.decimals {
+							to.decimals = d
+						}
+						d := to.decimals & 7
+						y = y << 8 << (56 - 8*d)
+						if whole+d <= 8 {
+							m = added(m>>(8*d) | y)
+						} else {
+							m = added(m)*tens[d] + added(y)
+						}
+						next = point + 1 + d
+					} else if z, other := digitValues(binary.LittleEndian.Uint64(text[point+9:])); other != 0 {
+						if d := 8 + uint(bits.TrailingZeros64(other))/8; d != to.decimals {
+							to.decimals = d
+						}
+						d := to.decimals & 7
+						if whole+8+d <= maxDigits {
+							m = (added(m)*tens[8]+added(y))*tens[d] + added(z<<8<<(56-8*d))
+							next = point + 9 + d
+						}
 					}
-					d := to.decimals & 7
-					y <<= 8
-					y <<= 56 - 8*d
-					if whole/8-uint(sign>>7)+d <= 8 {
-						m = added(m>>(8*d) | y)
-					} else {
-						m = added(m)*tens[d] + added(y)
-					}
-					// Up to 14 digits and a power of ten are floats exactly: the division rounds once.
-					v := float64(int64(m)) / pow10[d]
-					to.values[n] = math.Float64frombits(math.Float64bits(v) | sign<<56)
-					i, usual = next+1+d, true
 				}
 			}
-			if !usual {
-				v, next, exp, ok := r.odd(text[:r.to], int(i))
-				if !ok {
+			if next > i {
+				exp, behind := -int(to.decimals), next+1
+				if text[next] != to.end {
+					if e, ok := exponent(binary.LittleEndian.Uint32(text[next:])); ok {
+						exp += e
+						next += 4
+						behind = next + 1
+					}
+					if text[next] != to.end {
+						behind = 0
+						if c == len(targets)-1 {
+							behind = r.rowEnd(next)
+						}
+					}
+				}
+				if behind > 0 {
+					v := 0.0
+					if m < 1<<53 && uint(-exp) < uint(len(pow10)) {
+						v = float64(int64(m)) / pow10[-exp]
+					} else {
+						var ok bool
+						if v, ok = decimal(m, exp); !ok {
+							break rows
+						}
+					}
+					to.values[n] = math.Float64frombits(math.Float64bits(v) | minus<<56)
+					to.exp = exp
+					i = behind
+					continue
+				}
+			}
+			if text[i] == ' ' {
+				for i <= limit && text[i] == ' ' {
+					i++
+				}
+				c-- // the same cell, behind the blanks
+				continue
+			}
+			v, size, exp, ok := number((*[longestNumber]byte)(text[i:]), sign)
+			next = i + uint(size)
+			if !ok || text[next] != to.end {
+				if v, next, exp, ok = r.padded(text, i); !ok {
 					break rows
 				}
-				to.values[n], to.decimals = v, uint(-exp)
-				i = uint(next)
 			}
-			if text[i] != to.end {
+			to.values[n], to.exp = v, exp
+			i = next + 1
+			if text[next] != to.end {
 				if c < len(targets)-1 {
 					break rows
 				}
-				if i = r.rowEnd(i); i == 0 {
+				if i = r.rowEnd(next); i == 0 {
 					break rows
 				}
 			}
-			i++
 		}
 		t := b.Time[n] * unit
 		if interval > 0 {
@@ -101,7 +146,7 @@ rows:
 		}
 		b.Time[n] = t
 		last = t
-		least = min(least, -int(clock.decimals))
+		least = min(least, clock.exp)
 		n++
 		r.at = int(i)
 	}
@@ -112,32 +157,33 @@ rows:
 	return n - first
 }
 
-// unusual, as a number of decimals, is a cell that is not of the usual kind.
-const unusual = 8
-
-// odd reads a cell from row[i] on that is not of the usual kind: with more digits, an
-// exponent, blanks before or behind it or quotation marks around it. It returns the
-// place after it, and the power of ten of its last digit.
-func (r *Reader) odd(row []byte, i int) (v float64, next, exp int, ok bool) {
-	for i < len(row) && row[i] == ' ' {
+// padded reads a cell from place i on that has blanks before or behind it or stands in
+// quotation marks. It returns the place after it, and the power of ten of its last digit.
+func (r *Reader) padded(text *[bufferSize]byte, i uint) (v float64, next uint, exp int, ok bool) {
+	limit := min(uint(r.to), bufferSize) - longestNumber
+	for i <= limit && text[i] == ' ' {
 		i++
 	}
-	quoted := i < len(row) && row[i] == '"'
+	quoted := text[i] == '"'
 	if quoted {
 		i++
 	}
-	v, i, exp, ok = plain(row, i, r.format.point())
+	if i > limit {
+		return 0, i, 0, false
+	}
+	v, size, exp, ok := number((*[longestNumber]byte)(text[i:]), r.format.point())
+	i += uint(size)
 	if quoted && ok {
-		ok = i < len(row) && row[i] == '"'
+		ok = text[i] == '"'
 		i++
 	}
-	for r.format.Delimiter != ' ' && i < len(row) && row[i] == ' ' {
+	for r.format.Delimiter != ' ' && i < uint(r.to)-1 && text[i] == ' ' {
 		i++
 	}
-	return v, i, exp, ok && i < len(row)
+	return v, i, exp, ok && i < uint(r.to)
 }
 
-// rowEnd is the end of the row behind a last cell that ends at i with something
+// rowEnd is where the next row begins behind a last cell that ends at i with something
 // else than a line feed: delimiters may follow, and a carriage return. It is 0 where
 // anything else does.
 func (r *Reader) rowEnd(i uint) uint {
@@ -149,7 +195,16 @@ func (r *Reader) rowEnd(i uint) uint {
 		i++
 	}
 	if i < uint(len(row)) && row[i] == '\n' {
-		return i
+		return i + 1
 	}
 	return 0
+}
+
+// exponent reads an exponent of two digits with its sign, E+00 or e-05.
+func exponent(w uint32) (e int, ok bool) {
+	tens, ones := w>>16&0xff-'0', w>>24-'0'
+	sign := w >> 8 & 0xff
+	down := int(sign>>1&1) - 1 // '+' is 0x2b and '-' 0x2d: 0 and -1
+	e = int(10*tens + ones)
+	return (e ^ down) - down, w&0xff|0x20 == 'e' && tens <= 9 && ones <= 9 && (sign == '+' || sign == '-')
 }
