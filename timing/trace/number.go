@@ -35,30 +35,17 @@ func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 // power of ten of its last digit. v is the nearest float64. ok is false when there is
 // none, or one that would need a closer look: of more than 19 digits or far from 1.
 func number(text *[longestNumber]byte, point byte) (v float64, size, exp int, ok bool) {
-	minus := (uint64(text[0]^'-') - 1) >> 63 // signs come and go: a branch on them would be guessed wrong half the time
+	minus := (uint64(text[0]^'-') - 1) >> 63
 	i := int(minus)
 	if text[0] == '+' {
 		i = 1
 	}
 	start := i
-	m, n := eight(binary.LittleEndian.Uint64(text[i:]))
-	if i += n; n == 8 {
-		m, i = digits(text, i, m)
-	}
+	m, i := digits(text, i, 0)
 	count := i - start
 	if text[i] == point {
-		i++
-		from := i
-		for uint(i) <= longestNumber-16 {
-			value, n := eight(binary.LittleEndian.Uint64(text[i:]))
-			if n < 8 {
-				m = m*tens[n] + value
-				i += n
-				break
-			}
-			m = m*tens[8] + value
-			i += 8
-		}
+		from := i + 1
+		m, i = digits(text, from, m)
 		exp = from - i
 		count -= exp
 	}

@@ -9,18 +9,21 @@ import (
 // target is where the cells of a column go.
 type target struct {
 	values   *[blockRows]float64
-	decimals uint
-	exp      int
 	end      byte // what stands behind its cells: the delimiter or, in the last column, a line feed
+	exp      int  // power of ten of the last digit of its last cell
+	decimals uint // how many its last cell had, and its next one is thought to have
 }
 
 // quick reads rows into the block from place n on, as long as they are so many numbers
 // with the delimiter between them. It returns how many it has read; the row it stops at
 // is not consumed: [Reader.parse] looks at it. Both make the same numbers of a row.
 //
-// The usual cell, a minus or none, up to seven digits and up to seven behind the decimal
-// sign, is read here without a loop and without a branch that depends on its sign or its
-// digits. [Reader.odd] reads the others.
+// What makes it quick: a cell of up to seven digits and up to fifteen decimals is read
+// without a loop, eight characters at a time, and without a branch that depends on its sign
+// or its digits. Where the next cell begins must be known before it can be read. Of the two
+// things that say so, how many digits stand before the decimal sign is looked up; how many
+// stand behind it is taken from the cell above and only checked, so that the processor
+// goes on before it is known.
 func (r *Reader) quick(b *Block, n int) (rows int) {
 	if r.to < longestNumber {
 		return 0
@@ -45,7 +48,8 @@ rows:
 			x &^= signed
 			other &^= 0x80
 
-			m, next := x, i // the digits, and the end of the cell if it is of the usual kind
+			// The cell's digits as one number, and where it ends; i if it is none of those above.
+			m, next := x, i
 			if strange == 0 && other != 0 {
 				whole := uint(bits.TrailingZeros64(other))
 				point := i + whole/8
@@ -64,7 +68,7 @@ rows:
 						d := to.decimals & 7
 						y = y << 8 << (56 - 8*d)
 						if whole+d <= 8 {
-							m = added(m>>(8*d) | y)
+							m = added(m>>(8*d) | y) // all fit eight characters
 						} else {
 							m = added(m)*tens[d] + added(y)
 						}
@@ -99,7 +103,7 @@ rows:
 				if behind > 0 {
 					v := 0.0
 					if m < 1<<53 && uint(-exp) < uint(len(pow10)) {
-						v = float64(int64(m)) / pow10[-exp]
+						v = float64(int64(m)) / pow10[-exp] // the usual case of decimal
 					} else {
 						var ok bool
 						if v, ok = decimal(m, exp); !ok {

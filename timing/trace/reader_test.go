@@ -7,21 +7,23 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"strings"
 	"testing"
 	"testing/iotest"
-
-	"pgregory.net/rapid"
 )
 
 // readAll reads a recording whole.
 func readAll(r io.Reader, o Options) (*Reader, Block, error) {
-	var all, b Block
 	rd, err := NewReader(r, o)
 	if err != nil {
-		return nil, all, err
+		return nil, Block{}, err
 	}
+	return drain(rd)
+}
+
+// drain reads what is left.
+func drain(rd *Reader) (*Reader, Block, error) {
+	var all, b Block
 	for {
 		err := rd.Read(&b)
 		if err == io.EOF {
@@ -255,62 +257,4 @@ func TestReaderEvens(t *testing.T) {
 			t.Fatalf("row %d was moved to %g s", i, at)
 		}
 	}
-}
-
-// The numbers read are those the standard library reads, to the last bit.
-func TestNumbersAreExact(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		v := rapid.Float64Range(-1e300, 1e300).Draw(t, "v")
-		if rapid.Bool().Draw(t, "small") {
-			v = rapid.Float64Range(-100, 100).Draw(t, "w")
-		}
-		s := strconv.FormatFloat(v, []byte("efg")[rapid.IntRange(0, 2).Draw(t, "format")], rapid.IntRange(-1, 12).Draw(t, "digits"), 64)
-		want, err := strconv.ParseFloat(s, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, _, ok := cell([]byte(s), '.')
-		if !ok && len(s) <= 400 || ok && got != want {
-			t.Fatalf("%q is %g (%v), want %g", s, got, ok, want)
-		}
-		if quick, next, _, ok := plain([]byte(s), 0, '.'); ok && (next != len(s) || quick != want) {
-			t.Fatalf("%q quickly is %g", s, quick)
-		}
-	})
-}
-
-// The quick way of reading a row makes the same numbers as the careful one, to the
-// last bit, and leaves to it what it does not take.
-func TestQuickRows(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var text strings.Builder
-		ends := []string{"\n", "\r\n"}[rapid.IntRange(0, 1).Draw(t, "end")]
-		rows := rapid.IntRange(3, 60).Draw(t, "rows")
-		var want [2][]float64
-		for i := range rows {
-			fmt.Fprintf(&text, "%.5f", float64(i)*1e-5)
-			for c := range want {
-				v := rapid.Float64Range(-1e6, 1e6).Draw(t, "v")
-				cell := strconv.FormatFloat(v, []byte("ffffeg")[rapid.IntRange(0, 5).Draw(t, "format")], rapid.IntRange(0, 16).Draw(t, "digits"), 64)
-				x, err := strconv.ParseFloat(cell, 64)
-				if err != nil {
-					t.Fatal(err)
-				}
-				want[c] = append(want[c], x)
-				text.WriteString("," + cell)
-			}
-			text.WriteString(ends)
-		}
-		_, b, err := readAll(strings.NewReader(text.String()+strings.Repeat("# the end\n", 40)), Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for c := range want {
-			for i, x := range want[c] {
-				if len(b.Values[c]) <= i || math.Float64bits(b.Values[c][i]) != math.Float64bits(x) {
-					t.Fatalf("row %d, channel %d: %v, want %v", i, c, b.Values[c], x)
-				}
-			}
-		}
-	})
 }
