@@ -15,13 +15,16 @@ import (
 
 var crudes = flag.Int("crude", 24, "how many recordings of the crude maker to try")
 
-// crude is a second, cruder maker of recordings: the crank's speed is prescribed,
-// w = mean (1 - ripple cos(firings (angle - lag))), slowest lag degrees after each
-// top dead centre, and the sensors' voltages are simple curves of the angle.
+// crude is a second, cruder maker of recordings: the crank's speed is prescribed or
+// follows from a torque law of few terms, slowest lag degrees after each top dead
+// centre or as the law has it, and the sensors' voltages are simple curves of the
+// angle.
 type crude struct {
+	law          law
 	cylinders    int
 	rpm, ripple  float64
-	lag          float64 // degrees after top dead centre at which it is slowest
+	lag          float64 // degrees after top dead centre at which it is slowest, or by which the law is late
+	brake        float64 // of the starter, over the flywheel's energy, a radian
 	drift        float64 // share of the speed gained over the recording
 	seconds      float64
 	rate         float64
@@ -47,12 +50,11 @@ func (p crude) scheme() timing.Engine {
 }
 
 func (p crude) play() (simulate.Signals, Known) {
+	speedOf := p.speeds()
 	random := rand.New(rand.NewPCG(p.seed, 77))
 	n := int(p.seconds * p.rate)
 	s := simulate.Signals{Rate: p.rate, Crank: make([]float64, n), Cam: make([]float64, n)}
 	theta := p.start
-	fires := float64(p.cylinders) / 2
-	rad := math.Pi / 180
 	sign := 1.0
 	if p.flip {
 		sign = -1
@@ -75,8 +77,7 @@ func (p crude) play() (simulate.Signals, Known) {
 		return math.Round(v/step) * step
 	}
 	for i := range n {
-		mean := p.rpm * 6 * (1 + p.drift*float64(i)/float64(n))
-		speed := mean * (1 - p.ripple*math.Cos(fires*(theta-p.lag)*rad))
+		speed := p.rpm * 6 * (1 + p.drift*float64(i)/float64(n)) * speedOf(theta)
 		turned := math.Mod(theta+p.wheels.CrankFirst+p.delta+7200, 360)
 		k := int(math.Floor(turned/pitch + 0.5))
 		d := turned - float64(k)*pitch
@@ -135,6 +136,11 @@ func (p crude) play() (simulate.Signals, Known) {
 		}
 		theta += speed / p.rate
 	}
+	return s, p.known()
+}
+
+// known is what the job says of its engine.
+func (p crude) known() Known {
 	scheme := p.scheme()
 	k := Known{
 		Cycle: 720, Scheme: scheme,
@@ -154,7 +160,7 @@ func (p crude) play() (simulate.Signals, Known) {
 	if p.camHall {
 		k.CamSensor = wheel.Hall
 	}
-	return s, k
+	return k
 }
 
 // anyCrude draws a recording of the crude maker.
@@ -172,9 +178,25 @@ func anyCrude(seed uint64) crude {
 	return p
 }
 
+// anyCruder draws a recording of the crude maker as an engine is cranked: every law,
+// slowest up to 5 degrees either side of top dead centre.
+func anyCruder(seed uint64) crude {
+	r := rand.New(rand.NewPCG(seed, 8))
+	pick := func(list ...float64) float64 { return list[r.IntN(len(list))] }
+	between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
+	p := crude{law: law(r.IntN(int(laws))), cylinders: int(pick(3, 4, 5, 6, 8)), rpm: between(100, 300), ripple: between(0.02, 0.15), brake: between(0, 0.5),
+		seconds: pick(3, 5), rate: pick(10000, 25000, 50000, 200000), noise: pick(0.003, 0.01, 0.03, 0.1), hall: r.IntN(2) == 0, camHall: r.IntN(2) == 0,
+		flip: r.IntN(2) == 0, shape: r.IntN(2), delta: math.Round(between(-40, 40)), gamma: pick(0, 0, 10, -10, 360), start: between(0, 720), bits: int(pick(0, 8, 10, 12)), seed: seed}
+	if p.law == sine || p.law == dip || p.law == shaped {
+		p.lag = math.Round(between(-5, 5))
+	}
+	p.wheels = []func() simulate.Wheels{wheel60, wheel36, wheelUneven}[r.IntN(3)]()
+	return p
+}
+
 func (p crude) String() string {
-	return fmt.Sprintf("seed %d: %d cylinders, %g rpm, ripple %g, lag %g, %g s at %g Hz, noise %g, hall %v, cam hall %v, flipped %v, shape %d, %d positions, cam %v, delta %g, gamma %g",
-		p.seed, p.cylinders, p.rpm, p.ripple, p.lag, p.seconds, p.rate, p.noise, p.hall, p.camHall, p.flip, p.shape, p.wheels.Positions, p.wheels.Cam, p.delta, p.gamma)
+	return fmt.Sprintf("seed %d: %v, %d cylinders, %g rpm, ripple %g, lag %g, %g s at %g Hz, noise %g, hall %v, cam hall %v, flipped %v, shape %d, %d positions, cam %v, delta %g, gamma %g",
+		p.seed, p.law, p.cylinders, p.rpm, p.ripple, p.lag, p.seconds, p.rate, p.noise, p.hall, p.camHall, p.flip, p.shape, p.wheels.Positions, p.wheels.Cam, p.delta, p.gamma)
 }
 
 // Recordings of the crude maker give their correlation back, whatever the sensors,

@@ -30,6 +30,7 @@ const (
 	NoRipple        Kind = "no ripple"            // the speed does not ripple enough, or not like compression
 	Running         Kind = "running"              // Value rpm
 	RippleSides     Kind = "ripple ambiguous"     // fits in two places
+	StrangeRipple   Kind = "ripple strange"       // has not compression's shape: top dead centre is near where the crank is slowest
 	FewCycles       Kind = "few cycles"           // N
 	TurnUnknown     Kind = "turn unknown"         // half-turned cam cannot be told
 	Unidentified    Kind = "unidentified"         // Name: a channel that is not used
@@ -67,6 +68,6 @@ type Fault struct {
 // Kinds returns every kind.
 func Kinds() []Kind {
 	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
-		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Lost, Extra, Thread,
+		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Lost, Extra, Thread,
 		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort}
 }

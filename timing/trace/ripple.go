@@ -29,6 +29,7 @@ type Ripple struct {
 	// number from cylinder 1, with its standard uncertainty.
 	Strength, StrengthU []float64
 	Explained           float64 // share of the speed's variance within a cycle
+	Strange             float64 // how probable it is that the ripple is not compression's: see [ripple.judge]
 	Cycles              int
 	Swing               float64 // of the speed, over its mean
 	Inertia             float64 // kg m2
@@ -42,7 +43,7 @@ const (
 	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
-	tdcFloorU   = 0.7    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
+	tdcFloorU   = 1.0    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording

@@ -73,7 +73,11 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		if a.HalfTurn != nil && *a.HalfTurn {
 			r.renumber(known.Scheme, float64(fitted-a.TDC.Value)-360)
 		}
-		a.nameWeak(known, r)
+		if r.Strange > 0.5 {
+			a.fault(Fault{Kind: StrangeRipple})
+		} else {
+			a.nameWeak(known, r)
+		}
 	}
 }
 
@@ -292,10 +296,11 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 			return nil, &Fault{Kind: RippleSides, Value: away}
 		}
 	}
-	u := math.Sqrt(s.cov.At(ofTDC, ofTDC))
+	tdc, strange := f.judge(s)
+	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
 	r := &Ripple{
-		TDC:       timing.Measured{Value: timing.Deg(signed(s.tdc, repeat)), U: timing.Deg(math.Hypot(u, tdcFloorU))},
-		BoundU:    timing.Deg(u * math.Sqrt(s.noise2/s.sigma2)),
+		TDC: tdc, Strange: strange,
+		BoundU:    timing.Deg(math.Sqrt(s.cov.At(ofTDC, ofTDC) * s.noise2 / s.sigma2)),
 		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
 	}
 	least := slices.Min(s.leak)
