@@ -176,6 +176,7 @@ var traceFaults = map[trace.Kind]string{
 	trace.NoRipple:        "The crank's speed does not rise and fall as compression makes it: true TDC cannot be found.",
 	trace.Running:         "The engine is running, at {{.Value}} rpm: true TDC is found from the speed only while the starter turns it.",
 	trace.RippleSides:     "The crank's speed fits compression in two places, {{.Value}}° apart: true TDC cannot be told.",
+	trace.StrangeRipple:   "The crank's speed rises and falls otherwise than compression makes it: true TDC is only known to lie near where the crank turns slowest.",
 	trace.FewCycles:       "Too few whole cycles at an even speed ({{.N}}) to find true TDC from it; record some seconds of cranking.",
 	trace.TurnUnknown:     "Whether the cam is half a turn out cannot be told from this recording: the correlation is known up to 360°.",
 	trace.Unidentified:    "Channel {{.Name}} was not used: it shows no crank wheel, cam wheel or compression.",

@@ -23,7 +23,7 @@ func (c *Collector) pressureTDC(a *Analysis, engine Engine, clocks []clock) (tdc
 			continue
 		}
 		at, bar := c.pressureCourse(&c.channels[i].thin, clocks, float64(engine.Scheme.Cycle()))
-		if tdc, ok = fitPressure(engine, at, bar); ok {
+		if tdc, ok = fitPressure(engine, a.RPM, at, bar); ok {
 			ch.Role = CylinderPressure
 			return tdc, ch.Cylinder, true
 		}
@@ -71,11 +71,11 @@ func (c *Collector) pressureCourse(s *thinned, clocks []clock, cycle float64) (a
 
 // fitPressure fits offset, gain, top dead centre, exponent and leak to a course.
 // Offset and gain being free, the unit does not matter.
-func fitPressure(engine Engine, at, course []float64) (timing.Measured, bool) {
+func fitPressure(engine Engine, rpm float64, at, course []float64) (timing.Measured, bool) {
 	if len(at) < 60 {
 		return timing.Measured{}, false
 	}
-	before := engine.prior()
+	before := engine.prior(rpm)
 	tdc, exponent, leak := at[len(at)/2], before.exponent, before.leak
 	gas := func(tdc, exponent, leak float64) []float64 {
 		charge := engine.Charge

@@ -28,8 +28,9 @@ type Ripple struct {
 	// Strength is the pressure each cylinder comes to over that of the strongest, by
 	// number from cylinder 1, with its standard uncertainty.
 	Strength, StrengthU []float64
-	Explained           float64 // share of the speed's variance within a cycle
-	Strange             float64 // how probable it is that the ripple is not compression's: see [ripple.judge]
+	LimitU              timing.Deg // the least uncertainty noise, leak, losses and starter allow, being known no better than they are
+	Explained           float64    // share of the speed's variance within a cycle
+	Strange             float64    // how probable it is that the ripple is not compression's: see [ripple.judge]
 	Cycles              int
 	Swing               float64 // of the speed, over its mean
 	Inertia             float64 // kg m2
@@ -40,8 +41,10 @@ type Ripple struct {
 
 // Limits and priors of the fit.
 const (
-	isentropicU = 0.015  // of the exponent without loss: the air's temperature and water are not known
+	isentropicU = 0.03   // of the exponent without loss: the air's temperature and water are not known
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
+	leakRPM     = 200.0  // at which that is so. Our assumption: an engine as its starter turns it
+	leakSlowest = 160.0  // rpm: slower than that turn large engines, with less gap to their volume. Our assumption
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 1.0    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
@@ -59,11 +62,12 @@ const (
 // exponent is used, and the difference is taken as leak.
 type prior struct{ exponent, exponentU, leak, leakU float64 }
 
-func (e Engine) prior() prior {
+func (e Engine) prior(rpm float64) prior {
 	ratio := max(e.Charge.ClosedRatio(), 2)
 	n := piston.DryAir.Exponent(e.Charge.AtClosing.K, ratio)
 	shown := min(e.Charge.Exponent, n)
-	return prior{n, isentropicU, (n - shown) * math.Log(ratio) / n, exponentU * math.Log(ratio) / n}
+	slow := math.Log(ratio) / n * leakRPM / max(rpm, leakSlowest) // a leak has as much time as the speed leaves it
+	return prior{n, isentropicU, (n - shown) * slow, exponentU * slow}
 }
 
 // row is one interval from tooth to tooth.
@@ -133,6 +137,7 @@ type ripple struct {
 	engine  Engine
 	rows    []row
 	windows int
+	rpm     float64
 	fires   []float64 // in order of angle
 	y       []float64 // projected
 	travel  []float64
@@ -142,8 +147,8 @@ type ripple struct {
 	trend   [trends][]float64 // of each row: what a window's own slow change is made of, orthonormal in the window
 }
 
-func newRipple(e Engine, list []row, windows int, current bool) *ripple {
-	f := &ripple{engine: e, rows: list, windows: windows}
+func newRipple(e Engine, list []row, windows int, rpm float64, current bool) *ripple {
+	f := &ripple{engine: e, rows: list, windows: windows, rpm: rpm}
 	for c := 1; c <= e.Scheme.Cylinders(); c++ {
 		f.fires = append(f.fires, float64(e.Scheme.FiresAt(c)))
 	}
@@ -257,6 +262,7 @@ type solution struct {
 	rest          []float64
 	sigma2        float64 // effective variance of one row
 	noise2        float64 // of that, what is noise from row to row
+	limit         float64 // degrees: see limitOf
 	cov           *mat.SymDense
 	ok            bool
 }
@@ -276,7 +282,7 @@ const (
 // the ripple. The rows' effective variance comes from what is left over: see
 // [ripple.spread].
 func (f *ripple) refine(tdc float64) solution {
-	before := f.engine.prior()
+	before := f.engine.prior(f.rpm)
 	n := len(f.fires)
 	s := solution{tdc: tdc, exponent: before.exponent, leak: make([]float64, n), sigma2: math.NaN()}
 	for c := range s.leak {
@@ -348,6 +354,7 @@ func (f *ripple) refine(tdc float64) solution {
 		if !ok {
 			return solution{}
 		}
+		s.limit = limitOf(normal, columns, s.sigma2, s.noise2)
 		factors[0] = max(factors[0]+step.AtVec(ofInverse), factors[0]/3)
 		factors[1] += step.AtVec(ofTravel)
 		if f.charge != nil {
@@ -372,6 +379,23 @@ func (f *ripple) refine(tdc float64) solution {
 		}
 	}
 	return s
+}
+
+// limitOf is the standard uncertainty of top dead centre were the model right and
+// only the noise of the teeth and what is not known of the engine in the way: the
+// posterior's, with the noise's variance in place of the effective one.
+func limitOf(normal *mat.SymDense, columns [][]float64, sigma2, noise2 float64) float64 {
+	data, right := normalEquations(columns, columns[0], 1)
+	for a := range columns {
+		for b := a; b < len(columns); b++ {
+			data.SetSym(a, b, normal.At(a, b)+data.At(a, b)*(1/max(noise2, 1e-6*sigma2)-1/sigma2))
+		}
+	}
+	_, cov, ok := solveScaled(data, right)
+	if !ok {
+		return math.NaN()
+	}
+	return math.Sqrt(cov.At(ofTDC, ofTDC))
 }
 
 // addLeakPrior adds what is taken of the leaks: their common mean is that of the

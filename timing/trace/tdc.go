@@ -247,14 +247,14 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	if rpm > runningRPM {
 		return nil, &Fault{Kind: Running, Value: rpm}
 	}
-	f := newRipple(e, list, windows, current != nil)
+	f := newRipple(e, list, windows, rpm, current != nil)
 	lo, hi, mean := math.Inf(1), 0.0, 0.0
 	for _, r := range list {
 		w := math.Sqrt(2 * r.y)
 		lo, hi = min(lo, w), max(hi, w)
 		mean += w / float64(len(list))
 	}
-	before := e.prior()
+	before := e.prior(rpm)
 	table := e.workOf(before.exponent, before.leak)
 	step := math.Min(2, repeat/40)
 	n := int(repeat / step)
@@ -300,6 +300,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
 	r := &Ripple{
 		TDC: tdc, Strange: strange,
+		LimitU:    timing.Deg(s.limit),
 		BoundU:    timing.Deg(math.Sqrt(s.cov.At(ofTDC, ofTDC) * s.noise2 / s.sigma2)),
 		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
 	}
