@@ -62,6 +62,29 @@ func allCases() []tryout {
 	return list
 }
 
+// twoStrokes are recordings of two-stroke engines.
+func twoStrokes() []tryout {
+	var list []tryout
+	deltas := []float64{0, -28, 40, 15}
+	for i, n := range []int{3, 4, 5, 6} {
+		for k, make := range []func() simulate.Wheels{wheel60, wheel36, wheelUneven} {
+			w := make()
+			w.Cam = []float64{0, 50, 180, 290} // the cam turns with the crank
+			w.Delta, w.Gamma = deltas[(i+k)%len(deltas)], []float64{0, 10, -10}[(i+k)%3]
+			w.CrankHall, w.CamHall, w.CrankFlip = (i+k)%2 == 1, k != 1, i%2 == 0
+			clean := tryout{name: "two-stroke", cylinders: n, two: true, wheels: w, start: 37, seed: 1}
+			list = append(list, clean)
+			if k == i%3 {
+				noisy := clean
+				noisy.name, noisy.scope = "noisy two-stroke", simulate.Scope{Rate: 25000, Noise: 0.12, Hum: 0.2, Offset: 0.5, Bits: 8}
+				noisy.wheels.RunOut, noisy.wheels.ToothError = 0.05, 0.06
+				list = append(list, noisy)
+			}
+		}
+	}
+	return list
+}
+
 // anyEngine is an engine, its wheels, its faults and a recorder drawn at random: air
 // that loses little or much heat, tight and leaking rings, light and heavy flywheels,
 // weak and strong starters. Every third is as a crude maker of recordings would have
@@ -114,8 +137,9 @@ func TestTableOfCases(t *testing.T) {
 	path := filepath.Join("..", "..", "testdata", "recordings", "cases.txt")
 	header := "# Simulated recordings and what was made of them. Degrees of the crank. Made by: make recordings\n" +
 		"# true: wheel error delta and cam error gamma put into the simulator. off: found less true. u: stated standard uncertainty.\n" +
-		"# bound: the least that noise of the teeth alone allows (Cramer and Rao), the model being right. half: cam half a turn out, ? where it\n" +
-		"# cannot be known. -: no top dead centre told, the speed ripples too little.\n" +
+		"# bound: the least u that anyone can state who has the speed alone: noise of the teeth, and leak, loss of heat and the starter's torque known no\n" +
+		"# better than before, the model being right (the width of the posterior). half: cam half a turn out, ? where it cannot be known.\n" +
+		"# -: no top dead centre told, the speed ripples too little.\n" +
 		"# case                cyl  delta  gamma   corr.off  u      tdc.off  u      bound  half   turns\n"
 	var table strings.Builder
 	table.WriteString(header)

@@ -95,39 +95,37 @@ func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.
 		a.sure = false
 		return a
 	}
-	return toothSide(a, b)
+	return toothSide(a, b, float64(w.Cycle))
 }
 
 // toothSide picks the slope at which a Hall sensor's teeth begin, when both slopes
 // show the wheel. Teeth are alike and the spaces are not: the level whose lengths
 // vary least is the tooth. Where spaces are alike too, the shorter level is the
 // tooth. Where neither tells, nothing does.
-func toothSide(falling, rising camReading) camReading {
+func toothSide(falling, rising camReading, cycle float64) camReading {
 	if f, r := falling.match.fit, rising.match.fit; f > 3*r+0.5 {
 		return rising
 	} else if r > 3*f+0.5 {
 		return falling
 	}
 	var high, low []float64 // lengths of the levels: from a rising edge to the next falling one, and back
-	cycle := 0.0
 	for _, r := range rising.match.teeth {
 		best := math.Inf(1)
 		for _, f := range falling.match.teeth {
 			d := f.At - r.At
 			if d < 0 {
-				d += 720
+				d += cycle
 			}
 			best = min(best, d)
 		}
 		high = append(high, best)
-		cycle += best
 	}
 	for _, f := range falling.match.teeth {
 		best := math.Inf(1)
 		for _, r := range rising.match.teeth {
 			d := r.At - f.At
 			if d < 0 {
-				d += 720
+				d += cycle
 			}
 			best = min(best, d)
 		}

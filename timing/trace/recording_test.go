@@ -16,6 +16,7 @@ import (
 type tryout struct {
 	name      string
 	cylinders int
+	two       bool    // a two-stroke: ports, and a cam that turns with the crank
 	seconds   float64 // 0: 5
 	start     float64 // where the crank stands before the starter turns it
 	rpm       float64 // turning at the start; 0: from rest
@@ -54,14 +55,27 @@ var courses = struct {
 	of map[string]simulate.Course
 }{of: map[string]simulate.Course{}}
 
+// typical is the engine as its builder knows it.
+func (c tryout) typical() simulate.Engine {
+	e := simulate.Typical(c.cylinders)
+	if c.two {
+		e.Cycle, e.Closes, e.Opens = 360, 62, 80
+	}
+	return e
+}
+
 // engine is the simulated engine and its firing scheme.
 func (c tryout) engine() (simulate.Engine, timing.Engine) {
-	e := simulate.Typical(c.cylinders)
+	e := c.typical()
 	e.CamLate = -c.wheels.Gamma
-	if math.Abs(c.wheels.Gamma) > 100 {
-		e.CamLate = 0 // the sensor wheel alone is turned; valves so far out would meet the pistons
+	if math.Abs(c.wheels.Gamma) > 100 || c.two {
+		e.CamLate = 0 // the sensor wheel alone is turned: valves so far out would meet the pistons, and ports stay where they are
 	}
-	scheme, err := timing.NewEngine(4, engineOrder[c.cylinders], nil)
+	strokes := 4
+	if c.two {
+		strokes = 2
+	}
+	scheme, err := timing.NewEngine(strokes, engineOrder[c.cylinders], nil)
 	if err != nil {
 		panic(err)
 	}
@@ -81,7 +95,7 @@ func (c tryout) play() (simulate.Signals, Known) {
 	if seconds == 0 {
 		seconds = 5
 	}
-	key := fmt.Sprint(c.cylinders, c.changed, seconds, c.start, c.rpm, e.CamLate, c.seed)
+	key := fmt.Sprint(c.cylinders, c.two, c.changed, seconds, c.start, c.rpm, e.CamLate, c.seed)
 	courses.Lock()
 	course, ok := courses.of[key]
 	courses.Unlock()
@@ -99,7 +113,7 @@ func (c tryout) play() (simulate.Signals, Known) {
 	if scope.Rate == 0 {
 		scope.Rate = 50000
 	}
-	return scope.Record(course, e, c.wheels, random.NormFloat64), known(scheme, c.wheels, simulate.Typical(c.cylinders))
+	return scope.Record(course, e, c.wheels, random.NormFloat64), known(scheme, c.wheels, c.typical())
 }
 
 // known is the job of a simulated engine: what its builder would have written.

@@ -24,13 +24,12 @@ import (
 type Ripple struct {
 	TDC    timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
 	Modulo timing.Deg
-	BoundU timing.Deg // the least uncertainty the noise of the teeth alone allows (Cramer and Rao)
+	BoundU timing.Deg // the least uncertainty anyone can state who has the speed alone: see boundOf
 	// Strength is the pressure each cylinder comes to over that of the strongest, by
 	// number from cylinder 1, with its standard uncertainty.
 	Strength, StrengthU []float64
-	LimitU              timing.Deg // the least uncertainty noise, leak, losses and starter allow, being known no better than they are
-	Explained           float64    // share of the speed's variance within a cycle
-	Strange             float64    // how probable it is that the ripple is not compression's: see [ripple.judge]
+	Explained           float64 // share of the speed's variance within a cycle
+	Strange             float64 // how probable it is that the ripple is not compression's: see [ripple.judge]
 	Cycles              int
 	Swing               float64 // of the speed, over its mean
 	Inertia             float64 // kg m2
@@ -50,8 +49,10 @@ const (
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording
-	damping     = 0.25   // by how much a radian of the crank takes off a change of its energy, starter and friction together
-	dampingU    = 0.25   // for starters turning at half their free speed. Our assumption
+	crankTorque = 30.0   // N m a litre that a starter overcomes, friction and what the gas loses. Common practice, no source
+	brakes      = 2.5    // of that torque, over the relative speed: by 2 falls the starter's at 2/3 of its free speed, by 1/2 grows the friction. Our assumption
+	brakeU      = 0.7    // of their product, relative,
+	brakeFloorU = 0.15   // and of the damping (see [Ripple]), absolute: an estimate by the displacement knows no flywheel
 	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source
 )
 
@@ -262,7 +263,7 @@ type solution struct {
 	rest          []float64
 	sigma2        float64 // effective variance of one row
 	noise2        float64 // of that, what is noise from row to row
-	limit         float64 // degrees: see limitOf
+	bound         float64 // degrees: see boundOf
 	cov           *mat.SymDense
 	ok            bool
 }
@@ -297,7 +298,7 @@ func (f *ripple) refine(tdc float64) solution {
 	for _, r := range f.rows {
 		level += math.Sqrt(2*r.y) / float64(len(f.rows))
 	}
-	brake, brakeU := -damping*level, dampingU*level
+	litres := math.Pi / 4 * bore * bore * 2 * f.engine.Charge.ThrowMM * float64(n) * 1e-6
 	var factors []float64 // of the linear columns
 	for pass := range 12 {
 		const dn, dl, dt = 0.01, 0.02, 0.5
@@ -347,6 +348,8 @@ func (f *ripple) refine(tdc float64) solution {
 		normal, right := normalEquations(columns, rest, s.sigma2)
 		normal.SetSym(ofExponent, ofExponent, normal.At(ofExponent, ofExponent)+1/square(before.exponentU))
 		right.SetVec(ofExponent, right.AtVec(ofExponent)+(before.exponent-s.exponent)/square(before.exponentU))
+		brake := -crankTorque * brakes * litres / level * factors[0]
+		brakeU := math.Hypot(brakeU*brake, brakeFloorU*level)
 		normal.SetSym(ofTravel, ofTravel, normal.At(ofTravel, ofTravel)+1/square(brakeU))
 		right.SetVec(ofTravel, right.AtVec(ofTravel)+(brake-factors[1])/square(brakeU))
 		addLeakPrior(normal, right, s.leak, before)
@@ -354,7 +357,7 @@ func (f *ripple) refine(tdc float64) solution {
 		if !ok {
 			return solution{}
 		}
-		s.limit = limitOf(normal, columns, s.sigma2, s.noise2)
+		s.bound = boundOf(normal, columns, s.sigma2, s.noise2)
 		factors[0] = max(factors[0]+step.AtVec(ofInverse), factors[0]/3)
 		factors[1] += step.AtVec(ofTravel)
 		if f.charge != nil {
@@ -381,10 +384,13 @@ func (f *ripple) refine(tdc float64) solution {
 	return s
 }
 
-// limitOf is the standard uncertainty of top dead centre were the model right and
-// only the noise of the teeth and what is not known of the engine in the way: the
-// posterior's, with the noise's variance in place of the effective one.
-func limitOf(normal *mat.SymDense, columns [][]float64, sigma2, noise2 float64) float64 {
+// boundOf is the standard uncertainty of top dead centre were the model right, and
+// only noise of the teeth in the way and what is not known of leak, loss of heat and
+// the starter's torque: the posterior's width, with the noise's variance in place of
+// the effective one. The information of the prior added to Fisher's is what bounds a
+// mean square error (Van Trees, Detection, Estimation, and Modulation Theory, 1968,
+// sec. 2.4; from memory).
+func boundOf(normal *mat.SymDense, columns [][]float64, sigma2, noise2 float64) float64 {
 	data, right := normalEquations(columns, columns[0], 1)
 	for a := range columns {
 		for b := a; b < len(columns); b++ {

@@ -35,8 +35,8 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		a.Modulo /= 2
 	}
 	engine := *known.Engine
-	if cor := a.Correlation; cor != nil {
-		// The valves sit on the cam: a first fit tells roughly how far it is off.
+	if cor := a.Correlation; cor != nil && known.Cycle > timing.Turn {
+		// Ports stay where they are; the valves sit on the cam: a first fit tells roughly how far it is off.
 		if first, f := fitRipple(engine, used, runs, repeat, c.current(a)); f == nil {
 			gamma := timing.WrapSigned(first.TDC.Value-cor.Value, timing.Deg(repeat))
 			if math.Abs(float64(gamma)) < nearGamma {
@@ -300,8 +300,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
 	r := &Ripple{
 		TDC: tdc, Strange: strange,
-		LimitU:    timing.Deg(s.limit),
-		BoundU:    timing.Deg(math.Sqrt(s.cov.At(ofTDC, ofTDC) * s.noise2 / s.sigma2)),
+		BoundU:    timing.Deg(s.bound),
 		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
 	}
 	least := slices.Min(s.leak)
