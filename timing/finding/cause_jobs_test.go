@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pinphase/timing/cause"
+	"pinphase/timing/internal/sample"
 )
 
 // launch is an invented six whose dowel is drawn at 12.5 degrees clockwise, with
@@ -101,7 +102,7 @@ func TestCausesOfJobs(t *testing.T) {
 		{"bent tooth", bare + saw("teeth_inspected", `"bent"`), []string{"wheel tooth bent"}},
 		{"half a pitch of 36", drawn + saw("correlation_error_deg", "5") + saw("sensor_wires", `"reversed"`), []string{"crank sensor wires reversed"}},
 	} {
-		got := causesOf(t, read(t, c.job))
+		got := causesOf(t, sample.Read(t, c.job))
 		if !slices.Contains(c.want, got.Causes[0].Cause) {
 			t.Errorf("%s: %s %.3f, %s %.3f, want %v", c.name, got.Causes[0].Cause, got.Causes[0].Probability, got.Causes[1].Cause, got.Causes[1].Probability, c.want)
 		}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing/cause"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -86,13 +87,13 @@ func TestCausesOfEvidence(t *testing.T) {
 		{"dead sensor", causeSix + saw("crank_signal", `"none"`) + saw("fault_code", `"P0335"`), "crank sensor dead or its gap wrong", causeSure},
 		{"compression", causeSix + "compression_gauge_bar = 11\n" + saw("starts", "false"), "poor compression", causeLeading},
 	} {
-		got := causesOf(t, read(t, c.job))
+		got := causesOf(t, sample.Read(t, c.job))
 		if got.Causes[0].Cause != c.cause || got.Says.Text != c.says {
 			t.Errorf("%s: %s %.3f, %q", c.name, got.Causes[0].Cause, got.Causes[0].Probability, got.Says)
 		}
 	}
 	// No evidence returns the priors.
-	for _, k := range causesOf(t, read(t, causeSix)).Causes {
+	for _, k := range causesOf(t, sample.Read(t, causeSix)).Causes {
 		if !near(k.Probability, k.Prior, 1e-6) || len(k.Explains) > 0 {
 			t.Errorf("%s: %g, prior %g", k.Cause, k.Probability, k.Prior)
 		}
@@ -100,18 +101,18 @@ func TestCausesOfEvidence(t *testing.T) {
 }
 
 func TestContradiction(t *testing.T) {
-	c := causesOf(t, read(t, causeSix+saw("correlation_error_deg", "-25")+saw("smoke", `"white"`)+saw("correlation_error_deg", "3")))
+	c := causesOf(t, sample.Read(t, causeSix+saw("correlation_error_deg", "-25")+saw("smoke", `"white"`)+saw("correlation_error_deg", "3")))
 	want := "What was seen does not go together: correlation error, −25°, and correlation error, 3°. No probable cause explains both; read both again before going by these probabilities."
 	if c.Contradiction == nil || !slices.Equal(c.Contradiction.Evidence, []string{"evidence[1]", "evidence[3]"}) || c.Notes[0].String() != want {
 		t.Errorf("%+v, %q", c.Contradiction, c.Notes)
 	}
-	if c := causesOf(t, read(t, causeSix+saw("correlation_error_deg", "-25"))); c.Contradiction != nil {
+	if c := causesOf(t, sample.Read(t, causeSix+saw("correlation_error_deg", "-25"))); c.Contradiction != nil {
 		t.Errorf("one reading contradicts itself: %+v", c.Contradiction)
 	}
 }
 
 func TestWrongEvidence(t *testing.T) {
-	j := read(t, causeSix+saw("correlation_eror_deg", "3")+saw("smoke", `"green"`)+saw("starts", "1")+saw("mood", `"bad"`)+saw("starts", "true")+"u = 1\n"+saw("cranking_rpm", "9000"))
+	j := sample.Read(t, causeSix+saw("correlation_eror_deg", "3")+saw("smoke", `"green"`)+saw("starts", "1")+saw("mood", `"bad"`)+saw("starts", "true")+"u = 1\n"+saw("cranking_rpm", "9000"))
 	_, err := CausesOf(j, CauseOptions{})
 	var faults job.Faults
 	if !errors.As(err, &faults) {
@@ -146,7 +147,7 @@ func TestAlikeDeadCentres(t *testing.T) {
 		"[engine]\nstrokes = 4\nfiring_order = [1, 2, 3, 4]\nfiring_intervals_deg = [150, 210, 150, 210]\n":    360,
 		"[engine]\nstrokes = 4\nfiring_order = [1,2,3,4,5,6]\nfiring_intervals_deg = [90,150,90,150,90,150]\n": 240,
 	} {
-		e, err := EngineOf(read(t, text))
+		e, err := EngineOf(sample.Read(t, text))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -231,7 +232,7 @@ func TestCauseSentences(t *testing.T) {
 		causeSix + causeGear + saw("correlation_error_deg", "-10") + saw("starts", "false") + saw("cranking_rpm", "200"),
 		causeSix + causeGear + saw("cam_gear_marks_teeth", "1") + saw("smoke", `"none"`),
 		causeSix + saw("rail_pressure_bar", "20") + saw("starts", "false") + saw("smoke", `"none"`) + saw("fault_code", `"P0087"`)} {
-		look(t, causesOf(t, read(t, text)))
+		look(t, causesOf(t, sample.Read(t, text)))
 	}
 	for _, text := range []string{causeNone, causeSure, causeLeading, causeOpen, causeFor, causeAgainst, causeNeither, clashTwo, showsWord, showsBand, showsTeeth,
 		causePriors, causeNoGears, causeNoDowel, causeNoBand} {

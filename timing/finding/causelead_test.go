@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 )
 
 const unmeasured = "[engine]\nstrokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]\n[engine.valves]\nintake_opens_btdc_deg = 14\nintake_closes_abdc_deg = 36\n" +
@@ -16,7 +17,7 @@ const unmeasured = "[engine]\nstrokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]\n[e
 
 func weighed(t testing.TB, text string) Causes {
 	t.Helper()
-	return causesOf(t, read(t, text))
+	return causesOf(t, sample.Read(t, text))
 }
 
 func TestLead(t *testing.T) {
@@ -99,7 +100,7 @@ func TestDoubtTaken(t *testing.T) {
 // 36 out moves cam and valves by 10 and leaves injection where the crank wheel puts
 // it; a cam wheel half a turn out puts injection on the other turn.
 func TestSuppose(t *testing.T) {
-	j := read(t, unmeasured)
+	j := sample.Read(t, unmeasured)
 	for _, c := range []struct {
 		cause, evidence          string
 		wheel, valves, injection timing.Deg

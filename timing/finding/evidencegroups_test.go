@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pinphase/timing/cause"
+	"pinphase/timing/internal/sample"
 )
 
 // plain says a sentence in English.
@@ -96,7 +97,7 @@ func TestFoundSays(t *testing.T) {
 func TestImplied(t *testing.T) {
 	const measured = "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\ncompression_gauge_bar = 26\n[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\n" +
 		"measured = { angle_deg = 14, side = \"anticlockwise\", u_deg = 0.3 }\n[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = -1\n"
-	j := read(t, measured+"[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = -27\n")
+	j := sample.Read(t, measured+"[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = -27\n")
 	list, err := Implied(j)
 	if err != nil {
 		t.Fatal(err)

@@ -3,6 +3,8 @@ package finding
 import (
 	"fmt"
 	"testing"
+
+	"pinphase/timing/internal/sample"
 )
 
 // Firing orders in a row; the angles are hand calculations.
@@ -15,7 +17,7 @@ func TestFiringMarks(t *testing.T) {
 		{"uneven twin", "strokes = 4\nfiring_order = [1, 2]\nfiring_intervals_deg = [405, 315]", "[{0 [1]} {45 [2]}]"},
 		{"seven", "strokes = 4\nfiring_order = [1, 2, 3, 4, 5, 6, 7]", "[{0 [1]} {51.428571429 [5]} {102.857142857 [2]} {154.285714286 [6]} {205.714285714 [3]} {257.142857143 [7]} {308.571428571 [4]}]"},
 	} {
-		got, err := FiringMarks(read(t, "[engine]\n"+c.engine+"\n"))
+		got, err := FiringMarks(sample.Read(t, "[engine]\n"+c.engine+"\n"))
 		if err != nil || fmt.Sprint(got) != c.want {
 			t.Errorf("%s: %v, %v; want %s", c.name, got, err, c.want)
 		}

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 )
 
 // A train of 36, 47 and 72 teeth, by hand: two turns of the crank are 72 teeth, 25
@@ -33,7 +34,7 @@ func TestMarksAt(t *testing.T) {
 		{strings.Replace(loopScheme, "[41]", "[]", 1) + "pump_teeth = 40\n", 360, []float64{0, 0}, "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by 10 of its 40 teeth: that is no fault."},
 		{loopScheme, 360, []float64{0, -11, 0}, "One turn on the marks of crank and cam are back, but an idler's is off its place by 11 of its 41 teeth: that is no fault."},
 	} {
-		m, err := MarksAt(read(t, c.job), c.at)
+		m, err := MarksAt(sample.Read(t, c.job), c.at)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -47,7 +48,7 @@ func TestMarksAt(t *testing.T) {
 			}
 		}
 	}
-	if _, err := MarksAt(read(t, strings.Split(geared, "[gears]")[0]), 0); err == nil {
+	if _, err := MarksAt(sample.Read(t, strings.Split(geared, "[gears]")[0]), 0); err == nil {
 		t.Error("a job without gears has marks")
 	}
 }
@@ -84,7 +85,7 @@ func TestOnward(t *testing.T) {
 // By hand: a tooth is 10 crank degrees, 5 of the cam; a valve that closes at 40
 // closes 10 early with the cam one tooth ahead; the wheel is right.
 func TestTeethOut(t *testing.T) {
-	j := read(t, strings.Replace(geared, "[gears]", "[engine.valves]\nintake_closes_abdc_deg = 40\n[gears]", 1))
+	j := sample.Read(t, strings.Replace(geared, "[gears]", "[engine.valves]\nintake_closes_abdc_deg = 40\n[gears]", 1))
 	list, err := TeethOut(j, 2)
 	if err != nil || len(list) != 5 {
 		t.Fatal(list, err)
@@ -96,11 +97,11 @@ func TestTeethOut(t *testing.T) {
 			t.Errorf("%+v, want %+v", got, want)
 		}
 	}
-	bare, err := TeethOut(read(t, geared+strings.Replace(keywayTwo, "drawing = { angle_deg = 60, side = \"clockwise\", u_deg = 0 }\n", "drawing = { angle_deg = 61, side = \"clockwise\" }\n", 1)), 0)
+	bare, err := TeethOut(sample.Read(t, geared+strings.Replace(keywayTwo, "drawing = { angle_deg = 60, side = \"clockwise\", u_deg = 0 }\n", "drawing = { angle_deg = 61, side = \"clockwise\" }\n", 1)), 0)
 	if err != nil || len(bare) != 1 || bare[0].CamErrorDeg != 1 || bare[0].IntakeClosesABDC != nil {
 		t.Errorf("with a keyway 1 ahead and no valve times: %+v, %v", bare, err)
 	}
-	if _, err := TeethOut(read(t, strings.Split(geared, "[gears]")[0]), 1); err == nil {
+	if _, err := TeethOut(sample.Read(t, strings.Split(geared, "[gears]")[0]), 1); err == nil {
 		t.Error("a job without gears has teeth out")
 	}
 }

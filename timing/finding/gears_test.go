@@ -8,12 +8,13 @@ import (
 
 	"pgregory.net/rapid"
 
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
 func gearsOf(t testing.TB, text string) Gears {
 	t.Helper()
-	g, err := GearsOf(read(t, text))
+	g, err := GearsOf(sample.Read(t, text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +99,7 @@ func TestGearsNeed(t *testing.T) {
 		"keyway.drawing": geared + "[keyway]\nmeasured = { angle_deg = 62, side = \"clockwise\" }\n",
 	} {
 		var faults job.Faults
-		if _, err := GearsOf(read(t, text)); !errors.As(err, &faults) || len(faults) != 1 || faults[0].Key != key {
+		if _, err := GearsOf(sample.Read(t, text)); !errors.As(err, &faults) || len(faults) != 1 || faults[0].Key != key {
 			t.Errorf("%s: %v", key, err)
 		}
 	}

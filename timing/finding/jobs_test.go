@@ -2,33 +2,12 @@ package finding
 
 import (
 	"math"
-	"testing"
 
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
 	"pinphase/timing/job"
 )
-
-// read returns the job of a text, which must be sound.
-func read(t testing.TB, text string) job.Job {
-	t.Helper()
-	d, err := job.Read("job.toml", []byte(text))
-	if err != nil {
-		t.Fatalf("%v\n%s", err, text)
-	}
-	return d.Job()
-}
-
-// file returns one of the sample jobs.
-func file(t testing.TB, name string) job.Job {
-	t.Helper()
-	d, err := job.ReadFile("../../testdata/jobs/" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d.Job()
-}
 
 // near tells whether two numbers differ by no more than tolerance.
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }

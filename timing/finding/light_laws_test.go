@@ -10,13 +10,14 @@ import (
 
 	"pgregory.net/rapid"
 
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
 // Every engine and every option gives finite numbers, whole sentences and a
 // verdict that agrees with the numbers; an error forth and back changes nothing.
 func TestLightLaws(t *testing.T) {
-	base := read(t, cranked)
+	base := sample.Read(t, cranked)
 	texts := map[string]bool{}
 	for _, text := range Texts() {
 		texts[text] = true
@@ -84,7 +85,7 @@ func TestLightLaws(t *testing.T) {
 
 // The same seed gives the same probabilities; the right timing keeps its lead.
 func TestLightProbabilities(t *testing.T) {
-	l := lightOf(t, read(t, cranked), LightOptions{WheelErrorDeg: set(-28)})
+	l := lightOf(t, sample.Read(t, cranked), LightOptions{WheelErrorDeg: set(-28)})
 	if l.Cases[0].Probability != nil || l.Draws != 0 {
 		t.Error("probabilities without a draw")
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -48,7 +49,7 @@ func set(v float64) *float64 { return &v }
 // degrees before TDC it lights 5.049513 before, at 5 after 9.926427 after, at 20
 // after not at all; the integral there is 0.276369.
 func TestLightOfAKnownPath(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	for _, c := range []struct{ delta, at, delay float64 }{
 		{0, 5.049513, 4.950487}, {-15, -9.926427, 4.926427}, {10, 9.609009, 10.390991},
 	} {
@@ -82,7 +83,7 @@ func TestLightOfAKnownPath(t *testing.T) {
 }
 
 func TestLightSaysWhatIsMissing(t *testing.T) {
-	_, err := LightOf(read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), LightOptions{})
+	_, err := LightOf(sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), LightOptions{})
 	faults, ok := err.(job.Faults)
 	if !ok {
 		t.Fatalf("error %v", err)
@@ -96,14 +97,14 @@ func TestLightSaysWhatIsMissing(t *testing.T) {
 		t.Errorf("missing %v, want %v", keys, want)
 	}
 	// What a slider holds need not be in the job.
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	j.Engine.CompressionRatio, j.Injection.CrankingRPM = job.Number{}, job.Number{}
 	lightOf(t, j, LightOptions{RPM: set(180), Ratio: set(16)})
 }
 
 // What is left out is assumed, and each assumption is told.
 func TestLightTellsItsDefaults(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	full := assumed(lightOf(t, j, LightOptions{}))
 	j.Engine.Valves, j.Injection.AirC, j.Injection.AirKPa, j.Injection.Cetane, j.Engine.PolytropicExponent = nil, job.Number{}, job.Number{}, job.Number{}, job.Number{}
 	bare := lightOf(t, j, LightOptions{})
@@ -115,7 +116,7 @@ func TestLightTellsItsDefaults(t *testing.T) {
 	if !full[assumeOwn] || bare.AirC != 15 || bare.ClosesBTDC != 140 || bare.OpensATDC != 130 || bare.Exponent != 1.3 {
 		t.Errorf("defaults: %+v", bare)
 	}
-	two := read(t, cranked)
+	two := sample.Read(t, cranked)
 	two.Engine.Strokes, two.Engine.FiringOrder, two.Engine.Valves = 2, []int{1}, nil
 	if l := lightOf(t, two, LightOptions{}); l.ClosesBTDC != 120 || l.OpensATDC != 95 {
 		t.Errorf("two-stroke closes at %g, opens at %g", l.ClosesBTDC, l.OpensATDC)
@@ -145,7 +146,7 @@ func noted(l Light) map[string]bool {
 
 // A cam that is ahead closes and opens earlier.
 func TestLightMovesTheValvesWithTheCam(t *testing.T) {
-	j := read(t, cranked+"[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = 1\n")
+	j := sample.Read(t, cranked+"[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = 1\n")
 	l := lightOf(t, j, LightOptions{})
 	if l.ClosesBTDC != 150 || l.OpensATDC != 90 || !assumed(l)[assumeCamAhead] {
 		t.Errorf("a tooth ahead closes at %g, opens at %g", l.ClosesBTDC, l.OpensATDC)
@@ -159,7 +160,7 @@ func TestLightMovesTheValvesWithTheCam(t *testing.T) {
 }
 
 func TestLightWithAGauge(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	j.Engine.PolytropicExponent = job.Number{}
 	with := func(bar, rpm float64) Light {
 		j := j.Clone()
@@ -190,7 +191,7 @@ func TestLightWithAGauge(t *testing.T) {
 }
 
 func TestLightSentences(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	for _, c := range []struct {
 		delta float64
 		want  string
@@ -231,7 +232,7 @@ func TestLightSentences(t *testing.T) {
 // One picture of a slider's drag leaves the frame most of its time: a tenth of a
 // 60th of a second would be 1.7 ms. The bound leaves room for a busy machine.
 func TestLightIsQuick(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	best := time.Duration(math.MaxInt64)
 	for range 20 {
 		begin := time.Now()
@@ -264,7 +265,7 @@ func ExampleLightOf() {
 }
 
 func BenchmarkLightOf(b *testing.B) {
-	j := read(b, cranked)
+	j := sample.Read(b, cranked)
 	for b.Loop() {
 		lightOf(b, j, LightOptions{})
 	}

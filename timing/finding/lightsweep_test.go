@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"pinphase/timing/internal/sample"
 )
 
 func TestSweep(t *testing.T) {
-	j := read(t, cranked)
+	j := sample.Read(t, cranked)
 	rows, err := ParseSweep("wheel_error=-40:20:20")
 	if err != nil {
 		t.Fatal(err)
@@ -83,7 +85,7 @@ func TestParseSweep(t *testing.T) {
 }
 
 func BenchmarkLightMapSweep(b *testing.B) {
-	j := read(b, cranked)
+	j := sample.Read(b, cranked)
 	rows, _ := NewSweep("wheel_error_deg", -40, 30, 2.5)
 	columns, _ := NewSweep("air_c", -25, 40, 5)
 	for b.Loop() {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 	"pinphase/timing/part"
 )
@@ -202,7 +203,7 @@ func TestRemeasureByEveryMethod(t *testing.T) {
 		`method = "chord", over = "inside", on = "keyway", chord_mm = 20, pin_mm = 8, key_mm = 10, dowel_radius_mm = 38, keyway_radius_mm = 24, side = "clockwise"`,
 		`method = "arc", arc_mm = [30, 31], rim_radius_mm = 60, side = "clockwise"`,
 	} {
-		j := read(t, bare+"[dowel]\nmeasured = { "+reading+" }\n")
+		j := sample.Read(t, bare+"[dowel]\nmeasured = { "+reading+" }\n")
 		for _, to := range []timing.Deg{40, -40, 55.5} {
 			moved := Remeasure(j, to)
 			if faults := job.Check(moved); faults != nil {
@@ -214,12 +215,12 @@ func TestRemeasureByEveryMethod(t *testing.T) {
 				t.Errorf("%s to %g: %+v, %v", reading, float64(to), p.Dowel, err)
 			}
 		}
-		if !j.Equal(read(t, bare+"[dowel]\nmeasured = { "+reading+" }\n")) {
+		if !j.Equal(sample.Read(t, bare+"[dowel]\nmeasured = { "+reading+" }\n")) {
 			t.Errorf("%s: the old job changed", reading)
 		}
 	}
 	// A jaw on the key cannot tell more than a right angle: the job stays.
-	j := read(t, bare+`[dowel]
+	j := sample.Read(t, bare+`[dowel]
 measured = { method = "chord", over = "outside", chord_mm = 28, pin_mm = 8, key_mm = 10, dowel_radius_mm = 38, side = "clockwise" }`)
 	if moved := Remeasure(j, 120); !moved.Equal(j) {
 		t.Errorf("moved to %+v", moved.Dowel.Measured)
@@ -229,7 +230,7 @@ measured = { method = "chord", over = "outside", chord_mm = 28, pin_mm = 8, key_
 // The wheel error of few readings has the wider interval of Student's t.
 func TestFewReadingsWidenTheWheelError(t *testing.T) {
 	note := func(reading string) Sentence {
-		s, err := ShiftOf(read(t, bare+"[injection]\nstart_btdc_deg = 9\n[dowel]\ndrawing = { angle_deg = 2, side = \"clockwise\" }\nmeasured = { "+reading+", side = \"clockwise\" }\n"))
+		s, err := ShiftOf(sample.Read(t, bare+"[injection]\nstart_btdc_deg = 9\n[dowel]\ndrawing = { angle_deg = 2, side = \"clockwise\" }\nmeasured = { "+reading+", side = \"clockwise\" }\n"))
 		if err != nil {
 			t.Fatal(err)
 		}

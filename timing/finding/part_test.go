@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -14,7 +15,7 @@ const bare = "[engine]\nstrokes = 4\nfiring_order = [1]\n"
 
 func partOf(t testing.TB, text string) Part {
 	t.Helper()
-	p, err := PartOf(read(t, bare+text))
+	p, err := PartOf(sample.Read(t, bare+text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +101,7 @@ func TestPartOfHalfASection(t *testing.T) {
 	if p.Mirrored || p.Verdict != nil {
 		t.Errorf("mirrored %v, verdict %v without a measurement", p.Mirrored, p.Verdict)
 	}
-	_, err := PartOf(read(t, bare))
+	_, err := PartOf(sample.Read(t, bare))
 	var faults job.Faults
 	if !errors.As(err, &faults) || len(faults) != 1 || faults[0].Key != "dowel" {
 		t.Errorf("a job without [dowel] and [keyway]: %v", err)
@@ -143,7 +144,7 @@ func TestMirrored(t *testing.T) {
 
 // A photograph is no angle until [WithPhotos] has taken one from it.
 func TestPhotographsMustBeWorkedOutFirst(t *testing.T) {
-	j := read(t, bare+`[dowel]
+	j := sample.Read(t, bare+`[dowel]
 		measured = { method = "photo", file = "a.png", rim = [[0, 0], [1, 0], [2, 1], [1, 2], [0, 1]], keyway = [[0, 0], [1, 0]], dowel = [[1, 2]] }`)
 	_, err := PartOf(j)
 	var faults job.Faults

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -46,7 +47,7 @@ func TestPistonHeights(t *testing.T) {
 		{"stroke_mm = 60\nrod_mm = 50\npin_offset_mm = 10", 202.8192442, 62.05203126},
 		{"stroke_mm = 60\nrod_mm = 50\npin_offset_mm = 10", 0, 0},
 	} {
-		p := phase(t, read(t, engine+c.linkage), c.at).Cylinders[0]
+		p := phase(t, sample.Read(t, engine+c.linkage), c.at).Cylinders[0]
 		if p.PistonMM == nil || !near(*p.PistonMM, c.want, 1e-8) {
 			t.Errorf("%s at %g: piston at %v, want %.12g", strings.ReplaceAll(c.linkage, "\n", ", "), float64(c.at), p.PistonMM, c.want)
 		}
@@ -66,7 +67,7 @@ func TestFiringAndCompanions(t *testing.T) {
 		{"1, 10, 9, 4, 3, 6, 5, 8, 7, 2", "6 3 2 7 10 1 4 9 8 5", ""},
 		{"1, 7, 5, 11, 3, 9, 6, 12, 2, 8, 4, 10", "6 5 4 3 2 1 12 11 10 9 8 7", ""},
 	} {
-		p := phase(t, read(t, "[engine]\nstrokes = 4\nfiring_order = ["+c.order+"]"), 0)
+		p := phase(t, sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = ["+c.order+"]"), 0)
 		var companions, firesAt []string
 		for i, cylinder := range p.Cylinders {
 			if cylinder.Cylinder != i+1 {
@@ -91,14 +92,14 @@ func TestFiringAndCompanions(t *testing.T) {
 // A 90-degree V6 with common pins fires at 90-150 (geometry of crank and banks);
 // none of its dead centres coincide 360 apart.
 func TestUnevenEngineHasNoCompanions(t *testing.T) {
-	p := phase(t, read(t, "[engine]\nstrokes = 4\nfiring_order = [1, 6, 5, 4, 3, 2]\nfiring_intervals_deg = [90, 150, 90, 150, 90, 150]"), 0)
+	p := phase(t, sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1, 6, 5, 4, 3, 2]\nfiring_intervals_deg = [90, 150, 90, 150, 90, 150]"), 0)
 	for _, c := range p.Cylinders {
 		if c.Companion == nil || len(c.Companion) != 0 {
 			t.Errorf("cylinder %d: companions %v, want an empty list", c.Cylinder, c.Companion)
 		}
 	}
 	// The sixteen of two banks 60 apart has them: each bank is an in-line eight.
-	v16 := phase(t, file(t, "v16-uneven"), 0)
+	v16 := phase(t, sample.File(t, "v16-uneven"), 0)
 	for c, want := range map[int][]int{1: {8}, 9: {16}, 14: {11}, 4: {5}} {
 		if got := v16.Cylinders[c-1].Companion; !slices.Equal(got, want) {
 			t.Errorf("cylinder %d of the sixteen: companions %v, want %v", c, got, want)
@@ -122,7 +123,7 @@ func TestPhaseOfAThinJob(t *testing.T) {
 		{"intake", "valves.intake_opens_btdc_deg = 10\nvalves.intake_closes_abdc_deg = 40\n", false, true, false},
 		{"exhaust", "valves.exhaust_opens_bbdc_deg = 45\nvalves.exhaust_closes_atdc_deg = 10\n", false, false, true},
 	} {
-		p := phase(t, read(t, engine+c.more), 100)
+		p := phase(t, sample.Read(t, engine+c.more), 100)
 		cylinder := p.Cylinders[0]
 		if (cylinder.PistonMM != nil) != c.piston || (cylinder.IntakeOpen != nil) != c.intake || (cylinder.ExhaustOpen != nil) != c.exhaust {
 			t.Errorf("%s: %+v", c.name, cylinder)
@@ -136,7 +137,7 @@ func TestPhaseOfAThinJob(t *testing.T) {
 // Valve events by hand: intake open from 348 to 578, exhaust from 136 to 370 after
 // firing TDC; both open from 348 to 370. Half-open.
 func TestValvesOpen(t *testing.T) {
-	j := read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n[engine.valves]\nintake_opens_btdc_deg = 12\nintake_closes_abdc_deg = 38\n"+
+	j := sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n[engine.valves]\nintake_opens_btdc_deg = 12\nintake_closes_abdc_deg = 38\n"+
 		"exhaust_opens_bbdc_deg = 44\nexhaust_closes_atdc_deg = 10\n")
 	for _, c := range []struct {
 		at              timing.Deg
@@ -154,7 +155,7 @@ func TestValvesOpen(t *testing.T) {
 
 // A crank angle is any number of cycles away, and comes back in [0, cycle).
 func TestPhaseWraps(t *testing.T) {
-	four, two := read(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2]"), read(t, "[engine]\nstrokes = 2\nfiring_order = [1, 2]")
+	four, two := sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2]"), sample.Read(t, "[engine]\nstrokes = 2\nfiring_order = [1, 2]")
 	for _, c := range []struct {
 		j       job.Job
 		at      timing.Deg
@@ -181,7 +182,7 @@ func TestPhaseWraps(t *testing.T) {
 
 // A firing interval far too small to see must not round up to a whole cycle.
 func TestAnglesStayInTheCycle(t *testing.T) {
-	p := phase(t, read(t, "[engine]\nstrokes = 4\nfiring_order = [2, 1]\nfiring_intervals_deg = [1e-11, 720]"), 0)
+	p := phase(t, sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [2, 1]\nfiring_intervals_deg = [1e-11, 720]"), 0)
 	if got := p.Cylinders[1].FiresAtDeg; got != 0 {
 		t.Errorf("cylinder 2 fires at %g, want 0 of [0, 720)", got)
 	}
@@ -191,15 +192,15 @@ func TestAnglesStayInTheCycle(t *testing.T) {
 // earlier: teeth are 10 degrees apart (360/36), and on a correct engine
 // tooth 10 passes at 0 when tooth 1 passes at 90 BTDC.
 func TestToothAtTheSensor(t *testing.T) {
-	p := phase(t, file(t, "two-stroke"), 0)
+	p := phase(t, sample.File(t, "two-stroke"), 0)
 	if p.Wheel.Right != (Tooth{Position: 10}) || *p.Wheel.Actual != (Tooth{Position: 7}) {
 		t.Errorf("at TDC: %+v as drawn, %+v as measured; want tooth 10 and tooth 7", p.Wheel.Right, *p.Wheel.Actual)
 	}
-	if p := phase(t, file(t, "two-stroke"), 260); !p.Wheel.Right.Missing || p.Wheel.Right.Position != 36 {
+	if p := phase(t, sample.File(t, "two-stroke"), 260); !p.Wheel.Right.Missing || p.Wheel.Right.Position != 36 {
 		t.Errorf("at 260 on a wheel as drawn: %+v, want the gap at 36", p.Wheel.Right)
 	}
 	// Without a drawing the error is not known, and no tooth is claimed.
-	j := file(t, "two-stroke")
+	j := sample.File(t, "two-stroke")
 	j.Dowel.Drawing = nil
 	if p := phase(t, j, 0); p.Wheel.Actual != nil {
 		t.Errorf("without a drawing: %+v as measured, want nothing", *p.Wheel.Actual)

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 )
 
 func TestNum(t *testing.T) {
@@ -135,7 +136,7 @@ func TestNotesAndSteps(t *testing.T) {
 			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
 		}, nil},
 	} {
-		s := shift(t, read(t, four+c.job))
+		s := shift(t, sample.Read(t, four+c.job))
 		var all strings.Builder
 		for _, sentence := range slices.Concat(s.Notes, s.Steps) {
 			all.WriteString(sentence.String() + "\n")

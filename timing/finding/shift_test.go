@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -90,7 +91,7 @@ func TestShift(t *testing.T) {
 			drawing = { angle_deg = 30, side = "clockwise" }
 			measured = { angle_deg = 26, side = "clockwise" }`, 0, 4, "advanced", 14, 166, "compression"},
 	} {
-		s := shift(t, read(t, four+c.job))
+		s := shift(t, sample.Read(t, four+c.job))
 		in := s.Injections[2]
 		if !near(s.GearErrorDeg, c.gear, 1e-9) || !near(s.WheelErrorDeg, c.wheel, 1e-9) || s.Direction != c.direction {
 			t.Errorf("%s: gear error %g, wheel error %g, %s; want %g, %g, %s", c.name, s.GearErrorDeg, s.WheelErrorDeg, s.Direction, c.gear, c.wheel, c.direction)
@@ -125,7 +126,7 @@ func TestEveryMethodGivesTheSameAngle(t *testing.T) {
 				fmt.Sprintf(`method = "arc", arc_mm = 31.41592653589793, rim_radius_mm = 50, side = %q`, with),
 				fmt.Sprintf(`method = "xy", centre = [7, -3], keyway = [7, 47], dowel = [%.17g, %.17g]`, 7+x, -3+50*math.Cos(math.Pi/5)),
 			} {
-				j := read(t, strings.Replace(four, "[injection]", fmt.Sprintf("rotation = %q\n[injection]", rotation), 1)+
+				j := sample.Read(t, strings.Replace(four, "[injection]", fmt.Sprintf("rotation = %q\n[injection]", rotation), 1)+
 					fmt.Sprintf("[dowel]\nseen_from = %q\ndrawing = { angle_deg = 0 }\nmeasured = { %s }\n", from, reading))
 				if s := shift(t, j); !near(s.WheelErrorDeg, 36, 1e-9) {
 					t.Errorf("%s engine from the %s, %s: %g, want 36", rotation, from, reading, s.WheelErrorDeg)
@@ -154,7 +155,7 @@ func TestSampleJobs(t *testing.T) {
 		{"keyway-and-dowel", -7, 3e-4, 4, 3, 176, "compression", 3, true},
 		{"five-cylinder-flywheel-view", 6, 1e-3, 14, 5, 418, "compression", 0, false},
 	} {
-		s := shift(t, file(t, c.name))
+		s := shift(t, sample.File(t, c.name))
 		in := s.Injections[c.cylinder-1]
 		if !near(s.WheelErrorDeg, c.wheel, c.tol) || !near(s.GearErrorDeg, c.gear, c.tol) {
 			t.Errorf("%s: wheel error %g, gear error %g; want %g and %g", c.name, s.WheelErrorDeg, s.GearErrorDeg, c.wheel, c.gear)
@@ -193,7 +194,7 @@ func TestUncertaintyOfTheShift(t *testing.T) {
 			measured = { method = "chord", chord_mm = 75, dowel_radius_mm = 100, keyway_radius_mm = 60, side = "clockwise", u_mm = 0.1, u_radius_mm = 0 }`, 0.095848993, 0},
 		{``, 0, 0},
 	} {
-		s := shift(t, read(t, four+c.job))
+		s := shift(t, sample.Read(t, four+c.job))
 		if !near(s.WheelErrorUDeg, c.wheel, 1e-8) || !near(s.GearErrorUDeg, c.gear, 1e-9) {
 			t.Errorf("%s: u %g and %g, want %g and %g", c.job, s.WheelErrorUDeg, s.GearErrorUDeg, c.wheel, c.gear)
 		}
@@ -220,7 +221,7 @@ func TestShiftSaysWhatIsMissing(t *testing.T) {
 		{engine + dowel + keyway, []string{"injection.start_btdc_deg", "keyway.drawing", "dowel.drawing"}},
 		{engine + start + photo, []string{"dowel.measured"}},
 	} {
-		_, err := ShiftOf(read(t, c.job))
+		_, err := ShiftOf(sample.Read(t, c.job))
 		var faults job.Faults
 		if !errors.As(err, &faults) {
 			t.Errorf("%s: %v, want faults", c.job, err)

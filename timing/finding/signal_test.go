@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -35,7 +36,7 @@ const behind28 = "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nm
 
 func signals(t testing.TB, text string, o SignalOptions) Signals {
 	t.Helper()
-	s, err := SignalsOf(read(t, text), o)
+	s, err := SignalsOf(sample.Read(t, text), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +147,7 @@ func TestSignalsNeed(t *testing.T) {
 		{"drawing", signalled + "[dowel]\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n", SignalOptions{}, "dowel.drawing"},
 		{"the cam alone", signalled[:strings.Index(signalled, "[cam_wheel]")], SignalOptions{}, "cam_wheel"},
 	} {
-		_, err := SignalsOf(read(t, c.job), c.o)
+		_, err := SignalsOf(sample.Read(t, c.job), c.o)
 		var faults job.Faults
 		if !errors.As(err, &faults) {
 			t.Errorf("%s: %v", c.name, err)
@@ -163,12 +164,12 @@ func TestSignalsNeed(t *testing.T) {
 	far := 1e4
 	for name, o := range map[string]SignalOptions{"fault": {Fault: "upside-down"}, "rpm": {RPM: 0.1}, "nan": {RPM: math.NaN()}, "error": {WheelErrorDeg: &far}} {
 		var faults job.Faults
-		if _, err := SignalsOf(read(t, signalled), o); err == nil || errors.As(err, &faults) {
+		if _, err := SignalsOf(sample.Read(t, signalled), o); err == nil || errors.As(err, &faults) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 	// What is supposed needs no drawing.
-	if _, err := SignalsOf(read(t, signalled+"[dowel]\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n"), SignalOptions{Fault: Right}); err != nil {
+	if _, err := SignalsOf(sample.Read(t, signalled+"[dowel]\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n"), SignalOptions{Fault: Right}); err != nil {
 		t.Error(err)
 	}
 }

@@ -10,8 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 	"pinphase/timing/trace"
 )
@@ -25,18 +25,9 @@ func recordingFile(t testing.TB, name string) []byte {
 	return data
 }
 
-func demoJob(t testing.TB) job.Job {
-	t.Helper()
-	doc, err := job.Read("demo", assets.DemoJob)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc.Job()
-}
-
 // The demo's recording was simulated with the crank wheel 28 degrees behind.
 func TestReadTrace(t *testing.T) {
-	j := demoJob(t)
+	j := sample.Demo(t)
 	var p trace.Picture
 	last := int64(0)
 	got, err := ReadTrace(context.Background(), j, bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{},
@@ -75,7 +66,7 @@ func TestReadTrace(t *testing.T) {
 
 // The controller's angle can be had at any time, and the time of any angle.
 func TestTraceAngles(t *testing.T) {
-	got, err := ReadTrace(context.Background(), demoJob(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{}, TraceWork{})
+	got, err := ReadTrace(context.Background(), sample.Demo(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{}, TraceWork{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +112,7 @@ func TestTraceAngles(t *testing.T) {
 func TestReadTraceStopped(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	calls := 0
-	_, err := ReadTrace(ctx, demoJob(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{},
+	_, err := ReadTrace(ctx, sample.Demo(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{},
 		TraceWork{Progress: func(int64) {
 			calls++
 			cancel()
@@ -148,7 +139,7 @@ func TestTraceKnown(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
-	k, err := TraceKnown(demoJob(t))
+	k, err := TraceKnown(sample.Demo(t))
 	if err != nil || k.Cam == nil || k.Engine == nil || k.CrankTeeth != 36 {
 		t.Errorf("%+v, %v", k, err)
 	}

@@ -8,6 +8,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -31,7 +32,7 @@ func pages(d Deck, c Chapter) (list []string) {
 }
 
 func TestDeckOfTheDemo(t *testing.T) {
-	d := deck(t, demo(t), nil)
+	d := deck(t, sample.Demo(t), nil)
 	// 1-5-3-6-2-4 fires every 120 degrees, and 1+6, 5+2 and 3+4 move together.
 	order := pages(d, FiringOrder)
 	if len(order) != 6 || order[1] != "Cylinder 5 fires at 120°. Which cylinder fires next? Cylinder 3 fires next, 120° later." ||
@@ -78,7 +79,7 @@ func texts(in figure.BoardInput) string {
 
 // Nothing that is asked for is to be read on the page before.
 func TestDeckKeepsItsAnswers(t *testing.T) {
-	d := deck(t, demo(t), nil)
+	d := deck(t, sample.Demo(t), nil)
 	for i := range d.Len() {
 		asked, named, told := texts(d.Page(i, PageView{})), texts(d.Page(i, PageView{Names: true})), texts(d.Page(i, PageView{Answer: true}))
 		if strings.Contains(asked, "compression") || strings.Contains(asked, "intake|") {
@@ -131,7 +132,7 @@ func TestDeckNamesStrokesOfManyCylinders(t *testing.T) {
 // The crank can leave the angle that a page speaks of; then the page speaks of
 // where it is.
 func TestDeckTurns(t *testing.T) {
-	d := deck(t, demo(t), nil)
+	d := deck(t, sample.Demo(t), nil)
 	for turned, want := range map[timing.Deg]string{
 		0:    "Cylinder 5 fires next, 120° later.",
 		10:   "Cylinder 1 fired last; cylinder 5 fires next.",
@@ -154,7 +155,7 @@ func TestDeckTurns(t *testing.T) {
 
 // without returns the demo with something taken out or changed.
 func without(t testing.TB, change func(*job.Job)) job.Job {
-	j := demo(t)
+	j := sample.Demo(t)
 	change(&j)
 	return j
 }
@@ -173,10 +174,10 @@ func TestDecksOfOtherJobs(t *testing.T) {
 		"no drawing":   {without(t, func(j *job.Job) { j.Dowel.Drawing = nil }), boardUnknown, 6, 1},
 		"no wheel":     {without(t, func(j *job.Job) { j.CrankWheel = nil }), "28° behind", 6, 3},
 		"no injection": {without(t, func(j *job.Job) { j.Injection = nil }), "28° behind", 6, 2},
-		"two-stroke":   {file(t, "two-stroke"), "", 0, -1},
-		"thin":         {read(t, thin), boardNotMeasured, 0, 1},
-		"one cylinder": {read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), boardNotMeasured, 0, 1},
-		"sixteen":      {file(t, "v16-uneven"), "", -1, -1},
+		"two-stroke":   {sample.File(t, "two-stroke"), "", 0, -1},
+		"thin":         {sample.Read(t, thin), boardNotMeasured, 0, 1},
+		"one cylinder": {sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), boardNotMeasured, 0, 1},
+		"sixteen":      {sample.File(t, "v16-uneven"), "", -1, -1},
 	} {
 		d := deck(t, c.job, nil)
 		if n := len(pages(d, FiringOrder)); n != d.engine.Cylinders() {
@@ -201,7 +202,7 @@ func TestDecksOfOtherJobs(t *testing.T) {
 	if _, err := NewDeck(job.Job{}, DeckOptions{}); err == nil {
 		t.Error("there is a deck without an engine")
 	}
-	if s := pages(deck(t, read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), nil), FiringOrder)[0]; !strings.HasSuffix(s, "Cylinder 1 fires again, 720° later.") {
+	if s := pages(deck(t, sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"), nil), FiringOrder)[0]; !strings.HasSuffix(s, "Cylinder 1 fires again, 720° later.") {
 		t.Errorf("%q", s)
 	}
 }
@@ -224,7 +225,7 @@ func TestBoardWords(t *testing.T) {
 		return "~" + s.String()
 	})
 	for _, j := range []job.Job{
-		demo(t), read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"),
+		sample.Demo(t), sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"),
 		without(t, func(j *job.Job) { j.Dowel.Drawing.Side, j.Dowel.Measured.Side = "anticlockwise", "clockwise" }),
 		without(t, func(j *job.Job) { j.Dowel.Measured = j.Dowel.Drawing }), without(t, func(j *job.Job) { j.Dowel.Drawing = nil }),
 	} {

@@ -5,38 +5,18 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
-
-func read(t testing.TB, text string) job.Job {
-	t.Helper()
-	d, err := job.Read("job.toml", []byte(text))
-	if err != nil {
-		t.Fatalf("%v\n%s", err, text)
-	}
-	return d.Job()
-}
-
-func file(t testing.TB, name string) job.Job {
-	t.Helper()
-	d, err := job.ReadFile("../../testdata/jobs/" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d.Job()
-}
-
-func demo(t testing.TB) job.Job { return read(t, string(assets.DemoJob)) }
 
 // thin has nothing but an engine.
 const thin = "[engine]\nstrokes = 4\nfiring_order = [2, 1, 3]\n"
 
 func TestCycleOfTheDemo(t *testing.T) {
 	at := timing.Deg(430 + 720)
-	in, err := Cycle(demo(t), CycleOptions{Cursor: &at, Selected: 3})
+	in, err := Cycle(sample.Demo(t), CycleOptions{Cursor: &at, Selected: 3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,7 +59,7 @@ func TestCycleOfTheDemo(t *testing.T) {
 }
 
 func TestCycleOfThinJobs(t *testing.T) {
-	in, err := Cycle(read(t, thin), CycleOptions{ByNumber: true})
+	in, err := Cycle(sample.Read(t, thin), CycleOptions{ByNumber: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +79,7 @@ func TestCycleOfThinJobs(t *testing.T) {
 	}
 	// A start of injection, and a measurement with nothing to compare it with:
 	// where injection lands cannot be said, so nothing is drawn.
-	in, err = Cycle(read(t, thin+"[injection]\nstart_btdc_deg = 8\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"), CycleOptions{})
+	in, err = Cycle(sample.Read(t, thin+"[injection]\nstart_btdc_deg = 8\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"), CycleOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +93,7 @@ func TestCycleOfThinJobs(t *testing.T) {
 
 // The order is written from cylinder 1 on, wherever the job begins it.
 func TestRowOrder(t *testing.T) {
-	e, err := finding.EngineOf(read(t, thin))
+	e, err := finding.EngineOf(sample.Read(t, thin))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +116,7 @@ func TestReadouts(t *testing.T) {
 		{"[engine]\nstrokes = 2\nfiring_order = [1, 2]\n", 90, "power, 90° ATDC | compression, 90° BTDC"},
 		{"[engine]\nstrokes = 2\nfiring_order = [1, 2]\n", 0.04, "power, TDC | compression, 180° BTDC"},
 	} {
-		p, err := finding.PhaseAt(read(t, c.job), c.at)
+		p, err := finding.PhaseAt(sample.Read(t, c.job), c.at)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,6 +11,7 @@ import (
 
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 )
 
 func TestParseSize(t *testing.T) {
@@ -37,7 +38,7 @@ func TestChosenSize(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := Drawing(name, demo(t), Options{Box: box})
+		d, err := Drawing(name, sample.Demo(t), Options{Box: box})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -108,7 +109,7 @@ func TestThemes(t *testing.T) {
 func TestSupposedWheelError(t *testing.T) {
 	wheel := 6.5
 	o := LightOptions{Of: finding.LightOptions{WheelErrorDeg: &wheel}}
-	in, err := Light(demo(t), o)
+	in, err := Light(sample.Demo(t), o)
 	if err != nil {
 		t.Fatal(err)
 	}

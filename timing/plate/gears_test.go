@@ -8,11 +8,12 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
 func TestGears(t *testing.T) {
-	j := demo(t)
+	j := sample.Demo(t)
 	j.Gears.CamTeethOut = -1
 	in, err := Gears(j, GearsOptions{At: 720})
 	if err != nil {
@@ -38,7 +39,7 @@ func TestGears(t *testing.T) {
 	if in, err = Gears(j, GearsOptions{At: 10}); err != nil || in.Wheels[1].Turned != -5 || in.Wheels[1].Out != -10 {
 		t.Errorf("%+v, %v", in.Wheels, err)
 	}
-	if _, err := Gears(read(t, thin), GearsOptions{}); err == nil {
+	if _, err := Gears(sample.Read(t, thin), GearsOptions{}); err == nil {
 		t.Error("a job without gears has a figure of them")
 	}
 }
@@ -57,10 +58,10 @@ func TestGearWords(t *testing.T) {
 		}
 		return "~" + s.String()
 	})
-	two := demo(t)
+	two := sample.Demo(t)
 	two.Title, two.Gears.IdlerTeeth, two.Gears.CamTeethOut = "", []int{40, 41}, 1
 	two.Gears.PumpTeeth = 54
-	for _, j := range []job.Job{demo(t), two} {
+	for _, j := range []job.Job{sample.Demo(t), two} {
 		for _, from := range []timing.End{timing.Nose, timing.Flywheel} {
 			in, err := Gears(j, GearsOptions{From: from, Say: say})
 			if err != nil {

@@ -7,25 +7,16 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/assets"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
-
-func demoJob(t testing.TB) job.Job {
-	t.Helper()
-	doc, err := job.Read("demo", assets.DemoJob)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc.Job()
-}
 
 // The figure shows the numbers of the finding: the window, both injections, and
 // the gas at its hottest.
 func TestLightShowsTheFinding(t *testing.T) {
-	j := demoJob(t)
+	j := sample.Demo(t)
 	l, err := finding.LightOf(j, finding.LightOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -65,7 +56,7 @@ func TestLightShowsTheFinding(t *testing.T) {
 }
 
 func TestLightMapShowsTheEngine(t *testing.T) {
-	j := demoJob(t)
+	j := sample.Demo(t)
 	in, err := LightMap(j, LightOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -91,7 +82,7 @@ func TestLightMapShowsTheEngine(t *testing.T) {
 
 func TestLightFiguresAreWritten(t *testing.T) {
 	for _, name := range []string{"light", "light-map"} {
-		d, err := Drawing(name, demoJob(t), Options{})
+		d, err := Drawing(name, sample.Demo(t), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,7 +104,7 @@ func TestLightFiguresAreWritten(t *testing.T) {
 // Estimate, figure and picture of one frame of a drag, by the best of a few: a
 // 60th of a second is 16 ms, and the bound leaves room for a busy machine.
 func TestLightFrame(t *testing.T) {
-	j := demoJob(t)
+	j := sample.Demo(t)
 	var r figure.Raster
 	best := time.Duration(math.MaxInt64)
 	air := -20.0
@@ -135,7 +126,7 @@ func TestLightFrame(t *testing.T) {
 }
 
 func BenchmarkLight(b *testing.B) {
-	j := demoJob(b)
+	j := sample.Demo(b)
 	for b.Loop() {
 		in, err := Light(j, LightOptions{})
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pinphase/timing"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -24,7 +25,7 @@ func TestNextFiring(t *testing.T) {
 		{one, 0, 1, 0}, {one, 0, -1, 0}, {one, 200, 1, 0},
 		{uneven, 0, 1, 315}, {uneven, 315, 1, 0}, {uneven, 315, -1, 0}, {uneven, 0, -1, 315},
 	} {
-		if got, ok := NextFiring(read(t, c.job), c.at, c.dir); !ok || got != c.want {
+		if got, ok := NextFiring(sample.Read(t, c.job), c.at, c.dir); !ok || got != c.want {
 			t.Errorf("from %g in direction %d: %g, %v; want %g", float64(c.at), c.dir, float64(got), ok, float64(c.want))
 		}
 	}

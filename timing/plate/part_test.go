@@ -9,6 +9,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -22,11 +23,11 @@ func partJobs(t *testing.T) []job.Job {
 		"[dowel]\n" + drawing, "[dowel]\n" + at("20"), "[dowel]\n" + drawing + at("20.01"), "[dowel]\n" + drawing + at("30"), "[dowel]\n" + drawing + at("3"),
 		"[keyway]\n" + drawing, "[keyway]\n" + at("20"), "[keyway]\n" + drawing + at("20"), "[keyway]\n" + drawing + at("30"), "[keyway]\n" + drawing + at("3"),
 	} {
-		jobs = append(jobs, read(t, thin+s))
+		jobs = append(jobs, sample.Read(t, thin+s))
 	}
 	titled := jobs[5]
 	titled.Title = "Keyway only"
-	return append(jobs, titled, demo(t), file(t, "keyway-and-dowel"))
+	return append(jobs, titled, sample.Demo(t), sample.File(t, "keyway-and-dowel"))
 }
 
 // sayParts makes every part figure speak, for the test of the translations.
@@ -56,7 +57,7 @@ func sayParts(t *testing.T, say Say) {
 }
 
 func TestPartOfTheDemo(t *testing.T) {
-	in, err := Part(demo(t), PartOptions{From: timing.Flywheel})
+	in, err := Part(sample.Demo(t), PartOptions{From: timing.Flywheel})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,17 +109,17 @@ func TestPartOfThinJobs(t *testing.T) {
 			t.Errorf("job %d: interval %v, %q", i, in.Parts[0].Interval, caption)
 		}
 	}
-	if _, err := Part(read(t, thin), PartOptions{}); err == nil {
+	if _, err := Part(sample.Read(t, thin), PartOptions{}); err == nil {
 		t.Error("a job without a dowel and a keyway has a part")
 	}
 }
 
 func TestOldPartBesideTheNew(t *testing.T) {
-	old, err := finding.PartOf(file(t, "keyway-and-dowel")) // dowel at 10, keyway at 63
+	old, err := finding.PartOf(sample.File(t, "keyway-and-dowel")) // dowel at 10, keyway at 63
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := Part(demo(t), PartOptions{Old: &old})
+	in, err := Part(sample.Demo(t), PartOptions{Old: &old})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -131,7 +132,7 @@ func TestOldPartBesideTheNew(t *testing.T) {
 	if in.Parts[0].MeasuredTag.Word != wordAsMeasured {
 		t.Errorf("side by side the names are above: %v", in.Parts[0].MeasuredTag)
 	}
-	in, err = Part(demo(t), PartOptions{Old: &old, Overlay: true})
+	in, err = Part(sample.Demo(t), PartOptions{Old: &old, Overlay: true})
 	if err != nil || in.Parts[0].MeasuredTag.Word != wordNewPart || in.Parts[1].MeasuredTag.Word != wordOldPart {
 		t.Errorf("laid over each other: %v, %v, %v", in.Parts[0].MeasuredTag, in.Parts[1].MeasuredTag, err)
 	}

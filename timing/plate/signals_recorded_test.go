@@ -13,6 +13,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 	"pinphase/timing/trace"
 )
@@ -20,7 +21,7 @@ import (
 // predictedRecording is a recording that the demo job itself predicts.
 func predictedRecording(t testing.TB, o finding.SignalOptions, change func(csv string) string) (*Recorded, error) {
 	t.Helper()
-	s, err := finding.SignalsOf(demo(t), o)
+	s, err := finding.SignalsOf(sample.Demo(t), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +33,7 @@ func predictedRecording(t testing.TB, o finding.SignalOptions, change func(csv s
 	if change != nil {
 		text = change(text)
 	}
-	return readRecording(t, demo(t), strings.NewReader(text))
+	return readRecording(t, sample.Demo(t), strings.NewReader(text))
 }
 
 func readRecording(t testing.TB, j job.Job, file interface{ Read([]byte) (int, error) }) (*Recorded, error) {
@@ -53,7 +54,7 @@ func TestRecordedLiesOnThePredicted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := NewPredicted(demo(t), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -176,7 +177,7 @@ func TestRecordedSample(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	r, err := readRecording(t, demo(t), f)
+	r, err := readRecording(t, sample.Demo(t), f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,7 +202,7 @@ func TestRecordedThatProvesNothing(t *testing.T) {
 	for i := range 2000 {
 		text += fmt.Sprintf("%.4f,1.5,2.5\n", float64(i)/1e4)
 	}
-	r, err := readRecording(t, demo(t), strings.NewReader(text))
+	r, err := readRecording(t, sample.Demo(t), strings.NewReader(text))
 	if err == nil || r.Follows() {
 		t.Fatalf("a flat recording: %v", err)
 	}
@@ -266,7 +267,7 @@ func TestBoardPlaces(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := NewPredicted(demo(t), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

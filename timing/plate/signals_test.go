@@ -11,6 +11,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -27,7 +28,7 @@ func signalsOf(t testing.TB, j job.Job, o SignalsOptions) figure.SignalsInput {
 // the controller counts, cam edges 28 before where they belong, and the crank row
 // looks the same. By hand cam tooth 2 belongs at 70.
 func TestSignalsShowTheFinding(t *testing.T) {
-	in := signalsOf(t, demoJob(t), SignalsOptions{})
+	in := signalsOf(t, sample.Demo(t), SignalsOptions{})
 	if len(in.Groups) != 2 {
 		t.Fatalf("%d groups", len(in.Groups))
 	}
@@ -78,7 +79,7 @@ func TestSignalsShowTheFinding(t *testing.T) {
 		t.Errorf("gaps %+v", gaps)
 	}
 	// With the wires exchanged the trace, and its gap, lies half a pitch before what is counted.
-	wires := signalsOf(t, demoJob(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.WiresReversed}})
+	wires := signalsOf(t, sample.Demo(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.WiresReversed}})
 	if g := wires.Groups[1].Rows[0].Gaps[0]; math.Abs(g.To-270) > 1e-6 {
 		t.Errorf("with the wires exchanged the gap is at %+v", g)
 	}
@@ -88,11 +89,11 @@ func TestSignalsShowTheFinding(t *testing.T) {
 }
 
 func TestSignalsOnlyRight(t *testing.T) {
-	in := signalsOf(t, demoJob(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.Right}})
+	in := signalsOf(t, sample.Demo(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.Right}})
 	if len(in.Groups) != 1 {
 		t.Errorf("%d groups of a right engine", len(in.Groups))
 	}
-	j := demoJob(t)
+	j := sample.Demo(t)
 	j.CamWheel = nil
 	if _, err := Signals(j, SignalsOptions{}); err == nil {
 		t.Error("a figure without a cam wheel")
@@ -106,7 +107,7 @@ func TestSignalsOnlyRight(t *testing.T) {
 // What a window shows is what the traces are: each column holds the voltage at
 // any angle in it, whatever the window.
 func TestSignalColumns(t *testing.T) {
-	p, err := NewPredicted(demoJob(t), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +147,7 @@ func TestSignalColumns(t *testing.T) {
 
 // The cursor of the crank goes to the controller's angle and back.
 func TestSignalCursor(t *testing.T) {
-	p, err := NewPredicted(demoJob(t), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,7 +157,7 @@ func TestSignalCursor(t *testing.T) {
 		}
 	}
 	at := timing.Deg(100)
-	in := signalsOf(t, demoJob(t), SignalsOptions{Cursor: &at})
+	in := signalsOf(t, sample.Demo(t), SignalsOptions{Cursor: &at})
 	if math.Abs(*in.Cursor-(100+p.Found.WheelErrorDeg)) > 1e-6 {
 		t.Errorf("the cursor of 100 is at %g", *in.Cursor)
 	}
@@ -165,7 +166,7 @@ func TestSignalCursor(t *testing.T) {
 // Where the axis is not the angle, everything is placed by it, and what lies
 // nowhere on it is left out.
 func TestSignalsOnAnotherAxis(t *testing.T) {
-	p, err := NewPredicted(demoJob(t), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -210,10 +211,10 @@ func TestSignalWords(t *testing.T) {
 		return "~" + s.String()
 	})
 	ahead := 12.0
-	untitled := demo(t)
+	untitled := sample.Demo(t)
 	untitled.Title = ""
 	for _, o := range []finding.SignalOptions{{}, {WheelErrorDeg: &ahead}, {Fault: finding.WiresReversed}, {Fault: finding.BackToFront}} {
-		for _, j := range []job.Job{demo(t), untitled} {
+		for _, j := range []job.Job{sample.Demo(t), untitled} {
 			in := signalsOf(t, j, SignalsOptions{Of: o, Say: say})
 			for _, g := range in.Groups {
 				for _, line := range []string{g.Label, g.Rows[0].Label, g.Rows[1].Label, g.Rows[0].Range, in.Finding, in.Title, in.Desc, in.Axis.Title, g.Lines[0].Label, in.Words.Gap} {
@@ -224,7 +225,7 @@ func TestSignalWords(t *testing.T) {
 			}
 		}
 	}
-	p, err := NewPredicted(demo(t), finding.SignalOptions{}, say)
+	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, say)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -239,7 +240,7 @@ func TestSignalWords(t *testing.T) {
 }
 
 func BenchmarkSignals(b *testing.B) {
-	p, err := NewPredicted(demoJob(b), finding.SignalOptions{}, nil)
+	p, err := NewPredicted(sample.Demo(b), finding.SignalOptions{}, nil)
 	if err != nil {
 		b.Fatal(err)
 	}

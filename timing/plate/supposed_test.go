@@ -8,12 +8,13 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 )
 
 // The demo asks for injection at 10 degrees before TDC; its dowel drawn at 14 and
 // drilled at −14 puts it 28 late. By hand.
 func TestSupposedFigures(t *testing.T) {
-	j := demo(t)
+	j := sample.Demo(t)
 	j.Dowel.Measured, j.Keyway.Measured = nil, nil
 	c, err := finding.CausesOf(j, finding.CauseOptions{})
 	if err != nil {
@@ -77,7 +78,7 @@ func TestSupposedFigures(t *testing.T) {
 // The signals of a supposed cause are those of its wheel error: a mirrored dowel's
 // differ from the right ones, bad fuel's do not.
 func TestSupposedSignals(t *testing.T) {
-	j := demo(t)
+	j := sample.Demo(t)
 	j.Dowel.Measured, j.Keyway.Measured = nil, nil
 	c, err := finding.CausesOf(j, finding.CauseOptions{})
 	if err != nil {

@@ -7,11 +7,12 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
 func TestWheelOfTheDemo(t *testing.T) {
-	in, err := Wheel(demo(t), WheelOptions{At: 18 - 720, From: timing.Flywheel})
+	in, err := Wheel(sample.Demo(t), WheelOptions{At: 18 - 720, From: timing.Flywheel})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +58,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 		{"first tooth not known", thin + "[crank_wheel]\npositions = 36\n", []string{wordNoWheel}, []string{"At the sensor"}},
 		{"keyway drawn", thin + "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\n", nil, []string{wordKeywayUnknown}},
 	} {
-		in, err := Wheel(read(t, c.job), WheelOptions{})
+		in, err := Wheel(sample.Read(t, c.job), WheelOptions{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,7 +81,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 		}
 	}
 	// The wheel is off even where no start of injection is given.
-	j := demo(t)
+	j := sample.Demo(t)
 	j.Injection = nil
 	in, err := Wheel(j, WheelOptions{})
 	if err != nil || in.Error > -27.99 || slices.Contains(in.Caption, wordNotMeasured) {

@@ -12,6 +12,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -40,9 +41,9 @@ func TestEveryWordIsTranslated(t *testing.T) {
 		return "~" + s.String()
 	})
 	jobs := []job.Job{
-		demo(t), read(t, thin), file(t, "v16-uneven"), file(t, "two-stroke"), file(t, "keyway-and-dowel"), file(t, "five-cylinder-flywheel-view"),
-		read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"),
-		read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n"),
+		sample.Demo(t), sample.Read(t, thin), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke"), sample.File(t, "keyway-and-dowel"), sample.File(t, "five-cylinder-flywheel-view"),
+		sample.Read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"),
+		sample.Read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n"),
 	}
 	for _, j := range jobs {
 		for at := timing.Deg(0); at < 720; at += 5 {

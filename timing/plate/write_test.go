@@ -8,6 +8,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/figure"
+	"pinphase/timing/internal/sample"
 )
 
 // write writes a drawing light and as fine as usual.
@@ -22,7 +23,7 @@ var beginnings = map[string]string{".svg": "<", ".pdf": "%PDF-1.", ".png": "\x89
 func TestEveryFigureInEveryFormat(t *testing.T) {
 	at := timing.Deg(430)
 	for _, name := range Names {
-		d, err := Drawing(name, demo(t), Options{Cursor: &at, From: timing.Flywheel, ByNumber: true})
+		d, err := Drawing(name, sample.Demo(t), Options{Cursor: &at, From: timing.Flywheel, ByNumber: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -39,7 +40,7 @@ func TestEveryFigureInEveryFormat(t *testing.T) {
 			t.Error("a figure was written as .gif")
 		}
 	}
-	if _, err := Drawing("plan", demo(t), Options{}); err == nil || !strings.Contains(err.Error(), "cycle and wheel") {
+	if _, err := Drawing("plan", sample.Demo(t), Options{}); err == nil || !strings.Contains(err.Error(), "cycle and wheel") {
 		t.Errorf("a figure there is not: %v", err)
 	}
 }
@@ -48,7 +49,7 @@ func TestEveryFigureInEveryFormat(t *testing.T) {
 func TestDrawingsRepeat(t *testing.T) {
 	at, later := timing.Deg(0), timing.Deg(10)
 	svg := func(name string, o Options) string {
-		d, err := Drawing(name, demo(t), o)
+		d, err := Drawing(name, sample.Demo(t), o)
 		if err != nil {
 			t.Fatal(err)
 		}

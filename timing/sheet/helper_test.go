@@ -9,7 +9,6 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/assets"
 	"pinphase/timing/finding"
 	"pinphase/timing/job"
 	"pinphase/timing/part/photo"
@@ -19,26 +18,6 @@ import (
 var regen = flag.Bool("regen", false, "rewrite the golden files; look at every one that changes")
 
 var someDay = time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC)
-
-func read(t testing.TB, text string) job.Job {
-	t.Helper()
-	d, err := job.Read("job.toml", []byte(text))
-	if err != nil {
-		t.Fatalf("%v\n%s", err, text)
-	}
-	return d.Job()
-}
-
-func file(t testing.TB, name string) job.Job {
-	t.Helper()
-	d, err := job.ReadFile("../../testdata/jobs/" + name + ".toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d.Job()
-}
-
-func demo(t testing.TB) job.Job { return read(t, string(assets.DemoJob)) }
 
 // thin has nothing but an engine.
 const thin = "[engine]\nstrokes = 4\nfiring_order = [2, 1, 3]\n"

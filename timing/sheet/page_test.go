@@ -16,6 +16,7 @@ import (
 
 	"pinphase/timing/figure"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -90,10 +91,10 @@ func checkHeadings(t *testing.T, d Document, p Paper) {
 }
 
 func TestNothingIsCutOffOrOverlaps(t *testing.T) {
-	long := demo(t)
+	long := sample.Demo(t)
 	long.Title = strings.Repeat("Barcaza de grava «Golondrina», cigüeñal nuevo, ", 20)
 	long.Notes = strings.Repeat("Schiffsdieselmotorkurbelwellensensorradpassstift ", 60) + "\n\n" + strings.Repeat("x", 4000) + "\n" + strings.Repeat("Zeile\n", 120)
-	many := file(t, "v16-uneven")
+	many := sample.File(t, "v16-uneven")
 	many.Engine.FiringOrder, many.Engine.FiringIntervalsDeg = nil, nil
 	for i := range 24 {
 		many.Engine.FiringOrder = append(many.Engine.FiringOrder, i*7%24+1)
@@ -103,8 +104,8 @@ func TestNothingIsCutOffOrOverlaps(t *testing.T) {
 	for i := range 120 {
 		many.CamWheel.TeethCamDeg = append(many.CamWheel.TeethCamDeg, float64(i)*2.9751)
 	}
-	jobs := append(jobsOfAllKinds(t), demo(t), long, many, file(t, "two-stroke"), file(t, "five-cylinder-flywheel-view"), file(t, "keyway-and-dowel"),
-		read(t, thin), read(t, photographed), read(t, flywheeled))
+	jobs := append(jobsOfAllKinds(t), sample.Demo(t), long, many, sample.File(t, "two-stroke"), sample.File(t, "five-cylinder-flywheel-view"), sample.File(t, "keyway-and-dowel"),
+		sample.Read(t, thin), sample.Read(t, photographed), sample.Read(t, flywheeled))
 	for i, j := range jobs {
 		in := on(t, j)
 		sheets := []Document{JobSheet(in)}
@@ -201,7 +202,7 @@ func wellFormed(t interface{ Fatalf(string, ...any) }, page string) {
 // The page needs nothing beside it: no address to load anything from.
 func TestHTMLStandsAlone(t *testing.T) {
 	var b bytes.Buffer
-	d := JobSheet(on(t, read(t, photographed)))
+	d := JobSheet(on(t, sample.Read(t, photographed)))
 	if err := d.WriteHTML(&b, Letter); err != nil {
 		t.Fatal(err)
 	}
@@ -227,9 +228,9 @@ func TestHTMLStandsAlone(t *testing.T) {
 func TestAnyJob(t *testing.T) {
 	var bases []job.Job
 	for _, name := range []string{"v16-uneven", "two-stroke", "five-cylinder-flywheel-view", "keyway-and-dowel"} {
-		bases = append(bases, file(t, name))
+		bases = append(bases, sample.File(t, name))
 	}
-	bases = append(append(bases, demo(t), read(t, thin), read(t, flywheeled)), jobsOfAllKinds(t)...)
+	bases = append(append(bases, sample.Demo(t), sample.Read(t, thin), sample.Read(t, flywheeled)), jobsOfAllKinds(t)...)
 	deadline := time.Now().Add(4 * time.Second)
 	rapid.Check(t, func(t *rapid.T) {
 		if time.Now().After(deadline) {

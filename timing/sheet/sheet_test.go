@@ -16,6 +16,7 @@ import (
 	"pinphase/timing"
 	"pinphase/timing/cause"
 	"pinphase/timing/finding"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 	"pinphase/timing/lesson"
 	"pinphase/timing/plate"
@@ -61,11 +62,11 @@ func claim(t testing.TB, in Input) Document {
 }
 
 func TestGoldenDocuments(t *testing.T) {
-	photo := on(t, read(t, photographed))
+	photo := on(t, sample.Read(t, photographed))
 	for name, d := range map[string]Document{
-		"job-demo.txt": JobSheet(on(t, demo(t))), "claim-demo.txt": claim(t, on(t, demo(t))),
-		"job-thin.txt": JobSheet(on(t, read(t, thin))), "job-photo.txt": JobSheet(photo), "claim-photo.txt": claim(t, photo),
-		"job-flywheel.txt": JobSheet(on(t, read(t, flywheeled))),
+		"job-demo.txt": JobSheet(on(t, sample.Demo(t))), "claim-demo.txt": claim(t, on(t, sample.Demo(t))),
+		"job-thin.txt": JobSheet(on(t, sample.Read(t, thin))), "job-photo.txt": JobSheet(photo), "claim-photo.txt": claim(t, photo),
+		"job-flywheel.txt": JobSheet(on(t, sample.Read(t, flywheeled))),
 	} {
 		golden(t, name, d.String())
 	}
@@ -78,7 +79,7 @@ func TestClaimNeedsBoth(t *testing.T) {
 		thin + "[dowel]\ndrawing = { angle_deg = 3, side = \"clockwise\" }\n":   "dowel.measured",
 		thin + "[keyway]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n": "keyway.drawing",
 	} {
-		_, err := ClaimSheet(on(t, read(t, text)))
+		_, err := ClaimSheet(on(t, sample.Read(t, text)))
 		var faults job.Faults
 		if !errors.As(err, &faults) || len(faults) != 1 || faults[0].Key != key {
 			t.Errorf("%q: %v, want a fault of %s", text, err, key)
@@ -99,7 +100,7 @@ func TestBytesRepeat(t *testing.T) {
 		}
 		return p.String(), h.String()
 	}
-	in := on(t, read(t, photographed))
+	in := on(t, sample.Read(t, photographed))
 	pdf, html := write(in)
 	again, htmlAgain := write(in)
 	if pdf != again || html != htmlAgain {
@@ -113,7 +114,7 @@ func TestBytesRepeat(t *testing.T) {
 
 // A photograph that cannot be shown is said, and its angle stands all the same.
 func TestPhotographThatIsNotThere(t *testing.T) {
-	in := on(t, read(t, photographed))
+	in := on(t, sample.Read(t, photographed))
 	in.Picture = func(string) (image.Image, error) { return nil, errors.New("nose-square.jpg: is a HEIC picture") }
 	got := claim(t, in).String()
 	if !strings.Contains(got, "cannot be shown here: nose-square.jpg: is a HEIC picture") || !strings.Contains(got, "−12.5") {
@@ -151,7 +152,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 		return "~" + s.String()
 	})
 	outside := errors.New("gone")
-	for _, j := range append(jobsOfAllKinds(t), demo(t), read(t, photographed), read(t, flywheeled), file(t, "v16-uneven"), file(t, "two-stroke")) {
+	for _, j := range append(jobsOfAllKinds(t), sample.Demo(t), sample.Read(t, photographed), sample.Read(t, flywheeled), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke")) {
 		in := on(t, j)
 		in.Say = say
 		for _, picture := range []func(string) (image.Image, error){in.Picture, nil,
@@ -179,7 +180,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 		ExerciseSheet(in)
 		AnswerSheet(in)
 	}
-	j := demo(t)
+	j := sample.Demo(t)
 	for _, end := range []timing.End{timing.Nose, timing.Flywheel} {
 		in := Scale{DiameterMM: 300, From: end, Job: &j, RulerMM: 149, Date: someDay, Say: say}
 		if _, err := DegreeWheel(in, A4); err != nil {
@@ -235,7 +236,7 @@ func texts(b Block) []string {
 func jobsOfAllKinds(t *testing.T) []job.Job {
 	var list []job.Job
 	reading := func(measured string) job.Job {
-		return read(t, thin+"[dowel]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n")
+		return sample.Read(t, thin+"[dowel]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n")
 	}
 	const radii = `, dowel_radius_mm = 38.0, keyway_radius_mm = 24.0, side = "clockwise"`
 	const sizes = radii + `, pin_mm = 8.0, key_mm = 10.0`
@@ -254,9 +255,9 @@ func jobsOfAllKinds(t *testing.T) []job.Job {
 		`method = "degree_wheel", throw_deg = 10.0, keyway_deg = 22.0, counts = "anticlockwise"`,
 		`method = "xy", centre = [0, 0], keyway = [0, 24], throw = [8, 37]`,
 	} {
-		list = append(list, read(t, thin+"[keyway]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n"))
+		list = append(list, sample.Read(t, thin+"[keyway]\ndrawing = { angle_deg = 12, side = \"clockwise\" }\nmeasured = { "+measured+" }\n"))
 	}
-	j := demo(t)
+	j := sample.Demo(t)
 	j.Engine.PolytropicExponent = job.Num(1.3)
 	j.Engine.CompressionGaugeBar, j.Engine.CompressionGaugeRPM = job.Num(22), job.Num(180)
 	j.CrankWheel.Missing = nil
@@ -273,11 +274,11 @@ func jobsOfAllKinds(t *testing.T) []job.Job {
 		j.Evidence = append(j.Evidence, e)
 	}
 	list = append(list, j)
-	late := demo(t)
+	late := sample.Demo(t)
 	late.Keyway.Measured.AngleDeg = job.Num(100)
 	late.Injection.CrankingRPM = job.Number{}
-	list = append(list, late, job.Job{Engine: late.Engine}, read(t, thin+"[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"))
-	untitled := read(t, photographed)
+	list = append(list, late, job.Job{Engine: late.Engine}, sample.Read(t, thin+"[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"))
+	untitled := sample.Read(t, photographed)
 	untitled.Title = ""
 	untitled.Dowel.Measured.UPx = job.Num(2)
 	return append(list, untitled)

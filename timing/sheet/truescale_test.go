@@ -8,6 +8,7 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/figure"
+	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
 
@@ -107,7 +108,7 @@ func TestWheelReadsWithTheEngine(t *testing.T) {
 // Every size within the limits can be printed, and nothing lies over anything;
 // beyond them the error says what is allowed.
 func TestScaleSizes(t *testing.T) {
-	v16, thin := file(t, "v16-uneven"), read(t, thin)
+	v16, thin := sample.File(t, "v16-uneven"), sample.Read(t, thin)
 	many := v16.Clone()
 	many.Engine.FiringOrder, many.Engine.FiringIntervalsDeg = nil, nil
 	for i := range 24 {

@@ -3,10 +3,7 @@ package photo_test
 import (
 	"bytes"
 	"encoding/binary"
-	"image"
 	"image/gif"
-	"image/jpeg"
-	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -20,7 +17,7 @@ import (
 // What cannot be read is one clear line.
 func TestUnreadable(t *testing.T) {
 	dir := t.TempDir()
-	jpg, pngs := asJPEG(t, render.Arrow(96, 64)), asPNG(t, render.Arrow(96, 64))
+	jpg, pngs := render.JPEG(render.Arrow(96, 64)), render.PNG(render.Arrow(96, 64))
 	heics, webps := readTestFile(t, "turned.heic"), readTestFile(t, "lossy.webp")
 	huge := bytes.Clone(pngs)
 	binary.BigEndian.PutUint32(huge[16:], 12000)
@@ -48,8 +45,8 @@ func TestUnreadable(t *testing.T) {
 		{"noise.jpg", []byte{0, 1, 2, 3, 0xff, 0xfe, 7}, "is not a picture"},
 		{"drawing.jpg", []byte("%PDF-1.7\n"), "is a PDF"},
 		{"moving.jpg", moving.Bytes(), "is a GIF picture"},
-		{"one.png", asPNG(t, render.Arrow(1, 1)), "the picture is 1 × 1 px; at least 32 × 32 are needed to mark points in"},
-		{"strip.png", asPNG(t, render.Arrow(1000, 20)), "the picture is 1000 × 20 px"},
+		{"one.png", render.PNG(render.Arrow(1, 1)), "the picture is 1 × 1 px; at least 32 × 32 are needed to mark points in"},
+		{"strip.png", render.PNG(render.Arrow(1000, 20)), "the picture is 1000 × 20 px"},
 		{"huge.png", huge, "the picture is 12000 × 12000 px, 144 megapixels; at most 120 are read"},
 		{"huge.jpg", hugeJPEG, "the picture is 65000 × 65000 px, 4225 megapixels; at most 120 are read"},
 		{"huge.heic", hugeHEIC, "megapixels; at most 120 are read"},
@@ -109,7 +106,9 @@ func loadErr(path string) error {
 }
 
 func FuzzInspect(f *testing.F) {
-	seed(f)
+	for _, data := range render.Pictures(func(name string) []byte { return readTestFile(f, name) }) {
+		f.Add(data)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		info, err := photo.Inspect(data)
 		if err != nil {
@@ -122,37 +121,6 @@ func FuzzInspect(f *testing.F) {
 			t.Errorf("%+v", info)
 		}
 	})
-}
-
-func seed(f *testing.F) {
-	img := render.Arrow(48, 36)
-	exif := render.TIFF(6, 26, 48, 36)
-	f.Add(render.WithEXIF(asJPEG(f, img), exif))
-	f.Add(render.WithChunk(asPNG(f, img), "eXIf", exif))
-	f.Add(readTestFile(f, "lossy.webp"))
-	f.Add(render.WithWebPEXIF(readTestFile(f, "lossless.webp"), exif, 64, 48))
-	f.Add(readTestFile(f, "lying.heic"))
-	f.Add(readTestFile(f, "turned.heic"))
-	f.Add([]byte("not a photograph\n"))
-	f.Add([]byte{})
-}
-
-func asJPEG(t testing.TB, img image.Image) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 98}); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
-func asPNG(t testing.TB, img image.Image) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
 }
 
 func readTestFile(t testing.TB, name string) []byte {

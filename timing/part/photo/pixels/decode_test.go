@@ -7,8 +7,6 @@ import (
 	"hash/crc32"
 	"image"
 	"image/color"
-	"image/jpeg"
-	"image/png"
 	"math"
 	"runtime"
 	"strings"
@@ -45,8 +43,8 @@ func TestOrientation(t *testing.T) {
 		}
 		data := render.TIFF(o, 26, 0, 0)
 		for name, file := range map[string][]byte{
-			"JPEG": render.WithEXIF(asJPEG(t, stored), data),
-			"PNG":  render.WithChunk(asPNG(t, stored), "eXIf", data),
+			"JPEG": render.WithEXIF(render.JPEG(stored), data),
+			"PNG":  render.WithChunk(render.PNG(stored), "eXIf", data),
 		} {
 			img, info, err := Decode(file, 0)
 			if err != nil {
@@ -88,7 +86,7 @@ func TestOrientation(t *testing.T) {
 // A smaller picture keeps its mean, its shape and the place of its edges.
 func TestShrink(t *testing.T) {
 	src := render.Arrow(301, 200)
-	got, info, err := Decode(asPNG(t, src), 100)
+	got, info, err := Decode(render.PNG(src), 100)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -119,11 +117,11 @@ func TestShrink(t *testing.T) {
 	if g := small.RGBAAt(5, 3).R; math.Abs(float64(g)-255*2/3.0) > 1 {
 		t.Errorf("share of a pixel: %d", g)
 	}
-	tall, _, err := Decode(render.WithEXIF(asJPEG(t, src), render.TIFF(6, 0, 0, 0)), 100)
+	tall, _, err := Decode(render.WithEXIF(render.JPEG(src), render.TIFF(6, 0, 0, 0)), 100)
 	if err != nil || tall.Rect.Dx() != 66 || tall.Rect.Dy() != 100 {
 		t.Errorf("lying: %v, %v", tall, err)
 	}
-	grey, _, err := Decode(asPNG(t, image.NewGray16(image.Rect(0, 0, 50, 40))), 0)
+	grey, _, err := Decode(render.PNG(image.NewGray16(image.Rect(0, 0, 50, 40))), 0)
 	if err != nil || grey.RGBAAt(3, 3) != (color.RGBA{0, 0, 0, 255}) {
 		t.Errorf("16 bit grey: %v", err)
 	}
@@ -148,7 +146,7 @@ func TestLossyWebP(t *testing.T) {
 // before anything of that size is made; so are many chunks, or packed pixels, that
 // say they are a small one.
 func TestBombsAreRefused(t *testing.T) {
-	huge := asPNG(t, image.NewGray(image.Rect(0, 0, 40, 40)))
+	huge := render.PNG(image.NewGray(image.Rect(0, 0, 40, 40)))
 	binary.BigEndian.PutUint32(huge[16:], 30000)
 	binary.BigEndian.PutUint32(huge[20:], 30000)
 	binary.BigEndian.PutUint32(huge[29:], crc32.ChecksumIEEE(huge[12:29]))
@@ -166,7 +164,7 @@ func TestBombsAreRefused(t *testing.T) {
 	if err := z.Close(); err != nil {
 		t.Fatal(err)
 	}
-	small := asPNG(t, image.NewGray(image.Rect(0, 0, 40, 40)))
+	small := render.PNG(image.NewGray(image.Rect(0, 0, 40, 40)))
 	packed := append([]byte{}, small[:33]...)
 	chunk := append([]byte("IDAT"), zeros.Bytes()...)
 	packed = binary.BigEndian.AppendUint32(packed, uint32(zeros.Len()))
@@ -197,7 +195,9 @@ func TestBombsAreRefused(t *testing.T) {
 
 // What decodes has the size that was said, upright; what does not, says so.
 func FuzzDecode(f *testing.F) {
-	seed(f)
+	for _, data := range render.Pictures(func(name string) []byte { return readTestFile(f, name) }) {
+		f.Add(data)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		small, err := photo.Inspect(data)
 		if err != nil || small.Width*small.Height > 1<<18 {
@@ -212,37 +212,6 @@ func FuzzDecode(f *testing.F) {
 			t.Errorf("%v, %+v", img.Rect, info)
 		}
 	})
-}
-
-func seed(f *testing.F) {
-	img := render.Arrow(48, 36)
-	exif := render.TIFF(6, 26, 48, 36)
-	f.Add(render.WithEXIF(asJPEG(f, img), exif))
-	f.Add(render.WithChunk(asPNG(f, img), "eXIf", exif))
-	f.Add(readTestFile(f, "lossy.webp"))
-	f.Add(render.WithWebPEXIF(readTestFile(f, "lossless.webp"), exif, 64, 48))
-	f.Add(readTestFile(f, "lying.heic"))
-	f.Add(readTestFile(f, "turned.heic"))
-	f.Add([]byte("not a photograph\n"))
-	f.Add([]byte{})
-}
-
-func asJPEG(t testing.TB, img image.Image) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 98}); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
-}
-
-func asPNG(t testing.TB, img image.Image) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		t.Fatal(err)
-	}
-	return b.Bytes()
 }
 
 func near(t *testing.T, what string, got, want, tol float64) {

@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"encoding/binary"
 	"hash/crc32"
+	"image"
+	"image/jpeg"
+	"image/png"
 )
 
 // TIFF writes the EXIF data of a phone: orientation, 35 mm equivalent focal
@@ -136,5 +139,39 @@ func moveItems(file []byte, by int) {
 			}
 			at += 8
 		}
+	}
+}
+
+// JPEG encodes a picture, finely.
+func JPEG(img image.Image) []byte {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: 98}); err != nil {
+		panic("render: " + err.Error())
+	}
+	return b.Bytes()
+}
+
+// PNG encodes a picture.
+func PNG(img image.Image) []byte {
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		panic("render: " + err.Error())
+	}
+	return b.Bytes()
+}
+
+// Pictures are files of every format for a fuzz test to begin with, and two that are
+// none. read returns a file of the folder pixels/testdata.
+func Pictures(read func(name string) []byte) [][]byte {
+	img, exif := Arrow(48, 36), TIFF(6, 26, 48, 36)
+	return [][]byte{
+		WithEXIF(JPEG(img), exif),
+		WithChunk(PNG(img), "eXIf", exif),
+		read("lossy.webp"),
+		WithWebPEXIF(read("lossless.webp"), exif, 64, 48),
+		read("lying.heic"),
+		read("turned.heic"),
+		[]byte("not a photograph\n"),
+		{},
 	}
 }
