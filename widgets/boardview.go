@@ -40,15 +40,13 @@ type BoardView struct {
 	style   figure.Style
 	moving  bool
 	plane   *plane
-	built   fyne.Size
-	stale   bool
 	live    bool // there is a renderer
 	pointer fyne.Position
 }
 
 // NewBoardView returns a view that shows nothing yet.
 func NewBoardView() *BoardView {
-	v := &BoardView{plane: newPlane(), style: figure.BoardLight(), stale: true, Pointer: true}
+	v := &BoardView{plane: newPlane(), style: figure.BoardLight(), Pointer: true}
 	v.plane.raster.Generator = v.paint
 	v.plane.raster.ScaleMode = canvas.ImageScaleSmooth
 	v.ExtendBaseWidget(v)
@@ -58,7 +56,7 @@ func NewBoardView() *BoardView {
 // SetPage puts another page on the view. While it is moving it is painted with
 // fewer pixels on a large screen, to keep up.
 func (v *BoardView) SetPage(in figure.BoardInput, st figure.Style, moving bool) {
-	v.in, v.style, v.moving, v.stale = in, st, moving, true
+	v.in, v.style, v.moving, v.plane.stale = in, st, moving, true
 	v.build()
 }
 
@@ -139,11 +137,10 @@ func (v *BoardView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *BoardView) build() {
 	size := v.Size()
-	if !v.live || size.Width <= 0 || size.Height <= 0 || !v.stale && size == v.built {
+	if !v.live || !v.plane.due(size) {
 		return
 	}
 	v.plane.show(figure.Board(v.in, float64(size.Width/size.Height)), v.style)
-	v.built, v.stale = size, false
 }
 
 type boardRenderer struct{ v *BoardView }

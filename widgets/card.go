@@ -35,15 +35,13 @@ type Card struct {
 	hovered  bool
 
 	plane *plane
-	built fyne.Size
-	stale bool
 	lines [2]*canvas.Text
 	frame *canvas.Rectangle
 }
 
 // NewCard returns a card that shows what draw makes for the room there is.
 func NewCard(label string, draw func(figure.Box) figure.Drawing) *Card {
-	c := &Card{label: label, draw: draw, plane: newPlane(), stale: true}
+	c := &Card{label: label, draw: draw, plane: newPlane()}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -58,7 +56,7 @@ func (c *Card) SetSelected(on bool) {
 
 // SetPicture gives the card another picture.
 func (c *Card) SetPicture(draw func(figure.Box) figure.Drawing) {
-	c.draw, c.stale = draw, true
+	c.draw, c.plane.stale = draw, true
 	c.build()
 }
 
@@ -188,11 +186,10 @@ func (c *Card) colour() {
 
 func (c *Card) build() {
 	size := c.plane.raster.Size()
-	if size.IsZero() || !c.stale && size == c.built {
+	if !c.plane.due(size) {
 		return
 	}
 	c.plane.show(c.draw(box(size, c.Theme())), styleOf(c.Theme()))
-	c.built, c.stale = size, false
 }
 
 type cardRenderer struct{ c *Card }
@@ -229,7 +226,7 @@ func (r *cardRenderer) Refresh() {
 		t.Color = c.Theme().Color(theme.ColorNameForeground, fyne.CurrentApp().Settings().ThemeVariant())
 	}
 	c.colour()
-	c.stale = true
+	c.plane.stale = true
 	c.build()
 }
 

@@ -35,10 +35,8 @@ type CycleView struct {
 	at       timing.Deg
 	label    string
 	readouts []string // by row
-	stale    bool     // the figure must be built anew
 
 	plane *plane
-	built fyne.Size
 	line  *canvas.Line
 	tag   tag
 	rows  []*canvas.Text
@@ -46,7 +44,7 @@ type CycleView struct {
 
 // NewCycleView returns a view that shows nothing yet.
 func NewCycleView() *CycleView {
-	v := &CycleView{plane: newPlane(), stale: true}
+	v := &CycleView{plane: newPlane()}
 	v.step = func(by timing.Deg) { v.ask(v.at + by) }
 	v.ExtendBaseWidget(v)
 	return v
@@ -56,7 +54,7 @@ func NewCycleView() *CycleView {
 // the view's own business; see [CycleView.MoveCursor].
 func (v *CycleView) SetFigure(in figure.CycleInput) {
 	in.Cursor, in.CursorLabel = nil, " " // room for the cursor's tag
-	v.in, v.stale = in, true
+	v.in, v.plane.stale = in, true
 	v.Refresh()
 }
 
@@ -128,18 +126,17 @@ func (v *CycleView) CreateRenderer() fyne.WidgetRenderer {
 // build makes the figure for the view's present size, if that or what it shows
 // has changed.
 func (v *CycleView) build() {
-	if size := v.Size(); v.stale || size != v.built {
+	if size := v.Size(); v.plane.due(size) {
 		var d figure.Drawing
 		d, v.layout = figure.Cycle(v.in, box(size, v.Theme()))
 		v.plane.show(d, styleOf(v.Theme()))
-		v.built, v.stale = size, false
 	}
 }
 
 // place puts the cursor and the readouts where they belong.
 func (v *CycleView) place() {
-	if v.line == nil {
-		return // no renderer yet
+	if v.line == nil || v.layout.Plot.W <= 0 {
+		return // no renderer yet, or no room
 	}
 	plot := v.layout.Plot
 	x := unit(v.layout.X(v.at))
@@ -190,7 +187,7 @@ func (r *cycleRenderer) Objects() []fyne.CanvasObject {
 func (r *cycleRenderer) Refresh() {
 	v := r.v
 	st := styleOf(v.Theme())
-	v.stale = true
+	v.plane.stale = true
 	v.line.StrokeColor = st.Color(figure.Cursor)
 	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
 	v.dressRing(v.Theme())

@@ -16,15 +16,13 @@ type FigureView struct {
 	draw  func(figure.Box) figure.Drawing
 	desc  string
 	plane *plane
-	built fyne.Size
-	stale bool
 	live  bool // there is a renderer
 }
 
 // NewFigureView returns a view that shows nothing yet and asks for at least so
 // much room.
 func NewFigureView(min fyne.Size) *FigureView {
-	v := &FigureView{min: min, plane: newPlane(), stale: true}
+	v := &FigureView{min: min, plane: newPlane()}
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -32,7 +30,7 @@ func NewFigureView(min fyne.Size) *FigureView {
 // SetFigure puts another figure into the view: draw makes it for the room there
 // is. desc says what it shows, for those who cannot see it.
 func (v *FigureView) SetFigure(desc string, draw func(figure.Box) figure.Drawing) {
-	v.desc, v.draw, v.stale = desc, draw, true
+	v.desc, v.draw, v.plane.stale = desc, draw, true
 	v.build()
 }
 
@@ -54,7 +52,7 @@ func (v *FigureView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *FigureView) build() {
 	size := v.Size()
-	if !v.live || size.IsZero() || !v.stale && size == v.built {
+	if !v.live || !v.plane.due(size) {
 		return
 	}
 	d := figure.Drawing{W: 1, H: 1}
@@ -62,7 +60,6 @@ func (v *FigureView) build() {
 		d = v.draw(box(size, v.Theme()))
 	}
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 type figureRenderer struct{ v *FigureView }
@@ -80,7 +77,7 @@ func (r *figureRenderer) Objects() []fyne.CanvasObject {
 
 // Refresh is for a change of the theme.
 func (r *figureRenderer) Refresh() {
-	r.v.stale = true
+	r.v.plane.stale = true
 	r.v.build()
 }
 

@@ -30,17 +30,15 @@ type GearsView struct {
 
 	in     figure.GearsInput
 	layout figure.GearsLayout
-	stale  bool
 	held   int        // the wheel that is dragged; −1: none
 	grip   timing.Deg // where, from its top, it is held
 	rest   timing.Deg // of a drag, in crank degrees, too little for a step so far
 	plane  *plane
-	built  fyne.Size
 }
 
 // NewGearsView returns a view that shows nothing yet.
 func NewGearsView() *GearsView {
-	v := &GearsView{plane: newPlane(), stale: true, held: -1}
+	v := &GearsView{plane: newPlane(), held: -1}
 	v.step = v.turn
 	v.ExtendBaseWidget(v)
 	return v
@@ -48,7 +46,7 @@ func NewGearsView() *GearsView {
 
 // SetFigure puts another figure into the view.
 func (v *GearsView) SetFigure(in figure.GearsInput) {
-	v.in, v.stale = in, true
+	v.in, v.plane.stale = in, true
 	v.build()
 }
 
@@ -118,13 +116,12 @@ func (v *GearsView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *GearsView) build() {
 	size := v.Size()
-	if v.ring == nil || size.IsZero() || !v.stale && size == v.built {
+	if v.ring == nil || !v.plane.due(size) {
 		return
 	}
 	var d figure.Drawing
 	d, v.layout = figure.Gears(v.in, box(size, v.Theme()))
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 type gearsRenderer struct{ v *GearsView }
@@ -143,7 +140,7 @@ func (r *gearsRenderer) Objects() []fyne.CanvasObject {
 
 // Refresh is for a change of the theme.
 func (r *gearsRenderer) Refresh() {
-	r.v.stale = true
+	r.v.plane.stale = true
 	r.v.dressRing(r.v.Theme())
 	r.v.build()
 }

@@ -33,10 +33,8 @@ type LightView struct {
 	layout figure.LightOffLayout
 	at     timing.Deg
 	label  string
-	stale  bool // the figure must be built anew
 
 	plane *plane
-	built fyne.Size
 	line  *canvas.Line
 	tag   tag
 }
@@ -47,7 +45,7 @@ const heightForSpreads = 285
 
 // NewLightView returns a view that shows nothing yet.
 func NewLightView() *LightView {
-	v := &LightView{plane: newPlane(), stale: true}
+	v := &LightView{plane: newPlane()}
 	v.step = func(by timing.Deg) { v.ask(v.at + by) }
 	v.ExtendBaseWidget(v)
 	return v
@@ -57,7 +55,7 @@ func NewLightView() *LightView {
 // business; see [LightView.MoveCursor].
 func (v *LightView) SetFigure(in figure.LightOffInput) {
 	in.Cursor = nil
-	v.in, v.stale = in, true
+	v.in, v.plane.stale = in, true
 	v.build()
 	v.place()
 }
@@ -131,7 +129,7 @@ func (v *LightView) CreateRenderer() fyne.WidgetRenderer {
 // has changed.
 func (v *LightView) build() {
 	size := v.Size()
-	if v.line == nil || size.IsZero() || !v.stale && size == v.built {
+	if v.line == nil || !v.plane.due(size) {
 		return
 	}
 	in, room := v.in, box(size, v.Theme())
@@ -141,7 +139,6 @@ func (v *LightView) build() {
 	var d figure.Drawing
 	d, v.layout = figure.LightOff(in, room)
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 // place puts the cursor where it belongs.
@@ -183,7 +180,7 @@ func (r *lightRenderer) Objects() []fyne.CanvasObject {
 func (r *lightRenderer) Refresh() {
 	v := r.v
 	st := styleOf(v.Theme())
-	v.stale = true
+	v.plane.stale = true
 	v.line.StrokeColor = st.Color(figure.Cursor)
 	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
 	v.dressRing(v.Theme())

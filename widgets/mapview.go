@@ -21,21 +21,19 @@ type MapView struct {
 	in     figure.LightMapInput
 	layout figure.LightMapLayout
 	plane  *plane
-	built  fyne.Size
-	stale  bool
 	live   bool // there is a renderer
 }
 
 // NewMapView returns a view that shows nothing yet.
 func NewMapView() *MapView {
-	v := &MapView{plane: newPlane(), stale: true}
+	v := &MapView{plane: newPlane()}
 	v.ExtendBaseWidget(v)
 	return v
 }
 
 // SetFigure puts another map into the view.
 func (v *MapView) SetFigure(in figure.LightMapInput) {
-	v.in, v.stale = in, true
+	v.in, v.plane.stale = in, true
 	v.build()
 }
 
@@ -85,13 +83,12 @@ func (v *MapView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *MapView) build() {
 	size := v.Size()
-	if !v.live || size.IsZero() || !v.stale && size == v.built {
+	if !v.live || !v.plane.due(size) {
 		return
 	}
 	var d figure.Drawing
 	d, v.layout = figure.LightMap(v.in, box(size, v.Theme()))
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 type mapRenderer struct{ v *MapView }
@@ -107,7 +104,7 @@ func (r *mapRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject
 
 // Refresh is for a change of the theme.
 func (r *mapRenderer) Refresh() {
-	r.v.stale = true
+	r.v.plane.stale = true
 	r.v.build()
 }
 

@@ -27,16 +27,29 @@ type plane struct {
 	style   figure.Style
 	painter figure.Raster
 
+	stale bool      // another drawing is wanted, whatever the size
+	built fyne.Size // of the view the drawing was made for
+
 	painted       *image.RGBA // nil: must be painted anew
 	width, height int         // of painted
 	paints        int         // how often it was painted, for tests
 }
 
 func newPlane() *plane {
-	p := &plane{}
+	p := &plane{stale: true}
 	p.raster = canvas.NewRaster(p.paint)
 	p.raster.ScaleMode = canvas.ImageScaleFastest
 	return p
+}
+
+// due tells whether the drawing must be made for a view of some size, and takes it as
+// made. Without room there is nothing to make.
+func (p *plane) due(size fyne.Size) bool {
+	if size.Width <= 0 || size.Height <= 0 || !p.stale && size == p.built {
+		return false
+	}
+	p.built, p.stale = size, false
+	return true
 }
 
 // show puts another drawing onto the plane.

@@ -37,8 +37,6 @@ type TraceView struct {
 	drag    traceDrag
 
 	layout figure.SignalsLayout
-	stale  bool // the figure must be made anew
-	built  fyne.Size
 	desc   string
 	plane  *plane
 	line   *canvas.Line
@@ -48,7 +46,7 @@ type TraceView struct {
 
 // NewTraceView returns a view that shows nothing yet.
 func NewTraceView() *TraceView {
-	v := &TraceView{plane: newPlane(), stale: true}
+	v := &TraceView{plane: newPlane()}
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -62,7 +60,7 @@ func (v *TraceView) SetAxis(lo, hi, least float64) {
 
 // Reload shows the same window anew, after what it shows has changed.
 func (v *TraceView) Reload() {
-	v.stale = true
+	v.plane.stale = true
 	v.build()
 	v.place()
 }
@@ -97,10 +95,10 @@ func (v *TraceView) ShowRange(from, to float64) { v.show(from, to) }
 
 func (v *TraceView) show(from, to float64) {
 	from, to = withinAxis(from, to, v.lo, v.hi, v.least)
-	if from == v.from && to == v.to && !v.stale {
+	if from == v.from && to == v.to && !v.plane.stale {
 		return
 	}
-	v.from, v.to, v.stale = from, to, true
+	v.from, v.to, v.plane.stale = from, to, true
 	v.say("")
 	v.build()
 	v.place()
@@ -185,7 +183,7 @@ func (v *TraceView) CreateRenderer() fyne.WidgetRenderer {
 // changed.
 func (v *TraceView) build() {
 	size := v.Size()
-	if v.line == nil || size.IsZero() || v.Window == nil || !(v.to > v.from) || !v.stale && size == v.built {
+	if v.line == nil || v.Window == nil || !(v.to > v.from) || !v.plane.due(size) {
 		return
 	}
 	in := v.Window(v.from, v.to, max(int(size.Width), 40))
@@ -194,7 +192,6 @@ func (v *TraceView) build() {
 	var d figure.Drawing
 	d, v.layout = figure.Signals(in, box(size, v.Theme()))
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 // place puts cursor, tag and note where they belong.
@@ -251,7 +248,7 @@ func (r *traceRenderer) Objects() []fyne.CanvasObject {
 func (r *traceRenderer) Refresh() {
 	v := r.v
 	st := styleOf(v.Theme())
-	v.stale = true
+	v.plane.stale = true
 	v.line.StrokeColor = st.Color(figure.Cursor)
 	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
 	v.note.colour(st.Color(figure.Ink), st.Color(figure.Surface))

@@ -29,17 +29,15 @@ type WheelView struct {
 
 	in     figure.WheelInput
 	layout figure.WheelLayout
-	stale  bool
 	grip   *timing.Deg // where on the page, from the top, the wheel is held
 	rest   timing.Deg  // of a drag, too little for a step so far
 
 	plane *plane
-	built fyne.Size
 }
 
 // NewWheelView returns a view that shows nothing yet.
 func NewWheelView() *WheelView {
-	v := &WheelView{plane: newPlane(), stale: true}
+	v := &WheelView{plane: newPlane()}
 	v.step = v.turn
 	v.ExtendBaseWidget(v)
 	return v
@@ -47,7 +45,7 @@ func NewWheelView() *WheelView {
 
 // SetFigure puts another figure into the view.
 func (v *WheelView) SetFigure(in figure.WheelInput) {
-	v.in, v.stale = in, true
+	v.in, v.plane.stale = in, true
 	v.build()
 }
 
@@ -112,13 +110,12 @@ func (v *WheelView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *WheelView) build() {
 	size := v.Size()
-	if v.ring == nil || size.IsZero() || !v.stale && size == v.built {
+	if v.ring == nil || !v.plane.due(size) {
 		return
 	}
 	var d figure.Drawing
 	d, v.layout = figure.Wheel(v.in, box(size, v.Theme()))
 	v.plane.show(d, styleOf(v.Theme()))
-	v.built, v.stale = size, false
 }
 
 type wheelRenderer struct{ v *WheelView }
@@ -137,7 +134,7 @@ func (r *wheelRenderer) Objects() []fyne.CanvasObject {
 
 // Refresh is for a change of the theme.
 func (r *wheelRenderer) Refresh() {
-	r.v.stale = true
+	r.v.plane.stale = true
 	r.v.dressRing(r.v.Theme())
 	r.v.build()
 }
