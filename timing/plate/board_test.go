@@ -7,7 +7,6 @@ import (
 
 	"pinphase/timing"
 	"pinphase/timing/figure"
-	"pinphase/timing/finding"
 	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
@@ -210,20 +209,7 @@ func TestDecksOfOtherJobs(t *testing.T) {
 // Every word of a board goes through the reader's translation, is among the texts,
 // and is said for one of these jobs.
 func TestBoardWords(t *testing.T) {
-	known, used := map[string]bool{}, map[string]bool{}
-	for _, text := range append(Texts(), finding.Texts()...) {
-		known[text] = true
-	}
-	say := Say(func(s finding.Sentence) string {
-		used[s.Text] = true
-		if !known[s.Text] {
-			t.Errorf("%q is not among the texts", s.Text)
-		}
-		if strings.Contains(s.String(), "{{") {
-			t.Errorf("%q is filled to %q", s.Text, s)
-		}
-		return "~" + s.String()
-	})
+	say, used := listener(t)
 	for _, j := range []job.Job{
 		sample.Demo(t), sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"),
 		without(t, func(j *job.Job) { j.Dowel.Drawing.Side, j.Dowel.Measured.Side = "anticlockwise", "clockwise" }),

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"pinphase/timing"
-	"pinphase/timing/finding"
 	"pinphase/timing/internal/sample"
 	"pinphase/timing/job"
 )
@@ -47,17 +46,7 @@ func TestGears(t *testing.T) {
 // Every word goes through the reader's translation, is among the texts, and each
 // of the figure's is said by one of these jobs.
 func TestGearWords(t *testing.T) {
-	known, used := map[string]bool{}, map[string]bool{}
-	for _, text := range append(Texts(), finding.Texts()...) {
-		known[text] = true
-	}
-	say := Say(func(s finding.Sentence) string {
-		used[s.Text] = true
-		if !known[s.Text] {
-			t.Errorf("%q is not among the texts", s.Text)
-		}
-		return "~" + s.String()
-	})
+	say, used := listener(t)
 	two := sample.Demo(t)
 	two.Title, two.Gears.IdlerTeeth, two.Gears.CamTeethOut = "", []int{40, 41}, 1
 	two.Gears.PumpTeeth = 54

@@ -194,22 +194,7 @@ func TestSignalsOnAnotherAxis(t *testing.T) {
 // Every word goes through the reader's translation, is among the texts, and each
 // of the figure's is said.
 func TestSignalWords(t *testing.T) {
-	known, used := map[string]bool{}, map[string]bool{}
-	for _, text := range append(Texts(), finding.Texts()...) {
-		known[text] = true
-	}
-	say := Say(func(s finding.Sentence) string {
-		used[s.Text] = true
-		if !known[s.Text] {
-			t.Errorf("%q is not among the texts", s.Text)
-		}
-		for _, v := range s.Data {
-			if term, ok := v.(finding.Term); ok && !known[string(term)] {
-				t.Errorf("the word %q is not among the texts", term)
-			}
-		}
-		return "~" + s.String()
-	})
+	say, used := listener(t)
 	ahead := 12.0
 	untitled := sample.Demo(t)
 	untitled.Title = ""

@@ -16,16 +16,15 @@ import (
 	"pinphase/timing/job"
 )
 
-// Every word of the figures, of the sample jobs and of thin ones, goes through
-// the reader's translation under a text that is in Texts; and so do the words
-// inside them.
-func TestEveryWordIsTranslated(t *testing.T) {
+// listener returns a translation that marks what goes through it, fails for what is
+// not among the texts, and notes the texts it was given.
+func listener(t *testing.T) (say Say, used map[string]bool) {
 	known := map[string]bool{}
 	for _, text := range append(Texts(), finding.Texts()...) {
 		known[text] = true
 	}
-	used := map[string]bool{}
-	say := Say(func(s finding.Sentence) string {
+	used = map[string]bool{}
+	return func(s finding.Sentence) string {
 		used[s.Text] = true
 		if !known[s.Text] {
 			t.Errorf("%q is not among the texts", s.Text)
@@ -39,7 +38,14 @@ func TestEveryWordIsTranslated(t *testing.T) {
 			t.Errorf("%q is filled to %q", s.Text, got)
 		}
 		return "~" + s.String()
-	})
+	}, used
+}
+
+// Every word of the figures, of the sample jobs and of thin ones, goes through
+// the reader's translation under a text that is in Texts; and so do the words
+// inside them.
+func TestEveryWordIsTranslated(t *testing.T) {
+	say, used := listener(t)
 	jobs := []job.Job{
 		sample.Demo(t), sample.Read(t, thin), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke"), sample.File(t, "keyway-and-dowel"), sample.File(t, "five-cylinder-flywheel-view"),
 		sample.Read(t, thin+"[crank_wheel]\npositions = 4\nfirst_tooth_btdc_deg = 0\n[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"),
