@@ -13,14 +13,18 @@ type circle struct {
 // worth at point i, so that clicks scattered evenly in the picture are weighed
 // evenly; nil weighs all alike. The start is the linear fit of Kasa (1976), the
 // refinement, of so many steps at most, Gauss and Newton's with damping (Gander,
-// Golub and Strebel 1994). False when the points lie on a line.
+// Golub and Strebel 1994). A step is judged by the weights it was made with: what
+// the weights gain by turning the normals is no better fit, and would make the
+// answer depend on how the picture is turned. False when the points lie on a line.
 func fitCircle(points []Point, perUnit func(i int, e Point) float64, steps int) (circle, bool) {
 	k, ok := kasa(points)
 	if !ok {
 		return circle{}, false
 	}
 	damping := 1e-6
-	q, cost := k.distances(points, perUnit)
+	var few [16]float64
+	weights := k.weights(few[:0], points, perUnit)
+	q, cost := k.distances(points, weights)
 	for range steps {
 		f, ok := q.factor(damping)
 		if !ok {
@@ -28,10 +32,14 @@ func fitCircle(points []Point, perUnit func(i int, e Point) float64, steps int) 
 		}
 		d := f.solve(q.aty)
 		next := circle{Point{k.c.X + d[0], k.c.Y + d[1]}, k.r + d[2]}
-		nq, ncost := next.distances(points, perUnit)
+		nq, ncost := next.distances(points, weights)
 		if next.r > 0 && ncost <= cost {
 			fell := cost - ncost
 			k, q, cost = next, nq, ncost
+			if perUnit != nil {
+				weights = k.weights(weights[:0], points, perUnit)
+				q, cost = k.distances(points, weights)
+			}
 			damping = math.Max(damping/10, 1e-14)
 			if fell <= 1e-14*cost || cost < 1e-26*k.r*k.r {
 				break
@@ -45,7 +53,23 @@ func fitCircle(points []Point, perUnit func(i int, e Point) float64, steps int) 
 	return k, true
 }
 
-func (k circle) distances(points []Point, perUnit func(int, Point) float64) (q normals, cost float64) {
+// weights appends what a unit of distance from the circle is worth at each point, 1
+// where all are alike.
+func (k circle) weights(list []float64, points []Point, perUnit func(int, Point) float64) []float64 {
+	for i, p := range points {
+		w := 1.0
+		d := p.minus(k.c)
+		if l := d.length(); perUnit != nil && l > 0 {
+			w = perUnit(i, Point{d.X / l, d.Y / l})
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// distances returns the normal equations for a step of the circle's three numbers
+// and the weighted sum of squared distances.
+func (k circle) distances(points []Point, weights []float64) (q normals, cost float64) {
 	q.n = 3
 	for i, p := range points {
 		d := p.minus(k.c)
@@ -54,10 +78,7 @@ func (k circle) distances(points []Point, perUnit func(int, Point) float64) (q n
 			continue // no direction from the centre: says nothing about it
 		}
 		e := Point{d.X / l, d.Y / l}
-		w := 1.0
-		if perUnit != nil {
-			w = perUnit(i, e)
-		}
+		w := weights[i]
 		row := [3]float64{e.X, e.Y, 1}
 		q.add(row[:], l-k.r, w*w)
 		cost += w * w * (l - k.r) * (l - k.r)

@@ -138,7 +138,7 @@ func TestCircles(t *testing.T) {
 		near(t, c.name+", x", geo.c.X, c.x, 1e-6)
 		near(t, c.name+", y", geo.c.Y, c.y, 1e-6)
 		near(t, c.name+", r", geo.r, c.r, 1e-6)
-		_, ssr := geo.distances(c.points, nil)
+		_, ssr := geo.distances(c.points, geo.weights(nil, c.points, nil))
 		near(t, c.name+", sum of squares", ssr, c.ssr, 1e-6)
 	}
 }
