@@ -67,12 +67,15 @@ rows:
 						}
 						d := to.decimals & 7
 						y = y << 8 << (56 - 8*d)
-						if whole+d <= 8 {
-							m = added(m>>(8*d) | y) // all fit eight characters
-						} else {
-							m = added(m)*tens[d] + added(y)
-						}
 						next = point + 1 + d
+						if whole+d <= 8 && text[next] == to.end { // nearly every cell
+							v := float64(int64(added(m>>(8*d)|y))) / pow10[d]
+							to.values[n] = math.Float64frombits(math.Float64bits(v) | minus<<56)
+							to.exp = -int(d)
+							i = next + 1
+							continue
+						}
+						m = added(m)*tens[d] + added(y)
 					} else if z, other := digitValues(binary.LittleEndian.Uint64(text[point+9:])); other != 0 {
 						if d := 8 + uint(bits.TrailingZeros64(other))/8; d != to.decimals {
 							to.decimals = d
