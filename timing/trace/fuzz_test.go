@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -41,6 +42,36 @@ func FuzzReader(f *testing.F) {
 		for _, v := range b.Values {
 			if len(v) != len(b.Time) {
 				t.Fatalf("%d values at %d times", len(v), len(b.Time))
+			}
+		}
+	})
+}
+
+// FuzzNumber: what is read of a number is what strconv reads of it, to the last bit, alone
+// and in rows.
+func FuzzNumber(f *testing.F) {
+	for _, seed := range []string{"0", "-0.000", "1.5", "-12.3456789", "0.12345678901234567", "9007199254740993", "18446744073709551615e-27", "1.234567E-03", "+7e22",
+		"-.5", "5.", "0.0000000000000000000000001", "4.9e-324", "1e999", "12345678", "-1234567.12345678", "0.30000000000000004"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		want, err := strconv.ParseFloat(s, 64)
+		if v, next, _, ok := plain([]byte(s), 0, '.'); ok && next == len(s) && (err != nil || math.Float64bits(v) != math.Float64bits(want)) {
+			t.Fatalf("%q is %v, want %v (%v)", s, v, want, err)
+		}
+		if err != nil || math.IsNaN(want) || math.IsInf(want, 0) || len(s) > 300 || strings.ContainsAny(s, "xXpP_") {
+			return
+		}
+		row := "1," + s + ",-" + strings.TrimLeft(s, "+-") + "\n"
+		text := "time (s),a,b\n" + strings.Repeat(row, 40)
+		sameReading(t, []byte(text), Options{IntervalS: 1})
+		_, b, err := readAll(strings.NewReader(text), Options{IntervalS: 1})
+		if err != nil || len(b.Time) != 40 {
+			t.Fatalf("%q: %d rows, %v", s, len(b.Time), err)
+		}
+		for i := range b.Time {
+			if math.Float64bits(b.Values[0][i]) != math.Float64bits(want) || b.Values[1][i] != -math.Abs(want) {
+				t.Fatalf("%q in row %d is %v and %v", s, i, b.Values[0][i], b.Values[1][i])
 			}
 		}
 	})
