@@ -35,7 +35,7 @@ func plain(b []byte, i int, point byte) (v float64, next, exp int, ok bool) {
 // power of ten of its last digit. v is the nearest float64. ok is false when there is
 // none, or one that would need a closer look: of more than 19 digits or far from 1.
 func number(text *[longestNumber]byte, point byte) (v float64, size, exp int, ok bool) {
-	minus := (uint64(text[0]^'-') - 1) >> 63
+	minus := (uint64(text[0]^'-') - 1) >> 63 // no branch: of a signal's signs every second would be guessed wrong
 	i := int(minus)
 	if text[0] == '+' {
 		i = 1
