@@ -90,54 +90,59 @@ func (w *win) rest() {
 	}
 }
 
-// growths are things done again and again in the real window. Each ends where it
-// began.
+// growths are things done again and again in the real window, there and back. Where
+// there is no way back, doing it again is the same thing again.
 var growths = []struct {
-	name string
-	once func(g *growth)
+	name        string
+	there, back func(g *growth)
 }{
-	{"text sizes", func(g *growth) { g.keys("ctrl+equal", "ctrl+minus") }},
-	{"themes", func(g *growth) { g.setting(5, 3, 2) }},
-	{"languages", func(g *growth) { g.setting(1, 3, 2) }},
-	{"pages", func(g *growth) {
-		g.keys("ctrl+1", "ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5", "ctrl+6", "ctrl+7", "ctrl+1")
-	}},
-	{"dialogs", func(g *growth) {
-		for _, k := range []string{"ctrl+t", "F1", "ctrl+e", "ctrl+l", "ctrl+o", "ctrl+p", "ctrl+shift+o", "ctrl+shift+s"} {
-			g.keys(k)
-			g.keys("Escape")
-		}
-	}},
-	{"board", func(g *growth) {
+	{"text sizes", func(g *growth) { g.keys("ctrl+equal") }, func(g *growth) { g.keys("ctrl+minus") }},
+	{"themes", func(g *growth) { g.setting(5, 3) }, func(g *growth) { g.setting(5, 2) }},
+	{"languages", func(g *growth) { g.setting(1, 3) }, func(g *growth) { g.setting(1, 2) }},
+	{"pages", func(g *growth) { g.keys("ctrl+2", "ctrl+3", "ctrl+4", "ctrl+5", "ctrl+6", "ctrl+7") }, func(g *growth) { g.keys("ctrl+1") }},
+	{"settings", opened("ctrl+t"), closed}, {"help", opened("F1"), closed}, {"figures saved", opened("ctrl+e"), closed}, {"library", opened("ctrl+l"), closed},
+	{"files", opened("ctrl+o"), closed}, {"sheets", opened("ctrl+p"), closed},
+	{"boards", func(g *growth) {
 		g.keys("F5")
-		board := g.w.other(boardTitle)
-		g.keys("Right", "Right", "Right", "Escape")
+		g.w.other(boardTitle)
+		g.keys("Right", "Right", "Right")
+	}, func(g *growth) {
+		g.keys("Escape")
 		g.w.gone(boardTitle)
-		_ = board
 		g.w.xdo("windowactivate", g.w.id)
 		time.Sleep(300 * time.Millisecond)
 	}},
-	{"jobs", func(g *growth) { g.w.drop(640, 400, g.jobs[g.n%2]); time.Sleep(200 * time.Millisecond) }},
-	{"recordings", func(g *growth) { g.w.drop(640, 400, g.recording); time.Sleep(1500 * time.Millisecond) }},
-	{"photographs", func(g *growth) { g.w.drop(640, 400, g.photograph); time.Sleep(500 * time.Millisecond) }},
-	{"edits", func(g *growth) {
-		g.w.click(behindTheKnob)
-		g.keys("ctrl+z")
-	}},
-	{"sizes of the window", func(g *growth) {
-		for _, s := range [][2]int{{1024, 640}, {1500, 900}, {windowWidth, windowHeight}} {
-			g.w.xdo("windowsize", g.w.id, strconv.Itoa(s[0]), strconv.Itoa(s[1]))
-			time.Sleep(300 * time.Millisecond)
-		}
-	}},
+	{"jobs", dropped(func(g *growth) string { return g.other }), dropped(func(g *growth) string { return g.job })},
+	{"recordings", dropped(func(g *growth) string { return g.recording }), nil},
+	{"photographs", dropped(func(g *growth) string { return g.photograph }), nil},
+	{"edits", func(g *growth) { g.w.click(behindTheKnob) }, func(g *growth) { g.keys("ctrl+z") }},
+	{"sizes of the window", func(g *growth) { g.size(1024, 640) }, func(g *growth) { g.size(windowWidth, windowHeight) }},
+}
+
+// opened is something opened by keys, closed how it is closed.
+func opened(keys ...string) func(*growth) { return func(g *growth) { g.keys(keys...) } }
+
+func closed(g *growth) { g.keys("Escape") }
+
+// dropped is a file dropped on the window.
+func dropped(file func(*growth) string) func(*growth) {
+	return func(g *growth) {
+		g.w.drop(640, 400, file(g))
+		time.Sleep(time.Second)
+	}
 }
 
 // growth is one of them under way.
 type growth struct {
-	w                     *win
-	n                     int // how often it was done
-	jobs                  [2]string
-	recording, photograph string
+	w                                 *win
+	n                                 int // how often it was done
+	job, other, recording, photograph string
+}
+
+// size gives the window a size.
+func (g *growth) size(width, height int) {
+	g.w.xdo("windowsize", g.w.id, strconv.Itoa(width), strconv.Itoa(height))
+	time.Sleep(300 * time.Millisecond)
 }
 
 func (g *growth) keys(names ...string) {
@@ -177,11 +182,18 @@ func TestNothingGrows(t *testing.T) {
 			}
 			tell := newTeller(t, filepath.Join(folder, strings.ReplaceAll(row.name, " ", "-")))
 			path := copyOf(t, "pages.toml")
-			g := &growth{jobs: [2]string{path, jobFile(t)}, recording: recordingFile(t), photograph: testFile(t, "photos/nose-square.jpg")}
+			g := &growth{job: path, other: jobFile(t), recording: recordingFile(t), photograph: testFile(t, "photos/nose-square.jpg")}
 			g.w = open(t, binary, newHomes(t), path)
 			do := func(times int) held {
 				for range times {
-					row.once(g)
+					if g.n == 0 { // that it does anything is seen the first time
+						g.w.does(row.name, whole, 500, func() { row.there(g) })
+					} else {
+						row.there(g)
+					}
+					if row.back != nil {
+						row.back(g)
+					}
 					g.n++
 				}
 				g.w.rest()

@@ -41,7 +41,7 @@ func TestMonkey(t *testing.T) {
 	m.start()
 	for end := time.Now().Add(*monkeyFor); time.Now().Before(end); {
 		m.act()
-		if time.Since(m.measured) > time.Minute {
+		if time.Since(m.measured) > 45*time.Second {
 			m.measure()
 		}
 		if !m.lives() {
