@@ -150,10 +150,8 @@ func (m *monkey) measure() {
 		time.Sleep(300 * time.Millisecond)
 	}
 	m.try("key", "ctrl+1")
-	for range 2 { // see win.rest
-		time.Sleep(expire + 9*time.Second)
-		m.try("key", "ctrl+period", "ctrl+comma")
-	}
+	m.w.forgetting()
+	m.w.forgetting()
 	if !m.lives() {
 		return
 	}
