@@ -165,6 +165,15 @@ func (g *growth) keys(names ...string) {
 	}
 }
 
+// catchUp waits until the window has done all that it was told so far.
+func (g *growth) catchUp() {
+	g.w.t.Helper()
+	for _, page := range []int{practicePage, cyclePage} {
+		g.keys(fmt.Sprintf("ctrl+%d", page+1))
+		g.w.shows(page)
+	}
+}
+
 // setting chooses from a list of the settings, the n-th from the top, one way after
 // the other, by their places in it from 1.
 func (g *growth) setting(n int, ways ...int) {
@@ -207,7 +216,9 @@ func TestNothingGrows(t *testing.T) {
 					if row.back != nil {
 						row.back(g)
 					}
-					g.n++
+					if g.n++; g.n%5 == 0 {
+						g.catchUp()
+					}
 				}
 				g.w.forgetting()
 				now, err := tell.atRest(g.w)
