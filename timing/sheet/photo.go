@@ -8,27 +8,42 @@ import (
 	"pinphase/timing/plate"
 )
 
-// photoWording are the sentences that name what was measured on a photograph.
+// photoWording are the sentences that name an angle taken from a photograph.
 type photoWording struct{ of, missing, outside string }
 
-var photoWords = map[string]photoWording{
-	"dowel": {
+// photoReadings are the readings that may be of a photograph, by their keys in the
+// order of a sheet, with their words.
+var photoReadings = []struct {
+	section string
+	drawing bool
+	photoWording
+}{
+	{"dowel", true, photoWording{
+		of:      "The photograph from which the dowel's drawing angle was taken: the points that were marked, the rim fitted to them, and the angle.",
+		missing: "The photograph from which the dowel's drawing angle was taken cannot be shown here: {{.Why}}",
+		outside: "The photograph from which the dowel's drawing angle was taken cannot be shown here: the points that were marked lie outside it.",
+	}},
+	{"dowel", false, photoWording{
 		of:      "The photograph on which the dowel was measured: the points that were marked, the rim fitted to them, and the angle.",
 		missing: "The photograph on which the dowel was measured cannot be shown here: {{.Why}}",
 		outside: "The photograph on which the dowel was measured cannot be shown here: the points that were marked lie outside it.",
-	},
-	"keyway": {
+	}},
+	{"keyway", true, photoWording{
+		of:      "The photograph from which the keyway's drawing angle was taken: the points that were marked, the rim fitted to them, and the angle.",
+		missing: "The photograph from which the keyway's drawing angle was taken cannot be shown here: {{.Why}}",
+		outside: "The photograph from which the keyway's drawing angle was taken cannot be shown here: the points that were marked lie outside it.",
+	}},
+	{"keyway", false, photoWording{
 		of:      "The photograph on which the keyway was measured: the points that were marked, the rim fitted to them, and the angle.",
 		missing: "The photograph on which the keyway was measured cannot be shown here: {{.Why}}",
 		outside: "The photograph on which the keyway was measured cannot be shown here: the points that were marked lie outside it.",
-	},
+	}},
 }
 
 func photoTexts() []string {
 	var list []string
-	for _, section := range []string{"dowel", "keyway"} {
-		w := photoWords[section]
-		list = append(list, w.of, w.missing, w.outside)
+	for _, p := range photoReadings {
+		list = append(list, p.of, p.missing, p.outside)
 	}
 	return list
 }
@@ -36,31 +51,37 @@ func photoTexts() []string {
 // photoBox is the room a photograph gets.
 var photoBox = figure.Box{W: Width, H: 330}
 
-// photographs adds the pictures that something was measured on, with what was
+// photographs adds the pictures that an angle was taken from, with what was
 // marked in them.
 func (m maker) photographs() {
 	if m.Picture == nil {
 		return
 	}
-	for _, section := range []string{"dowel", "keyway"} {
-		f := map[string]*job.Feature{"dowel": m.Job.Dowel, "keyway": m.Job.Keyway}[section]
-		r, ok := m.Photos[section+".measured"]
-		if !ok || f == nil || f.Measured == nil {
+	for _, p := range photoReadings {
+		f := map[string]*job.Feature{"dowel": m.Job.Dowel, "keyway": m.Job.Keyway}[p.section]
+		if f == nil {
 			continue
 		}
-		words := photoWords[section]
-		img, err := m.Picture(f.Measured.File)
+		reading, key := f.Measured, p.section+".measured"
+		if p.drawing {
+			reading, key = f.Drawing, p.section+".drawing"
+		}
+		r, ok := m.Photos[key]
+		if !ok || reading == nil {
+			continue
+		}
+		img, err := m.Picture(reading.File)
 		if err != nil {
-			m.add(Paragraph{Text: m.with(words.missing, map[string]any{"Why": err.Error()})})
+			m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err.Error()})})
 			continue
 		}
 		size := img.Bounds().Size()
-		d := plate.PhotoFigure(img, size.X, size.Y, finding.MarksOf(*f.Measured), r, photoBox, m.Say)
+		d := plate.PhotoFigure(img, size.X, size.Y, finding.MarksOf(*reading), r, photoBox, m.Say)
 		if d == nil {
-			m.add(Paragraph{Text: m.text(words.outside)})
+			m.add(Paragraph{Text: m.text(p.outside)})
 			continue
 		}
-		m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(words.of)})
+		m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(p.of)})
 	}
 }
 

@@ -130,6 +130,23 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 	}
 }
 
+// photographedTwice has the drawing's angle from a photograph too.
+func photographedTwice(t *testing.T) job.Job {
+	j := sample.Read(t, photographed)
+	dowel := *j.Dowel
+	dowel.Drawing, j.Dowel = dowel.Measured, &dowel
+	return j
+}
+
+// Where the drawing's angle too was taken from a photograph, both are shown.
+func TestDrawingFromAPhotograph(t *testing.T) {
+	got := claim(t, on(t, photographedTwice(t))).String()
+	from, on := strings.Index(got, "from which the dowel's drawing angle was taken: the points"), strings.Index(got, "on which the dowel was measured: the points")
+	if from < 0 || on < from || strings.Count(got, "figure photo") != 2 {
+		t.Error(got)
+	}
+}
+
 // Every word goes through the reader's translation under a text that is listed.
 func TestEveryWordIsSaid(t *testing.T) {
 	known := map[string]bool{}
@@ -152,7 +169,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 		return "~" + s.String()
 	})
 	outside := errors.New("gone")
-	for _, j := range append(jobsOfAllKinds(t), sample.Demo(t), sample.Read(t, photographed), sample.Read(t, flywheeled), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke")) {
+	for _, j := range append(jobsOfAllKinds(t), sample.Demo(t), photographedTwice(t), sample.Read(t, photographed), sample.Read(t, flywheeled), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke")) {
 		in := on(t, j)
 		in.Say = say
 		for _, picture := range []func(string) (image.Image, error){in.Picture, nil,
@@ -192,7 +209,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 	}
 	unseen := []string{captions["light-map"]} // on no sheet
 	for _, text := range Texts() {
-		if !used[text] && !slices.Contains(unseen, text) && !strings.Contains(text, "on which the keyway") {
+		if !used[text] && !slices.Contains(unseen, text) && !strings.Contains(text, "on which the keyway") && !strings.Contains(text, "the keyway's drawing angle was taken") {
 			t.Errorf("%q is among the texts and never said", text)
 		}
 	}
