@@ -31,19 +31,22 @@ CHECKS ?= 1000
 # -tags ci puts Fyne on its own driver that needs no display and no cgo.
 HEADLESS = CGO_ENABLED=0 go test -timeout 30m -tags ci
 
+# The sizes of window at which make walk goes through every page: make walk SIZES=1280x800
+SIZES ?= 1024x640 1280x800 1920x1080 3840x2160
+
 # The window's own widgets. All of app under the race detector takes a quarter of
 # an hour: go test -race -timeout 40m -tags ci ./app
 RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit laws race e2e check bench benchmarks fuzz picture recordings release clean help
+.PHONY: build run test unit laws race e2e walk check bench benchmarks fuzz picture recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
-test unit laws race e2e check bench benchmarks fuzz: export LANG := en_US.UTF-8
-test unit laws race e2e check bench benchmarks fuzz: export LC_ALL :=
-test unit laws race e2e check bench benchmarks fuzz: export LC_MESSAGES :=
-test unit laws race e2e check bench benchmarks fuzz: export LANGUAGE :=
+test unit laws race e2e walk check bench benchmarks fuzz: export LANG := en_US.UTF-8
+test unit laws race e2e walk check bench benchmarks fuzz: export LC_ALL :=
+test unit laws race e2e walk check bench benchmarks fuzz: export LC_MESSAGES :=
+test unit laws race e2e walk check bench benchmarks fuzz: export LANGUAGE :=
 
 # The version control stamp is left out: git refuses to speak about a tree that
 # belongs to somebody else, such as a mounted one, and the build would fail.
@@ -95,6 +98,13 @@ e2e: ## drive the real window on a virtual display
 	*) echo go test -count=1 -tags e2e ./cmd/pinphase/...; \
 	   scripts/with-xvfb go test -count=1 -tags e2e ./cmd/pinphase/... ;; \
 	esac
+
+# Each size on a screen that is no larger, as the window for a class fills it.
+walk: ## go through every page by keyboard and by mouse at four sizes of window
+	@for size in $(SIZES); do \
+		echo $$size; \
+		XVFB_SCREEN=$${size}x24 scripts/with-xvfb go test -count=1 -tags e2e -timeout 40m ./cmd/pinphase -run EveryPage -sizes $$size || exit 1; \
+	done
 
 picture: ## paint the picture of the window in the README again
 	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"

@@ -1,8 +1,6 @@
 package app
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -46,7 +44,7 @@ func (u *ui) openBoard(second bool) {
 	b.run = newRunner(u.prefs, b.turn, b.show)
 	b.window = u.app.NewWindow(tr("Board – Pinphase"))
 	b.window.SetPadded(false)
-	b.hint = newBoardHint(func(on bool) { b.view.Pointer = on })
+	b.hint = newBoardHint(func(on bool) { b.view.Pointer = on }, b.key)
 	b.window.SetContent(container.NewStack(b.view, b.hint.content))
 	b.window.Resize(fyne.NewSize(1280, 720)) // until it is full, and where it cannot be
 	b.keys()
@@ -56,7 +54,7 @@ func (u *ui) openBoard(second bool) {
 	b.full(second)
 	b.window.Show()
 	b.window.Canvas().Focus(b.view)
-	b.hint.flash(b.hintWords())
+	b.hint.flashKeys()
 }
 
 // boardDark tells whether boards are dark: as chosen there last, else as the
@@ -183,6 +181,3 @@ func (b *board) gone() {
 	b.u.board = nil
 	b.u.window.RequestFocus()
 }
-
-// hintFor is how long the keys are shown when they have not been asked for.
-const hintFor = 6 * time.Second

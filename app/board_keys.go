@@ -1,15 +1,8 @@
 package app
 
 import (
-	"slices"
-	"strings"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
+	"slices"
 
 	"pinphase/timing"
 	"pinphase/timing/plate"
@@ -23,7 +16,7 @@ func (b *board) keys() {
 	b.window.Canvas().SetOnTypedKey(b.key)
 	b.view.OnTap = b.forward
 	b.view.OnBack = b.back
-	b.view.OnMove = func() { b.hint.flash(b.hintWords()) }
+	b.view.OnMove = b.hint.flashKeys
 	b.view.OnScroll = func(by float32) { b.turn(timing.Deg(by)) }
 }
 
@@ -69,7 +62,7 @@ func (b *board) key(e *fyne.KeyEvent) {
 	case fyne.Key4:
 		b.chapter(plate.Turning)
 	case fyne.KeyH, fyne.KeyF1:
-		b.hint.toggle(b.hintWords())
+		b.hint.toggle()
 	case fyne.KeyF11, fyne.KeyF:
 		if b.window.FullScreen() {
 			b.window.SetFullScreen(false)
@@ -91,90 +84,27 @@ func (b *board) speed(by int) {
 	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": speedName(b.run.Speed)}))
 }
 
-// boardKeys are the board's keys and what they do.
-var boardKeys = [][2]string{
-	{"→", "next"},
-	{"←", "back"},
-	{"A", "answer"},
-	{"S", "stroke names"},
-	{"R", "run or pause"},
-	{"+ −", "speed"},
-	{"↑ ↓", "turn by 1°"},
-	{"1", "firing order"},
-	{"2", "pistons in pairs"},
-	{"3", "the fault"},
-	{"4", "turning"},
-	{"D", "dark or light"},
-	{"B", "nothing"},
-	{"F", "window or full screen"},
-	{"H", "these keys"},
-	{"Esc", "leave"},
-}
-
-func (b *board) hintWords() string {
-	list := make([]string, len(boardKeys))
-	for i, k := range boardKeys {
-		list[i] = strings.ReplaceAll(k[0]+" "+tr(k[1]), " ", "\u00a0") // a key stays with its words
-	}
-	return strings.Join(list, "   ")
-}
-
-// boardHint is a small line at the bottom that goes away by itself.
-type boardHint struct {
-	content *fyne.Container
-	words   *widget.Label
-	ground  *canvas.Rectangle
-	seen    func(on bool)
-	stays   bool
-	anim    *fyne.Animation
-}
-
-func newBoardHint(seen func(on bool)) *boardHint {
-	h := &boardHint{words: widget.NewLabel(""), seen: seen}
-	h.words.Wrapping, h.words.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
-	h.ground = canvas.NewRectangle(theme.Color(theme.ColorNameOverlayBackground))
-	line := container.NewStack(h.ground, h.words)
-	h.content = container.New(layout.NewBorderLayout(nil, line, nil, nil), line)
-	h.content.Hide()
-	return h
-}
-
-// flash shows words for a while.
-func (h *boardHint) flash(words string) {
-	h.put(words, true)
-	if h.stays {
-		return
-	}
-	h.stop()
-	h.anim = fyne.NewAnimation(hintFor, func(done float32) {
-		if done >= 1 {
-			h.put("", false)
-		}
-	})
-	h.anim.Curve = fyne.AnimationLinear
-	h.anim.Start()
-}
-
-// toggle shows words until it is called again.
-func (h *boardHint) toggle(words string) {
-	h.stop()
-	h.stays = !h.stays
-	h.put(words, h.stays)
-}
-
-func (h *boardHint) put(words string, on bool) {
-	h.seen(on)
-	if on {
-		h.words.SetText(words)
-		h.content.Show()
-	} else {
-		h.content.Hide()
-	}
-}
-
-func (h *boardHint) stop() {
-	if h.anim != nil {
-		h.anim.Stop()
-		h.anim = nil
-	}
+// boardKeys are the board's keys, what stands on them, and what they do.
+var boardKeys = []struct {
+	name     fyne.KeyName
+	on, does string
+}{
+	{fyne.KeyRight, "→", "next"},
+	{fyne.KeyLeft, "←", "back"},
+	{fyne.KeyA, "A", "answer"},
+	{fyne.KeyS, "S", "stroke names"},
+	{fyne.KeyR, "R", "run or pause"},
+	{fyne.KeyPlus, "+", "faster"},
+	{fyne.KeyMinus, "−", "slower"},
+	{fyne.KeyUp, "↑", "on by 1°"},
+	{fyne.KeyDown, "↓", "back by 1°"},
+	{fyne.Key1, "1", "firing order"},
+	{fyne.Key2, "2", "pistons in pairs"},
+	{fyne.Key3, "3", "the fault"},
+	{fyne.Key4, "4", "turning"},
+	{fyne.KeyD, "D", "dark or light"},
+	{fyne.KeyB, "B", "nothing"},
+	{fyne.KeyF, "F", "window or full screen"},
+	{fyne.KeyH, "H", "these keys"},
+	{fyne.KeyEscape, "Esc", "leave"},
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"pinphase/timing/plate"
 )
@@ -245,10 +246,14 @@ func TestBoardHint(t *testing.T) {
 	if !b.hint.content.Visible() || !b.view.Pointer {
 		t.Fatal("H does not show the keys")
 	}
-	for _, want := range []string{"answer", "stroke\u00a0names", "Esc\u00a0leave"} {
-		if !strings.Contains(b.hint.words.Text, want) {
-			t.Errorf("%q lacks %q", b.hint.words.Text, want)
-		}
+	test.Tap(key(t, b.hint.content, "S stroke names"))
+	if !b.shown.Names {
+		t.Error("the mouse does not press S")
+	}
+	at := b.shown.Turned
+	test.Tap(key(t, b.hint.content, "↑ on by 1°"))
+	if b.shown.Turned != at+1 {
+		t.Errorf("on by 1° turns the crank from %v to %v", at, b.shown.Turned)
 	}
 	b.typed(fyne.KeyPlus)
 	if !strings.Contains(b.hint.words.Text, "90°/s") {
@@ -257,5 +262,10 @@ func TestBoardHint(t *testing.T) {
 	b.typed(fyne.KeyH)
 	if b.hint.content.Visible() {
 		t.Error("H does not hide the keys")
+	}
+	b.typed(fyne.KeyH)
+	test.Tap(key(t, b.hint.content, "Esc leave"))
+	if !b.closed {
+		t.Error("the mouse does not leave the board")
 	}
 }

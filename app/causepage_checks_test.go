@@ -91,7 +91,7 @@ func TestNumbersOfOutcomesAreTyped(t *testing.T) {
 	if u.window.Canvas().Focused() != p.number("correlation_error_deg", 0).focus() {
 		t.Error("the number is not asked for")
 	}
-	if i := 4; !p.known.groups.Items[i].Open {
+	if i := 4; !p.known.groups.list[i].open {
 		t.Error("its group is closed")
 	}
 }

@@ -16,7 +16,7 @@ import (
 type evidencePane struct {
 	p       *causePage
 	content *fyne.Container
-	groups  *widget.Accordion
+	groups  *folds
 	counts  []string // of the groups, as shown
 	list    []finding.EvidenceGroup
 	rows    map[string]*clueRow
@@ -26,8 +26,7 @@ type evidencePane struct {
 }
 
 func newEvidencePane(p *causePage) *evidencePane {
-	e := &evidencePane{p: p, groups: widget.NewAccordion(), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
-	e.groups.MultiOpen = true
+	e := &evidencePane{p: p, groups: newFolds(), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
 	e.none.SetText(tr("Nothing is known yet."))
 	e.only = widget.NewCheck(tr("only what is known"), func(on bool) {
 		e.load()
@@ -44,13 +43,11 @@ func newEvidencePane(p *causePage) *evidencePane {
 			e.rows[k.Name] = r
 			rows = append(rows, r.content)
 		}
-		item := widget.NewAccordionItem(tr(g.Title), container.NewVBox(rows...))
-		item.Open = i == 0
-		e.groups.Append(item)
+		e.groups.add(tr(g.Title), i == 0, container.NewVBox(rows...))
 	}
 	e.counts = make([]string, len(e.list))
 	about := wrapped(tr("Not known is not no: leave open what nobody looked at."))
-	rows := container.NewVBox(about, e.strange.content, e.none, e.groups)
+	rows := container.NewVBox(about, e.strange.content, e.none, e.groups.content)
 	p.form.scroll = container.NewVScroll(container.New(&besideBar{}, rows))
 	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.scroll)
 	return e
@@ -81,7 +78,7 @@ func (e *evidencePane) load() {
 			title = with("{{.Group}}: {{.N}} known", map[string]any{"Group": title, "N": n})
 		}
 		if title != e.counts[i] {
-			e.counts[i], e.groups.Items[i].Title, changed = title, title, true
+			e.counts[i], e.groups.list[i].title, changed = title, title, true
 		}
 	}
 	none := known > 0 || !e.only.Checked
@@ -101,7 +98,7 @@ func (e *evidencePane) openKnown() {
 		for _, name := range g.Kinds {
 			open = open || e.rows[name].known()
 		}
-		e.groups.Items[i].Open = open
+		e.groups.list[i].open = open
 	}
 	e.groups.Refresh()
 	e.p.form.scroll.Refresh()
@@ -132,8 +129,8 @@ func (e *evidencePane) reveal(kind string) {
 	e.p.panes.show(0)
 	for i, g := range e.list {
 		for _, name := range g.Kinds {
-			if name == kind && !e.groups.Items[i].Open {
-				e.groups.Open(i)
+			if name == kind && !e.groups.list[i].open {
+				e.groups.show(i)
 			}
 		}
 	}

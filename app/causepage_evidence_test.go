@@ -33,7 +33,7 @@ func TestAnswersAreEvidence(t *testing.T) {
 	if p.sentence.Text == said {
 		t.Error("the sentence has not changed with what was seen")
 	}
-	if got := p.known.groups.Items[0].Title; got != "Heard and seen: 1 known" {
+	if got := p.known.groups.list[0].title; got != "Heard and seen: 1 known" {
 		t.Errorf("the group is called %q", got)
 	}
 	for range 6 {
@@ -195,9 +195,9 @@ func TestOnlyWhatIsKnown(t *testing.T) {
 			t.Errorf("%s is shown: %v", kind, r.content.Visible())
 		}
 	}
-	for i, g := range p.known.groups.Items {
-		if g.Open != (i == 0) {
-			t.Errorf("%s is open: %v", g.Title, g.Open)
+	for i, g := range p.known.groups.list {
+		if g.open != (i == 0) {
+			t.Errorf("%s is open: %v", g.title, g.open)
 		}
 	}
 	p.answer(t, "smoke", 0)

@@ -25,7 +25,7 @@ type numberAnswer struct {
 	u     *fieldInput    // nil for a count of teeth
 	way   *answerButtons // nil where the number has no sign
 	which *widget.Label  // that a way is still wanted
-	take  *widget.Button
+	take  *tipButton
 	side  int // 0: not said yet; 1 and −1: the ways
 }
 
@@ -46,7 +46,7 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 		a.u.field.SetPlaceHolder(showNumber(job.Num(k.U), k.Unit))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(sized{100}, plus.object))
 	}
-	a.take = widget.NewButtonWithIcon("", theme.DeleteIcon(), a.remove)
+	a.take = f.u.newTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
 	a.take.Importance = widget.LowImportance
 	line := container.NewBorder(nil, nil, nil, container.NewVBox(a.take), container.NewHBox(fields...))
 	a.box = container.NewVBox(line)

@@ -105,7 +105,7 @@ func TestLeadsToTheEvidence(t *testing.T) {
 	u.pages.open(u.part)
 	contains(t, "the part page", words(u.part.content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
 	test.Tap(u.part.evidence)
-	if u.pages.now() != page(p) || !p.known.groups.Items[len(p.known.list)-1].Open || u.window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
+	if u.pages.now() != page(p) || !p.known.groups.list[len(p.known.list)-1].open || u.window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
 		t.Error("it does not lead to the dowel among the evidence")
 	}
 	p.known.reveal("compression_bar")

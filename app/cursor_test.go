@@ -222,7 +222,11 @@ func TestButtonsMoveTheCrank(t *testing.T) {
 	u := window(t)
 	var got []string
 	for _, o := range shown(u.page.transport.content) {
-		if b, ok := o.(*widget.Button); ok && b != u.page.transport.run {
+		b, ok := o.(*widget.Button)
+		if tip, is := o.(*tipButton); is && tip != u.page.transport.run {
+			b, ok = &tip.Button, true
+		}
+		if ok {
 			u.setAt(300)
 			b.OnTapped()
 			got = append(got, shownAngle(u.at))

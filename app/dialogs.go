@@ -4,18 +4,26 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
 // show shows a dialog and remembers it while it is there, so that Escape closes
-// it: the toolkit's dialogs do not listen to keys.
-func (u *ui) show(d dialog.Dialog) {
-	u.dialogs = append(u.dialogs, d)
+// it: the toolkit's dialogs do not listen to keys. What is in the dialog is wanted
+// where it can be scrolled, so that Tab leads to nothing out of sight.
+func (u *ui) show(d dialog.Dialog, scrolled ...fyne.CanvasObject) {
+	u.dialogs = append(u.dialogs, openDialog{d, container.NewWithoutLayout(scrolled...)})
 	d.SetOnClosed(func() {
-		u.dialogs = slices.DeleteFunc(u.dialogs, func(o dialog.Dialog) bool { return o == d })
+		u.dialogs = slices.DeleteFunc(u.dialogs, func(o openDialog) bool { return o.Dialog == d })
 	})
 	d.Show()
+}
+
+// openDialog is a dialog that is shown.
+type openDialog struct {
+	dialog.Dialog
+	content fyne.CanvasObject
 }
 
 // showFiles is show for a dialog of files, which can be given its size only while

@@ -23,6 +23,7 @@ import (
 type exportDialog struct {
 	u      *ui
 	dialog *dialog.CustomDialog
+	scroll *container.Scroll // of what is chosen
 
 	figure     *widget.Select
 	format     *oneOf
@@ -79,7 +80,8 @@ func newExportDialog(u *ui) *exportDialog {
 		container.NewGridWithColumns(2, widget.NewLabel(tr("Width, mm")), widget.NewLabel(tr("Height, mm")), e.wide, e.high),
 		usual, e.dpiRow,
 		widget.NewLabel(tr("Colours")), e.theme.content, e.note)
-	split := container.NewBorder(nil, nil, container.NewVScroll(container.New(&besideBar{}, left)), nil, e.preview)
+	e.scroll = container.NewVScroll(container.New(&besideBar{}, left))
+	split := container.NewBorder(nil, nil, e.scroll, nil, e.preview)
 	e.dialog = dialog.NewCustomWithoutButtons(tr("Save a figure"), split, u.window)
 	e.dialog.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Close"), u.dismiss, u.dismiss), e.copy, e.save})
 	return e
@@ -88,7 +90,7 @@ func newExportDialog(u *ui) *exportDialog {
 func (e *exportDialog) open(name string) {
 	s := e.u.window.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
-	e.u.show(e.dialog)
+	e.u.show(e.dialog, e.scroll)
 	e.figure.SetSelectedIndex(slices.Index(plate.Names, name))
 	e.u.window.Canvas().Focus(e.save)
 }

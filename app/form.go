@@ -20,7 +20,7 @@ type form struct {
 	content *fyne.Container
 	scroll  *container.Scroll
 	summary *widget.Label // what is wrong, when no field shows it
-	groups  *widget.Accordion
+	groups  *folds
 	inputs  []input
 	editors []*readingEditor
 	order   orderInput
@@ -43,9 +43,8 @@ type input interface {
 
 // newBlankForm returns a form without fields.
 func newBlankForm(u *ui) *form {
-	f := &form{u: u, summary: messageLabel(), groups: widget.NewAccordion(), labels: map[string]string{}}
-	f.groups.MultiOpen = true
-	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups))
+	f := &form{u: u, summary: messageLabel(), groups: newFolds(), labels: map[string]string{}}
+	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups.content))
 	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
 	return f
 }
@@ -87,9 +86,7 @@ type row struct {
 }
 
 func (f *form) group(title string, open bool, rows ...row) {
-	item := widget.NewAccordionItem(title, stacked(rows))
-	item.Open = open
-	f.groups.Append(item)
+	f.groups.add(title, open, stacked(rows))
 }
 
 // stacked lays rows out: labels in a column of their own, rows without one
@@ -258,7 +255,7 @@ func (f *form) show(key string) {
 	f.u.pages.show(0)
 	f.u.page.showForm(true)
 	if at := nearest(f.active(), key); at != nil {
-		f.groups.OpenAll()
+		f.groups.showAll(true)
 		f.scroll.Refresh() // for the fields to be where they will be seen
 		f.u.window.Canvas().Focus(at.focus())
 	}

@@ -14,7 +14,7 @@ import (
 type supposedTeeth struct {
 	content    fyne.CanvasObject
 	words      *widget.Label
-	less, more *widget.Button
+	less, more *tipButton
 	back, take *widget.Button
 }
 
@@ -27,8 +27,8 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 	}
 	s := supposedTeeth{
 		words: widget.NewLabel(""),
-		less:  widget.NewButtonWithIcon("", theme.ContentRemoveIcon(), step(-1)),
-		more:  widget.NewButtonWithIcon("", theme.ContentAddIcon(), step(+1)),
+		less:  p.u.newTipButton(theme.ContentRemoveIcon(), tr("One tooth further behind"), step(-1)),
+		more:  p.u.newTipButton(theme.ContentAddIcon(), tr("One tooth further ahead"), step(+1)),
 		back:  widget.NewButton(tr("As in the job"), func() { p.trySupposed(nil) }),
 	}
 	s.words.Alignment = fyne.TextAlignCenter
@@ -60,7 +60,7 @@ func (s supposedTeeth) load(p *gearsPage) {
 }
 
 // able greys a button out, or not.
-func able(b *widget.Button, on bool) {
+func able(b fyne.Disableable, on bool) {
 	switch {
 	case on && b.Disabled():
 		b.Enable()

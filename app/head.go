@@ -20,6 +20,11 @@ type head struct {
 	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
 	notes    *widget.Label
+	more     *tipButton // shows the notes where there is no room for them
+	words    *fyne.Container
+	steady   *steady
+	fitted   fyne.Size // the window for which it was last made to fit, with the size of text
+	text     float32
 }
 
 func newHead(u *ui, tabs fyne.CanvasObject) *head {
@@ -28,9 +33,77 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.sentence.SizeName = theme.SizeNameSubHeadingText
 	h.sentence.TextStyle.Bold = true
 	h.notes.Wrapping = fyne.TextWrapWord
-	words := container.New(&steady{}, container.New(&tight{}, h.sentence, h.notes))
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, nil, words), container.NewHScroll(tabs), widget.NewSeparator())
+	h.steady = &steady{}
+	h.words = container.New(h.steady, container.New(&tight{}, h.sentence, h.notes))
+	h.more = u.newTipButton(theme.InfoIcon(), tr("To know"), func() { u.inform(tr("To know"), wrapped(h.notes.Text)) })
+	h.more.Hide()
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
+}
+
+// headShare is how much of a window's height the words may take. Where large text
+// in a low window would need more, the sentence is set smaller and the notes wait
+// behind a button.
+const headShare = 0.24
+
+// fit makes the words fit a window. What was short stays so until there is room to
+// spare, or the page would jump up and down while something is dragged.
+func (h *head) fit(window fyne.Size) {
+	text := theme.TextSize()
+	if window == h.fitted && text == h.text {
+		return
+	}
+	limit := headShare * window.Height
+	if !h.more.Hidden && text == h.text {
+		limit *= 0.85
+	}
+	h.fitted, h.text = window, text
+	h.short(false)
+	if h.high(window.Width) > limit {
+		h.short(true)
+	}
+}
+
+// short shows the sentence alone, or the notes with it.
+func (h *head) short(on bool) {
+	if on != h.more.Hidden {
+		return
+	}
+	h.more.Hidden, h.notes.Hidden = !on, on
+	h.sentence.SizeName = theme.SizeNameSubHeadingText
+	if on {
+		h.sentence.SizeName = theme.SizeNameText
+	}
+	h.steady.width = 0 // the height kept was that of other words
+	h.content.Refresh()
+}
+
+// high is how high the words are at a width.
+func (h *head) high(width float32) float32 {
+	high := float32(0)
+	for _, l := range []*widget.Label{h.sentence, h.notes} {
+		l.Resize(fyne.NewSize(width, l.Size().Height))
+		high += l.MinSize().Height
+	}
+	return high
+}
+
+// underHead puts a page below the head.
+type underHead struct{ head *head }
+
+func (l underHead) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	top, page := objects[0].MinSize(), objects[1].MinSize()
+	return fyne.NewSize(max(top.Width, page.Width), top.Height+theme.Padding()+page.Height)
+}
+
+func (l underHead) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	l.head.fit(size)
+	top, page := objects[0], objects[1]
+	high := top.MinSize().Height
+	top.Resize(fyne.NewSize(size.Width, high))
+	high += theme.Padding()
+	page.Move(fyne.NewPos(0, high))
+	page.Resize(fyne.NewSize(size.Width, max(0, size.Height-high)))
 }
 
 // load says what the session's newest sound job comes to.
@@ -51,6 +124,9 @@ func (h *head) load() {
 	} else if wrong, _ := h.u.wrong(); wrong != "" {
 		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
 		role = figure.Warning
+	}
+	if text != h.sentence.Text || notes != h.notes.Text {
+		h.fitted = fyne.Size{} // other words may fit where these did not
 	}
 	h.sentence.SetText(text)
 	h.notes.SetText(notes)

@@ -153,6 +153,18 @@ func typedKeys(u *ui, names ...fyne.KeyName) {
 	}
 }
 
+// key finds a key that stands on the screen by what is on it.
+func key(t testing.TB, in fyne.CanvasObject, name string) *widgets.Key {
+	t.Helper()
+	for _, o := range shown(in) {
+		if k, ok := o.(*widgets.Key); ok && k.AccessibilityLabel() == name {
+			return k
+		}
+	}
+	t.Fatalf("there is no key %q", name)
+	return nil
+}
+
 // choose carries out a menu item, given by its place in the menu bar.
 func choose(t testing.TB, u *ui, names ...string) {
 	t.Helper()

@@ -55,6 +55,7 @@ func (p *pages) show(i int) {
 	if f, ok := c.Focused().(fyne.CanvasObject); ok && !slices.Contains(p.tabs.Objects, f) {
 		c.Unfocus()
 	}
+	p.u.tips.stop()
 	p.shown = i
 	for k, o := range p.tabs.Objects {
 		b := o.(*widget.Button)

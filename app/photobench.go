@@ -24,7 +24,7 @@ type photoBench struct {
 	p       *partPage
 	content fyne.CanvasObject
 	view    *widgets.PhotoView
-	remove  *widget.Button
+	remove  *tipButton
 	found   *widget.Label
 
 	feature figure.PartFeature
@@ -71,14 +71,14 @@ func newPhotoBench(p *partPage) *photoBench {
 	b.view.OnKey = p.u.key
 	b.view.Overlay = b.overlay
 	b.found.TextStyle.Bold = true
-	b.remove = widget.NewButtonWithIcon("", theme.DeleteIcon(), func() {
+	b.remove = p.u.newTipButton(theme.DeleteIcon(), tr("Take the point away"), func() {
 		b.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
 		b.loadRemove()
 	})
 	tools := container.NewVBox(
-		widget.NewButtonWithIcon("", theme.ZoomInIcon(), func() { b.view.Zoom(1.5) }),
-		widget.NewButtonWithIcon("", theme.ZoomOutIcon(), func() { b.view.Zoom(1 / 1.5) }),
-		widget.NewButtonWithIcon("", theme.ZoomFitIcon(), b.view.Fit),
+		p.u.newTipButton(theme.ZoomInIcon(), tr("Closer"), func() { b.view.Zoom(1.5) }),
+		p.u.newTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { b.view.Zoom(1 / 1.5) }),
+		p.u.newTipButton(theme.ZoomFitIcon(), tr("Whole"), b.view.Fit),
 		b.remove)
 	b.content = container.NewBorder(nil, container.New(&steady{}, b.found), nil, tools, b.view)
 	b.picture.bench = b

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -184,10 +185,15 @@ func (c *practiceChoice) build(p *practicePage) {
 	rows.Add(container.NewHScroll(c.engines.content))
 	rows.Add(heading(tr("An exercise for a class")))
 	rows.Add(wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
-	rows.Add(practiceRow(tr("Number of the exercise"), c.seed))
+	draw := newKeyButton(tr("Draw one"), func() {
+		c.seed.SetText(strconv.Itoa(rand.IntN(10000)))
+		c.seed.SetFault("")
+	})
+	rows.Add(practiceRow(tr("Number of the exercise"), container.NewBorder(nil, nil, nil, container.NewVBox(draw), c.seed)))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
 	c.print = newKeyButton(tr("Print it, and its answers…"), func() { c.toPrint(p) })
-	rows.Add(container.New(&flow{}, c.begin, c.print))
+	rows.Add(container.NewHBox(c.begin))
+	rows.Add(container.NewHBox(c.print))
 	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
 	for _, f := range []*widgets.Field{c.seed, c.count} {
 		f.OnWheel = func(e *fyne.ScrollEvent) { scroll.Scrolled(e) }
@@ -195,7 +201,7 @@ func (c *practiceChoice) build(p *practicePage) {
 	c.content = scroll
 }
 
-func practiceRow(label string, f *widgets.Field) fyne.CanvasObject {
+func practiceRow(label string, f fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(&tight{}, wrapped(label), f)
 }
 

@@ -22,6 +22,7 @@ type practiceSlot struct {
 	label   *widget.Label
 	field   *widgets.Field
 	fill    *fyne.Container // buttons that type into the field
+	digits  *fyne.Container // keys that type a number into it
 	choose  *fyne.Container
 	buttons []*keyButton // of choose
 	chosen  int          // -1: none
@@ -32,6 +33,7 @@ type practiceSlot struct {
 func newPracticeSlot(p *practicePage, at int) *practiceSlot {
 	s := &practiceSlot{page: p, at: at, label: prose(), field: widgets.NewField("", 1), verdict: prose(), chosen: -1,
 		fill: container.New(&flow{}), choose: container.New(&flow{})}
+	s.digits = s.keypad()
 	s.label.TextStyle.Bold = true
 	s.field.SetWanted(true)
 	s.field.OnChanged = func(string) {
@@ -44,7 +46,7 @@ func newPracticeSlot(p *practicePage, at int) *practiceSlot {
 		}
 	}
 	s.field.OnWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
-	s.content = container.NewVBox(s.label, container.New(practiceField{}, s.field), s.fill, s.choose, s.verdict)
+	s.content = container.NewVBox(s.label, container.New(practiceField{}, s.field), s.digits, s.fill, s.choose, s.verdict)
 	return s
 }
 
@@ -66,6 +68,7 @@ func (s *practiceSlot) ask(part lesson.Part) {
 	s.buttons = nil
 	typed := part.Form != lesson.Choose
 	s.field.Hidden, s.fill.Hidden, s.choose.Hidden = !typed, !typed, typed
+	s.digits.Hidden = part.Form != lesson.Number
 	switch {
 	case part.Form == lesson.Pick:
 		hint := tr("such as 2, 5 or none")
@@ -114,6 +117,46 @@ func (s *practiceSlot) filler(name string, act func()) {
 		s.focus()
 	})
 	s.fill.Add(b)
+}
+
+// keypad is a number's keys for the mouse, large enough for gloves.
+func (s *practiceSlot) keypad() *fyne.Container {
+	pad := container.New(&flow{})
+	add := func(on string, press func()) *widgets.Key {
+		k := widgets.NewKey(on, func() {
+			press()
+			s.field.SetFault("")
+			s.focus() // which the mouse has taken away
+		})
+		k.Least = fyne.NewSize(38, 40)
+		pad.Add(k)
+		return k
+	}
+	for _, d := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0", comma(".")} {
+		add(d, func() { s.typeDigit(d) })
+	}
+	add("⌫", func() { s.typeDigit("") }).Repeats = true
+	return pad
+}
+
+// typeDigit puts a digit behind the number in the field, before its side; "" takes
+// the last one away, and when no digit is left the side.
+func (s *practiceSlot) typeDigit(d string) {
+	number, side := strings.TrimSpace(s.field.Text()), ""
+	for _, name := range s.part.Sides.Names() {
+		if rest, ok := strings.CutSuffix(number, say(name)); ok {
+			number, side = strings.TrimSpace(rest), " "+say(name)
+		}
+	}
+	switch r := []rune(number); {
+	case d != "":
+		number += d
+	case len(r) > 0:
+		number = string(r[:len(r)-1])
+	default:
+		side = ""
+	}
+	s.field.SetText(strings.TrimSpace(number + side))
 }
 
 // toggle puts a cylinder into the field, or takes it out.
@@ -258,4 +301,5 @@ func (s *practiceSlot) tell(v *lesson.Verdict) {
 	s.field.SetFault("")
 	s.field.Disable()
 	s.fill.Hide()
+	s.digits.Hide()
 }

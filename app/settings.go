@@ -76,7 +76,7 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 	d.SetButtons([]fyne.CanvasObject{done})
 	s := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
-	u.show(d)
+	u.show(d, scroll)
 	scroll.ScrollToOffset(fyne.NewPos(0, offset))
 	if focus >= 0 && focus < len(lists) {
 		u.window.Canvas().Focus(lists[focus])

@@ -125,7 +125,8 @@ func (u *ui) sheet(claim bool) (sheet.Document, error) {
 
 // ask shows a dialog of choices with a button that goes on to where to save.
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
-	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(content), u.window)
+	scroll := container.NewVScroll(content)
+	d := dialog.NewCustomWithoutButtons(title, scroll, u.window)
 	on := newDialogButton(tr("Save…"), func() {
 		d.Hide()
 		fyne.Do(next) // once the key is let go of: it would be typed into the next dialog
@@ -134,7 +135,7 @@ func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 	d.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Cancel"), u.dismiss, u.dismiss), on})
 	s := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(720, s.Width-40), min(content.MinSize().Height+160*u.look.scale, s.Height-40)))
-	u.show(d)
+	u.show(d, scroll)
 	u.window.Canvas().Focus(on)
 }
 

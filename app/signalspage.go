@@ -93,11 +93,10 @@ func (p *signalsPage) controls() fyne.CanvasObject {
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
 	p.suppose = widget.NewSelect(nil, nil)
 	p.ways = newOneOf(func(i int) { p.look(plate.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
-	icon := func(icon fyne.Resource, do func()) fyne.CanvasObject { return widget.NewButtonWithIcon("", icon, do) }
 	sight := container.NewHBox(
-		icon(theme.ZoomOutIcon(), func() { p.view.Zoom(1.6) }), icon(theme.ZoomInIcon(), func() { p.view.Zoom(1 / 1.6) }),
+		u.newTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { p.view.Zoom(1.6) }), u.newTipButton(theme.ZoomInIcon(), tr("Closer"), func() { p.view.Zoom(1 / 1.6) }),
 		widget.NewButtonWithIcon(tr("Whole"), theme.ZoomFitIcon(), p.view.Fit),
-		icon(theme.NavigateBackIcon(), func() { p.view.Pan(-0.25) }), icon(theme.NavigateNextIcon(), func() { p.view.Pan(+0.25) }))
+		u.newTipButton(theme.NavigateBackIcon(), tr("Move earlier"), func() { p.view.Pan(-0.25) }), u.newTipButton(theme.NavigateNextIcon(), tr("Move later"), func() { p.view.Pan(+0.25) }))
 	supposing := container.NewHBox(widget.NewLabel(tr("Suppose")), container.New(sized{230}, p.suppose))
 
 	p.progress = widget.NewProgressBar()

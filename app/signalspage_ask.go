@@ -78,7 +78,8 @@ func (p *signalsPage) askChannels(rec *recording) {
 		}
 		u.recorder.open(rec.path, o)
 	}
-	d := dialog.NewCustomConfirm(tr("How the recording is to be read"), tr("Read it"), tr("Cancel"), container.NewVScroll(form), func(yes bool) {
+	scroll := container.NewVScroll(form)
+	d := dialog.NewCustomConfirm(tr("How the recording is to be read"), tr("Read it"), tr("Cancel"), scroll, func(yes bool) {
 		if yes {
 			accept()
 		}
@@ -86,6 +87,6 @@ func (p *signalsPage) askChannels(rec *recording) {
 	rate.OnSubmitted = func(string) { d.Hide(); accept() }
 	size := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(520, size.Width-40), min(400, size.Height-40)))
-	u.show(d)
+	u.show(d, scroll)
 	u.window.Canvas().Focus(rate)
 }

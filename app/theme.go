@@ -61,6 +61,8 @@ func (l *look) Size(n fyne.ThemeSizeName) float32 {
 		s = 5
 	case theme.SizeNameSeparatorThickness:
 		return 1
+	case theme.SizeNameModalBlurRadius:
+		return 0 // where there is no graphics card, blurring what lies below a dialog makes every key in it wait
 	case theme.SizeNameInnerPadding:
 		s = 6
 	default:

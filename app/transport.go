@@ -20,7 +20,7 @@ type transport struct {
 	u       *ui
 	content fyne.CanvasObject
 	entry   *widgets.Field
-	run     *widget.Button
+	run     *tipButton
 	sensor  *lineLabel
 	typing  bool // an angle was typed and not yet gone to
 }
@@ -29,19 +29,19 @@ func newTransport(u *ui) *transport {
 	t := &transport{u: u, entry: widgets.NewField("°", 1)}
 	t.entry.OnChanged = func(string) { t.typing = true }
 	t.entry.OnDone = t.typed
-	t.run = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), func() { u.run.Toggle() })
+	t.run = u.newTipButton(theme.MediaPlayIcon(), tr("Run or stop"), func() { u.run.Toggle() })
 	step := func(text string, by timing.Deg) *widget.Button {
 		return widget.NewButton(text, func() { u.setAt(u.at + by) })
 	}
-	next := func(icon fyne.Resource, dir int) *widget.Button {
-		return widget.NewButtonWithIcon("", icon, func() { u.toFiring(dir) })
+	next := func(icon fyne.Resource, says string, dir int) *tipButton {
+		return u.newTipButton(icon, says, func() { u.toFiring(dir) })
 	}
 	t.sensor = newLineLabel()
 	strip := container.NewHBox(
 		widget.NewLabel(tr("Crank at")),
 		container.New(sized{118}, t.entry),
-		next(theme.MediaSkipPreviousIcon(), -1), step("−10°", -10), step("−1°", -1),
-		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), +1),
+		next(theme.MediaSkipPreviousIcon(), tr("To the last firing TDC"), -1), step("−10°", -10), step("−1°", -1),
+		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), tr("To the next firing TDC"), +1),
 		t.run,
 	)
 	t.content = container.New(thenWords{}, container.NewHScroll(strip), t.sensor)

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 
 	"pinphase/assets"
 	"pinphase/timing"
@@ -34,6 +33,7 @@ func Main(name, recording string) {
 	u.window.Show()
 	u.offer(left)
 	u.firstTour(name)
+	u.keepInSight()
 	if recording != "" {
 		u.recorder.open(recording, finding.TraceOptions{})
 	}
@@ -75,6 +75,7 @@ type ui struct {
 	run   *runner
 	board *board // nil unless something is shown to a class
 	tour  *tour  // nil unless it is on
+	tips  *tips
 
 	practice *practicePage
 
@@ -83,8 +84,8 @@ type ui struct {
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
-	asking  bool            // a question about unsaved changes is on the screen
-	dialogs []dialog.Dialog // shown so far, the last on top; see [ui.show]
+	asking  bool         // a question about unsaved changes is on the screen
+	dialogs []openDialog // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.
@@ -113,6 +114,7 @@ func newUI(a fyne.App) *ui {
 
 // build makes all that the window shows, in the present language and units.
 func (u *ui) build() {
+	u.tips = newTips(u)
 	u.form = newForm(u)
 	u.forms, u.transports = []*form{u.form}, nil
 	u.pages = newPages(u)
@@ -129,7 +131,7 @@ func (u *ui) build() {
 	u.practice = newPracticePage(u)
 	u.pages.set(u.page, u.part, u.light, u.signals, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
-	u.root = container.NewBorder(u.head.content, nil, nil, nil, u.pages.room)
+	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.tips.content)
 	u.window.SetContent(u.root)
 	u.tour = nil // one that was on pointed at what is gone
 }

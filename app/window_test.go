@@ -183,7 +183,7 @@ func TestUndoInTheMenu(t *testing.T) {
 
 func TestFaultOpensItsGroup(t *testing.T) {
 	u := window(t)
-	u.form.groups.CloseAll()
+	u.form.groups.showAll(false)
 	u.form.show("dowel.measured.chord_mm")
 	field := u.form.input(t, "dowel.measured.chord_mm").field
 	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.root), fyne.CanvasObject(field)) {

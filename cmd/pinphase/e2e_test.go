@@ -46,13 +46,13 @@ func build(t testing.TB) string {
 	if os.Getenv("DISPLAY") == "" {
 		t.Fatal("DISPLAY is not set: run this test through scripts/with-xvfb")
 	}
-	for _, tool := range []string{"xdotool", "import"} {
+	for _, tool := range []string{"xdotool", "xprop", "import"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			t.Fatalf("%v: make test installs it", err)
 		}
 	}
 	buildOnce.Do(func() {
-		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic,no_emoji", "-o", binaryPath, ".")
+		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic,no_emoji,e2e", "-o", binaryPath, ".")
 		cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
 		if out, err := cmd.CombinedOutput(); err != nil {
 			buildErr = fmt.Errorf("building: %v\n%s", err, out)
@@ -81,7 +81,7 @@ func copyOf(t testing.TB, name string) string {
 }
 
 // dowelIn reads the measured dowel's angle out of a job file.
-func dowelIn(t *testing.T, path string) float64 {
+func dowelIn(t testing.TB, path string) float64 {
 	t.Helper()
 	doc, err := job.ReadFile(path)
 	if err != nil {
@@ -202,7 +202,7 @@ func TestKilledProgramGivesTheJobBack(t *testing.T) {
 
 func near(a, b, by int) bool { return math.Abs(float64(a-b)) <= float64(by) }
 
-func read(t *testing.T, path string) string {
+func read(t testing.TB, path string) string {
 	t.Helper()
 	data, err := os.ReadFile(path)
 	if err != nil {

@@ -20,7 +20,7 @@ import (
 	"pinphase/timing/figure"
 )
 
-// The size the window is given.
+// The size the window is given unless a test says otherwise.
 const windowWidth, windowHeight = 1280, 800
 
 // patience is how long anything may take, on a machine busy with other things.
@@ -61,13 +61,25 @@ type win struct {
 	log    *bytes.Buffer
 	id     string
 	opened image.Point // its size when it appeared
+	size   image.Point // the one it was given
+
+	tells   string // the socket on which the program tells what it shows
+	onBoard bool   // what is looked at and clicked is the window for a class
+	boardID string // that window's id
 }
 
 // start starts the program and waits for its window.
 func start(t testing.TB, binary string, h homes, args ...string) *win {
 	t.Helper()
-	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &bytes.Buffer{}}
-	w.cmd.Env = append(append(os.Environ(), "LANG=en_US.UTF-8", "FYNE_PLATFORM=x11", "FYNE_SCALE=1"), h...)
+	return startAt(t, image.Pt(windowWidth, windowHeight), binary, h, args...)
+}
+
+// startAt starts the program in a window of some size.
+func startAt(t testing.TB, size image.Point, binary string, h homes, args ...string) *win {
+	t.Helper()
+	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &bytes.Buffer{}, size: size}
+	w.tells = filepath.Join(t.TempDir(), "tell")
+	w.cmd.Env = append(append(os.Environ(), "LANG=en_US.UTF-8", "FYNE_PLATFORM=x11", "FYNE_SCALE=1", tellAt+"="+w.tells), h...)
 	w.cmd.Stdout, w.cmd.Stderr = w.log, w.log
 	began := time.Now()
 	if err := w.cmd.Start(); err != nil {
@@ -93,11 +105,15 @@ func start(t testing.TB, binary string, h homes, args ...string) *win {
 	t.Logf("first picture after %v at the most, %s of memory", time.Since(began).Round(10*time.Millisecond), w.memory())
 	w.opened = w.picture().Bounds().Size()
 	w.xdo("windowactivate", "--sync", w.id)
-	w.xdo("windowsize", w.id, strconv.Itoa(windowWidth), strconv.Itoa(windowHeight))
+	// Without a frame, so that it can be as large as the screen.
+	if out, err := tool("xprop", "-id", w.id, "-f", "_MOTIF_WM_HINTS", "32c", "-set", "_MOTIF_WM_HINTS", "2, 0, 0, 0, 0"); err != nil {
+		t.Fatalf("xprop: %v: %s", err, out)
+	}
+	w.xdo("windowsize", w.id, strconv.Itoa(size.X), strconv.Itoa(size.Y))
 	w.xdo("windowmove", w.id, "0", "0")
 	w.until("the window to have its size", func() bool {
 		img := w.picture()
-		return img != nil && img.Bounds().Size() == image.Pt(windowWidth, windowHeight)
+		return img != nil && img.Bounds().Size() == size
 	})
 	return w
 }
@@ -151,9 +167,13 @@ func (w *win) key(names ...string) {
 	}
 }
 
-// frame lets the program take in what was done: it asks for the pointer and keys
-// once a frame, and puts all movements since the last into one.
-func (w *win) frame() { time.Sleep(120 * time.Millisecond) }
+// frame lets the program take in what was done. One that does not tell is given a
+// while: it asks for the pointer and keys once a frame.
+func (w *win) frame() {
+	if _, ok := w.ask(); !ok {
+		time.Sleep(120 * time.Millisecond)
+	}
+}
 
 // drag takes hold at one place and lets go at another.
 func (w *win) drag(x, y, toX, toY int) {
@@ -213,8 +233,18 @@ func (w *win) kill() {
 // picture is what the window shows now, nil when it cannot be had.
 func (w *win) picture() *image.RGBA { return pictureOf(w.id) }
 
-func pictureOf(id string) *image.RGBA {
-	out, err := tool("import", "-silent", "-window", id, "-depth", "8", "ppm:-")
+func pictureOf(id string) *image.RGBA { return partOf(id, image.Rectangle{}) }
+
+// part is a part of what is shown, nil when it cannot be had.
+func (w *win) part(r image.Rectangle) *image.RGBA { return partOf(w.shownID(), r) }
+
+// partOf is a picture of a part of a window, of all of it for an empty rectangle.
+func partOf(id string, of image.Rectangle) *image.RGBA {
+	args := []string{"-silent", "-window", id, "-depth", "8"}
+	if !of.Empty() {
+		args = append(args, "-crop", fmt.Sprintf("%dx%d+%d+%d", of.Dx(), of.Dy(), of.Min.X, of.Min.Y))
+	}
+	out, err := tool("import", append(args, "ppm:-")...)
 	if err != nil {
 		return nil
 	}
@@ -230,6 +260,14 @@ func pictureOf(id string) *image.RGBA {
 		img.Pix[k], img.Pix[k+1], img.Pix[k+2], img.Pix[k+3] = pix[i], pix[i+1], pix[i+2], 255
 	}
 	return img
+}
+
+// shownID is the window that is looked at.
+func (w *win) shownID() string {
+	if w.onBoard {
+		return w.boardID
+	}
+	return w.id
 }
 
 // settle waits until the window shows the same twice.
@@ -259,13 +297,13 @@ func (w *win) still() {
 // differs tells whether much of the window differs from a picture of it.
 func (w *win) differs(from *image.RGBA) bool {
 	now := w.picture()
-	return now != nil && changed(from, now) > windowWidth*windowHeight/10
+	return now != nil && changed(from, now) > w.size.X*w.size.Y/10
 }
 
 // changed counts the pixels that differ between two pictures.
 func changed(a, b *image.RGBA) int {
 	if a.Rect != b.Rect {
-		return windowWidth * windowHeight
+		return a.Rect.Dx() * a.Rect.Dy()
 	}
 	n := 0
 	for i := 0; i < len(a.Pix); i += 4 {
@@ -391,4 +429,34 @@ func (w *win) keepPicture() {
 		w.t.Log(err)
 	}
 	w.t.Logf("the window looked like %s", f.Name())
+}
+
+// typed types text to what has the keyboard.
+func (w *win) typed(text string) {
+	w.t.Helper()
+	w.xdo("type", "--delay", "60", text)
+	w.frame()
+}
+
+// other waits for another window of the program and returns its id.
+func (w *win) other(name string) string {
+	w.t.Helper()
+	id := ""
+	w.until("a window called "+name, func() bool {
+		out, err := tool("xdotool", "search", "--onlyvisible", "--name", name)
+		if ids := strings.Fields(string(out)); err == nil && len(ids) > 0 {
+			id = ids[len(ids)-1]
+		}
+		return id != ""
+	})
+	return id
+}
+
+// gone waits until no window has a name.
+func (w *win) gone(name string) {
+	w.t.Helper()
+	w.until("the end of the window called "+name, func() bool {
+		out, _ := tool("xdotool", "search", "--onlyvisible", "--name", name) // it fails when there is none
+		return len(strings.Fields(string(out))) == 0
+	})
 }

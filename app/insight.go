@@ -1,0 +1,98 @@
+package app
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"pinphase/widgets"
+)
+
+// Tab leads to fields and buttons that are scrolled out of sight, and the toolkit
+// leaves them there. It tells nobody that the keyboard has gone elsewhere, so that
+// is looked at once a frame.
+
+// keepInSight scrolls whatever gets the keyboard into sight, from now on.
+func (u *ui) keepInSight() {
+	var last fyne.Focusable
+	a := fyne.NewAnimation(time.Second, func(float32) {
+		if f := u.window.Canvas().Focused(); f != last {
+			last = f
+			u.focusInSight()
+		}
+	})
+	a.RepeatCount = fyne.AnimationRepeatForever
+	a.Start()
+}
+
+// focusInSight scrolls what has the keyboard into sight. What is seen for the
+// greater part stays where it is.
+func (u *ui) focusInSight() {
+	o, ok := u.window.Canvas().Focused().(fyne.CanvasObject)
+	if !ok {
+		return
+	}
+	root := u.root
+	if n := len(u.dialogs); n > 0 {
+		root = u.dialogs[n-1].content
+	}
+	around, _ := scrollsAround(root, o)
+	for _, s := range around {
+		at, all := place(o).Subtract(place(s)), s.Content.MinSize()
+		s.ScrollToOffset(fyne.NewPos(
+			scrolledTo(at.X, o.Size().Width, s.Offset.X, s.Size().Width, all.Width),
+			scrolledTo(at.Y, o.Size().Height, s.Offset.Y, s.Size().Height, all.Height)))
+	}
+}
+
+func place(o fyne.CanvasObject) fyne.Position {
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+}
+
+// scrolledTo is the offset at which something, now at a place within the room, is
+// seen as a whole; the present one when its middle is in sight.
+func scrolledTo(at, size, offset, room, content float32) float32 {
+	if middle := at + size/2; middle >= 0 && middle <= room {
+		return offset
+	}
+	if at > 0 {
+		at += size - room // its end to the end of the room
+	}
+	return max(0, min(offset+at, content-room))
+}
+
+// scrollsAround are the scrolls that an object lies in, the innermost first.
+func scrollsAround(from, target fyne.CanvasObject) (list []*container.Scroll, found bool) {
+	any := func(objects ...fyne.CanvasObject) bool {
+		for _, o := range objects {
+			if o != nil && o.Visible() {
+				if list, found = scrollsAround(o, target); found {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if from == target {
+		return nil, true
+	}
+	switch o := from.(type) {
+	case *fyne.Container:
+		any(o.Objects...)
+	case *container.Scroll:
+		if any(o.Content) {
+			list = append(list, o)
+		}
+	case *container.Split:
+		any(o.Leading, o.Trailing)
+	case *container.AppTabs:
+		if s := o.Selected(); s != nil {
+			any(s.Content)
+		}
+	case *widgets.Field:
+		f, _ := o.Focusable().(fyne.CanvasObject)
+		found = f == target
+	}
+	return list, found
+}

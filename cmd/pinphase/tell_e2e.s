@@ -1,0 +1,3 @@
+//go:build e2e
+
+// Empty: without an assembly file the compiler wants a body for walkVisible.
