@@ -211,9 +211,9 @@ func TestFilesAreDroppedOnTheWindow(t *testing.T) {
 
 	// A recording comes up on the signals page, a picture on the part page.
 	w.drop(640, 400, recordingFile(t))
-	w.shows(signalsPage)
+	w.page("Signals")
 	w.drop(640, 400, testFile(t, "photos/nose-square.jpg"))
-	w.shows(partPage)
+	w.page("Part")
 
 	// What is none of these is refused in words, and nothing is lost.
 	before := w.picture()

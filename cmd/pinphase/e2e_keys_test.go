@@ -294,7 +294,7 @@ func nth(s shown, is which, n int) (thing, bool) {
 func (w walk) openBoard(open func()) {
 	w.t.Helper()
 	open()
-	w.boardID = w.other("^" + boardTitle)
+	w.boardID = w.other(boardTitle)
 	w.onBoard = true
 	w.until("the board's first picture", func() bool { p := pictureOf(w.boardID); return p != nil && colours(p) > 10 })
 	w.steady("the board", the(kind("BoardView")))
@@ -313,7 +313,7 @@ func (w walk) leaveBoard(leave func()) {
 		w.t.Errorf("the board is %v, the screen %v", size, w.screen())
 	}
 	leave()
-	w.gone("^" + boardTitle)
+	w.gone(boardTitle)
 	w.onBoard = false
 	w.xdo("windowactivate", w.id)
 }

@@ -38,15 +38,18 @@ func (w *win) ask() (list []shown, ok bool) {
 	return list, err == nil
 }
 
-// boardTitle is how the name of the window for a class begins; no other window
-// does but the program's first.
-const boardTitle = "Board "
+// boardName is how the name of the window for a class begins, boardTitle how that
+// is searched for.
+const (
+	boardName  = "Board "
+	boardTitle = "^" + boardName
+)
 
 // look returns what the program's window shows.
 func (w *win) look() shown {
 	w.t.Helper()
 	for _, s := range w.told() {
-		if strings.HasPrefix(s.Title, boardTitle) == w.onBoard {
+		if strings.HasPrefix(s.Title, boardName) == w.onBoard {
 			return s
 		}
 	}

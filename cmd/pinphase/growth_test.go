@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"image"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -35,7 +36,7 @@ func (h held) mib() float64 { return float64(h.Bytes) / (1 << 20) }
 func buildTelling(t *testing.T, race bool) string {
 	t.Helper()
 	binary := filepath.Join(t.TempDir(), "pinphase")
-	cmd := exec.Command("go", "build", fmt.Sprintf("-race=%t", race), "-buildvcs=false", "-tags", "nodynamic,no_emoji,heap", "-o", binary, ".")
+	cmd := exec.Command("go", "build", fmt.Sprintf("-race=%t", race), "-buildvcs=false", "-tags", "nodynamic,no_emoji,heap,e2e", "-o", binary, ".")
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
@@ -128,8 +129,14 @@ var growths = []struct {
 	{"jobs", dropped(func(g *growth) string { return g.other }), dropped(func(g *growth) string { return g.job })},
 	{"recordings", dropped(func(g *growth) string { return g.recording }), nil},
 	{"photographs", dropped(func(g *growth) string { return g.photograph }), nil},
-	{"edits", func(g *growth) { g.w.click(behindTheKnob) }, func(g *growth) { g.keys("ctrl+z") }},
+	{"edits", behindTheKnob, func(g *growth) { g.keys("ctrl+z") }},
 	{"sizes of the window", func(g *growth) { g.size(1024, 640) }, func(g *growth) { g.size(windowWidth, windowHeight) }},
+}
+
+// behindTheKnob puts the dowel far ahead.
+func behindTheKnob(g *growth) {
+	slider := g.w.inSight("the dowel's slider", fieldOf("Dowel at")).Place
+	g.w.clickAt(image.Pt(slider.Min.X+slider.Dx()*3/4, centre(slider).Y))
 }
 
 // opened is something opened by keys, closed how it is closed.
