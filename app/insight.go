@@ -9,17 +9,24 @@ import (
 	"pinphase/widgets"
 )
 
-// Tab leads to fields and buttons that are scrolled out of sight, and the toolkit
-// leaves them there. It tells nobody that the keyboard has gone elsewhere, so that
-// is looked at once a frame.
-
-// keepInSight scrolls whatever gets the keyboard into sight, from now on.
-func (u *ui) keepInSight() {
+// watch looks, once a frame, after what the toolkit tells nobody: that the keyboard
+// has gone elsewhere, perhaps to something scrolled out of sight, where Tab leads
+// too; and that the window has another size.
+func (u *ui) watch() {
+	var size fyne.Size
 	var last fyne.Focusable
+	looks := 0 // still to be had at where the keyboard is: what comes with it may take a frame to find its place
 	a := fyne.NewAnimation(time.Second, func(float32) {
 		if f := u.window.Canvas().Focused(); f != last {
-			last = f
+			last, looks = f, 3
+		}
+		if looks > 0 {
+			looks--
 			u.focusInSight()
+		}
+		if s := u.window.Canvas().Size(); s != size {
+			size = s
+			u.fitText()
 		}
 	})
 	a.RepeatCount = fyne.AnimationRepeatForever
@@ -39,10 +46,10 @@ func (u *ui) focusInSight() {
 	}
 	around, _ := scrollsAround(root, o)
 	for _, s := range around {
-		at, all := place(o).Subtract(place(s)), s.Content.MinSize()
+		at := place(o).Subtract(place(s))
 		s.ScrollToOffset(fyne.NewPos(
-			scrolledTo(at.X, o.Size().Width, s.Offset.X, s.Size().Width, all.Width),
-			scrolledTo(at.Y, o.Size().Height, s.Offset.Y, s.Size().Height, all.Height)))
+			scrolledTo(at.X, o.Size().Width, s.Offset.X, s.Size().Width),
+			scrolledTo(at.Y, o.Size().Height, s.Offset.Y, s.Size().Height)))
 	}
 }
 
@@ -52,14 +59,14 @@ func place(o fyne.CanvasObject) fyne.Position {
 
 // scrolledTo is the offset at which something, now at a place within the room, is
 // seen as a whole; the present one when its middle is in sight.
-func scrolledTo(at, size, offset, room, content float32) float32 {
+func scrolledTo(at, size, offset, room float32) float32 {
 	if middle := at + size/2; middle >= 0 && middle <= room {
 		return offset
 	}
 	if at > 0 {
 		at += size - room // its end to the end of the room
 	}
-	return max(0, min(offset+at, content-room))
+	return max(0, offset+at)
 }
 
 // scrollsAround are the scrolls that an object lies in, the innermost first.

@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
@@ -194,7 +192,7 @@ func (u *ui) setTextSize(s float64) {
 }
 
 func (u *ui) stepTextSize(by int) {
-	i := slices.Index(textSizes, u.prefs.TextSize()) + by
+	i := u.textSize() + by
 	if i >= 0 && i < len(textSizes) {
 		u.setTextSize(textSizes[i])
 	}

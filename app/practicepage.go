@@ -34,12 +34,13 @@ type practicePage struct {
 	steps    *widget.Label
 	scroll   *container.Scroll
 
-	side   *oneOf
-	room   *fyne.Container
-	figure *widgets.FigureView
-	wait   *widget.Label // in the figure's place before the answer
-	score  practiceScore
-	choice practiceChoice
+	side    *oneOf
+	room    *fyne.Container
+	figure  *widgets.FigureView
+	wait    *widget.Label   // in the figure's place before the answer
+	waiting *fyne.Container // it, and the score below
+	score   practiceScore
+	choice  practiceChoice
 
 	record  lesson.Record
 	file    string // where it is kept; "": nowhere
@@ -93,6 +94,7 @@ func newPracticePage(u *ui) *practicePage {
 	p.choice.build(p)
 	p.wait.SetText(tr("The figure comes with the answer."))
 	p.room = container.NewStack()
+	p.waiting = container.NewBorder(p.wait, nil, nil, nil, p.score.content)
 	p.side = newOneOf(func(int) { p.loadSide() }, tr("Figure"), tr("Score"), tr("What is asked"))
 	p.side.set(0)
 	right := container.NewBorder(container.NewHScroll(p.side.content), nil, nil, nil, p.room)
@@ -229,6 +231,10 @@ func (p *practicePage) loadSide() {
 		o = p.choice.content
 	default:
 		o = p.loadFigure()
+		if o == p.wait { // the room is not left empty
+			p.score.load(p)
+			o = p.waiting
+		}
 	}
 	if len(p.room.Objects) != 1 || p.room.Objects[0] != o {
 		p.room.Objects = []fyne.CanvasObject{o}

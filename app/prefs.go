@@ -68,12 +68,12 @@ func (p prefs) Theme() string {
 	return themeChoices[0]
 }
 
-// TextSize returns one of textSizes.
-func (p prefs) TextSize() float64 {
-	if s := p.p.FloatWithFallback(prefText, 1); slices.Contains(textSizes, s) {
-		return s
+// TextSize returns one of textSizes, and whether it was chosen.
+func (p prefs) TextSize() (size float64, chosen bool) {
+	if s := p.p.Float(prefText); slices.Contains(textSizes, s) {
+		return s, true
 	}
-	return 1
+	return 1, false
 }
 
 // Language returns one of [language.Codes]: the one chosen, else the system's, else

@@ -164,7 +164,7 @@ func (u *ui) textSizeSetting() setting {
 	for _, s := range textSizes {
 		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": finding.Num{Value: 100 * s}}))
 	}
-	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −."), ways, slices.Index(textSizes, u.prefs.TextSize()),
+	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −. Until you choose, a very large window has larger text."), ways, u.textSize(),
 		func(i int) { u.setTextSize(textSizes[i]) }, false}
 }
 
@@ -176,5 +176,6 @@ func (u *ui) resetSettings() {
 	u.setOrder(false)
 	u.setEnd(timing.Nose)
 	u.setTheme(themeChoices[0])
-	u.setTextSize(1)
+	u.prefs.p.RemoveValue(prefText)
+	u.fitText()
 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -21,6 +22,33 @@ var (
 type look struct {
 	choice string  // of themeChoices
 	scale  float32 // of textSizes
+}
+
+// textFor is the size of text in a window of some size until the user chooses one:
+// on a screen with a great many points, the ordinary one is too small to read.
+func textFor(window fyne.Size) float64 {
+	switch {
+	case window.Width >= 3000 && window.Height >= 1700:
+		return 2
+	case window.Width >= 2300 && window.Height >= 1200:
+		return 1.25
+	}
+	return 1
+}
+
+// fitText gives the window the size of text that suits it, unless one was chosen.
+func (u *ui) fitText() {
+	if _, chosen := u.prefs.TextSize(); chosen {
+		return
+	}
+	if s := float32(textFor(u.window.Canvas().Size())); s != u.look.scale {
+		u.applyLook(&look{choice: u.look.choice, scale: s})
+	}
+}
+
+// textSize is the present size of text, by its place in textSizes.
+func (u *ui) textSize() int {
+	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
 }
 
 var regular, bold = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)

@@ -33,7 +33,7 @@ func Main(name, recording string) {
 	u.window.Show()
 	u.offer(left)
 	u.firstTour(name)
-	u.keepInSight()
+	u.watch()
 	if recording != "" {
 		u.recorder.open(recording, finding.TraceOptions{})
 	}
@@ -91,7 +91,8 @@ type ui struct {
 // newUI builds the window on an empty session; open gives it a job.
 func newUI(a fyne.App) *ui {
 	u := &ui{app: a, prefs: prefs{a.Preferences()}}
-	u.look = &look{choice: u.prefs.Theme(), scale: float32(u.prefs.TextSize())}
+	size, _ := u.prefs.TextSize()
+	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
 	a.Settings().SetTheme(u.look)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
