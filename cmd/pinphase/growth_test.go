@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"syscall"
@@ -175,9 +176,9 @@ func (g *growth) keys(names ...string) {
 // catchUp waits until the window has done all that it was told so far.
 func (g *growth) catchUp() {
 	g.w.t.Helper()
-	for _, page := range []int{practicePage, cyclePage} {
-		g.keys(fmt.Sprintf("ctrl+%d", page+1))
-		g.w.shows(page)
+	for _, name := range []string{"Practice", "Cycle"} {
+		g.keys(fmt.Sprintf("ctrl+%d", slices.Index(pageNames, name)+1))
+		g.w.page(name)
 	}
 }
 
@@ -216,7 +217,7 @@ func TestNothingGrows(t *testing.T) {
 			do := func(times int) held {
 				for range times {
 					if g.n == 0 { // that it does anything is seen the first time
-						g.w.does(row.name, whole, 500, func() { row.there(g) })
+						g.w.does(row.name, 500, func() { row.there(g) })
 					} else {
 						row.there(g)
 					}
