@@ -60,15 +60,24 @@ const (
 // lower exponent than air without loss has, 1.30 ± 0.05 (Heywood 1988; from
 // memory), because heat and gas leave. They go on leaving while the piston comes
 // down, which is what moves the ripple against top dead centre; so the air's own
-// exponent is used, and the difference is taken as leak.
-type prior struct{ exponent, exponentU, leak, leakU float64 }
+// exponent is used, and the difference is shared evenly between leak and heat.
+type prior struct{ exponent, exponentU, leak, leakU, heat, heatU float64 }
 
 func (e Engine) prior(rpm float64) prior {
 	ratio := max(e.Charge.ClosedRatio(), 2)
 	n := piston.DryAir.Exponent(e.Charge.AtClosing.K, ratio)
 	shown := min(e.Charge.Exponent, n)
-	slow := math.Log(ratio) / n * leakRPM / max(rpm, leakSlowest) // a leak has as much time as the speed leaves it
-	return prior{n, isentropicU, (n - shown) * slow, exponentU * slow}
+	slow := math.Log(ratio) / 2 * leakRPM / max(rpm, leakSlowest) // they have as much time as the speed leaves them
+	const each = math.Sqrt2                                       // over an even share of what is not known of both
+	return prior{n, isentropicU, (n - shown) * slow / n, each * exponentU * slow / n, (n - shown) * slow, each * exponentU * slow}
+}
+
+// gas is the most probable one before the fit.
+func (p prior) gas() gas { return gas{p.exponent, p.leak, p.heat} }
+
+// tight is the same gas without any loss.
+func (p prior) tight() gas {
+	return gas{exponent: p.exponent}
 }
 
 // row is one interval from tooth to tooth.
@@ -257,6 +266,7 @@ func (f *ripple) misfit(w workTable, tdc float64) float64 {
 // solution is a point the fit has come to.
 type solution struct {
 	tdc, exponent float64
+	heat          float64   // see gas
 	leak          []float64 // of each cylinder
 	inverse       float64   // 1/J
 	damping       float64   // see the constant
@@ -274,6 +284,7 @@ const (
 	ofTravel
 	ofTDC
 	ofExponent
+	ofHeat
 	ofLeak // of the first cylinder; the starter's current follows the last
 )
 
@@ -285,7 +296,7 @@ const (
 func (f *ripple) refine(tdc float64) solution {
 	before := f.engine.prior(f.rpm)
 	n := len(f.fires)
-	s := solution{tdc: tdc, exponent: before.exponent, leak: make([]float64, n), sigma2: math.NaN()}
+	s := solution{tdc: tdc, exponent: before.exponent, heat: before.heat, leak: make([]float64, n), sigma2: math.NaN()}
 	for c := range s.leak {
 		s.leak[c] = before.leak
 	}
@@ -301,22 +312,26 @@ func (f *ripple) refine(tdc float64) solution {
 	litres := math.Pi / 4 * bore * bore * 2 * f.engine.Charge.ThrowMM * float64(n) * 1e-6
 	var factors []float64 // of the linear columns
 	for pass := range 12 {
-		const dn, dl, dt = 0.01, 0.02, 0.5
-		gas, later, stiffer := make([]float64, len(f.rows)), make([]float64, len(f.rows)), make([]float64, len(f.rows))
+		const dn, dl, dh, dt = 0.01, 0.02, 0.02, 0.5
+		work, later, stiffer, cooler := make([]float64, len(f.rows)), make([]float64, len(f.rows)), make([]float64, len(f.rows)), make([]float64, len(f.rows))
 		leaks := make([][]float64, n)
 		for c := range n {
-			w := f.engine.workOf(s.exponent, s.leak[c])
+			at := gas{s.exponent, s.leak[c], s.heat}
+			w := f.engine.workOf(at)
 			here := f.gas(w, c, s.tdc)
-			leaks[c] = f.gas(f.engine.workOf(s.exponent, s.leak[c]+dl), c, s.tdc)
-			moved, harder := f.gas(w, c, s.tdc+dt), f.gas(f.engine.workOf(s.exponent+dn, s.leak[c]), c, s.tdc)
-			for i := range gas {
-				gas[i] += here[i]
+			leaks[c] = f.gas(f.engine.workOf(gas{at.exponent, at.leak + dl, at.heat}), c, s.tdc)
+			moved := f.gas(w, c, s.tdc+dt)
+			harder := f.gas(f.engine.workOf(gas{at.exponent + dn, at.leak, at.heat}), c, s.tdc)
+			colder := f.gas(f.engine.workOf(gas{at.exponent, at.leak, at.heat + dh}), c, s.tdc)
+			for i := range work {
+				work[i] += here[i]
 				later[i] += (moved[i] - here[i]) / dt
 				stiffer[i] += (harder[i] - here[i]) / dn
+				cooler[i] += (colder[i] - here[i]) / dh
 				leaks[c][i] = (leaks[c][i] - here[i]) / dl
 			}
 		}
-		linear := [][]float64{gas, travel}
+		linear := [][]float64{work, travel}
 		if f.charge != nil {
 			linear = append(linear, f.charge)
 		}
@@ -334,7 +349,7 @@ func (f *ripple) refine(tdc float64) solution {
 			}
 		}
 		s.rest = rest
-		columns := [][]float64{gas, travel, times(later, factors[0]), times(stiffer, factors[0])}
+		columns := [][]float64{work, travel, times(later, factors[0]), times(stiffer, factors[0]), times(cooler, factors[0])}
 		for _, v := range leaks {
 			columns = append(columns, times(v, factors[0]))
 		}
@@ -352,6 +367,8 @@ func (f *ripple) refine(tdc float64) solution {
 		brakeU := math.Hypot(brakeU*brake, brakeFloorU*level)
 		normal.SetSym(ofTravel, ofTravel, normal.At(ofTravel, ofTravel)+1/square(brakeU))
 		right.SetVec(ofTravel, right.AtVec(ofTravel)+(brake-factors[1])/square(brakeU))
+		normal.SetSym(ofHeat, ofHeat, normal.At(ofHeat, ofHeat)+1/square(before.heatU))
+		right.SetVec(ofHeat, right.AtVec(ofHeat)+(before.heat-s.heat)/square(before.heatU))
 		addLeakPrior(normal, right, s.leak, before)
 		step, cov, ok := solveScaled(normal, right)
 		if !ok {
@@ -368,6 +385,7 @@ func (f *ripple) refine(tdc float64) solution {
 		move := min(max(step.AtVec(ofTDC), -8), 8)
 		s.tdc += move
 		s.exponent = min(max(s.exponent+min(max(step.AtVec(ofExponent), -0.05), 0.05), 1.05), 1.45)
+		s.heat = min(max(s.heat+min(max(step.AtVec(ofHeat), -0.15), 0.15), 0), 1)
 		for c := range n {
 			s.leak[c] = min(max(s.leak[c]+min(max(step.AtVec(ofLeak+c), -0.15), 0.15), 0), 3)
 		}

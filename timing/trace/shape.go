@@ -76,7 +76,7 @@ func (f *ripple) power(v []float64, wave float64) float64 {
 // any loss would have the phase of the ripple's.
 func (f *ripple) slowest(near float64) float64 {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
-	gas := f.gas(f.engine.workOf(f.engine.prior(f.rpm).exponent, 0), -1, near)
+	gas := f.gas(f.engine.workOf(f.engine.prior(f.rpm).tight()), -1, near)
 	late := f.phase(f.y) - f.phase(gas)
 	return near + math.Remainder(late, 2*math.Pi)/(2*math.Pi)*interval
 }

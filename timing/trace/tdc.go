@@ -255,7 +255,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 		mean += w / float64(len(list))
 	}
 	before := e.prior(rpm)
-	table := e.workOf(before.exponent, before.leak)
+	table := e.workOf(before.gas())
 	step := math.Min(2, repeat/40)
 	n := int(repeat / step)
 	cost := make([]float64, n)
