@@ -25,6 +25,7 @@ type Ripple struct {
 	TDC    timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
 	Modulo timing.Deg
 	BoundU timing.Deg // the least uncertainty anyone can state who has the speed alone: see boundOf
+	NoiseU timing.Deg // the least were all but top dead centre known
 	// Strength is the pressure each cylinder comes to over that of the strongest, by
 	// number from cylinder 1, with its standard uncertainty.
 	Strength, StrengthU []float64
@@ -44,6 +45,7 @@ const (
 	exponentU   = 0.05   // of the exponent a cranked compression shows, as [piston.DefaultExponentU]
 	leakRPM     = 200.0  // at which that is so. Our assumption: an engine as its starter turns it
 	leakSlowest = 160.0  // rpm: slower than that turn large engines, with less gap to their volume. Our assumption
+	leakShare   = 2. / 3 // of what is lost, in the pressure's logarithm, that goes as a leak. Our assumption
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 1.0    // degrees: what the model leaves out and how exactly wheels are made. Tried on simulated engines
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
@@ -51,6 +53,7 @@ const (
 	mostCycles  = 60     // that are fitted, spread over the recording
 	crankTorque = 30.0   // N m a litre that a starter overcomes, friction and what the gas loses. Common practice, no source
 	brakes      = 2.5    // of that torque, over the relative speed: by 2 falls the starter's at 2/3 of its free speed, by 1/2 grows the friction. Our assumption
+	frictions   = 0.2    // share of the friction in that
 	brakeU      = 0.7    // of their product, relative,
 	brakeFloorU = 0.15   // and of the damping (see [Ripple]), absolute: an estimate by the displacement knows no flywheel
 	pistonMass  = 1.8e-6 // kg over the bore cubed in mm: piston, pin and the rod's small end. Common practice, no source
@@ -60,16 +63,18 @@ const (
 // lower exponent than air without loss has, 1.30 ± 0.05 (Heywood 1988; from
 // memory), because heat and gas leave. They go on leaving while the piston comes
 // down, which is what moves the ripple against top dead centre; so the air's own
-// exponent is used, and the difference is shared evenly between leak and heat.
+// exponent is used, and the difference is shared between leak and heat: what walls take
+// while the charge is dense goes as a leak does.
 type prior struct{ exponent, exponentU, leak, leakU, heat, heatU float64 }
 
 func (e Engine) prior(rpm float64) prior {
 	ratio := max(e.Charge.ClosedRatio(), 2)
 	n := piston.DryAir.Exponent(e.Charge.AtClosing.K, ratio)
 	shown := min(e.Charge.Exponent, n)
-	slow := math.Log(ratio) / 2 * leakRPM / max(rpm, leakSlowest) // they have as much time as the speed leaves them
-	const each = math.Sqrt2                                       // over an even share of what is not known of both
-	return prior{n, isentropicU, (n - shown) * slow / n, each * exponentU * slow / n, (n - shown) * slow, each * exponentU * slow}
+	slow := math.Log(ratio) * leakRPM / max(rpm, leakSlowest) // they have as much time as the speed leaves them
+	lost, lostU := (n-shown)*slow, exponentU*slow
+	leakU, heatU := lostU*math.Sqrt(leakShare), lostU*math.Sqrt(1-leakShare) // independent
+	return prior{n, isentropicU, lost * leakShare / n, leakU / n, lost * (1 - leakShare), heatU}
 }
 
 // gas is the most probable one before the fit.
@@ -273,7 +278,7 @@ type solution struct {
 	rest          []float64
 	sigma2        float64 // effective variance of one row
 	noise2        float64 // of that, what is noise from row to row
-	bound         float64 // degrees: see boundOf
+	bound, alone  float64 // degrees: see boundOf
 	cov           *mat.SymDense
 	ok            bool
 }
@@ -364,6 +369,9 @@ func (f *ripple) refine(tdc float64) solution {
 		normal.SetSym(ofExponent, ofExponent, normal.At(ofExponent, ofExponent)+1/square(before.exponentU))
 		right.SetVec(ofExponent, right.AtVec(ofExponent)+(before.exponent-s.exponent)/square(before.exponentU))
 		brake := -crankTorque * brakes * litres / level * factors[0]
+		if f.charge != nil {
+			brake *= frictions // the current shows what the starter does
+		}
 		brakeU := math.Hypot(brakeU*brake, brakeFloorU*level)
 		normal.SetSym(ofTravel, ofTravel, normal.At(ofTravel, ofTravel)+1/square(brakeU))
 		right.SetVec(ofTravel, right.AtVec(ofTravel)+(brake-factors[1])/square(brakeU))
@@ -374,7 +382,7 @@ func (f *ripple) refine(tdc float64) solution {
 		if !ok {
 			return solution{}
 		}
-		s.bound = boundOf(normal, columns, s.sigma2, s.noise2)
+		s.bound, s.alone = boundOf(normal, columns, s.sigma2, s.noise2)
 		factors[0] = max(factors[0]+step.AtVec(ofInverse), factors[0]/3)
 		factors[1] += step.AtVec(ofTravel)
 		if f.charge != nil {
@@ -407,19 +415,22 @@ func (f *ripple) refine(tdc float64) solution {
 // the starter's torque: the posterior's width, with the noise's variance in place of
 // the effective one. The information of the prior added to Fisher's is what bounds a
 // mean square error (Van Trees, Detection, Estimation, and Modulation Theory, 1968,
-// sec. 2.4; from memory).
-func boundOf(normal *mat.SymDense, columns [][]float64, sigma2, noise2 float64) float64 {
+// sec. 2.4; from memory). alone is Cramer and Rao's bound were all of that known and
+// only the noise left.
+func boundOf(normal *mat.SymDense, columns [][]float64, sigma2, noise2 float64) (bound, alone float64) {
 	data, right := normalEquations(columns, columns[0], 1)
+	noise2 = max(noise2, 1e-6*sigma2)
+	alone = math.Sqrt(noise2 / data.At(ofTDC, ofTDC))
 	for a := range columns {
 		for b := a; b < len(columns); b++ {
-			data.SetSym(a, b, normal.At(a, b)+data.At(a, b)*(1/max(noise2, 1e-6*sigma2)-1/sigma2))
+			data.SetSym(a, b, normal.At(a, b)+data.At(a, b)*(1/noise2-1/sigma2))
 		}
 	}
 	_, cov, ok := solveScaled(data, right)
 	if !ok {
-		return math.NaN()
+		return math.NaN(), alone
 	}
-	return math.Sqrt(cov.At(ofTDC, ofTDC))
+	return math.Sqrt(cov.At(ofTDC, ofTDC)), alone
 }
 
 // addLeakPrior adds what is taken of the leaks: their common mean is that of the
