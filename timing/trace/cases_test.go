@@ -188,6 +188,9 @@ func TestTableOfCases(t *testing.T) {
 		if math.Abs(tdc) <= 1.96*float64(a.TDC.U) {
 			tdcIn++
 		}
+		if r := a.Ripple; !(r.NoiseU < r.BoundU && r.BoundU < r.TDC.U) {
+			t.Errorf("%s: noise %.2f, bound %.2f and stated %.2f do not follow one another", label, r.NoiseU, r.BoundU, r.TDC.U)
+		}
 		if math.Abs(tdc) > mostTDC {
 			t.Errorf("%s: TDC off by %.2f ± %.2f", label, tdc, a.TDC.U)
 		}

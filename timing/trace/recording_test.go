@@ -16,10 +16,11 @@ import (
 type tryout struct {
 	name      string
 	cylinders int
-	two       bool    // a two-stroke: ports, and a cam that turns with the crank
-	seconds   float64 // 0: 5
-	start     float64 // where the crank stands before the starter turns it
-	rpm       float64 // turning at the start; 0: from rest
+	intervals []timing.Deg // nil: even
+	two       bool         // a two-stroke: ports, and a cam that turns with the crank
+	seconds   float64      // 0: 5
+	start     float64      // where the crank stands before the starter turns it
+	rpm       float64      // turning at the start; 0: from rest
 	wheels    simulate.Wheels
 	scope     simulate.Scope
 	change    func(*simulate.Engine)
@@ -75,7 +76,7 @@ func (c tryout) engine() (simulate.Engine, timing.Engine) {
 	if c.two {
 		strokes = 2
 	}
-	scheme, err := timing.NewEngine(strokes, engineOrder[c.cylinders], nil)
+	scheme, err := timing.NewEngine(strokes, engineOrder[c.cylinders], c.intervals)
 	if err != nil {
 		panic(err)
 	}
@@ -95,7 +96,7 @@ func (c tryout) play() (simulate.Signals, Known) {
 	if seconds == 0 {
 		seconds = 5
 	}
-	key := fmt.Sprint(c.cylinders, c.two, c.changed, seconds, c.start, c.rpm, e.CamLate, c.seed)
+	key := fmt.Sprint(c.cylinders, c.intervals, c.two, c.changed, seconds, c.start, c.rpm, e.CamLate, c.seed)
 	courses.Lock()
 	course, ok := courses.of[key]
 	courses.Unlock()

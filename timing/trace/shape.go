@@ -15,9 +15,10 @@ import (
 // Limits of what a ripple of another shape still tells. Our assumptions, tried on
 // speeds that are prescribed and not made by gas.
 const (
-	slowestLead = 1.0  // degrees before top dead centre at which a crank turns slowest, where the model does not hold
-	slowestU    = 3.5  // degrees, standard uncertainty of that
-	strangeness = 0.07 // what the overtones lack or have too much, over the fundamental, at which the model holds as probably as not
+	slowestLead      = 1.0  // degrees before top dead centre at which a crank turns slowest, where the model does not hold
+	slowestU         = 3.5  // degrees, standard uncertainty of that
+	leastFundamental = 0.3  // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
+	strangeness      = 0.07 // what the overtones lack or have too much, over the fundamental, at which the model holds as probably as not
 )
 
 // judge returns top dead centre by a fit, and how probable it is that the model does
@@ -57,7 +58,8 @@ func (f *ripple) overtones(s solution) float64 {
 			left -= noise / counted
 		}
 	}
-	return math.Sqrt(max(left, 0) / f.power(f.y, interval))
+	// Engines that fire unevenly have little of the fundamental.
+	return math.Sqrt(max(left, 0) / max(f.power(f.y, interval), dot(f.y, f.y)/float64(len(f.y))))
 }
 
 // power is that of the wave of a column which repeats after so many degrees.
@@ -73,9 +75,13 @@ func (f *ripple) power(v []float64, wave float64) float64 {
 
 // slowest is where the crank turns slowest before each dead centre, as that of
 // cylinder 1 and near a given angle: where the fundamental of compression without
-// any loss would have the phase of the ripple's.
+// any loss would have the phase of the ripple's. It is NaN for engines that fire so
+// unevenly that there is hardly any.
 func (f *ripple) slowest(near float64) float64 {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
+	if f.power(f.y, interval) < leastFundamental*dot(f.y, f.y)/float64(len(f.y)) {
+		return math.NaN()
+	}
 	gas := f.gas(f.engine.workOf(f.engine.prior(f.rpm).tight()), -1, near)
 	late := f.phase(f.y) - f.phase(gas)
 	return near + math.Remainder(late, 2*math.Pi)/(2*math.Pi)*interval

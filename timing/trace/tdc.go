@@ -300,7 +300,7 @@ func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current fun
 	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
 	r := &Ripple{
 		TDC: tdc, Strange: strange,
-		BoundU:    timing.Deg(s.bound),
+		BoundU: timing.Deg(s.bound), NoiseU: timing.Deg(s.alone),
 		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
 	}
 	least := slices.Min(s.leak)
