@@ -62,6 +62,9 @@ func (h *head) fit(window fyne.Size) {
 	if h.high(window.Width) > limit {
 		h.short(true)
 	}
+	// Words know their height only at their width; what was kept was for others.
+	h.content.Resize(fyne.NewSize(window.Width, h.content.MinSize().Height))
+	h.steady.width, h.steady.height = 0, 0
 }
 
 // short shows the sentence alone, or the notes with it.
@@ -74,7 +77,6 @@ func (h *head) short(on bool) {
 	if on {
 		h.sentence.SizeName = theme.SizeNameText
 	}
-	h.steady.width = 0 // the height kept was that of other words
 	h.content.Refresh()
 }
 

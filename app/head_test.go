@@ -33,6 +33,9 @@ func TestHeadLeavesRoomForThePage(t *testing.T) {
 	}
 	u.window.Resize(fyne.NewSize(1024, 640))
 	u.setTextSize(2)
+	if got, want := u.head.words.Size().Height, u.head.sentence.MinSize().Height; got > want+1 {
+		t.Errorf("the short words have %g, they need %g", got, want)
+	}
 	u.head.more.OnTapped()
 	contains(t, "behind the button", said(u), u.head.notes.Text)
 }
