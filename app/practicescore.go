@@ -167,7 +167,7 @@ func (c *practiceChoice) build(p *practicePage) {
 		p.begin(nil, 0)
 		p.side.set(2)
 		p.loadSide()
-	}, tr("Engine of the open job"), tr("Made-up engines"))
+	}, tr("Engine of the open job"), tr("Made-up engines")).inColumn() // a row that scrolls would take the mouse wheel from the page
 	c.seed, c.count = widgets.NewField("", 1), widgets.NewField("", 1)
 	c.count.SetText(strconv.Itoa(usualCount))
 	c.seed.SetPlaceHolder(tr("a whole number"))
@@ -182,7 +182,7 @@ func (c *practiceChoice) build(p *practicePage) {
 	}
 	c.begin = newKeyButton(tr("Begin the exercise"), start)
 	rows.Add(heading(tr("Engines")))
-	rows.Add(container.NewHScroll(c.engines.content))
+	rows.Add(c.engines.content)
 	rows.Add(heading(tr("An exercise for a class")))
 	rows.Add(wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
 	draw := newKeyButton(tr("Draw one"), func() {
