@@ -68,9 +68,9 @@ func (w keys) window() {
 	w.key("ctrl+z")
 	w.saved()
 
-	w.key("ctrl+equal")
-	w.keepsChoice(`"text.size":1.25`)
 	w.key("ctrl+minus")
+	w.keepsChoice(`"text.size":`)
+	w.key("ctrl+equal")
 }
 
 // board: question, answer, on, back, leave.
