@@ -125,8 +125,6 @@ func (c tryout) limits() (correlation, tdc float64) {
 	switch {
 	case strings.HasPrefix(c.name, "noisy"), c.name == "dropouts":
 		return 1, 5
-	case c.name == "random": // engines further from the usual ones, and recordings of 3 seconds
-		return 0.3, 2.5
 	}
 	return 0.3, 2
 }

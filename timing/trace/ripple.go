@@ -397,7 +397,7 @@ func (f *ripple) refine(tdc float64) solution {
 		for c := range n {
 			s.leak[c] = min(max(s.leak[c]+min(max(step.AtVec(ofLeak+c), -0.15), 0.15), 0), 3)
 		}
-		travel = f.steadyTravel(y, rest)
+		travel = f.steadyTravel(rest)
 		y = make([]float64, len(f.y))
 		for i := range y {
 			y[i] = f.y[i] + s.inverse*kilograms*f.mass[i]
@@ -466,8 +466,8 @@ func addLeakPrior(normal *mat.SymDense, right *mat.VecDense, leak []float64, bef
 // not the measured one. A chance torque drives the measured speed up and the
 // energy with it; beside that column it would pass for less braking by the speed,
 // and top dead centre would seem degrees early (a regressor that depends on the
-// error). y and rest are the fit's target and what it leaves.
-func (f *ripple) steadyTravel(y, rest []float64) []float64 {
+// error). rest is what the fit leaves.
+func (f *ripple) steadyTravel(rest []float64) []float64 {
 	level := 0.0
 	for _, r := range f.rows {
 		level += r.y / float64(len(f.rows))
@@ -475,7 +475,7 @@ func (f *ripple) steadyTravel(y, rest []float64) []float64 {
 	travel := make([]float64, len(f.rows))
 	last := 0.0
 	for i, r := range f.rows {
-		speed := math.Sqrt(2 * max(level+y[i]-rest[i], 0.02*level))
+		speed := math.Sqrt(2 * max(r.y-rest[i], 0.02*level))
 		if i > 0 && f.rows[i-1].window == r.window {
 			before := f.rows[i-1]
 			travel[i] = travel[i-1] + (last+speed)/2*((r.from+r.to)-(before.from+before.to))/2*math.Pi/180
