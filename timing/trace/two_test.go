@@ -61,8 +61,9 @@ func TestUnevenFiring(t *testing.T) {
 	}
 }
 
-// The starter's current tells what the starter does: top dead centre is then surer,
-// and as right. The pressure of a cylinder makes it surer still; of a two-stroke too.
+// The starter's current is used where there is one: it moves top dead centre a little,
+// which stays as right and as sure, for leak and heat are still not known. The
+// pressure of a cylinder makes it surer by far; of a two-stroke too.
 func TestOtherChannelsCount(t *testing.T) {
 	for _, two := range []bool{false, true} {
 		c := fourCylinders()
@@ -80,8 +81,8 @@ func TestOtherChannelsCount(t *testing.T) {
 			u = append(u, *a.TDC)
 		}
 		t.Logf("two-stroke %v: %.2f ± %.2f, with the current %.2f ± %.2f, with the pressure %.2f ± %.2f", two, u[0].Value, u[0].U, u[1].Value, u[1].U, u[2].Value, u[2].U)
-		if u[1].U >= u[0].U || u[2].U >= 0.8*u[0].U {
-			t.Errorf("two-stroke %v: not surer with other channels: %v", two, u)
+		if u[1] == u[0] || u[1].U > 1.02*u[0].U || u[2].U >= 0.8*u[0].U {
+			t.Errorf("two-stroke %v: other channels do not count: %v", two, u)
 		}
 	}
 }
