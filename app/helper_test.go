@@ -25,6 +25,7 @@ import (
 // window.
 func window(t testing.TB) *ui {
 	u := newUI(test.NewTempApp(t))
+	t.Cleanup(forgetWidgets)
 	u.inTurn = true
 	u.window.SetPadded(false)
 	u.window.Resize(fyne.NewSize(1280, 800))
