@@ -1,8 +1,9 @@
 package app
 
 import (
-	"fyne.io/fyne/v2"
 	"slices"
+
+	"fyne.io/fyne/v2"
 
 	"pinphase/timing"
 	"pinphase/timing/plate"
@@ -84,11 +85,13 @@ func (b *board) speed(by int) {
 	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": speedName(b.run.Speed)}))
 }
 
-// boardKeys are the board's keys, what stands on them, and what they do.
-var boardKeys = []struct {
+// boardKey is a key of the board: what stands on it, and what it does.
+type boardKey struct {
 	name     fyne.KeyName
 	on, does string
-}{
+}
+
+var boardKeys = []boardKey{
 	{fyne.KeyRight, "→", "next"},
 	{fyne.KeyLeft, "←", "back"},
 	{fyne.KeyA, "A", "answer"},

@@ -28,6 +28,9 @@ func (f follow) from(e ast.Expr, fn *ast.FuncDecl) []string {
 	case *ast.ParenExpr:
 		return f.from(e.X, fn)
 	case *ast.BinaryExpr:
+		if e.Op != token.ADD {
+			return nil // a comparison
+		}
 		var all []string
 		for _, a := range f.from(e.X, fn) {
 			for _, b := range f.from(e.Y, fn) {
