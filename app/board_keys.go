@@ -106,7 +106,7 @@ var boardKeys = []boardKey{
 	{fyne.Key3, "3", "the fault"},
 	{fyne.Key4, "4", "turning"},
 	{fyne.KeyD, "D", "dark or light"},
-	{fyne.KeyB, "B", "nothing"},
+	{fyne.KeyB, "B", "blank page"},
 	{fyne.KeyF, "F", "window or full screen"},
 	{fyne.KeyH, "H", "these keys"},
 	{fyne.KeyEscape, "Esc", "leave"},
