@@ -237,23 +237,12 @@ func (w *win) choose(what string, of finder, entry string) {
 // tabTo presses Tab until something has the keyboard. What has it must be in sight.
 func (w *win) tabTo(what string, of finder) thing {
 	w.t.Helper()
-	return w.tab("Tab", what, of)
-}
-
-// tabBackTo is tabTo the other way round.
-func (w *win) tabBackTo(what string, of finder) thing {
-	w.t.Helper()
-	return w.tab("shift+Tab", what, of)
-}
-
-func (w *win) tab(key, what string, of finder) thing {
-	w.t.Helper()
 	focus := func(s shown) thing { t, _ := s.find(func(t thing) bool { return t.Focused }); return t }
 	const most = 150
 	now := w.look()
 	for range most {
 		before := focus(now)
-		w.xdo("key", "--clearmodifiers", key)
+		w.xdo("key", "--clearmodifiers", "Tab")
 		for deadline := time.Now().Add(time.Second); time.Now().Before(deadline); {
 			now = w.look()
 			if at := focus(now); at.Place != before.Place || at.Says != before.Says {
@@ -267,7 +256,7 @@ func (w *win) tab(key, what string, of finder) thing {
 			return t
 		}
 	}
-	w.t.Fatalf("%d times %s do not lead to %s", most, key, what)
+	w.t.Fatalf("pressing Tab %d times does not lead to %s", most, what)
 	return thing{}
 }
 

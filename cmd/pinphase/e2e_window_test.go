@@ -460,12 +460,3 @@ func (w *win) gone(name string) {
 		return len(strings.Fields(string(out))) == 0
 	})
 }
-
-// does does something and waits until that changes at least so many pixels of the
-// window.
-func (w *win) does(what string, least int, do func()) {
-	w.t.Helper()
-	before := w.picture()
-	do()
-	w.until(what, func() bool { now := w.picture(); return now != nil && changed(before, now) >= least })
-}
