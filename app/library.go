@@ -41,7 +41,7 @@ type libraryPane struct {
 // ownShelves are the shelves behind the layouts, in the order of their buttons.
 var ownShelves = []shelf{engineShelf, crankShelf, camShelf}
 
-func (u *ui) libraryFolder() library {
+func (u *ui) shelfFolder() library {
 	return library{filepath.Join(u.app.Storage().RootURI().Path(), "library")}
 }
 
@@ -50,7 +50,7 @@ func (u *ui) openLibrary() {
 	if u.covered() {
 		return
 	}
-	p := &libraryPane{u: u, own: u.libraryFolder(), layouts: timing.Layouts(), title: prose(), words: prose(), picked: -1}
+	p := &libraryPane{u: u, own: u.shelfFolder(), layouts: timing.Layouts(), title: prose(), words: prose(), picked: -1}
 	p.title.TextStyle.Bold = true
 	p.title.SizeName = theme.SizeNameSubHeadingText
 	p.shelves = newOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
