@@ -113,7 +113,7 @@ func (k *Key) MinSize() fyne.Size {
 	pad := k.Theme().Size(theme.SizeNameInnerPadding)
 	text := k.Theme().Size(theme.SizeNameText)
 	words := fyne.MeasureText(k.text, text, fyne.TextStyle{})
-	scale := text / 15
+	scale := text / ordinaryText
 	return fyne.NewSize(max(words.Width+2*pad, k.Least.Width*scale), max(words.Height+pad, k.Least.Height*scale))
 }
 

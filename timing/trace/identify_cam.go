@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 
+	"pinphase/timing"
 	"pinphase/timing/wheel"
 )
 
@@ -98,6 +99,20 @@ func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.
 	return toothSide(a, b, float64(w.Cycle))
 }
 
+// levels are the lengths of a level of the signal: from each edge at which it
+// begins to the next at which it ends, in degrees.
+func levels(begins, ends []CamTooth, cycle float64) []float64 {
+	var lengths []float64
+	for _, b := range begins {
+		shortest := math.Inf(1)
+		for _, e := range ends {
+			shortest = min(shortest, float64(timing.Wrap(timing.Deg(e.At-b.At), timing.Deg(cycle))))
+		}
+		lengths = append(lengths, shortest)
+	}
+	return lengths
+}
+
 // toothSide picks the slope at which a Hall sensor's teeth begin, when both slopes
 // show the wheel. Teeth are alike and the spaces are not: the level whose lengths
 // vary least is the tooth. Where spaces are alike too, the shorter level is the
@@ -108,29 +123,7 @@ func toothSide(falling, rising camReading, cycle float64) camReading {
 	} else if r > 3*f+0.5 {
 		return falling
 	}
-	var high, low []float64 // lengths of the levels: from a rising edge to the next falling one, and back
-	for _, r := range rising.match.teeth {
-		best := math.Inf(1)
-		for _, f := range falling.match.teeth {
-			d := f.At - r.At
-			if d < 0 {
-				d += cycle
-			}
-			best = min(best, d)
-		}
-		high = append(high, best)
-	}
-	for _, f := range falling.match.teeth {
-		best := math.Inf(1)
-		for _, r := range rising.match.teeth {
-			d := r.At - f.At
-			if d < 0 {
-				d += cycle
-			}
-			best = min(best, d)
-		}
-		low = append(low, best)
-	}
+	high, low := levels(rising.match.teeth, falling.match.teeth, cycle), levels(falling.match.teeth, rising.match.teeth, cycle)
 	hm, hs := meanAndDeviation(high)
 	lm, ls := meanAndDeviation(low)
 	switch {
