@@ -1,4 +1,4 @@
-module pinphase
+module pinphase.org/pinphase
 
 go 1.26.0
 

@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
-	"pinphase/assets"
+	"pinphase.org/pinphase/assets"
 )
 
 // showAbout shows what the program is, the cautions, and under which licences it

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // BenchmarkDragLight drags each slider of the light-off page by one step a

@@ -12,9 +12,9 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/widgets"
+	"pinphase.org/pinphase/widgets"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // BenchmarkDragPoint drags a rim point on a photograph of twelve megapixels, on

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // repeated is a file that holds the same rows over and over.

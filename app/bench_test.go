@@ -13,7 +13,7 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The benchmarks drag on the largest usual screen with sixteen cylinders and

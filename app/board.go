@@ -6,10 +6,10 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // board is what is shown to a class: a window of its own with nothing in it but

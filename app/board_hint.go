@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/widgets"
+	"pinphase.org/pinphase/widgets"
 )
 
 // hintFor is how long the keys are shown when they have not been asked for.

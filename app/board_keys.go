@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // keys gives the board its keys, those of a presenter's remote among them (Page

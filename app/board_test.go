@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // onBoard opens the board by key.

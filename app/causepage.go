@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // causePage says which mistake explains what was seen. At the left is what is

@@ -5,8 +5,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // wordAnswer is one of a few words, "not known" before them.

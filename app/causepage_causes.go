@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/widgets"
 )
 
 // causesPane is the causes, the most probable first, and of the one that is picked

@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/widgets"
 )
 
 // checksPane is what to check next, the check that tells most in a minute first,

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/cause"
 )
 
 // opened is the check whose outcomes are shown.

@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // clueRow is one kind of evidence: what is asked, what the job holds of it

@@ -5,9 +5,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // evidencePane is every kind of evidence that can be recorded, in groups by how it

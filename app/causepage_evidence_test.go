@@ -5,8 +5,8 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // What is answered is in the job, not known is not no, and every answer is one step

@@ -6,12 +6,12 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // causeFigures shows the engine as a cause has it beside the engine as the job has

@@ -10,9 +10,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // numberAnswer is a number that was read, which way it is off where that matters,

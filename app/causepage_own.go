@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // ownNumbers are the reader's own priors and minutes, by the name of the cause or

@@ -8,10 +8,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/widgets"
 )
 
 // priorEditor shows how probable a cause is before anything is seen, and takes the

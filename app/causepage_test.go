@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/assets"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // causing returns the window with the cause page shown, of the demo job or of

@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func TestCauseFigures(t *testing.T) {

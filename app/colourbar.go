@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // colourBar is the colour beside a sentence, which says the same in words.

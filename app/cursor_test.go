@@ -12,8 +12,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/widgets"
 )
 
 // line is the cursor in the cycle figure.

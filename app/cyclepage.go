@@ -4,11 +4,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // cyclePage is the main page: the cycle and the wheel figure, the table, and the

@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // dowelSlider moves the measured dowel round the keyway, so that injection can

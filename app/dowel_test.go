@@ -7,8 +7,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/assets"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // byMethod are the ways in which the demo's dowel may have been measured, all of

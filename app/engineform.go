@@ -6,8 +6,8 @@ import (
 
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // engineGroups are the engine's own fields.

@@ -12,10 +12,10 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // exportDialog saves one of the figures: which, as what, how large and in which

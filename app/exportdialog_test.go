@@ -12,8 +12,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // put answers the question where to save with a file of a folder of its own, and

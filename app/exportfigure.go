@@ -1,10 +1,10 @@
 package app
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // figureNames are what the figures are called, in the order of plate.Names.

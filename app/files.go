@@ -15,9 +15,9 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // sure carries out what would throw away unsaved changes, after asking.

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
+	"pinphase.org/pinphase/assets"
 )
 
 func TestSaveAs(t *testing.T) {

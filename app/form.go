@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // form is every key of the job that can be edited, grouped as the trade groups

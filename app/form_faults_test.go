@@ -4,8 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func TestFaultStandsBesideItsField(t *testing.T) {

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // fields are the form's fields on the demo job, what is typed into each, and

@@ -8,7 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // What the program reads of its own at its start may have been damaged by anything:

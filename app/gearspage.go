@@ -8,12 +8,12 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // gearsPage shows the train from crank to cam: drawn with marks that turn with the

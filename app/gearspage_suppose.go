@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // supposedTeeth tries a gear put in teeth out, which changes the drawing and the

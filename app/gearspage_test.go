@@ -8,10 +8,10 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/assets"
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // geared returns the window with the gears page shown, of the demo job or of

@@ -1,6 +1,6 @@
 package app
 
-import "pinphase/timing/finding"
+import "pinphase.org/pinphase/timing/finding"
 
 // helpPages are the help of every page there is.
 var helpPages = []helpPage{

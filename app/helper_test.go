@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/widgets"
 )
 
 // The tests of this package work the window as a user does, on Fyne's driver

@@ -12,9 +12,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/widgets"
 )
 
 // fieldInput is a field that stands for a value of the job as text.

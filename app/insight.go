@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"pinphase/widgets"
+	"pinphase.org/pinphase/widgets"
 )
 
 // watch looks, once a frame, after what the toolkit tells nobody: that the keyboard

@@ -18,7 +18,7 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // kills is how often the program is killed: scripts/kill-often asks for 500.

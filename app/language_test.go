@@ -4,9 +4,9 @@ import (
 	"slices"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/language"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // spokenIn sets the language of the running window, and English again after.

@@ -11,9 +11,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // libraryPane is the library on the screen: engine layouts, and the user's own

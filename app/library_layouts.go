@@ -3,8 +3,8 @@ package app
 import (
 	"strings"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // layoutTitle names an engine layout.

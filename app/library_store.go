@@ -8,8 +8,8 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing/job"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // shelf is one of the folders of the user's own library. What is kept there are

@@ -9,8 +9,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // inLibrary opens the library, its own folder in a place of the test's.

@@ -8,13 +8,13 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/timing/quantity"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/widgets"
 )
 
 // lightPage says whether fuel lights where injection is asked for and where it

@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 const (

@@ -6,11 +6,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/timing/quantity"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/widgets"
 )
 
 // The steps of the map in degrees of wheel error, and twice as many °C: while

@@ -6,8 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // The chances and the fine map are those of the job shown, or are dropped.

@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // lightSliders are the four quantities of the light-off page.

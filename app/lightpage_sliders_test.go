@@ -7,8 +7,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // dragTo drags a slider's knob to where a value is, in three moves.

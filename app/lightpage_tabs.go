@@ -3,8 +3,8 @@ package app
 import (
 	"strings"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // loadTab brings the tab that is shown up to date. The others wait until they

@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // menus is the menu bar. It is kept up to date in place: what can be done now,

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/widgets"
 )
 
 // bench is where one feature is measured: the method as a picture, or all of them

@@ -8,14 +8,14 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
-	"pinphase/timing/part/photo"
-	"pinphase/timing/plate"
-	"pinphase/timing/quantity"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/widgets"
 )
 
 // partPage is the bench: at the left the method with its readings, at the right

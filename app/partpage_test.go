@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // bothFeatures is a job with keyway and dowel measured.

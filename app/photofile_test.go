@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {

@@ -5,8 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing/part/photo/pixels"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/part/photo/pixels"
+	"pinphase.org/pinphase/widgets"
 )
 
 // photograph is the one that is shown, or on its way.

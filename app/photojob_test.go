@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // marked is a sample photograph with the clicks that go with it.

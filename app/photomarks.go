@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // pointKind is a kind of points on a photograph.

@@ -6,9 +6,9 @@ import (
 	"slices"
 	"time"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // photos takes the angles from a job's photographs and keeps them while neither

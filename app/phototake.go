@@ -4,8 +4,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // open lets the user choose a photograph.

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/widgets"
+	"pinphase.org/pinphase/widgets"
 )
 
 var _ fyne.Focusable = (*keyButton)(nil)

@@ -5,10 +5,10 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/lesson"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // enter goes on from a slot to the next that is not answered yet, and checks when

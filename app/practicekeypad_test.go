@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/lesson"
 )
 
 // answerByMouse answers rightly with the buttons and keys on the screen.

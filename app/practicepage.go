@@ -9,9 +9,9 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/widgets"
 )
 
 // practicePage asks an apprentice questions about the open job's engine or made-up

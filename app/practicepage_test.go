@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
 )
 
 // practising returns the window on the practice page, asking only some kinds.

@@ -1,6 +1,6 @@
 package app
 
-import "pinphase/timing/lesson"
+import "pinphase.org/pinphase/timing/lesson"
 
 // The choices of the practice page that are kept between starts.
 const (

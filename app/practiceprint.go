@@ -7,9 +7,9 @@ import (
 	"strings"
 	"time"
 
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // toPrint writes the exercise and its answers as two PDFs.

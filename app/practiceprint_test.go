@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/lesson"
 )
 
 // An instructor's number gives everybody the same questions.

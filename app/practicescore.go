@@ -15,10 +15,10 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/widgets"
 )
 
 // practiceFile is where the learner's score is kept in the program's own folder.

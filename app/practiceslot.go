@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/lesson"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/widgets"
 )
 
 // practiceSlot is the room for one thing to be answered: a field, with buttons

@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
-	"pinphase/timing"
-	"pinphase/timing/language"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // prefs are the choices kept between starts, each under its key.

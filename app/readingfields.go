@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // methodRows are the fields of one method.

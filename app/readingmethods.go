@@ -3,8 +3,8 @@ package app
 import (
 	"slices"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // measuring is a way of measuring that the forms offer.

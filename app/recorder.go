@@ -12,10 +12,10 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/plate"
-	"pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/trace"
 )
 
 // recording is a recording that was read.

@@ -9,7 +9,7 @@ import (
 
 	"github.com/gofrs/flock"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // recovery keeps the open job in a file of the program's own, so that it can be

@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // speeds are how fast the crank can be run on the screen, in crank degrees a

@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/quantity"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // What is remembered of the last wheel or tape.

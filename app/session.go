@@ -1,7 +1,7 @@
 package app
 
 import (
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // session is the open job: where it came from, what it is now, and every step

@@ -5,8 +5,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func demoSession(t interface{ Fatal(...any) }) *session {

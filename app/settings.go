@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/language"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // setting is one choice of the settings: what it is called, what it does, and

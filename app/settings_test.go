@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // settingsLists are the lists of the settings on the screen, in their order.

@@ -16,9 +16,9 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo/pixels"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo/pixels"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // prefView is whether a sheet is opened when it has been written.

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // recordingEndings are those of the files a recording is likely to be in.

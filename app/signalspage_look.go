@@ -1,10 +1,10 @@
 package app
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/plate"
-	"pinphase/widgets"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // loadWays offers the ways of looking that there are.

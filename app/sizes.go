@@ -3,9 +3,9 @@ package app
 import (
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/job"
-	"pinphase/timing/part"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // size is a standard size that a field can be filled with.

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/widgets"
+	"pinphase.org/pinphase/widgets"
 )
 
 // throw55 is a job with a throw of 55 mm, a rod of 180 mm and a wrist-pin offset.

@@ -5,10 +5,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"pinphase/assets"
-	"pinphase/timing/finding"
-	"pinphase/timing/language"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // Every text of the window goes through tr, with or say, whose English text is

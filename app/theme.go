@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
-	"pinphase/assets"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // The choices of theme and text size, as kept in the preferences.

@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // tips says in words what a button with nothing but a picture on it does, while the

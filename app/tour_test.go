@@ -6,7 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func (t *tour) typed(names ...fyne.KeyName) {

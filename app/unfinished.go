@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // unfinished says what is yet to be measured, when nothing but that is wrong with

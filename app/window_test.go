@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {

@@ -11,13 +11,13 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/assets"
-	"pinphase/assets/texts"
-	"pinphase/timing/finding"
-	"pinphase/timing/language"
-	"pinphase/timing/lesson"
-	"pinphase/timing/plate"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/assets/texts"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 var missing = flag.String("missing", "", "write the texts that have no translation to files that begin with this name, ready to be filled in")

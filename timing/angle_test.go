@@ -174,7 +174,7 @@ func TestNoWindowInTheArithmetic(t *testing.T) {
 		}
 		files++
 		for _, i := range f.Imports {
-			for _, bad := range []string{"fyne.io", "pinphase/app", "pinphase/widgets", "pinphase/cmd"} {
+			for _, bad := range []string{"fyne.io", "pinphase.org/pinphase/app", "pinphase.org/pinphase/widgets", "pinphase.org/pinphase/cmd"} {
 				if strings.HasPrefix(strings.Trim(i.Path.Value, `"`), bad) {
 					t.Errorf("%s imports %s", path, i.Path.Value)
 				}

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // MaxCylinders is the largest engine the program handles.

@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // cycleView returns a view on a small engine, 900 by 300, that moves its cursor

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // keyboard is a view's part in the keyboard: the ring that shows where the keys go,

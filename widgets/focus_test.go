@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // clickable is a view that is clicked and typed at.

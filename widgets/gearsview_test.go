@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // gearsView returns a view on a train of 30, 45 and 60 teeth, 600 by 300, and the

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // benchView is a view of 1280 by 800 on a picture of a phone's size, with points

@@ -1,6 +1,6 @@
 package widgets
 
-import "pinphase/timing/figure"
+import "pinphase.org/pinphase/timing/figure"
 
 // seen returns the shapes without what lies outside a window. An ellipse of the
 // picture may be a hundred times as large as the window that shows a part of it,

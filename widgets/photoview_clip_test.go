@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 func TestCutLinesKeepToTheWindow(t *testing.T) {

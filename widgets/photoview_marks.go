@@ -3,7 +3,7 @@ package widgets
 import (
 	"math"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // Mark is a point on a picture, in its pixels, y down. What its kind means is the

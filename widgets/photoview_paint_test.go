@@ -12,7 +12,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"pgregory.net/rapid"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // speckled returns a picture of random pixels.

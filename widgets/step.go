@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Step returns by how much an arrow key moves the crank: 1 degree, 10 with

@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func TestStep(t *testing.T) {

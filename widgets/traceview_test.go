@@ -11,7 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // waves is a figure of two invented traces.

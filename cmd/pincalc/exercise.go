@@ -12,11 +12,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/job"
-	"pinphase/timing/language"
-	"pinphase/timing/lesson"
-	"pinphase/timing/quantity"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // The limits of an exercise.

@@ -12,10 +12,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/assets"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // manual is what a command's help says.

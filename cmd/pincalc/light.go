@@ -11,9 +11,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // maxDraws keeps a slip of the finger from running for minutes.

@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The manual pages are written by a build of their own, so that the program that

@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func partCommand() *cobra.Command {

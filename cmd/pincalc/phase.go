@@ -9,8 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func phaseCommand() *cobra.Command {

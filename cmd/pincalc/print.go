@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // column is the heading of a column of a table. Numbers stand at the right.

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // The exit codes.

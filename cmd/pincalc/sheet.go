@@ -12,11 +12,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/job"
-	"pinphase/timing/language"
-	"pinphase/timing/part/photo/picture"
-	"pinphase/timing/quantity"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // sheetFormats are the file endings a sheet can be written to.

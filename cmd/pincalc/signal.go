@@ -10,7 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func signalCommand() *cobra.Command {

@@ -10,9 +10,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/trace"
 )
 
 func traceCommand() *cobra.Command {

@@ -10,11 +10,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/language"
-	"pinphase/timing/quantity"
-	"pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 func degreeWheelCommand() *cobra.Command {

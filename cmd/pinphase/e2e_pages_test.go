@@ -14,8 +14,8 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
 )
 
 // atSizes are the sizes of the window in which every page is walked through: make

@@ -15,8 +15,8 @@ import (
 	"sync"
 	"testing"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // TestMain builds the program once for all tests, into a folder that goes with

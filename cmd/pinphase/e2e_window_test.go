@@ -17,7 +17,7 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // The size the window is given unless a test says otherwise.

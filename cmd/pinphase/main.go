@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"os"
 
-	"pinphase/app"
+	"pinphase.org/pinphase/app"
 )
 
 func main() {

@@ -13,7 +13,7 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // BenchmarkTable is how soon the real window shows its first picture and what

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // An unknown angle is integrated over: the sum over the nodes against the closed

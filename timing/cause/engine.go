@@ -1,6 +1,6 @@
 package cause
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Engine is what the faults and the evidence need to know of an engine. The zero
 // value of a field means not known; [Engine.withDefaults] says what then counts.

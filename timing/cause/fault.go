@@ -1,6 +1,6 @@
 package cause
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Fault is one thing that can be wrong.
 type Fault struct {

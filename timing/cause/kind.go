@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Value is what sort of value a kind of evidence has.

@@ -1,6 +1,6 @@
 package cause
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // practice is the source of what has none.
 const practice = "common practice, no source"

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // node is one state out of those a fault can be, with its share.

@@ -3,7 +3,7 @@ package cause
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // expected is what a number should read in a state, not wrapped, and how far the

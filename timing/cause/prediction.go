@@ -3,7 +3,7 @@ package cause
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Prediction is what a cause makes one expect of a kind of evidence that was not

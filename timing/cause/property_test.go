@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The order of the evidence does not matter; probabilities stay within 0 and 1

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // six is an invented even six: a dowel drawn at 12.5 degrees, teeth of 10 crank

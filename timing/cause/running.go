@@ -3,7 +3,7 @@ package cause
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // step goes from 0 to 1 round 0, with a slope of a quarter a width. Ten widths out

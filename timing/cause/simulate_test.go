@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The jobs of these tests are made here, by rules of their own: thresholds and

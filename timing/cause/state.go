@@ -1,6 +1,6 @@
 package cause
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // State is what one or more faults have made of an engine. Angles are crank
 // degrees, positive where the part is ahead.

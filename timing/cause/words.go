@@ -3,7 +3,7 @@ package cause
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Words of a signal as a recording shows it.

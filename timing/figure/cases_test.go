@@ -3,7 +3,7 @@ package figure
 import (
 	"fmt"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The engines and wheels the tests draw; all invented.

@@ -1,7 +1,7 @@
 package figure
 
 import (
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // CycleInput is what the cycle figure shows. Words come ready for the reader;

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // axis draws grid, ticks and degrees.

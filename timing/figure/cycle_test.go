@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // anyEngine draws an engine of 1 to 24 cylinders with any order, even or not.

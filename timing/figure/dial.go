@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // DialInput is what the dial figure shows: the face of a degree wheel, its numbers

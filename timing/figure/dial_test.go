@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func dialInput(first, second timing.Deg) DialInput {

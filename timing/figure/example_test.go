@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"fmt"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // Where on the page does cylinder 3 of a 1-3-4-2 engine fire, and which angle is

@@ -17,7 +17,7 @@ import (
 	"golang.org/x/image/math/fixed"
 	"gonum.org/v1/plot/vg"
 
-	"pinphase/assets"
+	"pinphase.org/pinphase/assets"
 )
 
 func hypot(a, b float64) float64 { return math.Hypot(a, b) }

@@ -3,7 +3,7 @@ package figure
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // GearsInput is what the gear figure shows: a train of wheels side by side, each

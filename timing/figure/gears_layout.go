@@ -3,7 +3,7 @@ package figure
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Nearest returns the wheel of which a place on the page is a part, or to whose rim

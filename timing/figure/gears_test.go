@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // gearsInput is a train turned by theta of the crank, its last wheel out.

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 var regen = flag.Bool("regen", false, "rewrite the golden files; look at every one that changes")

@@ -3,7 +3,7 @@ package figure
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // LightOffInput is what the light-off figure shows: the gas over the crank angle,

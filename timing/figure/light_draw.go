@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func (f *lightFigure) head() {

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // lightOffInput is an invented engine; lit tells whether its late injection

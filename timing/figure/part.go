@@ -3,7 +3,7 @@ package figure
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // PartInput is what the part figure shows: the end of a crankshaft to scale of

@@ -3,7 +3,7 @@ package figure
 import (
 	"fmt"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // aPart is a part of the drawing's angle with what was measured on it, plus or

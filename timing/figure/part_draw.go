@@ -3,7 +3,7 @@ package figure
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Part draws the part figure. When the box is small, captions go first,

@@ -3,7 +3,7 @@ package figure
 import (
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // partDrawings are the part figures and photograph marks whose shapes are kept

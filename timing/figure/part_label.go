@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // String is the tag in one line.

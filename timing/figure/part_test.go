@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // partBox is a box from a tile of the window to a whole screen.

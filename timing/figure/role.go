@@ -1,6 +1,6 @@
 package figure
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Role is what a shape stands for. A [Style] knows how it looks.
 type Role uint8

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Whatever the box, also one that a window passes through while it is being

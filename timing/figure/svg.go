@@ -16,7 +16,7 @@ import (
 	vgfont "gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 
-	"pinphase/assets"
+	"pinphase.org/pinphase/assets"
 )
 
 // WriteSVG writes a drawing as an SVG document of its own size. Its text can be

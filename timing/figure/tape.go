@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // TapeInput is a timing tape to be laid round a damper or flywheel, its lower edge

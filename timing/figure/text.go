@@ -10,7 +10,7 @@ import (
 	"golang.org/x/image/math/fixed"
 	vgfont "gonum.org/v1/plot/font"
 
-	"pinphase/assets"
+	"pinphase.org/pinphase/assets"
 )
 
 // Text is one line of writing.

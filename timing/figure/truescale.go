@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // What is drawn here is printed to be measured with: a millimetre is a millimetre

@@ -1,6 +1,6 @@
 package figure
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Radii of the wheel figure, over that of the protractor.
 const (

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // protractor draws the fixed ring of degrees before and after top dead centre,

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func anyWheel(t *rapid.T) WheelInput {

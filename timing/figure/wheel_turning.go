@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // throw draws the crank web and pin of cylinder 1, which lie behind the wheel,

@@ -3,8 +3,8 @@ package finding
 import (
 	"strings"
 
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // Source is what one reading contributes to the uncertainty of an angle.

@@ -3,9 +3,9 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // CauseOptions are the reader's own numbers; see [cause.Options].

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 // launch is an invented six whose dowel is drawn at 12.5 degrees clockwise, with

@@ -9,9 +9,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func causesOf(t testing.TB, j job.Job) Causes {

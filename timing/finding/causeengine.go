@@ -3,10 +3,10 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // causeEngine is what the faults and the evidence need to know of a job's engine;

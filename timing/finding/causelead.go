@@ -3,7 +3,7 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/cause"
 )
 
 // The sentences that lead the ranking.

@@ -7,8 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 const unmeasured = "[engine]\nstrokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]\n[engine.valves]\nintake_opens_btdc_deg = 14\nintake_closes_abdc_deg = 36\n" +

@@ -4,9 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // The sentences of the causes.

@@ -3,10 +3,10 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // engine is a job's engine in the terms of the arithmetic.

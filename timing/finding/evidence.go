@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // evidenceKey names a piece of the job's evidence, counted from 0.

@@ -3,9 +3,9 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // EvidenceGroup is kinds of evidence that are got in the same way, by name.

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/cause"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 // plain says a sentence in English.

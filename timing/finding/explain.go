@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // deg is an angle for a sentence: tenths of a degree are what can be measured.

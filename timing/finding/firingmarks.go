@@ -3,8 +3,8 @@ package finding
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // FiringMark is a place on whatever turns with the crankshaft: how far the crank

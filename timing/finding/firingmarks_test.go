@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"testing"
 
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 // Firing orders in a row; the angles are hand calculations.

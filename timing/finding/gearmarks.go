@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Marks is where the marks of a gear train stand when the crank has turned on from

@@ -6,8 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 // A train of 36, 47 and 72 teeth, by hand: two turns of the crank are 72 teeth, 25

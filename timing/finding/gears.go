@@ -3,10 +3,10 @@ package finding
 import (
 	"math/big"
 
-	"pinphase/timing"
-	"pinphase/timing/gear"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/gear"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // Gears is what a job's gear train comes to. Errors are crank degrees, positive

@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func gearsOf(t testing.TB, text string) Gears {

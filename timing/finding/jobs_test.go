@@ -5,8 +5,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // near tells whether two numbers differ by no more than tolerance.

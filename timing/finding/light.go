@@ -3,9 +3,9 @@ package finding
 import (
 	"context"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // LightOptions are the reader's choices for a light-off estimate: what a slider

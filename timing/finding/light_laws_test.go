@@ -10,8 +10,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Every engine and every option gives finite numbers, whole sentences and a

@@ -8,8 +8,8 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // cranked is an invented engine with all that the estimate can use but a gauge.

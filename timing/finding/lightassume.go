@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing/piston"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // What the estimate rests on, in the order in which it is given. Standard

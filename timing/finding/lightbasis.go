@@ -3,9 +3,9 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // What stands in where the job is silent, and how surely it and what the job says

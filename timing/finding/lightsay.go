@@ -1,8 +1,8 @@
 package finding
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // explain fills in the sentences.

@@ -6,8 +6,8 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing/job"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // SweepAxis is a quantity that is varied, and the values it takes in turn.

@@ -5,7 +5,7 @@ import (
 	"math"
 	"testing"
 
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 func TestSweep(t *testing.T) {

@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // The notes, in the order in which they are given.

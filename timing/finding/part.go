@@ -1,10 +1,10 @@
 package finding
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Part is what was measured on the crankshaft. Angles are in degrees, positive

@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // The ways of reading that name pin, key and degree wheel; angles by hand:

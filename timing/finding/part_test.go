@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // bare is the least an engine can be.

@@ -1,9 +1,9 @@
 package finding
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Phase is where every cylinder is when the crank stands at one angle. Angles

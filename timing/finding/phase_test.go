@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func phase(t testing.TB, j job.Job, at timing.Deg) Phase {

@@ -4,10 +4,10 @@ import (
 	"errors"
 	"path/filepath"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Photos are the angles that were taken from a job's photographs, by the key of

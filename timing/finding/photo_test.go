@@ -7,9 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // seenFrom is where a tilted camera sees a point of the face at an angle clockwise

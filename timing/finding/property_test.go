@@ -7,9 +7,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // deltas is how two angles may differ for the rounding of results.

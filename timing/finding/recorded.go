@@ -3,7 +3,7 @@ package finding
 import (
 	"reflect"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // WithEvidence returns a job's evidence with what a recording has proved: in place

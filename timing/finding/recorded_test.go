@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Evidence of a recording stands where evidence of its kind stood, once, and all

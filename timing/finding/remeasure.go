@@ -3,10 +3,10 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
-	"pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/part/uncertainty"
 )
 
 // DowelRange is how far to either side of the keyway a dowel is looked for when

@@ -1,10 +1,10 @@
 package finding
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part/uncertainty"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // Repeat is what repeating a reading says of it.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"pinphase/timing/job"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // JCGM 100:2008, annex H.2, table H.2: five readings of a voltage have the mean

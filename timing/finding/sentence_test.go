@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 func TestNum(t *testing.T) {

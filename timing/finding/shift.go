@@ -4,9 +4,9 @@ import (
 	"errors"
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // Shift is where a displaced wheel puts every injection. Angles are crank

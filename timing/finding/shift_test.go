@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func shift(t testing.TB, j job.Job) Shift {

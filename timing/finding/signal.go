@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Signals is what a job's crank and cam sensors show over one cycle. Angles are

@@ -7,7 +7,7 @@ import (
 	"math"
 	"strconv"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Sampling is how a predicted recording is taken.

@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // The texts of the signals.

@@ -1,6 +1,6 @@
 package finding
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // The steps of the derivation, in their order.
 const (

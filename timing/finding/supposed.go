@@ -3,8 +3,8 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Supposed is the engine as a cause most probably has it: what its figures are drawn

@@ -6,10 +6,10 @@ import (
 	"io"
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
-	"pinphase/timing/trace"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // TraceOptions are what a recording and the job need not say.

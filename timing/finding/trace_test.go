@@ -10,10 +10,10 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
-	"pinphase/timing/trace"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/trace"
 )
 
 func recordingFile(t testing.TB, name string) []byte {

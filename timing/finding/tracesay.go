@@ -5,9 +5,9 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing"
-	"pinphase/timing/trace"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // What a recording comes to, in a sentence.

@@ -3,7 +3,7 @@ package finding
 import (
 	"math"
 
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing/part"
 )
 
 // Verdict is how probable it is what the part is. AsDrawn, Mirrored and Other add

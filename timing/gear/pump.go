@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math/big"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Pump is the gear of an injection pump that hangs on a wheel of the train, beside

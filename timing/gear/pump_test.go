@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func pumped(t testing.TB, tr Train, teeth, on int) Train {

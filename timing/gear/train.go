@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math/big"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Train is a single line of wheels in mesh, from the crank gear over any idlers to

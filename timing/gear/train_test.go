@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func train(t testing.TB, teeth ...int) Train {

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Check returns everything that is wrong with a job's values, in the order of

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing/part"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // methodKeys are the keys each method of measuring takes besides method and

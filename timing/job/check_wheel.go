@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // crankWheel checks the wheel on the crankshaft and how it is numbered.

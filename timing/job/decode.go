@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // decoder fills a job from a tree. It refuses unknown keys and values of the

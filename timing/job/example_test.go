@@ -3,7 +3,7 @@ package job_test
 import (
 	"fmt"
 
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // A file is read with every fault told at once, each with its line and what

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Fault is one thing that is wrong with a job.

@@ -3,7 +3,7 @@ package job
 import (
 	"slices"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // maxFaults is how many faults of one file are listed. Whoever has more has the

@@ -4,8 +4,8 @@ import (
 	"math"
 	"strings"
 
-	"pinphase/timing/phrase"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // KeyInfo is a number of the job file with its unit and the values it may have.

@@ -7,7 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // WriteFile writes data to a file so that the file is at every moment either the

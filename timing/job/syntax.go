@@ -8,7 +8,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // maxSyntaxFaults ends the reading of a file that is no TOML at all; maxRetry

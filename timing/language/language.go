@@ -16,10 +16,10 @@ import (
 	"sync"
 	"time"
 
-	"pinphase/assets"
-	"pinphase/timing/finding"
-	"pinphase/timing/phrase"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // Codes are the languages there are, English first.

@@ -4,8 +4,8 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // A voice whose dictionary the tests know.

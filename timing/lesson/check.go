@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // Outcome is how an answer is judged.

@@ -3,7 +3,7 @@ package lesson
 import (
 	"testing"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func TestCheck(t *testing.T) {

@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // What is given, and the steps that several kinds share.

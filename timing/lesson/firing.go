@@ -1,8 +1,8 @@
 package lesson
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 const (

@@ -3,11 +3,11 @@ package lesson
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/gear"
-	"pinphase/timing/job"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/gear"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 const (

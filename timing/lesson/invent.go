@@ -3,8 +3,8 @@ package lesson
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Invent returns a made-up engine for a level, the same for the same seed on

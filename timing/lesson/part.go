@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // Form is how a part of a question is answered.

@@ -1,10 +1,10 @@
 package lesson
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Question is one question with its answer.

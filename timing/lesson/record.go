@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"math"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Record is how a learner does, kind by kind. The zero value is a beginner.

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"fmt"
 
-	"pinphase/timing/job"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Source gives the engine that a question is about.

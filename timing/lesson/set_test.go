@@ -11,9 +11,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 var regen = flag.Bool("regen", false, "write the golden file anew")

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 func solveGears(q Question) string {

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 
 	"pgregory.net/rapid"
 )

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // onPart is an angle of the job's as seen from its end: positive the way the

@@ -1,9 +1,9 @@
 package lesson
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/part"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/part"
 )
 
 const (

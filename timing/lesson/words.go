@@ -3,7 +3,7 @@ package lesson
 import (
 	"strings"
 
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // sideWord is a word for a side. It is understood when at least so many of its

@@ -3,9 +3,9 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Over says which edges the jaws of a caliper take.

@@ -9,7 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // A second way to the reading: the outlines of pin and key as points, and how far

@@ -5,8 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // trial measures one random crankshaft once, with readings off by what their

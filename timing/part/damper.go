@@ -1,6 +1,6 @@
 package part
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Damper is a round rim on which degrees are marked.
 type Damper struct {

@@ -1,8 +1,8 @@
 package part
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
 )
 
 // DegreeWheel is a degree wheel fixed to the crankshaft and read at both

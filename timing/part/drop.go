@@ -3,10 +3,10 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
-	"pinphase/timing/phrase"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // DefaultDropMM is the standard uncertainty of a dial indicator on a piston when

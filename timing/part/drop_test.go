@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // Throw 55, rod 180 mm: Heywood, Internal Combustion Engine Fundamentals, 1988,

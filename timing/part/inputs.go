@@ -1,6 +1,6 @@
 package part
 
-import "pinphase/timing/part/uncertainty"
+import "pinphase.org/pinphase/timing/part/uncertainty"
 
 // Given is an uncertainty that may not have been stated.
 type Given struct {

@@ -3,7 +3,7 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // ChordFor returns the straight distance between two features at radii r1 and

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Feature is one of the two angles that are measured on a crankshaft.

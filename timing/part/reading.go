@@ -4,9 +4,9 @@ import (
 	"math"
 	"strconv"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Reading is a way of measuring an angle on a crankshaft.

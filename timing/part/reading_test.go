@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 var noseClockwise = timing.View{From: timing.Nose, Rotation: timing.Clockwise}

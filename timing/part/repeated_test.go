@@ -7,8 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
 )
 
 // Three readings of an angle: mean, s/√n beside the wheel's own uncertainty, and

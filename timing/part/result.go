@@ -3,8 +3,8 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
 )
 
 // Result is a measured angle, how surely it is known and what had to be assumed

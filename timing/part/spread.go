@@ -3,8 +3,8 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
 )
 
 // spread is where an angle may be, in degrees: about one place, or anywhere.

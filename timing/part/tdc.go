@@ -3,10 +3,10 @@ package part
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/part/uncertainty"
-	"pinphase/timing/phrase"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // Stop is true top dead centre by two readings of a degree wheel at which the

@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 func tdc(t *testing.T, s Stop) Result {

@@ -1,6 +1,6 @@
 package part
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // Comparison is a feature's angle as the drawing has it and as it was measured.
 type Comparison struct {

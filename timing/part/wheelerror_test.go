@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func exact(d timing.Deg) timing.Measured { return timing.Measured{Value: d} }

@@ -8,7 +8,7 @@ import (
 	"errors"
 	"fmt"
 
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // Phrase is a message with its data. The zero value says nothing.

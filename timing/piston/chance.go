@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Doubt is what is not known exactly, as standard uncertainties. Normal

@@ -11,7 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // cranked is a warm engine with injection asked for at 9 degrees before top dead

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Charge is the air closed into a cylinder and what becomes of it while the

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Polytropic compression by hand: 7.5:1 with n = 1.3 makes 13.7 bar of one

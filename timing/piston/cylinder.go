@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Cylinder is a linkage with a bore and a compression ratio.

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Heywood 1988, eq. 2.6 (formula from memory), at rod/throw = 4 and 10:1, worked

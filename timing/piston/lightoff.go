@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Integral is how far ignition has come along a path, for every start of

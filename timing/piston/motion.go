@@ -3,7 +3,7 @@ package piston
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Motion is how a piston stands and moves at one crank angle. Down is positive.

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Heywood, Internal Combustion Engine Fundamentals, 1988, eq. 2.11 (formula from

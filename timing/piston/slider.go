@@ -4,7 +4,7 @@ import (
 	"errors"
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // SliderCrank is the linkage of one cylinder. OffsetMM is how far the wrist

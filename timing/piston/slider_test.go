@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {

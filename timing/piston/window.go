@@ -1,6 +1,6 @@
 package piston
 
-import "pinphase/timing"
+import "pinphase.org/pinphase/timing"
 
 // KickBack is how long before top dead centre a cranked engine must not light:
 // its starter then has to carry it over against the fire. 10 degrees is common

@@ -3,8 +3,8 @@ package plate
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // The words of the board. A page's question comes first, its answer after it.

@@ -6,8 +6,8 @@ import (
 	"io"
 	"strings"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // Formats are the file endings a figure can be written to.

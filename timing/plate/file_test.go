@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 func TestParseSize(t *testing.T) {

@@ -1,11 +1,11 @@
 package plate
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/gear"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/gear"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // GearsOptions are the reader's choices for the gear figure.

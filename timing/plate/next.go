@@ -3,9 +3,9 @@ package plate
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // NextFiring returns the nearest firing dead centre after (dir 1) or before

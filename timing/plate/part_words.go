@@ -1,6 +1,6 @@
 package plate
 
-import "pinphase/timing/figure"
+import "pinphase.org/pinphase/timing/figure"
 
 // The words of the part figure.
 const (

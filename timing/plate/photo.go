@@ -3,9 +3,9 @@ package plate
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // arcRadius is where the angle's arc is drawn over a photograph, in rim radii.

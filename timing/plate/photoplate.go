@@ -6,8 +6,8 @@ import (
 
 	"golang.org/x/image/draw"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // mostPixels is how long the longer side of a photograph on paper is at most: 250

@@ -1,10 +1,10 @@
 package plate
 
 import (
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/lesson"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The words of the dial.

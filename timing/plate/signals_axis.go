@@ -3,8 +3,8 @@ package plate
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // Way is how signals are looked at.

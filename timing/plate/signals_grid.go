@@ -3,7 +3,7 @@ package plate
 import (
 	"math"
 
-	"pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace"
 )
 
 // grid is a trace that repeats every cycle: kept finely, and worked out anew where a

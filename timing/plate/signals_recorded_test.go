@@ -10,12 +10,12 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
-	"pinphase/timing/trace"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/trace"
 )
 
 // predictedRecording is a recording that the demo job itself predicts.

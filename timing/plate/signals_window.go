@@ -3,9 +3,9 @@ package plate
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // Window is what is shown of the axis, and which of the controller's angles lie in

@@ -3,9 +3,9 @@ package plate
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 const wordSupposed = "would land {{.At}}"

@@ -1,8 +1,8 @@
 package plate
 
 import (
-	"pinphase/timing"
-	"pinphase/timing/finding"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // Say puts a sentence into the reader's language. The zero value of what uses

@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
-	"pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/internal/sample"
 )
 
 // write writes a drawing light and as fine as usual.

@@ -1,8 +1,8 @@
 package sheet
 
 import (
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // The words of the claim sheet. It says what was measured and what follows, and

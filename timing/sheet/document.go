@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // Document is a sheet as data, all of its texts in the reader's language.

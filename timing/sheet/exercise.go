@@ -5,10 +5,10 @@ import (
 	"strings"
 	"time"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/lesson"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // ExerciseInput is what an exercise and its answers are made from.

@@ -5,11 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/figure"
-	"pinphase/timing/finding"
-	"pinphase/timing/language"
-	"pinphase/timing/lesson"
-	"pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 func exercise(t testing.TB, lang string, count int) ExerciseInput {

@@ -9,10 +9,10 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/finding"
-	"pinphase/timing/job"
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 var regen = flag.Bool("regen", false, "rewrite the golden files; look at every one that changes")

@@ -8,7 +8,7 @@ import (
 	"io"
 	"strings"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // WriteHTML writes the document as one file that needs nothing beside it: figures

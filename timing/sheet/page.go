@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // The page's measures, in points.

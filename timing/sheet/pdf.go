@@ -3,7 +3,7 @@ package sheet
 import (
 	"io"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // WritePDF writes the document for a printer with black ink. Text can be selected

@@ -13,13 +13,13 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/cause"
-	"pinphase/timing/finding"
-	"pinphase/timing/internal/sample"
-	"pinphase/timing/job"
-	"pinphase/timing/lesson"
-	"pinphase/timing/plate"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/plate"
 )
 
 // photographed is measured on a sample photograph.

@@ -3,7 +3,7 @@ package sheet
 import (
 	"strings"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 const (

@@ -4,8 +4,8 @@ import (
 	"math"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // The strips of a tape are together pi times the diameter long, to a hundredth of

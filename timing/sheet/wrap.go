@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode"
 
-	"pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/figure"
 )
 
 // wrapped breaks a text into lines no wider than most points. Line breaks in the

@@ -3,8 +3,8 @@ package trace
 import (
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Known is what the job says of the engine a recording was taken on.

@@ -8,9 +8,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/trace/simulate"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // four is a usual recording of a four-cylinder engine whose wheel is 20 degrees

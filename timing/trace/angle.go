@@ -3,7 +3,7 @@ package trace
 import (
 	"sort"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Angle returns the controller's crank angle at a time of the recording. It grows

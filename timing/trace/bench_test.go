@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 // benchText is a recording as text, some MB of it.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // CamTooth is a cam tooth as it was seen: where it passes in the controller's

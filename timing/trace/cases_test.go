@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 var regen = flag.Bool("regen", false, "rewrite the table of simulated recordings in testdata/recordings")

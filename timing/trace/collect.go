@@ -6,7 +6,7 @@ import (
 	"io"
 	"math"
 
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Collector takes the samples of a recording and keeps of each channel its

@@ -7,10 +7,10 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
-	"pinphase/timing/trace/simulate"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 var crudes = flag.Int("crude", 24, "how many recordings of the crude maker to try")

@@ -1,7 +1,7 @@
 package trace
 
 import (
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Errors of a recording that can be read and proves nothing.

@@ -3,8 +3,8 @@ package trace
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // findCam finds the cam sensor's channel, places its edges and matches them to the

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // indices of the channels.

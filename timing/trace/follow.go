@@ -4,8 +4,8 @@ import (
 	"math"
 	"sort"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Run is a stretch of a recording over which every tooth is known.

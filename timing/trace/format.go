@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Format is how a recording is written, as it was found.

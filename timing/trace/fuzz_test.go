@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 // FuzzReader: whatever the bytes, reading ends, without a panic, what it hands out keeps

@@ -3,8 +3,8 @@ package trace
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // Engine is what must be known of an engine to read its speed ripple.

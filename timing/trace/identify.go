@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Role is what a channel shows.

@@ -3,8 +3,8 @@ package trace
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // camReading is a cam wheel read from one channel by one slope.

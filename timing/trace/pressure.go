@@ -3,7 +3,7 @@ package trace
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Limits of what is taken for a compression in a pressure channel.

@@ -8,7 +8,7 @@ import (
 	"io"
 	"math"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Options are what a file need not say.

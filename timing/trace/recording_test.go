@@ -6,10 +6,10 @@ import (
 	"math/rand/v2"
 	"sync"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
-	"pinphase/timing/trace/simulate"
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // tryout is one simulated recording and what it was made with.

@@ -5,8 +5,8 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"pinphase/timing"
-	"pinphase/timing/piston"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // The speed of a crank that its starter turns follows from the work done on it:

@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"pinphase/timing/trace/simulate"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 // samples are the recordings kept in testdata/recordings; -regen writes them anew.

@@ -3,7 +3,7 @@ package trace
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // The fit believes that the speed ripples as compression makes it. How far the ripple

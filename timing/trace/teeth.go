@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // pitchReach is how many intervals to either side tell the local pitch: enough to

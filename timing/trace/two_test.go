@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // A two-stroke's cycle is one turn, its ports stay where they are, and its cam turns

@@ -3,7 +3,7 @@ package wheel
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Cam is a cam sensor wheel. Its fields are as in the job file and taken to be

@@ -5,7 +5,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // How often a turn looks the same, by hand; teeth 12 in the third row is a mark

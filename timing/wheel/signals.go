@@ -3,7 +3,7 @@ package wheel
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Sensor is a kind of sensor.

@@ -3,7 +3,7 @@ package wheel
 import (
 	"sort"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Mirror returns the axis about which [Fitting.BackToFront] turns the wheel

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // An engine worked by hand: a 60-2 wheel whose tooth 1 passes 84 degrees before

@@ -5,8 +5,8 @@ package sample
 import (
 	"testing"
 
-	"pinphase/assets"
-	"pinphase/timing/job"
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
 )
 
 // Read returns the job of a text, which must be sound.

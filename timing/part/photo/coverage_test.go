@@ -8,7 +8,7 @@ import (
 	"os"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // coverage is how a hundred or more photographs of known angle came back.

@@ -3,7 +3,7 @@ package photo
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Ellipse is an ellipse in the picture. Lengths are in pixels.

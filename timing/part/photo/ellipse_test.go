@@ -5,7 +5,7 @@ import (
 	"slices"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {

@@ -3,7 +3,7 @@ package photo_test
 import (
 	"fmt"
 
-	"pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // Where is the dowel of the crankshaft in this photograph? The rim was clicked

@@ -3,7 +3,7 @@ package photo
 import (
 	"testing"
 
-	"pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
 )
 
 func TestEXIF(t *testing.T) {

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // inspectJPEG walks the marker segments up to the picture data (ITU-T T.81,

@@ -6,7 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Whatever is clicked, there is an angle with a finite uncertainty or an error

@@ -3,7 +3,7 @@ package photo
 import (
 	"encoding/binary"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // inspectHEIF reads the boxes of a HEIF file (ISO/IEC 23008-12; boxes and item

@@ -7,7 +7,7 @@ import (
 	"os"
 	"unicode/utf8"
 
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // What a picture may have at most. A phone's largest pictures have 108

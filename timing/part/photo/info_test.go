@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/internal/render"
-	"pinphase/timing/part/photo/pixels"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/pixels"
 )
 
 // What cannot be read is one clear line.

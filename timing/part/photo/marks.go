@@ -3,8 +3,8 @@ package photo
 import (
 	"math"
 
-	"pinphase/timing"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Point is a position in the picture, in pixels, y down.

@@ -3,7 +3,7 @@ package photo
 import (
 	"math"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // Measure works out the angle that the marks show. It takes the bolt circle

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 func apart(a, b timing.Deg) float64 { return math.Abs(float64(timing.Difference(a, b, timing.Turn))) }

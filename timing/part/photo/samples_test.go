@@ -9,8 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"pinphase/timing"
-	"pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
 )
 
 var regen = flag.Bool("regen", false, "write the marks of the sample photographs and the coverage table anew")

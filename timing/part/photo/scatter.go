@@ -4,7 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"pinphase/timing"
+	"pinphase.org/pinphase/timing"
 )
 
 // mostLost is the share of draws that may be impossible before the marks are

@@ -3,7 +3,7 @@ package photo
 import (
 	"math/rand/v2"
 
-	"pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
 )
 
 // scene is a rendered photograph with its marks.

@@ -9,8 +9,8 @@ import (
 
 	"golang.org/x/image/webp"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Reader reads photographs. The zero value knows JPEG, PNG and WebP.

@@ -12,9 +12,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/internal/render"
-	"pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 // All eight orientations, in each format that leaves them to the reader: the

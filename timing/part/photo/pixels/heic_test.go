@@ -7,9 +7,9 @@ import (
 	"os"
 	"testing"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/internal/render"
-	"pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 var regen = flag.Bool("regen", false, "draw the sample photographs anew")

@@ -8,8 +8,8 @@ import (
 
 	"github.com/gen2brain/heic"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 // Decode is [picture.Reader.Decode] for every format.

@@ -8,9 +8,9 @@ import (
 	"path/filepath"
 	"testing"
 
-	"pinphase/timing/part/photo"
-	"pinphase/timing/part/photo/internal/render"
-	"pinphase/timing/part/photo/picture"
+	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 // photos is where the sample photographs are, for other tests too.
