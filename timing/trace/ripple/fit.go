@@ -44,7 +44,6 @@ type Result struct {
 	Exponent            float64
 	Leak                float64
 	Damping             float64 // share of a change of energy that a radian takes off
-	debug               string
 }
 
 // Tooth is where a tooth of the wheel is.
