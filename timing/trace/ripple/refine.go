@@ -132,11 +132,12 @@ func (f *fit) refine(tdc float64) solution {
 		if pass <= settled {
 			f.levers(f.projected(rest))
 		}
+		straight := f.straight(rest)
 		if pass == 0 || pass == 2 || pass == 4 {
-			f.learnNoise(rest)
+			f.learnNoise(straight)
 		}
 		columns, misfit := f.jacobian(s.point, w, d)
-		sys, ok := f.assemble(columns, rest)
+		sys, ok := f.assemble(columns, straight)
 		if !ok {
 			return solution{}
 		}
@@ -182,6 +183,20 @@ func (f *fit) levers(rest []float64) {
 	for i, r := range f.rows {
 		f.lever[i] = -(r.to - r.from) / 2 / max(r.y-rest[i], r.y/4)
 	}
+}
+
+// straight is what is left of the rows' energy, such that times a row's lever it is by
+// how many degrees more the crank turned between two passings than their teeth are
+// apart, also where that is much of a pitch.
+func (f *fit) straight(rest []float64) []float64 {
+	chance := f.projected(rest)
+	out := make([]float64, len(rest))
+	for i, r := range f.rows {
+		model := max(r.y-chance[i], r.y/4)
+		turned := (r.to - r.from) * (math.Sqrt(model/r.y) - 1)
+		out[i] = rest[i] - chance[i] + turned/f.lever[i]
+	}
+	return out
 }
 
 // begins finds the linear factors to begin with.
@@ -244,7 +259,11 @@ func (f *fit) addPriors(s system, p point, before prior, misfit []float64) {
 	}
 	add(ofTravel, brake-p.travel, math.Hypot(brakeU*brake, brakeFloorU*level))
 	hold := crankTorque * litres * p.inverse // what a starter overcomes, over J
-	add(ofCurve, bends*hold/level-p.curve, bendsU*hold/level)
+	bent := hold / level
+	if f.charge != nil {
+		bent *= frictions
+	}
+	add(ofCurve, bends*bent-p.curve, bendsU*bent)
 	rub := hold / float64(len(f.fires))
 	add(ofRub, rubs*rub-p.rub, rubsU*rub)
 	add(ofExponent, before.exponent-p.exponent, before.exponentU)

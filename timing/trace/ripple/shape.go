@@ -20,6 +20,7 @@ const (
 	slowestPitch     = 10.0  // degrees: a coarser wheel does not show where it is slowest
 	slowestReach     = 10.0  // degrees from the fit within which it is believed
 	leastFundamental = 0.3   // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
+	tensionFree      = 0.3   // of it chance makes up
 	strangeTension   = 8.0   // see [fit.tensionOf], at which the model holds as probably as not
 	waveOvertones    = 0.15  // what the overtones of a plain wave lack, over the fundamental,
 	waveTension      = 15.0  // or how far a ripple of no engine's shape pulls,
@@ -34,7 +35,7 @@ func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
 	u := math.Sqrt(s.cov.At(ofTDC, ofTDC) + square(tdcFloorU) + square(pitchShare*max(float64(f.in.Wheel.Pitch())-finePitch, 0)))
 	// Numbers that pull at what is known of engines are widened by it (Birge's ratio:
 	// Birge, Phys. Rev. 40, 207, 1932; from memory).
-	u *= math.Sqrt(max(s.tension, 1))
+	u *= math.Sqrt(max(s.tension-tensionFree, 1))
 	x := max(square(square(f.overtones(s)/strangeness)), square(s.tension/strangeTension))
 	strange = x / (1 + x)
 	away := f.slowest(s.tdc) + slowestLead - s.tdc
@@ -43,6 +44,11 @@ func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
 	}
 	variance := (1-strange)*u*u + strange*square(slowestU) + strange*(1-strange)*away*away
 	return timing.Measured{Value: timing.Deg(s.tdc + strange*away), U: timing.Deg(math.Sqrt(variance))}, strange
+}
+
+// nearSlowest tells whether a fit has found about where the crank is slowest.
+func (f *fit) nearSlowest(s solution) bool {
+	return math.Abs(f.slowest(s.tdc)+slowestLead-s.tdc) <= slowestReach
 }
 
 // leaking tells whether a strange ripple may be that of a compression that is released,
@@ -58,6 +64,24 @@ func (f *fit) leaking(s solution, strange float64) bool {
 	return !wave && !other
 }
 
+// unbent is what a fit leaves of the rows' energy without what bent teeth make of it.
+func (f *fit) unbent(s solution) []float64 {
+	rest := f.straight(s.rest)
+	place := func(passing int) float64 {
+		if t := f.frame.tooth[passing]; f.frame.bent[t] {
+			return s.places[t]
+		}
+		return 0
+	}
+	for w := range f.windows {
+		for i := f.begin[w]; i < f.begin[w+1]; i++ {
+			k := i - f.begin[w]
+			rest[i] -= (place(k+1) - place(k)) / f.lever[i]
+		}
+	}
+	return rest
+}
+
 // overtones returns what the fit leaves of the second and third harmonic of the
 // firing frequency, over the ripple's fundamental, both as root of the power. What
 // higher harmonics are left on average is noise of the teeth and taken off.
@@ -69,7 +93,7 @@ func (f *fit) overtones(s solution) float64 {
 	}
 	most := min(int(interval/coarsest/2), 8)
 	noise, counted := 0.0, 0.0
-	rest := f.projected(s.rest)
+	rest := f.projected(f.unbent(s))
 	for h := 4; h <= most; h++ {
 		noise += f.power(rest, interval/float64(h))
 		counted++

@@ -13,7 +13,7 @@ import (
 
 var (
 	regen  = flag.Bool("regen", false, "rewrite the table of tried engines in testdata/recordings")
-	trials = flag.Int("trials", 70, "how many engines of each maker the table holds")
+	trials = flag.Int("trials", 42, "how many engines of each maker the table holds")
 )
 
 // anyTrial is one engine of a maker: all that the table's classes tell apart comes round.
