@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/assets"
@@ -13,36 +12,6 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 )
-
-// ID is what the desktop knows the program by.
-const ID = "org.pinphase.desktop"
-
-// Main runs the desktop program on a job file, "demo", or "" for the job that
-// was open last, and reads a recording unless its name is "". It returns when the
-// window is closed.
-func Main(name, recording string) {
-	fyneapp.SetMetadata(fyne.AppMetadata{
-		ID: ID, Name: "Pinphase", Version: timing.Version,
-		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
-	})
-	a := fyneapp.NewWithID(ID)
-	u := newUI(a)
-	u.practice.keepIn(practiceFile(a))
-	left := u.startRecovery(recoveryFolder(a))
-	u.openFirst(name)
-	u.window.Show()
-	u.offer(left)
-	u.firstTour(name)
-	u.watch()
-	if recording != "" {
-		u.recorder.open(recording, finding.TraceOptions{})
-	}
-	a.Run()
-}
-
-func recoveryFolder(a fyne.App) string {
-	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
-}
 
 // ui is the running program: one window on one job.
 type ui struct {

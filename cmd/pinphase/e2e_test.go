@@ -52,7 +52,7 @@ func build(t testing.TB) string {
 		}
 	}
 	buildOnce.Do(func() {
-		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic,no_emoji,e2e", "-o", binaryPath, ".")
+		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "release,nodynamic,no_emoji,e2e", "-o", binaryPath, ".")
 		cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
 		if out, err := cmd.CombinedOutput(); err != nil {
 			buildErr = fmt.Errorf("building: %v\n%s", err, out)
