@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"os"
@@ -67,26 +68,53 @@ func TestCommandLine(t *testing.T) {
 // A display that is missing or cannot be reached is named in one sentence.
 func TestWithoutDisplay(t *testing.T) {
 	home := "HOME=" + t.TempDir()
+	bare := xvfb(t, "-extension", "GLX")
 	for _, c := range []struct {
 		env  []string
 		want string
 	}{
 		{nil, "there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set"},
 		{[]string{"DISPLAY=", "WAYLAND_DISPLAY="}, "there is no display"},
-		{[]string{"DISPLAY=:4321"}, ":4321"},
-		{[]string{"DISPLAY=nowhere.invalid:0"}, "nowhere.invalid:0"},
-		{[]string{"DISPLAY=rubbish"}, "rubbish"},
-		{[]string{"WAYLAND_DISPLAY=wayland-4321"}, "the display cannot be reached"},
-		{[]string{"WAYLAND_DISPLAY=wayland-4321", "DISPLAY=:4321"}, "the display cannot be reached"},
-		{[]string{"XDG_SESSION_TYPE=wayland", "WAYLAND_DISPLAY=wayland-4321"}, "the display cannot be reached"},
-		{[]string{"FYNE_PLATFORM=wayland", "DISPLAY=" + os.Getenv("DISPLAY")}, "the display cannot be reached"},
-		{[]string{"FYNE_PLATFORM=x11", "DISPLAY=:4321"}, ":4321"},
+		{[]string{"DISPLAY=:4321"}, `DISPLAY=":4321"`},
+		{[]string{"DISPLAY=nowhere.invalid:0"}, `DISPLAY="nowhere.invalid:0"`},
+		{[]string{"DISPLAY=rubbish"}, `DISPLAY="rubbish"`},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321"}, "Wayland: XDG_RUNTIME_DIR is not set"},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321", "XDG_RUNTIME_DIR=" + t.TempDir()}, `WAYLAND_DISPLAY="wayland-4321"`},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321", "DISPLAY=:4321"}, `DISPLAY=":4321", WAYLAND_DISPLAY="wayland-4321"`},
+		{[]string{"XDG_SESSION_TYPE=wayland", "WAYLAND_DISPLAY=/nowhere/wayland-4321"}, `WAYLAND_DISPLAY="/nowhere/wayland-4321"`},
+		{[]string{"FYNE_PLATFORM=wayland", "DISPLAY=" + os.Getenv("DISPLAY")}, "Wayland: XDG_RUNTIME_DIR is not set"},
+		{[]string{"FYNE_PLATFORM=x11", "DISPLAY=:4321", "WAYLAND_DISPLAY=wayland-4321"}, `DISPLAY=":4321"`},
+		{[]string{"DISPLAY=" + bare}, "GLX"}, // a display on which nothing can be drawn
 	} {
 		got := runWith(t, t.TempDir(), append(c.env, home), "demo")
 		if got.code != 1 || got.out != "" || !strings.HasPrefix(got.errOut, "pinphase: ") || !strings.Contains(got.errOut, c.want) || strings.Count(got.errOut, "\n") != 1 {
 			t.Errorf("with %q: %+v", c.env, got)
 		}
 	}
+}
+
+// xvfb starts a virtual display and returns its name.
+func xvfb(t *testing.T, args ...string) string {
+	t.Helper()
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("Xvfb", append([]string{"-displayfd", "3", "-nolisten", "tcp"}, args...)...)
+	cmd.ExtraFiles = []*os.File{w}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		cmd.Process.Signal(os.Interrupt) // killed it would leave its socket behind
+		cmd.Wait()
+	})
+	w.Close()
+	number, err := bufio.NewReader(r).ReadString('\n')
+	if err != nil {
+		t.Fatalf("the display does not start: %v", err)
+	}
+	return ":" + strings.TrimSpace(number)
 }
 
 // Where the system names no home folder, or no sound one, nothing is written into
