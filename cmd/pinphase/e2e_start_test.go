@@ -155,3 +155,19 @@ func TestWithoutHome(t *testing.T) {
 		})
 	}
 }
+
+// What lies in the folder in which the program is started is not taken for what the
+// toolkit reads of a program.
+func TestForeignFyneApp(t *testing.T) {
+	binary, launch, homes := build(t), jobFile(t), newHomes(t)
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("FyneApp.toml", []byte("[Details]\nName = 1\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	w := open(t, binary, homes, launch)
+	w.key("ctrl+q")
+	w.ended()
+	if strings.Contains(w.log.String(), "FyneApp.toml") {
+		t.Errorf("the program says %s", w.log)
+	}
+}
