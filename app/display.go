@@ -15,7 +15,7 @@ import (
 
 // reachDisplay tells why there is no display to open a window on, nil when there is
 // one. The toolkit would go on without one and break. It asks the library that the
-// toolkit opens windows with, in the toolkit's way, and leaves it as it was.
+// toolkit opens windows with.
 func reachDisplay() error {
 	x11, wayland, force := os.Getenv("DISPLAY"), os.Getenv("WAYLAND_DISPLAY"), os.Getenv("FYNE_PLATFORM")
 	if x11 == "" && wayland == "" {
@@ -40,7 +40,12 @@ func reachDisplay() error {
 		_, said := glfw.GetError()
 		return unreachable(said)
 	}
-	defer glfw.Terminate()
+	if wayland != "" && force == "" && !homeless {
+		defer glfw.Terminate() // the toolkit has its own mind which of the two it takes
+	}
+	// Else the library stays as it is: a virtual display begins anew when the last
+	// program leaves it, and hears nobody meanwhile.
+	defer glfw.DefaultWindowHints()
 	glfw.WindowHint(glfw.Visible, glfw.False)
 	w, err := glfw.CreateWindow(1, 1, "", nil, nil)
 	if err != nil || w == nil {
