@@ -59,28 +59,31 @@ func findFolders() (forget func(), err error) {
 			os.Unsetenv(name)
 		}
 	}
-	forget = func() {}
+	temporary := ""
+	forget = func() {
+		if temporary != "" {
+			os.RemoveAll(temporary)
+		}
+	}
 	for _, f := range []struct {
 		name string // not HOME, which is offered as a place to save in
 		find func() (string, error)
-	}{{"XDG_CACHE_HOME", os.UserCacheDir}, {"XDG_CONFIG_HOME", os.UserConfigDir}} {
+	}{{"XDG_CONFIG_HOME", os.UserConfigDir}, {"XDG_CACHE_HOME", os.UserCacheDir}} {
 		path, err := f.find()
 		if err != nil {
-			folder, err := os.MkdirTemp("", "pinphase-")
-			if err != nil {
-				forget()
-				return nil, fmt.Errorf("there is no home folder, and no place for settings: %w", err)
+			if temporary == "" {
+				if temporary, err = os.MkdirTemp("", "pinphase-"); err != nil {
+					return nil, fmt.Errorf("there is no home folder, and no place for settings: %w", err)
+				}
 			}
-			before := forget
-			forget = func() { before(); os.RemoveAll(folder) }
-			os.Setenv(f.name, folder)
+			os.Setenv(f.name, temporary)
 			if path, err = f.find(); err != nil {
 				forget()
 				return nil, fmt.Errorf("there is no place for settings: %w", err)
 			}
-			if f.name == "XDG_CONFIG_HOME" {
-				fmt.Fprintln(os.Stderr, "pinphase: there is no home folder (HOME), so settings and copies of unsaved jobs go when the window is closed")
-			}
+		}
+		if path == temporary && f.name == "XDG_CONFIG_HOME" {
+			fmt.Fprintln(os.Stderr, "pinphase: there is no home folder (HOME), so settings and copies of unsaved jobs go when the window is closed")
 		}
 		os.MkdirAll(path, 0o700) // a new user has none; the toolkit tells when it cannot write there
 	}
