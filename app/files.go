@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -104,30 +103,6 @@ func (u *ui) askFile(title string, endings []string, then func(path string)) {
 		}
 	}
 	u.showFiles(d)
-}
-
-// openFile opens a job file, or says what is wrong with it and keeps the job
-// that is open.
-func (u *ui) openFile(path string) {
-	if full, err := filepath.Abs(path); err == nil {
-		path = full
-	}
-	doc, err := job.ReadFile(path)
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			u.prefs.Forget(path)
-			u.menu.load()
-		}
-		u.tell(err)
-		return
-	}
-	disk, err := os.ReadFile(path)
-	if err != nil {
-		u.tell(err)
-		return
-	}
-	u.prefs.Opened(path)
-	u.begin(newSession(path, doc, disk))
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the

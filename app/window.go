@@ -1,7 +1,6 @@
 package app
 
 import (
-	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -29,14 +28,15 @@ func Main(name, recording string) {
 	u := newUI(a)
 	u.practice.keepIn(practiceFile(a))
 	left := u.startRecovery(recoveryFolder(a))
-	u.openFirst(name)
+	u.openFirst(name, func() {
+		if recording != "" {
+			u.recorder.open(recording, finding.TraceOptions{})
+		}
+	})
 	u.window.Show()
 	u.offer(left)
 	u.firstTour(name)
 	u.watch()
-	if recording != "" {
-		u.recorder.open(recording, finding.TraceOptions{})
-	}
 	a.Run()
 }
 
@@ -77,8 +77,9 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
-	notice *notice
-	view   viewer
+	notice  *notice
+	opening opening
+	view    viewer
 
 	practice *practicePage
 
@@ -95,6 +96,7 @@ type ui struct {
 func newUI(a fyne.App) *ui {
 	u := &ui{app: a, prefs: prefs{a.Preferences()}}
 	u.view = desktopViewer(u)
+	u.opening.u, u.photos.u = u, u
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
@@ -147,6 +149,7 @@ func (u *ui) build() {
 // were.
 func (u *ui) rebuild() {
 	u.run.Stop()
+	u.opening.stop() // it may be for what is about to be made anew
 	shown := u.pages.shown
 	for _, p := range u.pages.list {
 		p.remember(u.prefs)
@@ -165,23 +168,10 @@ func demo() *job.Document {
 	return doc
 }
 
-// openFirst opens what the program was started for.
-func (u *ui) openFirst(name string) {
-	last := u.prefs.p.String(prefLast)
-	switch {
-	case name == assets.DemoName:
-	case name != "":
-		u.openFile(name)
-	case last != "":
-		if _, err := os.Stat(last); err == nil {
-			u.openFile(last)
-		}
-	}
-}
-
 // begin makes another session the open one.
 func (u *ui) begin(s *session) {
 	u.run.Stop()
+	u.opening.stop()
 	u.recorder.leave()
 	u.session = s
 	u.forget()

@@ -114,6 +114,10 @@ func after(label, n string) finder {
 	return func(s shown) (thing, bool) { return s.workedAfter(label, n) }
 }
 func enabled(of finder) finder { return also(of, func(t thing) bool { return !t.Disabled }) }
+func disabled(of finder) finder {
+	return also(of, func(t thing) bool { return t.Disabled })
+}
+func focused(of finder) finder { return also(of, func(t thing) bool { return t.Focused }) }
 func chosen(of finder) finder  { return also(of, func(t thing) bool { return t.Chosen }) }
 func valued(of finder, v string) finder {
 	return also(of, func(t thing) bool { return t.Value == v })
@@ -205,11 +209,15 @@ func (w *win) press(name string) {
 	w.click(fmt.Sprintf("the button %q", name), enabled(button(name)))
 }
 
-// clickAt clicks somewhere in the window.
+// clickAt clicks somewhere in the window, once the program has seen the pointer
+// come there: what is clicked is what lay under the pointer then.
 func (w *win) clickAt(p image.Point) {
 	w.t.Helper()
 	w.xdo("mousemove", "--window", w.shownID(), strconv.Itoa(p.X), strconv.Itoa(p.Y))
-	w.frame()
+	w.until(fmt.Sprintf("the pointer at %v", p), func() bool {
+		at := w.look().Pointer.Sub(p)
+		return max(at.X, -at.X, at.Y, -at.Y) <= 1
+	})
 	w.xdo("click", "1")
 }
 
@@ -326,6 +334,14 @@ func (w *win) repaints(what string, of finder, share float64, do func()) {
 		now := w.part(at)
 		return now != nil && float64(changed(before, now)) >= share*float64(at.Dx()*at.Dy())
 	})
+}
+
+// repainted is that a share of a figure looks otherwise than now.
+func (w *win) repainted(of finder) effect {
+	t := w.steady("the figure", of)
+	at := t.Place.Intersect(t.Room)
+	before := w.part(at)
+	return func() bool { now := w.part(at); return now != nil && changed(before, now) > 0 }
 }
 
 func centre(r image.Rectangle) image.Point { return r.Min.Add(r.Size().Div(2)) }

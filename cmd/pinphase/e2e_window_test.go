@@ -80,6 +80,8 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &bytes.Buffer{}, size: size}
 	w.tells = filepath.Join(t.TempDir(), "tell")
 	w.cmd.Env = append(append(os.Environ(), "LANG=en_US.UTF-8", "FYNE_PLATFORM=x11", "FYNE_SCALE=1", tellAt+"="+w.tells), h...)
+	// The program finds no other, as on a machine fresh from its installation.
+	w.cmd.Env = append(w.cmd.Env, "PATH="+t.TempDir())
 	w.cmd.Stdout, w.cmd.Stderr = w.log, w.log
 	began := time.Now()
 	if err := w.cmd.Start(); err != nil {
