@@ -26,13 +26,6 @@ type openDialog struct {
 	content fyne.CanvasObject
 }
 
-// showFiles is show for a dialog of files, which can be given its size only while
-// it is shown.
-func (u *ui) showFiles(d *dialog.FileDialog) {
-	u.show(d)
-	d.Resize(u.dialogSize())
-}
-
 // dismiss closes the dialog on top, as if its dismissing button had been
 // pressed.
 func (u *ui) dismiss() {

@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
@@ -79,30 +78,6 @@ func (u *ui) open() {
 // askJob lets the user choose a job file for something.
 func (u *ui) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
-}
-
-// askFile lets the user choose a file with one of some endings, beside the job's own
-// to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			u.tell(err)
-			return
-		}
-		if r != nil { // not given up
-			path := r.URI().Path()
-			r.Close()
-			then(path)
-		}
-	}, u.window)
-	d.SetTitleText(title)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	if u.folder() != "" {
-		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
-			d.SetLocation(at)
-		}
-	}
-	u.showFiles(d)
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -227,17 +202,7 @@ func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
 	place, file := newDialogEntry(u.dismiss), newDialogEntry(u.dismiss)
 	place.SetText(folder)
 	file.SetText(name)
-	browse := widget.NewButton(tr("Choose a folder…"), func() {
-		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
-			if err == nil && l != nil {
-				place.SetText(l.Path())
-			}
-		}, u.window)
-		if at, err := storage.ListerForURI(storage.NewFileURI(place.Text)); err == nil {
-			d.SetLocation(at)
-		}
-		u.showFiles(d)
-	})
+	browse := widget.NewButton(tr("Choose a folder…"), func() { u.askFolder(place.Text, place.SetText) })
 	grid := container.NewVBox(
 		widget.NewLabel(tr("File name")), file,
 		widget.NewLabel(tr("Folder")), container.NewBorder(nil, nil, nil, browse, place))

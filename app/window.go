@@ -79,6 +79,7 @@ type ui struct {
 
 	notice  *notice
 	opening opening
+	picked  string // the folder that something was chosen from last; "" for none
 	view    viewer
 
 	practice *practicePage
@@ -87,6 +88,8 @@ type ui struct {
 
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
+
+	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
 
 	asking  bool         // a question about unsaved changes is on the screen
 	dialogs []openDialog // shown so far, the last on top; see [ui.show]
