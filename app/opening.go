@@ -33,14 +33,19 @@ func (o *opening) start(path string, read func() (show func())) {
 	o.path = path
 	number := o.number
 	u.after(openingDelay, func() {
-		if number == o.number && o.path != "" {
-			o.told = u.notice.underway(with("Opening “{{.Name}}”…", map[string]any{"Name": filepath.Base(path)}), o.stop)
+		if number == o.number {
+			o.say()
 		}
 	})
 	u.background(func() func() {
 		show := read()
 		return func() { o.arrived(number, show) }
 	})
+}
+
+// say says that a file is on its way.
+func (o *opening) say() {
+	o.told = o.u.notice.underway(with("Opening “{{.Name}}”…", map[string]any{"Name": filepath.Base(o.path)}), o.stop)
 }
 
 // arrived shows what came of a file. What lies over the page is gone first: it
