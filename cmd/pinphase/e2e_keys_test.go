@@ -168,18 +168,19 @@ func (w keys) signals() {
 		return false
 	})
 	w.key("Return", w.shows(focused(fileName)))
-	w.names("signals.csv", w.written(w.fileOf("signals.csv"), "", ""))
+	w.names("predicted.csv", w.written(w.fileOf("predicted.csv"), "", ""))
 
-	w.key("ctrl+shift+o", w.shows(the(kind("GridWrap"))))
-	w.tabTo("the files", the(kind("GridWrap")))
-	w.until("the file", func() bool {
+	w.key("ctrl+shift+o", w.shows(focused(the(kind("pickerList")))))
+	file := the(words("predicted.csv"))
+	w.sees("the file", file)
+	w.until("the file to be picked", func() bool {
 		if t, ok := w.look().find(named("Open")); ok && !t.Disabled {
 			return true
 		}
-		w.win.key("Right", "space")
+		w.win.key("Down")
 		return false
 	})
-	w.pushes("Open", w.shows(enabled(button("Use as evidence"))))
+	w.key("Return", w.shows(enabled(button("Use as evidence"))))
 	w.pushes("Use as evidence", w.shows(disabled(button("Use as evidence"))))
 }
 

@@ -2,10 +2,7 @@
 
 package main
 
-import (
-	"strconv"
-	"strings"
-)
+import "strconv"
 
 // mouse walks through the window with the mouse alone: no key is pressed.
 type mouse struct{ walk }
@@ -87,10 +84,9 @@ func (w mouse) cycle() {
 	first := w.value(slider)
 	w.step("dragging the dowel", w.changes(w.valueOf(slider)), func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) })
 	w.dirty()
-	far := w.value(slider)
 	w.menu(w.becomes(w.valueOf(slider), first), "Edit", "Undo")
 	w.saved()
-	w.menu(w.becomes(w.valueOf(slider), far), "Edit", "Redo")
+	w.menu(w.changes(w.valueOf(slider)), "Edit", "Redo")
 	w.dirty()
 
 	r := w.inSight("the wheel", the(kind("WheelView"))).Place
@@ -134,7 +130,7 @@ func (w mouse) signals() {
 
 	w.menu(w.shows(fileName), "File", "Save the predicted signals as CSV…")
 	w.press("Save", w.written(w.fileOf("signals.csv"), "", ""))
-	file := the(func(t thing) bool { return strings.TrimSuffix(t.Says, ".csv") == "signals" })
+	file := the(func(t thing) bool { return t.Kind == "Label" && t.Says == "signals.csv" })
 	w.press("Open a recording…", w.shows(file))
 	w.click("the file", file, w.shows(enabled(button("Open"))))
 	w.press("Open", w.shows(enabled(button("Use as evidence"))))

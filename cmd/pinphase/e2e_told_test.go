@@ -209,16 +209,22 @@ func (w *win) press(name string) {
 	w.click(fmt.Sprintf("the button %q", name), enabled(button(name)))
 }
 
-// clickAt clicks somewhere in the window, once the program has seen the pointer
-// come there: what is clicked is what lay under the pointer then.
+// clickAt clicks somewhere in the window.
 func (w *win) clickAt(p image.Point) {
+	w.t.Helper()
+	w.point(p)
+	w.xdo("click", "1")
+}
+
+// point moves the pointer and waits until the program has seen it there: a button
+// pressed before counts for where the pointer was.
+func (w *win) point(p image.Point) {
 	w.t.Helper()
 	w.xdo("mousemove", "--window", w.shownID(), strconv.Itoa(p.X), strconv.Itoa(p.Y))
 	w.until(fmt.Sprintf("the pointer at %v", p), func() bool {
 		at := w.look().Pointer.Sub(p)
 		return max(at.X, -at.X, at.Y, -at.Y) <= 1
 	})
-	w.xdo("click", "1")
 }
 
 // menu chooses an entry of the menu bar, and of a menu in it, with the mouse.

@@ -66,6 +66,7 @@ func init() {
 				return
 			}
 			frame()
+			watchOnce.Do(func() { go watchStalls() })
 			var list []shown
 			fyne.DoAndWait(func() { list = tell() })
 			if err := json.NewEncoder(c).Encode(list); err != nil {
