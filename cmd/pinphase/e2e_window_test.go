@@ -100,7 +100,7 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 			if w.mayStall {
 				continue
 			}
-			t.Errorf("the window stood still: %s", stall)
+			t.Errorf("the window stood still: %s", brief(stall))
 		}
 	})
 	w.until("the window", func() bool {
@@ -158,6 +158,22 @@ func stalls(log string) (list []string) {
 		stall, after, _ := strings.Cut(rest, stallEnd)
 		list, log = append(list, stall), after
 	}
+}
+
+// brief is a stall with the names of the innermost functions alone, and all of ours.
+func brief(stall string) string {
+	said, stack, _ := strings.Cut(stall, "\n")
+	list := []string{said}
+	n := 0
+	for line := range strings.Lines(stack) {
+		if strings.HasPrefix(line, "\t") || strings.HasPrefix(line, "goroutine ") {
+			continue
+		}
+		if n++; n <= 8 || strings.HasPrefix(line, "pinphase.org/") {
+			list = append(list, "    "+strings.TrimSpace(line))
+		}
+	}
+	return strings.Join(list, "\n")
 }
 
 // open starts the program on something that asks no question.
