@@ -14,7 +14,6 @@ import (
 
 	"pinphase.org/pinphase/widgets"
 
-	"pinphase.org/pinphase/timing/job"
 )
 
 // BenchmarkDragPoint drags a rim point on a photograph of twelve megapixels, on
@@ -91,7 +90,7 @@ func largePhoto(b *testing.B) string {
 	}
 	m.Centre = nil
 	path := filepath.Join(folder, "job.toml")
-	if err := job.WriteFile(path, []byte(noReading+"measured = "+m.reading()+"\n")); err != nil {
+	if err := replaceFile(path, []byte(noReading+"measured = "+m.reading()+"\n")); err != nil {
 		b.Fatal(err)
 	}
 	return path

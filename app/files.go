@@ -190,7 +190,7 @@ func (u *ui) write(path string, then func()) {
 			back = u.session.refile(u.folder(), folder)
 		}
 		data := u.session.Bytes()
-		if err := job.WriteFile(path, data); err != nil {
+		if err := replaceFile(path, data); err != nil {
 			back()
 			u.tell(err)
 			return

@@ -142,12 +142,12 @@ func (l library) keep(s shelf, title string, j job.Job) error {
 			return err
 		}
 	}
-	return job.WriteFile(path, job.New(s.part(j, title)).Bytes())
+	return replaceFile(path, job.New(s.part(j, title)).Bytes())
 }
 
 // rename gives a thing another title; its file keeps its name.
 func (l library) rename(s shelf, k kept, title string) error {
-	return job.WriteFile(k.path, job.New(s.part(k.job, title)).Bytes())
+	return replaceFile(k.path, job.New(s.part(k.job, title)).Bytes())
 }
 
 // remove takes a thing out of the library.

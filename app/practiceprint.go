@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -59,7 +58,7 @@ func (u *ui) writeBoth(in sheet.ExerciseInput, path, answers string) {
 		var b bytes.Buffer
 		err := f.doc.WritePDF(&b, u.paper())
 		if err == nil {
-			err = job.WriteFile(f.path, b.Bytes())
+			err = replaceFile(f.path, b.Bytes())
 		}
 		if err != nil {
 			u.tell(err)

@@ -16,7 +16,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/widgets"
 )
@@ -52,7 +51,7 @@ func (p *practicePage) keepScore() {
 	}
 	err := os.MkdirAll(filepath.Dir(p.file), 0o700)
 	if err == nil {
-		err = job.WriteFile(p.file, p.record.JSON())
+		err = replaceFile(p.file, p.record.JSON())
 	}
 	if err != nil {
 		fyne.LogError("the practice score could not be kept", err)

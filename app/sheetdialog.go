@@ -16,7 +16,6 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -144,7 +143,7 @@ func (u *ui) writeFile(path string, write func(*bytes.Buffer) error) bool {
 	var b bytes.Buffer
 	err := write(&b)
 	if err == nil {
-		err = job.WriteFile(path, b.Bytes())
+		err = replaceFile(path, b.Bytes())
 	}
 	if err != nil {
 		u.tell(err)

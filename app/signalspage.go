@@ -275,7 +275,7 @@ func (p *signalsPage) exportCSV() {
 		var b bytes.Buffer
 		err := found.WriteCSV(&b, finding.UsualSampling)
 		if err == nil {
-			err = job.WriteFile(path, b.Bytes())
+			err = replaceFile(path, b.Bytes())
 		}
 		if err != nil {
 			u.tell(err)
