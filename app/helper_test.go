@@ -27,6 +27,7 @@ func window(t testing.TB) *ui {
 	u := newUI(test.NewTempApp(t))
 	t.Cleanup(forgetWidgets)
 	u.inTurn = true
+	u.view = func(string) error { return nil } // nothing is to come up on the screen of whoever tests
 	u.window.SetPadded(false)
 	u.window.Resize(fyne.NewSize(1280, 800))
 	return u

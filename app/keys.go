@@ -58,6 +58,7 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
 		u.tour.end()
+		u.notice.close()
 		if u.window.FullScreen() {
 			u.toggleFullScreen()
 		}

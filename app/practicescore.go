@@ -13,7 +13,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
@@ -130,7 +129,7 @@ func (s *practiceScore) load(p *practicePage) {
 // practiceChoice is what is asked: kinds, engines, and an instructor's seed.
 type practiceChoice struct {
 	content fyne.CanvasObject
-	checks  map[lesson.Kind]*widget.Check
+	checks  map[lesson.Kind]*check
 	engines *oneOf
 	seed    *widgets.Field
 	count   *widgets.Field
@@ -146,10 +145,10 @@ const usualCount = 20
 const mostQuestions = 500
 
 func (c *practiceChoice) build(p *practicePage) {
-	c.checks = map[lesson.Kind]*widget.Check{}
+	c.checks = map[lesson.Kind]*check{}
 	rows := container.NewVBox(heading(tr("Kinds of questions")))
 	for _, k := range lesson.Kinds() {
-		check := widget.NewCheck(tr(k.Name()), func(on bool) {
+		check := newCheck(tr(k.Name()), func(on bool) {
 			if !c.setting {
 				p.chooseKind(k, on)
 				p.begin(nil, 0)

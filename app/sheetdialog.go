@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"image"
-	"net/url"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,7 +12,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/part/photo/pixels"
@@ -28,14 +26,14 @@ const prefView = "sheet.open_afterwards"
 type printing struct {
 	u     *ui
 	paper *oneOf
-	open  *widget.Check
+	open  *check
 }
 
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
 	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
 	p.paper.set(slices.Index(sheet.Papers, u.paper()))
-	p.open = widget.NewCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
+	p.open = newCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
 	p.open.Checked = u.prefs.p.BoolWithFallback(prefView, true)
 	return p
 }
@@ -43,18 +41,13 @@ func newPrinting(u *ui) printing {
 // chosen is the paper.
 func (p printing) chosen() sheet.Paper { return sheet.Papers[p.paper.chosen] }
 
-// done opens the file that was written, if that was asked for.
+// done says that the file was written, and opens it if that was asked for.
 func (p printing) done(path string) {
-	if !p.open.Checked {
+	if p.open.Checked {
+		p.u.writtenToView(path)
 		return
 	}
-	at, err := url.Parse(storage.NewFileURI(path).String())
-	if err == nil {
-		err = p.u.app.OpenURL(at)
-	}
-	if err != nil {
-		p.u.tell(errors.New(with("“{{.Name}}” was written; no program here opens it.", map[string]any{"Name": filepath.Base(path)})))
-	}
+	p.u.written(path)
 }
 
 func (u *ui) saveJobSheet() { u.saveSheet(false) }

@@ -77,6 +77,9 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
+	notice *notice
+	view   viewer
+
 	practice *practicePage
 
 	transports []*transport // of all pages
@@ -91,6 +94,7 @@ type ui struct {
 // newUI builds the window on an empty session; open gives it a job.
 func newUI(a fyne.App) *ui {
 	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+	u.view = desktopViewer(u)
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
@@ -116,6 +120,7 @@ func newUI(a fyne.App) *ui {
 // build makes all that the window shows, in the present language and units.
 func (u *ui) build() {
 	u.tips = newTips(u)
+	u.notice = newNotice(u)
 	u.form = newForm(u)
 	u.forms, u.transports = []*form{u.form}, nil
 	u.pages = newPages(u)
@@ -132,7 +137,7 @@ func (u *ui) build() {
 	u.practice = newPracticePage(u)
 	u.pages.set(u.page, u.part, u.light, u.signals, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
-	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.tips.content)
+	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.notice.content, u.tips.content)
 	u.window.SetContent(u.root)
 	u.tour = nil // one that was on pointed at what is gone
 }

@@ -151,8 +151,6 @@ func thingOf(o fyne.CanvasObject) (thing, bool) {
 		t.Disabled = d.Disabled()
 	}
 	switch w := w.(type) {
-	case *widget.Check:
-		t.Says, t.Value, t.Chosen = w.Text, strconv.FormatBool(w.Checked), w.Checked
 	case *widget.RichText, *widget.Separator, *widget.Icon:
 		return thing{}, false
 	default:
@@ -166,6 +164,9 @@ func thingOf(o fyne.CanvasObject) (thing, bool) {
 			if v := field(name); v.IsValid() && v.Kind() == reflect.String && t.Says == "" {
 				t.Says = v.String()
 			}
+		}
+		if v := field("Checked"); v.IsValid() && v.Kind() == reflect.Bool { // a box to be ticked
+			t.Value, t.Chosen = strconv.FormatBool(v.Bool()), v.Bool()
 		}
 		if v := field("PlaceHolder"); v.IsValid() && field("OnSubmitted").IsValid() { // an entry
 			t.Says, t.Value = v.String(), t.Says
