@@ -12,6 +12,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // ID is what the desktop knows the program by.
@@ -25,15 +26,24 @@ func Main(name, recording string) {
 		ID: ID, Name: "Pinphase", Version: timing.Version,
 		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
 	})
+	shieldToolkit(store.System)
 	a := fyneapp.NewWithID(ID)
-	u := newUI(a)
+	own := loadChoices(store.System, a.Storage().RootURI().Path())
+	u := newUI(a, own)
+	own.writeBy(&u.inTurn, u.warnUnchosen)
+	u.warnings.set(aboutOldOnes, own.warning())
 	u.practice.keepIn(practiceFile(a))
-	left := u.startRecovery(recoveryFolder(a))
 	u.openFirst(name)
 	u.window.Show()
-	u.offer(left)
-	u.firstTour(name)
 	u.watch()
+	u.background(func() func() {
+		r, left, err := startRecovery(u.files, recoveryFolder(a))
+		return func() {
+			u.keepIn(r, err)
+			u.offer(left)
+			u.firstTour(name)
+		}
+	})
 	if recording != "" {
 		u.recorder.open(recording, finding.TraceOptions{})
 	}
@@ -52,6 +62,12 @@ type ui struct {
 	look     *look
 	session  *session
 	recovery *recovery // nil when there is no place to keep anything
+	keeping  keeping
+	scores   *latest[keptScore]
+	files    store.Files // all that is written goes to them
+	writing  writing
+	warnings warnings
+	leaving  bool // the program is about to end
 
 	at       timing.Deg // where the crank stands, in [0, cycle)
 	byNumber bool       // rows in number order
@@ -87,13 +103,14 @@ type ui struct {
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
-	asking  bool         // a question about unsaved changes is on the screen
-	dialogs []openDialog // shown so far, the last on top; see [ui.show]
+	asking  bool   // a question about unsaved changes is on the screen
+	dialogs []*box // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.
-func newUI(a fyne.App) *ui {
-	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+func newUI(a fyne.App, kept choices) *ui {
+	u := &ui{app: a, prefs: prefs{kept}, files: store.System}
+	u.keeping.keeper, u.scores = newKeeper(u), newScoreKeeper(u)
 	u.view = desktopViewer(u)
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}

@@ -18,7 +18,7 @@ import (
 // Errors of this package.
 var (
 	ErrTooLong  = phrase.Errorf("is longer than a file of its kind can be")
-	errNotPlain = phrase.Errorf("is no ordinary file")
+	ErrNotPlain = phrase.Errorf("is no ordinary file")
 	errLinks    = phrase.Errorf("too many links")
 )
 
@@ -110,7 +110,7 @@ func existing(files Files, path string) (fs.FileInfo, error) {
 	case err != nil:
 		return nil, err
 	case !old.Mode().IsRegular():
-		return nil, errNotPlain
+		return nil, ErrNotPlain
 	case old.Mode().Perm()&0o200 == 0:
 		// An administrator could write it, but whoever protected it meant it.
 		return nil, fs.ErrPermission
@@ -273,7 +273,7 @@ func createBeside(files Files, path string, mode fs.FileMode) (File, error) {
 	folder := filepath.Dir(path)
 	for try := 0; ; try++ {
 		name := filepath.Join(folder, fmt.Sprintf("%s%d-%d%s", unfinished(path), os.Getpid(), try, endOfNew))
-		f, err := againFor(func() (File, error) { return files.Create(name, mode) })
+		f, err := Create(files, name, mode)
 		switch {
 		case err == nil:
 			return f, nil

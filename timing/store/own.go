@@ -39,6 +39,11 @@ func Mkdir(files Files, path string) error {
 	return again(func() error { return files.Mkdir(path, 0o700) })
 }
 
+// Create makes a new file; one of that name must not exist.
+func Create(files Files, path string, mode fs.FileMode) (File, error) {
+	return againFor(func() (File, error) { return files.Create(path, mode) })
+}
+
 // Read returns what an ordinary file holds, at most so many bytes.
 func Read(files Files, path string, most int64) ([]byte, error) {
 	info, err := againFor(func() (fs.FileInfo, error) { return files.Stat(path) })
@@ -46,7 +51,7 @@ func Read(files Files, path string, most int64) ([]byte, error) {
 		return nil, err
 	}
 	if !info.Mode().IsRegular() { // opened, a pipe would wait for ever
-		return nil, &fs.PathError{Op: "read", Path: path, Err: errNotPlain}
+		return nil, &fs.PathError{Op: "read", Path: path, Err: ErrNotPlain}
 	}
 	return againFor(func() ([]byte, error) { return files.Read(path, most) })
 }
