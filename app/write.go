@@ -118,7 +118,7 @@ func (u *ui) tellUnwritten(path string, err error) {
 func lossWords(lost []store.Loss) string {
 	words := make([]string, len(lost))
 	for i, l := range lost {
-		words[i] = tr(string(l))
+		words[i] = voice().Phrase(l.Says())
 	}
 	return strings.Join(words, " ")
 }

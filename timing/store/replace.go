@@ -23,17 +23,28 @@ var (
 )
 
 // Loss is what a file no longer has after it was replaced.
-type Loss string
+type Loss int
 
 // What can be lost.
 const (
-	LostLinks       Loss = "The file had other names (hard links): they still hold what was there before."
-	LostOwner       Loss = "The file belonged to somebody else; it is yours now."
-	LostPermissions Loss = "The file's permissions could not all be kept; nobody has more than before."
+	LostLinks       Loss = iota // other names of the file still hold the old contents
+	LostOwner                   // it belongs to the user now
+	LostPermissions             // nobody has more than before
 )
 
-// Losses are all of them.
-var Losses = []Loss{LostLinks, LostOwner, LostPermissions}
+// Says puts it into words.
+func (l Loss) Says() phrase.Phrase {
+	switch l {
+	case LostLinks:
+		return phrase.Of("The file had other names (hard links): they still hold what was there before.")
+	case LostOwner:
+		return phrase.Of("The file belonged to somebody else; it is yours now.")
+	}
+	return phrase.Of("The file's permissions could not all be kept; nobody has more than before.")
+}
+
+// String says it in English.
+func (l Loss) String() string { return l.Says().String() }
 
 // Replace writes data to a file so that the file is at every moment either the old
 // one or the new one, whole: the data go to a new file in the same folder, to the
