@@ -112,7 +112,7 @@ var writers = []aWriter{
 			press(t, u, "Save…")
 			saveTo(t, u, path)
 		}
-	}, false},
+	}, true},
 	{"signals", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "signals.csv")
 		return path, func() {

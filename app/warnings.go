@@ -33,13 +33,16 @@ const (
 func (w *warnings) build(u *ui) fyne.CanvasObject {
 	w.words = prose()
 	w.words.Importance = widget.WarningImportance
-	hide := u.newTipButton(theme.CancelIcon(), tr("Hide"), func() {
-		w.hidden = true
-		w.load()
-	})
+	hide := u.newTipButton(theme.CancelIcon(), tr("Hide"), w.hide)
 	w.content = container.NewBorder(nil, nil, nil, container.NewVBox(hide), w.words)
 	w.load()
 	return w.content
+}
+
+// hide takes it away: the user has read it.
+func (w *warnings) hide() {
+	w.hidden = true
+	w.load()
 }
 
 // set warns of something, or no longer where words are "". What is said anew is shown
