@@ -14,23 +14,23 @@ func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {
 	u := window(t)
 	path := file(t, "last.toml", byHand)
 	u.openFile(path)
-	again := newUI(u.app)
+	again := testUI(u.app)
 	again.openFirst("", func() {})
 	if again.session.path != path {
 		t.Errorf("%q is open", again.session.path)
 	}
-	named := newUI(u.app)
+	named := testUI(u.app)
 	named.openFirst(file(t, "named.toml", byHand), func() {})
 	if filepath.Base(named.session.path) != "named.toml" {
 		t.Errorf("%q is open", named.session.path)
 	}
-	demonstration := newUI(u.app)
+	demonstration := testUI(u.app)
 	demonstration.openFirst(assets.DemoName, func() {})
 	is(t, demonstration, demo().Job())
 	if err := os.Remove(named.session.path); err != nil {
 		t.Fatal(err)
 	}
-	gone := newUI(u.app)
+	gone := testUI(u.app)
 	gone.openFirst("", func() {})
 	is(t, gone, demo().Job())
 	if said(gone) != "" {

@@ -3,6 +3,7 @@
 package app
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -86,7 +87,8 @@ func TestAPipeIsNoFile(t *testing.T) {
 		t.Errorf("the page says %q", got)
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
-		if _, err := u.sheet(false); err != nil {
+		var b bytes.Buffer
+		if err := writeSheet(&b, u.sheetInput(), false, ".pdf", u.paper()); err != nil {
 			t.Error(err)
 		}
 	})

@@ -3,7 +3,6 @@ package app
 import (
 	"os"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"pinphase.org/pinphase/timing/finding"
@@ -155,29 +154,29 @@ func (known pictureInfo) again(path string) pictureInfo {
 }
 
 // refile makes the names of pictures, in every state of the session, lead from
-// another folder to where they lead from this one. back undoes it.
-func (s *session) refile(from, to string) (back func()) {
-	steps, sound := slices.Clone(s.steps), s.sound
-	refiled := func(j job.Job) job.Job {
-		if !hasPhoto(j) {
-			return j
-		}
-		j = j.Clone()
-		for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-			if f == nil {
-				continue
-			}
-			for _, r := range []*job.Reading{f.Drawing, f.Measured} {
-				if r != nil && r.Method == "photo" && r.File != "" {
-					r.File = filed(to, inFolder(from, r.File))
-				}
-			}
-		}
+// another folder to where they lead from this one.
+func (s *session) refile(from, to string) {
+	for i := range s.steps {
+		s.steps[i].job = refiled(s.steps[i].job, from, to)
+	}
+	s.sound = refiled(s.sound, from, to)
+}
+
+// refiled is a job whose pictures are named from another folder.
+func refiled(j job.Job, from, to string) job.Job {
+	if !hasPhoto(j) {
 		return j
 	}
-	for i := range s.steps {
-		s.steps[i].job = refiled(s.steps[i].job)
+	j = j.Clone()
+	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
+		if f == nil {
+			continue
+		}
+		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
+			if r != nil && r.Method == "photo" && r.File != "" {
+				r.File = filed(to, inFolder(from, r.File))
+			}
+		}
 	}
-	s.sound = refiled(s.sound)
-	return func() { s.steps, s.sound = steps, sound }
+	return j
 }

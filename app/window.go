@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // ID is what the desktop knows the program by.
@@ -24,19 +25,28 @@ func Main(name, recording string) {
 		ID: ID, Name: "Pinphase", Version: timing.Version,
 		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
 	})
+	shieldToolkit(store.System)
 	a := fyneapp.NewWithID(ID)
-	u := newUI(a)
+	own := loadChoices(store.System, a.Storage().RootURI().Path())
+	u := newUI(a, own)
+	own.writeBy(&u.inTurn, u.warnUnchosen)
+	u.warnings.set(aboutOldOnes, own.warning())
 	u.practice.keepIn(practiceFile(a))
-	left := u.startRecovery(recoveryFolder(a))
 	u.openFirst(name, func() {
 		if recording != "" {
 			u.recorder.open(recording, finding.TraceOptions{})
 		}
 	})
 	u.window.Show()
-	u.offer(left)
-	u.firstTour(name)
 	u.watch()
+	u.background(func() func() {
+		r, left, err := startRecovery(u.files, recoveryFolder(a))
+		return func() {
+			u.keepIn(r, err)
+			u.offer(left)
+			u.firstTour(name)
+		}
+	})
 	a.Run()
 }
 
@@ -52,6 +62,12 @@ type ui struct {
 	look     *look
 	session  *session
 	recovery *recovery // nil when there is no place to keep anything
+	keeping  keeping
+	scores   *latest[keptScore]
+	files    store.Files // all that is written goes to them
+	writing  writing
+	warnings warnings
+	leaving  bool // the program is about to end
 
 	at       timing.Deg // where the crank stands, in [0, cycle)
 	byNumber bool       // rows in number order
@@ -79,7 +95,6 @@ type ui struct {
 
 	notice  *notice
 	opening opening
-	picked  string // the folder that something was chosen from last; "" for none
 	view    viewer
 
 	practice *practicePage
@@ -91,13 +106,14 @@ type ui struct {
 
 	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
 
-	asking  bool         // a question about unsaved changes is on the screen
-	dialogs []openDialog // shown so far, the last on top; see [ui.show]
+	asking  bool   // a question about unsaved changes is on the screen
+	dialogs []*box // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.
-func newUI(a fyne.App) *ui {
-	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+func newUI(a fyne.App, kept choices) *ui {
+	u := &ui{app: a, prefs: prefs{kept}, files: store.System}
+	u.keeping.keeper, u.scores = newKeeper(u), newScoreKeeper(u)
 	u.view = desktopViewer(u)
 	u.opening.u, u.photos.u = u, u
 	size, _ := u.prefs.TextSize()
