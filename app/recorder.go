@@ -16,6 +16,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // recording is a recording that was read.
@@ -163,7 +164,7 @@ func (r *recorder) done(number int, rec *recording) {
 	u := r.u
 	r.cancel, r.path = nil, ""
 	switch {
-	case errors.Is(rec.err, trace.ErrNoTime):
+	case errors.Is(rec.err, samples.ErrNoTime):
 		u.signals.load()
 		u.signals.askChannels(rec)
 		return

@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -99,8 +100,8 @@ type TraceEvidence struct {
 
 // TraceReader reads a recording's beginning: how it is written, its channels. It
 // is for showing them before the work begins; [ReadTrace] does both.
-func TraceReader(r io.Reader, o TraceOptions) (*trace.Reader, error) {
-	return trace.NewReader(r, trace.Options{IntervalS: o.IntervalS})
+func TraceReader(r io.Reader, o TraceOptions) (*samples.Reader, error) {
+	return samples.NewReader(r, samples.Options{IntervalS: o.IntervalS})
 }
 
 // TraceWork is what to do beside the reading; both may be nil.
@@ -124,7 +125,7 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	if err != nil {
 		return Trace{}, err
 	}
-	var also func(*trace.Block)
+	var also func(*samples.Block)
 	if w.Picture != nil {
 		also = w.Picture.Add
 	}
@@ -139,7 +140,7 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	if err != nil {
 		return Trace{}, err
 	}
-	a.Faults = append(a.Faults, reader.Faults()...)
+	a.Faults = append(a.Faults, trace.Noted(reader.Notes())...)
 	return newTrace(a, known), nil
 }
 

@@ -66,7 +66,7 @@ const leastTurns = 2.0
 // result, with a fault that says why.
 func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	a := &Analysis{Seconds: c.last - c.first}
-	if c.samples < 2 || !(a.Seconds > 0) {
+	if c.count < 2 || !(a.Seconds > 0) {
 		return nil, ErrTooShort
 	}
 	for _, name := range []string{known.CrankName, known.CamName} {
@@ -74,7 +74,7 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 			return nil, c.noChannel(name)
 		}
 	}
-	a.SampleS = a.Seconds / float64(c.samples-1)
+	a.SampleS = a.Seconds / float64(c.count-1)
 	c.describe(a)
 	crank, err := c.findCrank(a, known)
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/trace/simulate"
 	"pinphase.org/pinphase/timing/wheel"
 )
@@ -229,7 +230,7 @@ func TestPicture(t *testing.T) {
 	values[n/2] = math.NaN()
 	var p Picture
 	for from := 0; from < n; from += 5000 {
-		b := Block{Values: [][]float64{values[from:min(from+5000, n)]}}
+		b := samples.Block{Values: [][]float64{values[from:min(from+5000, n)]}}
 		for i := range b.Values[0] {
 			b.Time = append(b.Time, float64(from+i)*dt)
 		}
@@ -271,15 +272,15 @@ func TestRecordingFromText(t *testing.T) {
 	if err := s.WriteCSV(&text, 5, "CAM SENSOR", "crank"); err != nil {
 		t.Fatal(err)
 	}
-	r, err := NewReader(&text, Options{})
+	r, err := samples.NewReader(&text, samples.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	samples, err := Collect(context.Background(), r, nil, nil)
+	collected, err := Collect(context.Background(), r, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := samples.Analyse(known)
+	a, err := collected.Analyse(known)
 	if err != nil || a.Correlation == nil || math.Abs(float64(a.Correlation.Value)+20) > 0.3 || kinds(a)[Swapped] != 2 {
 		t.Errorf("%v, %+v", err, a)
 	}

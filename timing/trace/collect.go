@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -18,7 +19,7 @@ type Collector struct {
 	channels []channel
 	first    float64
 	last     float64
-	samples  int64
+	count    int64   // of samples
 	room     int     // for so many edges more
 	full     float64 // when there was no more room; 0: never
 }
@@ -75,10 +76,11 @@ func (l *level) detector(s wheel.Sensor) *detector {
 	return &l.inductive
 }
 
-// NewCollector takes channels with these names and units, "" where not known.
-func NewCollector(names, units []string) *Collector {
-	c := &Collector{names: names, units: units, channels: make([]channel, len(names)), first: math.NaN(), room: mostEdges}
+// NewCollector takes the samples of these channels.
+func NewCollector(channels []samples.Channel) *Collector {
+	c := &Collector{channels: make([]channel, len(channels)), first: math.NaN(), room: mostEdges}
 	for i := range c.channels {
+		c.names, c.units = append(c.names, channels[i].Name), append(c.units, channels[i].Unit)
 		for k := range c.channels[i].levels {
 			l := &c.channels[i].levels[k]
 			l.of, l.hall.levels = 1<<(2*k), true
@@ -88,15 +90,15 @@ func NewCollector(names, units []string) *Collector {
 }
 
 // Add takes the next samples.
-func (c *Collector) Add(b *Block) {
+func (c *Collector) Add(b *samples.Block) {
 	n := len(b.Time)
 	if n == 0 {
 		return
 	}
-	if c.samples == 0 {
+	if c.count == 0 {
 		c.first, c.last = b.Time[0], b.Time[0]
 	}
-	c.samples += int64(n)
+	c.count += int64(n)
 	dt := (b.Time[n-1] - b.Time[0]) / float64(max(n-1, 1))
 	if n == 1 {
 		dt = b.Time[0] - c.last
@@ -247,9 +249,9 @@ func (s *thinned) value(t float64) float64 {
 
 // Collect reads a whole recording. progress, when not nil, is told the bytes read
 // so far after every block; the work ends early with the context's error.
-func Collect(ctx context.Context, r *Reader, progress func(bytes int64), also func(*Block)) (*Collector, error) {
-	c := NewCollector(r.Names(), r.channelUnits())
-	var b Block
+func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64), also func(*samples.Block)) (*Collector, error) {
+	c := NewCollector(r.Channels())
+	var b samples.Block
 	for {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -278,13 +280,4 @@ func (c *Collector) finish() {
 	for i := range c.channels {
 		c.channels[i].thin.flush()
 	}
-}
-
-// channelUnits are the units of the channels, "" where the file gives none.
-func (r *Reader) channelUnits() []string {
-	var list []string
-	for _, i := range r.format.Channels {
-		list = append(list, r.format.Units[i])
-	}
-	return list
 }

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // Errors of a recording that can be read and proves nothing.
@@ -42,8 +43,8 @@ const (
 	Thread          Kind = "thread lost"          // N stretches
 	CamTeethMissing Kind = "cam teeth missing"    // N of Of seen
 	CamTeethExtra   Kind = "cam edges too many"   // N
-	TimeUnit        Kind = "time unit assumed"    // Value seconds
-	BadRows         Kind = "rows unreadable"      // N, Of is the first one's line
+	TimeUnit             = Kind(samples.TimeUnit) // Value seconds
+	BadRows              = Kind(samples.BadRows)  // N, Of is the first one's line
 	OutOfRange      Kind = "samples out of range" // Name, N
 	HalfTurned      Kind = "half turn"            // the cam is half a turn out
 	WeakCylinder    Kind = "weak cylinder"        // N, Value over the strongest
@@ -63,6 +64,15 @@ type Fault struct {
 	Time  float64 // seconds
 	Value float64
 	Found Pattern
+}
+
+// Noted are the faults that the reading of a file notes.
+func Noted(notes []samples.Note) []Fault {
+	var list []Fault
+	for _, n := range notes {
+		list = append(list, Fault{Kind: Kind(n.Kind), N: n.N, Of: n.Of, Value: n.Value})
+	}
+	return list
 }
 
 // Kinds returns every kind.

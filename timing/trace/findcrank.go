@@ -45,7 +45,7 @@ func (c *Collector) describe(a *Analysis) {
 		ch := Channel{Name: c.names[i], Lost: c.channels[i].lost, Flat: c.channels[i].kind() == flat}
 		ch.ByName, ch.Cylinder = nameRole(c.names[i], c.units[i])
 		a.Channels = append(a.Channels, ch)
-		if share := float64(ch.Lost) / float64(c.samples); share > 0.001 {
+		if share := float64(ch.Lost) / float64(c.count); share > 0.001 {
 			a.fault(Fault{Kind: OutOfRange, Name: c.label(i), N: int(ch.Lost)})
 		}
 	}

@@ -1,6 +1,10 @@
 package trace
 
-import "sort"
+import (
+	"sort"
+
+	"pinphase.org/pinphase/timing/trace/samples"
+)
 
 // Picture keeps what is needed to draw a recording: of every so many samples the
 // least and the greatest value of each channel, and the same of ever longer
@@ -43,7 +47,7 @@ func (e Extent) with(o Extent) Extent {
 const mostBins = 1 << 21
 
 // Add takes the next samples.
-func (p *Picture) Add(b *Block) {
+func (p *Picture) Add(b *samples.Block) {
 	if p.per == 0 {
 		p.per = 1
 		p.channels = make([]picturedChannel, len(b.Values))

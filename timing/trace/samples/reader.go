@@ -1,4 +1,4 @@
-package trace
+package samples
 
 import (
 	"bufio"
@@ -16,14 +16,21 @@ type Options struct {
 	IntervalS float64 // seconds between samples; 0: the file says it
 }
 
-// Block is a run of samples.
+// Block is a run of samples, or of changes of level.
 type Block struct {
 	Time   []float64   // seconds, never falling
 	Values [][]float64 // by channel; NaN where a cell is empty or out of range
+	Steps  bool        // each row's values hold until the next row
 }
 
-// blockRows is how many samples a block holds.
-const blockRows = 4096
+// Channel is what the file calls a channel, and the unit of its values; "" where it does
+// not say.
+type Channel struct{ Name, Unit string }
+
+// BlockRows is how many rows a block holds at most.
+const BlockRows = 4096
+
+const blockRows = BlockRows
 
 // Limits of what is read: a longer line is no recording, and so many rows that
 // cannot be read are no accident.
@@ -107,11 +114,20 @@ func NewReader(r io.Reader, o Options) (*Reader, error) {
 // Format returns how the recording is written.
 func (r *Reader) Format() Format { return r.format }
 
+// Channels are those of the blocks, in their order.
+func (r *Reader) Channels() []Channel {
+	var list []Channel
+	for _, i := range r.format.Channels {
+		list = append(list, Channel{r.format.Names[i], r.format.Units[i]})
+	}
+	return list
+}
+
 // Names returns the channels' names, "" where the file gives none.
 func (r *Reader) Names() []string {
 	var list []string
-	for _, i := range r.format.Channels {
-		list = append(list, r.format.Names[i])
+	for _, c := range r.Channels() {
+		list = append(list, c.Name)
 	}
 	return list
 }
@@ -122,14 +138,14 @@ func (r *Reader) Bytes() int64 { return r.counts.n }
 // BadRows returns how many rows could not be read, and the line of the first.
 func (r *Reader) BadRows() (rows, firstLine int) { return r.bad, r.firstAt }
 
-// Faults are what must be said of the reading, once it is done.
-func (r *Reader) Faults() []Fault {
-	var list []Fault
+// Notes are what must be said of the reading, once it is done.
+func (r *Reader) Notes() []Note {
+	var list []Note
 	if r.format.IntervalS == 0 && !r.format.UnitGiven {
-		list = append(list, Fault{Kind: TimeUnit, Value: r.format.TimeUnit})
+		list = append(list, Note{Kind: TimeUnit, Value: r.format.TimeUnit})
 	}
 	if r.bad > 0 {
-		list = append(list, Fault{Kind: BadRows, N: r.bad, Of: r.firstAt})
+		list = append(list, Note{Kind: BadRows, N: r.bad, Of: r.firstAt})
 	}
 	return list
 }

@@ -1,4 +1,4 @@
-package trace
+package samples
 
 import (
 	"bytes"
@@ -227,8 +227,8 @@ func TestReaderForgives(t *testing.T) {
 	if len(b.Time) != 6002 || empty != 4 {
 		t.Errorf("%d rows, %d cells not known", len(b.Time), empty)
 	}
-	if f := r.Faults(); len(f) != 1 || f[0].Kind != BadRows || f[0].N != 3 {
-		t.Errorf("faults %+v", f)
+	if f := r.Notes(); len(f) != 1 || f[0].Kind != BadRows || f[0].N != 3 {
+		t.Errorf("notes %+v", f)
 	}
 }
 

@@ -11,9 +11,9 @@ import (
 	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
-// samples are the recordings kept in testdata/recordings; -regen writes them anew.
+// kept are the recordings kept in testdata/recordings; -regen writes them anew.
 // The first is of the demo job, the second of three-cylinder.toml beside it.
-func samples() map[string]func(io.Writer) error {
+func kept() map[string]func(io.Writer) error {
 	return map[string]func(io.Writer) error{
 		"gravel-barge.csv.gz": func(w io.Writer) error {
 			wheels := wheel60()
@@ -33,8 +33,8 @@ func samples() map[string]func(io.Writer) error {
 	}
 }
 
-func TestSamples(t *testing.T) {
-	for name, write := range samples() {
+func TestKept(t *testing.T) {
+	for name, write := range kept() {
 		path := filepath.Join("..", "..", "testdata", "recordings", name)
 		var text bytes.Buffer
 		if err := write(&text); err != nil {
@@ -59,11 +59,11 @@ func TestSamples(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		kept, err := io.ReadAll(z)
+		held, err := io.ReadAll(z)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(kept) < 100000 || !bytes.Equal(kept[:2000], text.Bytes()[:2000]) {
+		if len(held) < 100000 || !bytes.Equal(held[:2000], text.Bytes()[:2000]) {
 			t.Errorf("%s is not what the simulator makes: run make recordings", name)
 		}
 	}
