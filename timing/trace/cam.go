@@ -200,8 +200,9 @@ func signed(d, cycle float64) float64 {
 
 // uncertainty settles the match's standard uncertainty: from how far the teeth
 // disagree about the mean, from the scatter of the passings, and from what no
-// average takes off, that sensors and wheels are not made exactly.
-func (m *camMatch) uncertainty(sampleDeg float64) {
+// average takes off, that sensors and wheels are not made exactly; level is what comes
+// of not knowing exactly at which voltage a tooth passes.
+func (m *camMatch) uncertainty(sampleDeg, level float64) {
 	var of, single []float64
 	for _, t := range m.teeth {
 		if t.Tooth > 0 {
@@ -221,5 +222,5 @@ func (m *camMatch) uncertainty(sampleDeg float64) {
 	if n*cycles < 6 {
 		few = 1.5 // so few passings do not show how far they scatter
 	}
-	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU)
+	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU+level*level)
 }

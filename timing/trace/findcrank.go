@@ -155,7 +155,7 @@ func (c *Collector) takeStrange(a *Analysis, known Known, r reading) error {
 func (c *Collector) few(known Known) bool {
 	for i := range c.channels {
 		for k := range edges.Smoothings {
-			if len(edges.Prune(c.channels[i].edges.Edges(k), leastEdge)) >= 4*known.Crank.Teeth() {
+			if len(edges.Prune(c.channels[i].edges.Edges(k), leastEdge, edges.Scales(c.channels[i].edges.Edges(k)))) >= 4*known.Crank.Teeth() {
 				return false
 			}
 		}

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/trace/edges"
@@ -30,7 +31,14 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
-		r := readCamLevel(edges.Prune(c.edges.Edges(i), leastEdge), index, k, w, fold, c.thin.rest(), sampleDeg, int(1)<<(2*i))
+		all := c.edges.Edges(i)
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, fold, sampleDeg, 1<<(2*i))
+		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
+			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, cycle/2)), index, k, w, fold, sampleDeg, 1<<(2*i)); o.ok {
+				r = o
+			}
+		}
 		switch {
 		case i == 0, r.ok && !best.ok:
 			best = r
@@ -49,6 +57,13 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 	}
 	return best
 }
+
+// leastTall of the tallest edge within a cycle a cam tooth has.
+const leastTall = 0.5
+
+// levelShare of half a flank is how far the place of an inductive sensor's tooth is
+// uncertain: its voltage there is not quite the one at rest. Our assumption.
+const levelShare = 0.03
 
 // flankDeg is half of the flank of a channel's edges, in degrees: the median.
 func flankDeg(k clock, list []edges.Edge) float64 {
@@ -79,13 +94,34 @@ func camHall(falling, rising, rest, sampleDeg float64) float64 {
 	return 1 / (1 + math.Exp(-odds))
 }
 
-func readCamLevel(list []edges.Edge, index int, k clock, w wheel.Cam, fold, rest, sampleDeg float64, of int) camReading {
+// atRest places the edges of an inductive sensor where they pass the level at which it
+// rests between teeth: of pulses that are cut off at one end the middle lies elsewhere.
+func atRest(list []edges.Edge, rest float64) []edges.Edge {
+	moved := slices.Clone(list)
+	for i, e := range moved {
+		if off := rest - float64(e.Level); math.Abs(off) < 0.35*e.Size() {
+			way := float64(e.To) - float64(e.From)
+			moved[i].At += off * 2 * float64(e.Flank) / way
+		}
+	}
+	return moved
+}
+
+// readCamLevel reads a cam wheel from edges that were found in means of so many samples.
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, fold, sampleDeg float64, of int) camReading {
 	falling, rising := edges.Split(list)
 	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
-	hall := camHall(flanks[0], flanks[1], rest, sampleDeg*float64(of))
+	share, rest := c.thin.rest()
+	hall := camHall(flanks[0], flanks[1], share, sampleDeg*float64(of))
 	sensor := wheel.Inductive
 	if hall >= 0.5 {
 		sensor = wheel.Hall
+	} else if rest == rest {
+		falling, rising = atRest(falling, rest), atRest(rising, rest)
+	}
+	level := 0.0
+	if sensor == wheel.Inductive {
+		level = levelShare * min(flanks[0], flanks[1])
 	}
 	var tries [2]camReading
 	for i, own := range [][]edges.Edge{falling, rising} {
@@ -97,7 +133,7 @@ func readCamLevel(list []edges.Edge, index int, k clock, w wheel.Cam, fold, rest
 		if r.match.teeth == nil {
 			r.match.teeth = teeth
 		}
-		r.match.uncertainty(sampleDeg)
+		r.match.uncertainty(sampleDeg, level)
 		tries[i] = r
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, w)

@@ -36,7 +36,7 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 	best := reading{channel: index}
 	var slopes [edges.Smoothings][2][]edges.Edge
 	for k := range slopes {
-		falling, rising := edges.Split(edges.Prune(c.edges.Edges(k), leastEdge))
+		falling, rising := edges.Split(edges.Prune(c.edges.Edges(k), leastEdge, edges.Scales(c.edges.Edges(k))))
 		slopes[k] = [2][]edges.Edge{falling, rising}
 		atLevel := readSlope(falling, rising, false, index, w)
 		if r := readSlope(rising, falling, true, index, w); r.better(atLevel) {
