@@ -76,10 +76,10 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 		}
 		group := around[from:i]
 		from = i
-		if float64(len(group)) < leastShare*cycles-1 || len(group) < 1 {
+		middle := group[len(group)/2]
+		if float64(len(group)) < leastShare*k.passes(middle, cycle) {
 			continue
 		}
-		middle := group[len(group)/2]
 		var kept []float64
 		for _, a := range group {
 			if math.Abs(a-middle) < clusterGap/2 {
@@ -102,6 +102,12 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 		return 0
 	})
 	return teeth, cycles
+}
+
+// passes is how often an angle of the cycle comes by.
+func (k clock) passes(angle, cycle float64) float64 {
+	from, to := k.angle[0], k.angle[len(k.angle)-1]
+	return math.Floor((to-angle)/cycle) - math.Ceil((from-angle)/cycle) + 1
 }
 
 func meanAndDeviation(v []float64) (mean, deviation float64) {

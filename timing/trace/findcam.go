@@ -105,10 +105,14 @@ func (r camReading) otherSensor(known Known) (shift, spread float64) {
 		return -width / 4, width / 4
 	}
 	// A comparator switches back at the tooth's centre: at the end of the shorter level.
-	if long := float64(known.Cam.Cycle)/float64(len(known.Cam.Teeth)) - r.width; r.width > long {
-		return -max(long, 0) / 4, max(long, 0) / 4
+	switch {
+	case r.begun <= r.ended:
+		return r.begun / 2, r.begun / 2 / math.Sqrt2
+	case r.ended < r.begun:
+		return -r.ended / 4, r.ended / 4
 	}
-	return r.width / 2, r.width / 2 / math.Sqrt2
+	width := float64(usualCamTooth.Crank(known.Cam.Cycle))
+	return 0, width / 2
 }
 
 // correlate tells the correlation error. Where the sensor is not the job's kind, it is

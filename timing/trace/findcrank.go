@@ -75,8 +75,8 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		}
 		others++
 		r := readCrank(&c.channels[i], i, known.Crank, a.SampleS)
-		wins := r.turns > best.turns+1
-		if math.Abs(r.turns-best.turns) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
+		wins := r.worth > best.worth+1
+		if math.Abs(r.worth-best.worth) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
 				wins = true
 			}

@@ -299,6 +299,7 @@ func anyFlux(seed uint64) flux {
 		p.couple = between(0.05, 0.3)
 	case 4:
 		p.comparator = true
+		p.hum, p.noise = min(p.hum, 0.1), min(p.noise, 0.03) // more, and it switches with them
 	}
 	if p.clipLo+p.clipHi > 0 {
 		p.offset = 0

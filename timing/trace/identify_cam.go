@@ -15,7 +15,8 @@ type camReading struct {
 	rising  bool
 	sensor  wheel.Sensor
 	hall    float64 // probability that it is a Hall sensor
-	width   float64 // of a tooth, crank degrees; NaN: not known
+	begun   float64 // how long the level is that its edges begin, crank degrees; NaN: not known
+	ended   float64 // and that they end
 	match   camMatch
 	ok      bool
 	sure    bool // that teeth begin at this slope
@@ -35,7 +36,7 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, fold, sampleDeg, 1<<(2*i))
 		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
 			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
-			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, cycle/2)), index, k, w, fold, sampleDeg, 1<<(2*i)); o.ok {
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, fold, sampleDeg, 1<<(2*i)); o.ok {
 				r = o
 			}
 		}
@@ -58,8 +59,29 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 	return best
 }
 
-// leastTall of the tallest edge within a cycle a cam tooth has.
+// leastTall of the tallest edge within three quarters of a cycle either way a cam tooth has.
 const leastTall = 0.5
+
+// couplingShare of how far the edges of an inductive sensor were moved to the level at
+// rest is uncertain: where a recorder took away the steady part of a pulse the middle was
+// as wrong the other way.
+const couplingShare = 1.3
+
+// movedDeg is how far edges were moved, in degrees: the median.
+func movedDeg(k clock, from, to []edges.Edge) float64 {
+	var v []float64
+	for i, e := range from {
+		if a, ok := k.at(e.At); ok {
+			if b, ok := k.at(to[i].At); ok {
+				v = append(v, math.Abs(b-a))
+			}
+		}
+	}
+	if len(v) == 0 {
+		return 0
+	}
+	return middleOf(v)
+}
 
 // levelShare of half a flank is how far the place of an inductive sensor's tooth is
 // uncertain: its voltage there is not quite the one at rest. Our assumption.
@@ -116,12 +138,18 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 	sensor := wheel.Inductive
 	if hall >= 0.5 {
 		sensor = wheel.Hall
-	} else if rest == rest {
-		falling, rising = atRest(falling, rest), atRest(rising, rest)
 	}
 	level := 0.0
 	if sensor == wheel.Inductive {
 		level = levelShare * min(flanks[0], flanks[1])
+		if rest == rest {
+			steep := falling
+			if flanks[1] < flanks[0] {
+				steep = rising
+			}
+			level = math.Hypot(level, couplingShare*movedDeg(k, steep, atRest(steep, rest)))
+			falling, rising = atRest(falling, rest), atRest(rising, rest)
+		}
 	}
 	var tries [2]camReading
 	for i, own := range [][]edges.Edge{falling, rising} {
@@ -137,21 +165,21 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 		tries[i] = r
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, w)
-	r.width = camWidth(r, tries, float64(w.Cycle))
+	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
 	return r
 }
 
-// camWidth is how wide a tooth is, in crank degrees, by the edges of both slopes.
-func camWidth(r camReading, tries [2]camReading, cycle float64) float64 {
+// camWidth is how long the level is that a tooth's edge begins, and how long the one
+// that it ends, in crank degrees.
+func camWidth(r camReading, tries [2]camReading, cycle float64) (begun, ended float64) {
 	own, other := tries[0].match.teeth, tries[1].match.teeth
 	if r.rising {
 		own, other = other, own
 	}
-	width := middleOf(levels(own, other, cycle))
-	if r.sensor == wheel.Inductive || math.IsInf(width, 0) {
-		return math.NaN()
+	if len(own) == 0 || len(other) == 0 {
+		return math.NaN(), math.NaN()
 	}
-	return width
+	return middleOf(levels(own, other, cycle)), middleOf(levels(other, own, cycle))
 }
 
 // chooseSlope picks the slope at which teeth pass.
