@@ -18,11 +18,11 @@ func readAll(r io.Reader, o Options) (*table, Block, error) {
 	if err != nil {
 		return nil, Block{}, err
 	}
-	r, ok := rd.source.(*table)
+	t, ok := rd.source.(*table)
 	if !ok {
 		return nil, Block{}, errNoTable
 	}
-	return drain(r)
+	return drain(t)
 }
 
 var errNoTable = errors.New("this is no table")
