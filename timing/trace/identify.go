@@ -219,3 +219,10 @@ func hallSide(from *detector, r reading, index int, w wheel.Crank) reading {
 	}
 	return readSlope(from, index, w, r.sensor, !r.rising)
 }
+
+// median returns the upper middle of some values; there must be one.
+func median(v []float64) float64 {
+	s := slices.Clone(v)
+	slices.Sort(s)
+	return s[len(s)/2]
+}

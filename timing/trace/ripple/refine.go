@@ -1,4 +1,4 @@
-package trace
+package ripple
 
 import (
 	"math"
@@ -8,36 +8,6 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/piston"
 )
-
-// The speed of a crank that its starter turns follows from the work done on it:
-//
-//	J w^2/2 = E0 + sum of the cylinders' gas work + (starter - friction) * angle
-//
-// with J the inertia of all that turns. The starter pulls less the faster it turns
-// and friction grows with the speed, so their sum is taken as b0 + b1 w; without b1
-// the ripple would seem to lag by degrees. Divided by J that is linear in 1/J, b0,
-// b1 and E0, and the gas work depends on where top dead centre is. The speed comes
-// from the times of the teeth; of every cycle E0 and b0 are left free, for batteries
-// tire and engines warm.
-
-// Ripple is what the speed ripple comes to.
-type Ripple struct {
-	TDC    timing.Measured // the controller's angle at true top dead centre, in (-Modulo/2, Modulo/2]
-	Modulo timing.Deg
-	BoundU timing.Deg // the least uncertainty anyone can state who has the speed alone: see boundOf
-	NoiseU timing.Deg // the least were all but top dead centre known
-	// Strength is the pressure each cylinder comes to over that of the strongest, by
-	// number from cylinder 1, with its standard uncertainty.
-	Strength, StrengthU []float64
-	Explained           float64 // share of the speed's variance within a cycle
-	Strange             float64 // how probable it is that the ripple is not compression's: see [ripple.judge]
-	Cycles              int
-	Swing               float64 // of the speed, over its mean
-	Inertia             float64 // kg m2
-	Exponent            float64
-	Leak                float64
-	Damping             float64 // share of a change of energy that a radian takes off
-}
 
 // Limits and priors of the fit.
 const (
@@ -85,70 +55,8 @@ func (p prior) tight() gas {
 	return gas{exponent: p.exponent}
 }
 
-// row is one interval from tooth to tooth.
-type row struct {
-	from, to float64 // controller's angle, degrees
-	y        float64 // w^2/2 over the interval
-	travel   float64 // integral of w over the angle, rad^2/s, up to its middle
-	charge   float64 // integral of the starter's current over the angle
-	window   int
-}
-
-// rows cuts runs into cycles and each cycle into intervals.
-func rows(clocks []clock, runs []Run, cycle float64, current func(t float64) float64) (list []row, windows int, rpm float64) {
-	type span struct{ run, from, to int }
-	var spans []span
-	var speeds []float64
-	for r, k := range clocks {
-		from, first := 0, true
-		for i := range k.angle {
-			if k.angle[i]-k.angle[from] < cycle-1e-6 {
-				continue
-			}
-			// The first cycle may begin at rest, with air in the cylinders that has
-			// not been drawn in: it counts only where there is hardly another.
-			if !first || k.angle[len(k.angle)-1]-k.angle[0] < 3*cycle {
-				spans = append(spans, span{r, from, i})
-				speeds = append(speeds, (k.angle[i]-k.angle[from])/(k.t[i]-k.t[from]))
-			}
-			from, first = i, false
-		}
-	}
-	if len(spans) == 0 {
-		return nil, 0, 0
-	}
-	middle := median(speeds)
-	every := max(1, (len(spans)+mostCycles-1)/mostCycles)
-	kept := 0
-	for i, s := range spans {
-		if speeds[i] < 0.75*middle || speeds[i] > 1.25*middle {
-			continue // coming up to speed, or firing
-		}
-		if kept++; (kept-1)%every != 0 {
-			continue
-		}
-		k := clocks[s.run]
-		travel, charge := 0.0, 0.0
-		for j := s.from; j < s.to; j++ {
-			angle := (k.angle[j+1] - k.angle[j]) * math.Pi / 180
-			w := angle / (k.t[j+1] - k.t[j])
-			q := 0.0
-			if current != nil {
-				q = current((k.t[j]+k.t[j+1])/2) * angle
-			}
-			if runs[s.run].At[j+1]-runs[s.run].At[j] == 1 { // over a gap the speed is known too coarsely
-				list = append(list, row{k.angle[j], k.angle[j+1], w * w / 2, travel + w*angle/2, charge + q/2, windows})
-			}
-			travel += w * angle
-			charge += q
-		}
-		windows++
-	}
-	return list, windows, middle / 6
-}
-
-// ripple is a fit on the way.
-type ripple struct {
+// fit is one on the way.
+type fit struct {
 	engine  Engine
 	rows    []row
 	windows int
@@ -162,8 +70,8 @@ type ripple struct {
 	trend   [trends][]float64 // of each row: what a window's own slow change is made of, orthonormal in the window
 }
 
-func newRipple(e Engine, list []row, windows int, rpm float64, current bool) *ripple {
-	f := &ripple{engine: e, rows: list, windows: windows, rpm: rpm}
+func newFit(e Engine, list []row, windows int, rpm float64, current bool) *fit {
+	f := &fit{engine: e, rows: list, windows: windows, rpm: rpm}
 	for c := 1; c <= e.Scheme.Cylinders(); c++ {
 		f.fires = append(f.fires, float64(e.Scheme.FiresAt(c)))
 	}
@@ -218,7 +126,7 @@ func newRipple(e Engine, list []row, windows int, rpm float64, current bool) *ri
 }
 
 // column evaluates over all rows and takes each window's own slow change off.
-func (f *ripple) column(of func(row) float64) []float64 {
+func (f *fit) column(of func(row) float64) []float64 {
 	v := make([]float64, len(f.rows))
 	for i, r := range f.rows {
 		v[i] = of(r)
@@ -238,7 +146,7 @@ func (f *ripple) column(of func(row) float64) []float64 {
 
 // gas is the column of one cylinder's work, or of all (-1), with top dead centre at
 // tdc in the controller's angle.
-func (f *ripple) gas(w workTable, cylinder int, tdc float64) []float64 {
+func (f *fit) gas(w workTable, cylinder int, tdc float64) []float64 {
 	return f.column(func(r row) float64 {
 		if cylinder >= 0 {
 			return w.over(r.from-tdc-f.fires[cylinder], r.to-tdc-f.fires[cylinder])
@@ -253,7 +161,7 @@ func (f *ripple) gas(w workTable, cylinder int, tdc float64) []float64 {
 
 // misfit is the sum of squares left when all cylinders are alike, by least squares
 // with the speed's own column beside it. A negative inertia explains nothing.
-func (f *ripple) misfit(w workTable, tdc float64) float64 {
+func (f *fit) misfit(w workTable, tdc float64) float64 {
 	g := f.gas(w, -1, tdc)
 	gg, gt, tt := dot(g, g), dot(g, f.travel), dot(f.travel, f.travel)
 	gy, ty, yy := dot(g, f.y), dot(f.travel, f.y), dot(f.y, f.y)
@@ -297,8 +205,8 @@ const (
 // with the priors (a maximum a posteriori estimate). All cylinders are alike but
 // for their leaks: a weak one is one that leaks, and a leak also moves its share of
 // the ripple. The rows' effective variance comes from what is left over: see
-// [ripple.spread].
-func (f *ripple) refine(tdc float64) solution {
+// [fit.spread].
+func (f *fit) refine(tdc float64) solution {
 	before := f.engine.prior(f.rpm)
 	n := len(f.fires)
 	s := solution{tdc: tdc, exponent: before.exponent, heat: before.heat, leak: make([]float64, n), sigma2: math.NaN()}
@@ -467,7 +375,7 @@ func addLeakPrior(normal *mat.SymDense, right *mat.VecDense, leak []float64, bef
 // energy with it; beside that column it would pass for less braking by the speed,
 // and top dead centre would seem degrees early (a regressor that depends on the
 // error). rest is what the fit leaves.
-func (f *ripple) steadyTravel(rest []float64) []float64 {
+func (f *fit) steadyTravel(rest []float64) []float64 {
 	level := 0.0
 	for _, r := range f.rows {
 		level += r.y / float64(len(f.rows))
@@ -489,7 +397,7 @@ func (f *ripple) steadyTravel(rest []float64) []float64 {
 // spread is the effective variance of a row: that of noise, times the number of
 // rows over which it hangs together, and that of what the model gets wrong, which
 // comes again with every firing and no number of cycles averages out.
-func (f *ripple) spread(rest []float64, parameters int) (sigma2, noise2 float64) {
+func (f *fit) spread(rest []float64, parameters int) (sigma2, noise2 float64) {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
 	const bins = 24
 	var sum [bins]float64

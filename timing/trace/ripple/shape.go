@@ -1,4 +1,4 @@
-package trace
+package ripple
 
 import (
 	"math"
@@ -24,7 +24,7 @@ const (
 // judge returns top dead centre by a fit, and how probable it is that the model does
 // not hold. By that probability the fit's answer is mixed with what the slowest
 // point tells, and the uncertainty is that of the mixture.
-func (f *ripple) judge(s solution) (tdc timing.Measured, strange float64) {
+func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
 	u := math.Hypot(math.Sqrt(s.cov.At(ofTDC, ofTDC)), tdcFloorU)
 	x := square(square(f.overtones(s) / strangeness))
 	strange = x / (1 + x)
@@ -39,7 +39,7 @@ func (f *ripple) judge(s solution) (tdc timing.Measured, strange float64) {
 // overtones returns what the fit leaves of the second and third harmonic of the
 // firing frequency, over the ripple's fundamental, both as root of the power. What
 // higher harmonics are left on average is noise of the teeth and taken off.
-func (f *ripple) overtones(s solution) float64 {
+func (f *fit) overtones(s solution) float64 {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
 	coarsest := 0.0
 	for _, r := range f.rows {
@@ -63,7 +63,7 @@ func (f *ripple) overtones(s solution) float64 {
 }
 
 // power is that of the wave of a column which repeats after so many degrees.
-func (f *ripple) power(v []float64, wave float64) float64 {
+func (f *fit) power(v []float64, wave float64) float64 {
 	c, s, n := 0.0, 0.0, float64(len(f.rows))
 	for i, r := range f.rows {
 		sin, cos := math.Sincos((r.from + r.to) * math.Pi / wave)
@@ -77,7 +77,7 @@ func (f *ripple) power(v []float64, wave float64) float64 {
 // cylinder 1 and near a given angle: where the fundamental of compression without
 // any loss would have the phase of the ripple's. It is NaN for engines that fire so
 // unevenly that there is hardly any.
-func (f *ripple) slowest(near float64) float64 {
+func (f *fit) slowest(near float64) float64 {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
 	if f.power(f.y, interval) < leastFundamental*dot(f.y, f.y)/float64(len(f.y)) {
 		return math.NaN()
@@ -89,7 +89,7 @@ func (f *ripple) slowest(near float64) float64 {
 
 // phase is that of a column's fundamental, in radians, least squares with its
 // overtones: gaps in the wheel would mix them.
-func (f *ripple) phase(v []float64) float64 {
+func (f *fit) phase(v []float64) float64 {
 	interval := float64(f.engine.Scheme.Cycle()) / float64(len(f.fires))
 	var waves [][]float64
 	for h := 1; h <= 3; h++ {
