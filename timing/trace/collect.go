@@ -251,25 +251,17 @@ func (s *thinned) value(t float64) float64 {
 // so far after every block; the work ends early with the context's error.
 func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64), also func(*samples.Block)) (*Collector, error) {
 	c := NewCollector(r.Channels())
-	var b samples.Block
-	for {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		err := r.Read(&b)
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, err
-		}
-		c.Add(&b)
+	err := ahead(ctx, r, func(b *samples.Block, bytes int64) {
+		c.Add(b)
 		if also != nil {
-			also(&b)
+			also(b)
 		}
 		if progress != nil {
-			progress(r.Bytes())
+			progress(bytes)
 		}
+	})
+	if !errors.Is(err, io.EOF) {
+		return nil, err
 	}
 	c.finish()
 	return c, nil
