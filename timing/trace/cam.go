@@ -23,13 +23,13 @@ type CamTooth struct {
 type camMatch struct {
 	teeth     []CamTooth
 	cycles    float64
-	late      float64 // mean, wrapped into half a turn either way
+	late      float64 // mean, wrapped into half the way either way after which the crank wheel looks the same
 	u         float64
-	shift     float64 // what must be added to a run's angle to make it the controller's in the whole cycle
+	shift     float64 // what must be added to a run's angle to make it the controller's in the whole cycle: as many of those ways
 	fit       float64 // root mean square by which the teeth miss the wheel after the mean is taken off
 	matched   int
-	ambiguous bool // another way to lay the teeth on the wheel fits as well, not half a turn away
-	eitherWay bool // the wheel looks the same after half its turn: turns of the crank cannot be told apart
+	ambiguous bool // another way to lay the teeth on the wheel fits as well, and the crank wheel looks otherwise there
+	eitherWay bool // another way fits as well where the crank wheel looks the same: those places cannot be told apart
 }
 
 // Limits of matching, by trial.
@@ -117,8 +117,9 @@ func meanAndDeviation(v []float64) (mean, deviation float64) {
 
 // matchCam lays the seen teeth on the job's wheel in every way there is and keeps
 // the way that explains most teeth, of those the one that fits best. ok is false
-// when none explains the teeth.
-func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
+// when none explains the teeth. fold is the angle after which the crank wheel looks the
+// same: a turn, or its part.
+func matchCam(teeth []CamTooth, c wheel.Cam, fold float64) (m camMatch, ok bool) {
 	cycle := float64(c.Cycle)
 	expected := make([]float64, len(c.Teeth))
 	for j := range c.Teeth {
@@ -162,8 +163,8 @@ func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
 	}
 	b := ways[best]
 	m.matched, m.fit = b.matched, b.fit
-	m.late = signed(b.late, min(cycle, 360))
-	m.shift = m.late - b.late // 0 or a turn, either way round
+	m.late = signed(b.late, min(cycle, fold))
+	m.shift = m.late - b.late
 	if math.Abs(m.shift) < 1 {
 		m.shift = 0
 	}
@@ -181,7 +182,7 @@ func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
 		away := signed(w.late-b.late, cycle)
 		switch {
 		case math.Abs(away) < matchReach:
-		case cycle > 360 && math.Abs(math.Abs(away)-360) < matchReach:
+		case fold < cycle && math.Abs(signed(away, fold)) < min(matchReach, fold/5):
 			m.eitherWay = true
 		default:
 			m.ambiguous = true

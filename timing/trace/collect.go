@@ -5,9 +5,10 @@ import (
 	"errors"
 	"io"
 	"math"
+	"slices"
 
+	"pinphase.org/pinphase/timing/trace/edges"
 	"pinphase.org/pinphase/timing/trace/samples"
-	"pinphase.org/pinphase/timing/wheel"
 )
 
 // Collector takes the samples of a recording and keeps of each channel its
@@ -20,71 +21,30 @@ type Collector struct {
 	first    float64
 	last     float64
 	count    int64   // of samples
-	room     int     // for so many edges more
+	room     int     // for so many edges
+	stepped  bool    // levels hold from each row to the next
 	full     float64 // when there was no more room; 0: never
 }
 
 // channel is what is kept of one.
 type channel struct {
+	edges  edges.Finder
 	values histogram
-	rough  roughness
-	levels [smoothings]level
 	thin   thinned
 	lost   int64 // samples that were out of range or left empty
 	skip   int
+	sound  [2][]float64 // times and values of a block that has lost samples, without them
 }
 
-// smoothings is at how many degrees of smoothing edges are looked for: in the
-// samples themselves and in means of 4, 16 and 64. Which serves best depends on the
-// noise and on how many samples a tooth has, and is known only at the end.
-const smoothings = 4
-
-// level looks for edges in the means of so many samples.
-type level struct {
-	of                 int
-	inductive, hall    detector
-	n                  int
-	sumTime, sumValues float64
-	meanT, meanV       []float64
-}
-
-// add takes samples and hands their means on; a lost sample loses its mean.
-func (l *level) add(t, v []float64, dt, noise float64, room *int) {
-	noise /= math.Sqrt(float64(l.of))
-	l.inductive.noise, l.hall.noise = noise, noise
-	if l.of > 1 {
-		l.meanT, l.meanV = l.meanT[:0], l.meanV[:0]
-		for i, x := range v {
-			l.sumTime += t[i]
-			l.sumValues += x // NaN stays NaN
-			if l.n++; l.n == l.of {
-				l.meanT, l.meanV = append(l.meanT, l.sumTime/float64(l.n)), append(l.meanV, l.sumValues/float64(l.n))
-				l.n, l.sumTime, l.sumValues = 0, 0, 0
-			}
-		}
-		t, v, dt = l.meanT, l.meanV, dt*float64(l.of)
-	}
-	l.inductive.add(t, v, dt, room)
-	l.hall.add(t, v, dt, room)
-}
-
-// detector is the one for a sensor.
-func (l *level) detector(s wheel.Sensor) *detector {
-	if s == wheel.Hall {
-		return &l.hall
-	}
-	return &l.inductive
-}
+// mostEdges bounds the edges that are kept of a whole recording, at all degrees of
+// smoothing, and with them the memory: enough for half an hour of cranking.
+const mostEdges = 6 << 20
 
 // NewCollector takes the samples of these channels.
 func NewCollector(channels []samples.Channel) *Collector {
 	c := &Collector{channels: make([]channel, len(channels)), first: math.NaN(), room: mostEdges}
 	for i := range c.channels {
 		c.names, c.units = append(c.names, channels[i].Name), append(c.units, channels[i].Unit)
-		for k := range c.channels[i].levels {
-			l := &c.channels[i].levels[k]
-			l.of, l.hall.levels = 1<<(2*k), true
-		}
 	}
 	return c
 }
@@ -106,69 +66,62 @@ func (c *Collector) Add(b *samples.Block) {
 	if !(dt > 0) {
 		dt = 1e-6
 	}
+	c.stepped = b.Steps
+	edges := 0
 	for i := range c.channels {
-		c.channels[i].add(b.Time, b.Values[i], c.first, dt, &c.room)
+		c.channels[i].add(b.Time, b.Values[i], c.first, dt, b.Steps, c.full == 0)
+		edges += c.channels[i].edges.Count()
 	}
-	if c.room <= 0 && c.full == 0 {
+	if edges >= c.room && c.full == 0 {
 		c.full = b.Time[n-1] - c.first
 	}
 	c.last = b.Time[n-1]
 }
 
-func (c *channel) add(t, v []float64, first, dt float64, room *int) {
-	c.rough.add(v, dt)
-	for k := range c.levels {
-		c.levels[k].add(t, v, dt, c.rough.noise(), room)
-	}
+// add takes samples, or levels that hold each until the next. roomy: edges are still
+// sought.
+func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
+	before := c.lost
 	for i, x := range v {
 		if x != x {
 			c.lost++
 			continue
 		}
 		c.thin.add(t[i]-first, x)
-		if c.skip++; c.skip >= 7 { // one in seven is enough to know the spread
+		if c.skip++; c.skip >= 7 || steps { // one in seven is enough to know the spread
 			c.skip = 0
 			c.values.add(x)
 		}
 	}
+	if !roomy {
+		return
+	}
+	if c.lost > before {
+		c.sound[0], c.sound[1] = c.sound[0][:0], c.sound[1][:0]
+		for i, x := range v {
+			if x == x {
+				c.sound[0], c.sound[1] = append(c.sound[0], t[i]), append(c.sound[1], x)
+			}
+		}
+		t, v = c.sound[0], c.sound[1]
+	}
+	if steps {
+		for i, x := range v {
+			c.edges.Change(t[i], x)
+		}
+		return
+	}
+	c.edges.Add(t, v, dt)
 }
 
-// kind tells what a channel's values look like.
-type kind int
-
-const (
-	flat    kind = iota
-	twoStep      // two levels
-	waving       // anything else that moves
-)
-
-// kind judges by the spread of the values: a Hall sensor dwells at two levels.
-func (c *channel) kind() kind {
+// flat tells whether a channel does not move.
+func (c *channel) flat() bool {
 	if c.values.n == 0 {
-		return flat
+		return true
 	}
 	lo, hi := c.values.quantile(0.005), c.values.quantile(0.995)
 	span := hi - lo
-	if !(span > 0) || span < 1e-9*math.Max(math.Abs(lo), math.Abs(hi)) {
-		return flat
-	}
-	low, high := c.values.within(lo-span, lo+0.2*span), c.values.within(hi-0.2*span, hi+span)
-	if low+high > 0.85 && low > 0.02 && high > 0.02 {
-		return twoStep
-	}
-	return waving
-}
-
-// noise is the standard deviation of the channel's noise from sample to sample.
-func (c *channel) noise() float64 { return c.rough.noise() }
-
-// pulses tells whether the channel is clearly one of pulses to both sides of a
-// level at which it mostly stays, as an inductive cam sensor's is.
-func (c *channel) pulses() bool {
-	rest := c.values.quantile(0.5)
-	up := c.values.quantile(0.995) - rest - 2.6*c.noise()
-	down := rest - c.values.quantile(0.005) - 2.6*c.noise()
-	return min(up, down) > 0.4*max(up, down) && min(up, down) > 3*c.noise()
+	return !(span > 0) || span < 1e-9*math.Max(math.Abs(lo), math.Abs(hi))
 }
 
 // thinned keeps means over short stretches of time. When there are too many, two
@@ -247,6 +200,26 @@ func (s *thinned) value(t float64) float64 {
 	return float64(s.mean[i])*(1-part) + float64(s.mean[i+1])*part
 }
 
+// rest is where the signal mostly is: its median, 0 and 1 being where it is least and
+// most; NaN where it does not move.
+func (s *thinned) rest() float64 {
+	var v []float64
+	for i := 0; i < len(s.mean); i += max(len(s.mean)/4096, 1) {
+		if x := float64(s.mean[i]); x == x {
+			v = append(v, x)
+		}
+	}
+	if len(v) < 20 {
+		return math.NaN()
+	}
+	slices.Sort(v)
+	lo, hi := v[len(v)/200], v[len(v)-1-len(v)/200]
+	if !(hi > lo) {
+		return math.NaN()
+	}
+	return (v[len(v)/2] - lo) / (hi - lo)
+}
+
 // Collect reads a whole recording. progress, when not nil, is told the bytes read
 // so far after every block; the work ends early with the context's error.
 func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64), also func(*samples.Block)) (*Collector, error) {
@@ -271,5 +244,6 @@ func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64),
 func (c *Collector) finish() {
 	for i := range c.channels {
 		c.channels[i].thin.flush()
+		c.channels[i].edges.Finish()
 	}
 }

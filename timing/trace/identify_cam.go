@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/edges"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -12,6 +13,8 @@ type camReading struct {
 	channel int
 	rising  bool
 	sensor  wheel.Sensor
+	hall    float64 // probability that it is a Hall sensor
+	width   float64 // of a tooth, crank degrees; NaN: not known
 	match   camMatch
 	ok      bool
 	sure    bool // that teeth begin at this slope
@@ -19,14 +22,15 @@ type camReading struct {
 	seen    int // edges that come once in each cycle, at one slope
 }
 
-// readCam tries a channel as the cam sensor's, at every degree of smoothing.
-func readCam(c *channel, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
-	best := camReading{channel: index, sensor: sensor}
-	for i := range c.levels {
-		if sampleDeg*float64(c.levels[i].of) > 2 && i > 0 {
+// readCam tries a channel as the cam sensor's, at every degree of smoothing. fold is the
+// angle after which the crank wheel looks the same.
+func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float64) camReading {
+	best := camReading{channel: index}
+	for i := range edges.Smoothings {
+		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
-		r := readCamLevel(c.levels[i].detector(sensor), index, k, w, sensor, sampleDeg)
+		r := readCamLevel(edges.Prune(c.edges.Edges(i), leastEdge), index, k, w, fold, c.thin.rest(), sampleDeg, int(1)<<(2*i))
 		switch {
 		case i == 0, r.ok && !best.ok:
 			best = r
@@ -46,13 +50,49 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, sensor wheel.Sensor, s
 	return best
 }
 
-func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
+// flankDeg is half of the flank of a channel's edges, in degrees: the median.
+func flankDeg(k clock, list []edges.Edge) float64 {
+	var v []float64
+	for _, e := range list {
+		if from, ok := k.at(e.At); ok {
+			if to, ok := k.at(e.At + float64(e.Flank)); ok {
+				v = append(v, to-from)
+			}
+		}
+	}
+	return middleOf(v)
+}
+
+// camHall is the probability that a cam channel is of a Hall sensor. Its levels change
+// at once at both slopes, and it stays at the one or the other; an inductive sensor's
+// pulse is steep at the tooth's centre, slow on the way to the next tooth, and rests
+// between its extremes. rest is where it mostly is, 0 and 1 being the extremes.
+func camHall(falling, rising, rest, sampleDeg float64) float64 {
+	odds := 0.0
+	if slow := max(falling, rising); slow == slow {
+		sharp := max(1.2, 1.8*sampleDeg) // crank degrees; by trial
+		odds = min(max(3*math.Log(sharp/max(slow, 1e-3)), -6), 6)
+	}
+	if rest == rest {
+		odds += 4 * min(max((math.Abs(rest-0.5)-0.27)/0.1, -1), 1)
+	}
+	return 1 / (1 + math.Exp(-odds))
+}
+
+func readCamLevel(list []edges.Edge, index int, k clock, w wheel.Cam, fold, rest, sampleDeg float64, of int) camReading {
+	falling, rising := edges.Split(list)
+	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
+	hall := camHall(flanks[0], flanks[1], rest, sampleDeg*float64(of))
+	sensor := wheel.Inductive
+	if hall >= 0.5 {
+		sensor = wheel.Hall
+	}
 	var tries [2]camReading
-	for i, edges := range [][]float64{from.falling, from.rising} {
-		r := camReading{channel: index, rising: i == 1, sensor: sensor, sure: true, edges: edges}
-		teeth, cycles := camTeeth(k, edges, float64(w.Cycle))
+	for i, own := range [][]edges.Edge{falling, rising} {
+		r := camReading{channel: index, rising: i == 1, sensor: sensor, hall: hall, sure: true, edges: times(own)}
+		teeth, cycles := camTeeth(k, r.edges, float64(w.Cycle))
 		r.seen = len(teeth)
-		r.match, r.ok = matchCam(teeth, w)
+		r.match, r.ok = matchCam(teeth, w, fold)
 		r.match.cycles = cycles
 		if r.match.teeth == nil {
 			r.match.teeth = teeth
@@ -60,15 +100,34 @@ func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.
 		r.match.uncertainty(sampleDeg)
 		tries[i] = r
 	}
-	a, b := tries[0], tries[1]
+	r := chooseSlope(tries[0], tries[1], flanks, w)
+	r.width = camWidth(r, tries, float64(w.Cycle))
+	return r
+}
+
+// camWidth is how wide a tooth is, in crank degrees, by the edges of both slopes.
+func camWidth(r camReading, tries [2]camReading, cycle float64) float64 {
+	own, other := tries[0].match.teeth, tries[1].match.teeth
+	if r.rising {
+		own, other = other, own
+	}
+	width := middleOf(levels(own, other, cycle))
+	if r.sensor == wheel.Inductive || math.IsInf(width, 0) {
+		return math.NaN()
+	}
+	return width
+}
+
+// chooseSlope picks the slope at which teeth pass.
+func chooseSlope(a, b camReading, flanks [2]float64, w wheel.Cam) camReading {
+	sensor := a.sensor
 	if sensor == wheel.Inductive {
 		// The zero crossing at a tooth's centre is the steep one; the other lies anywhere
 		// between teeth.
-		ta, tb := from.transit[0]/float64(max(len(from.falling), 1)), from.transit[1]/float64(max(len(from.rising), 1))
 		switch {
-		case ta < 0.6*tb:
+		case flanks[0] < 0.6*flanks[1]:
 			return a
-		case tb < 0.6*ta:
+		case flanks[1] < 0.6*flanks[0]:
 			return b
 		}
 	}

@@ -58,7 +58,7 @@ func (f *Finder) Change(t, level float64) {
 // Finish ends what is on the way after the last sample.
 func (f *Finder) Finish() {
 	for k := range f.scans {
-		f.scans[k].finish(4 * f.gap * float64(f.scans[k].of))
+		f.scans[k].end(4 * f.gap * float64(f.scans[k].of))
 	}
 }
 

@@ -142,7 +142,12 @@ func (s *scan) turned(i int, hole float64) {
 // place places the first edge that is not.
 func (s *scan) place(hole float64) {
 	a, b := s.turns[s.pending], s.turns[s.pending+1]
-	s.edges = append(s.edges, between(s.t, s.v, a, b, s.middle(), hole))
+	middle := s.middle()
+	e := between(s.t, s.v, a, b, middle, hole)
+	if cut := len(s.edges) == 0 || s.pending+2 == len(s.turns); cut && (middle-a.v)*(middle-b.v) > 0 {
+		e.At = math.NaN() // the recording begins or ends on its way
+	}
+	s.edges = append(s.edges, e)
 	s.pending++
 }
 
@@ -198,6 +203,15 @@ func (s *scan) forget(hole float64) {
 		s.turns[i].i = max(s.turns[i].i-keep, 0)
 	}
 	s.ext.i, s.other.i = max(s.ext.i-keep, 0), max(s.other.i-keep, 0)
+}
+
+// end takes the last extreme for a turning point where the signal went far enough
+// towards it.
+func (s *scan) end(hole float64) {
+	if n := len(s.turns); n > 1 && math.Abs(s.ext.v-s.turns[n-1].v) > math.Abs(s.turns[n-1].v-s.turns[n-2].v)/2 {
+		s.turns = append(s.turns, s.ext)
+	}
+	s.finish(hole)
 }
 
 // finish places every edge that has both its ends.

@@ -8,15 +8,14 @@ import "math"
 // It is told from a level that switches by three things: the signal runs towards the
 // end before it jumps, it jumps from end to end, and it is often between them.
 type unwrap struct {
-	lo, hi   float64
-	last     [4]float64 // samples, the newest first
-	seen     int
-	inner    int64 // samples in the middle half of the range, out of all
-	all      int64
-	turns    float64 // ranges that the signal is beyond, 1 above or -1 below
-	mended   []float64
-	Mended   int64
-	disabled bool
+	lo, hi float64
+	last   [4]float64 // samples, the newest first
+	seen   int
+	inner  int64 // samples in the middle half of the range, out of all
+	all    int64
+	turns  float64 // ranges that the signal is beyond, 1 above or -1 below
+	mended []float64
+	Mended int64
 }
 
 // Settings, by trial. Shares are of the range.
@@ -24,7 +23,7 @@ const (
 	wrapJump  = 0.9
 	wrapEnds  = 0.05
 	wrapSlope = 0.006 // in three samples, and so many standard deviations of noise
-	wrapNoise = 6.0
+	wrapNoise = 4.0
 	wrapInner = 0.15 // of the samples
 	wrapDepth = 0.4  // how far a peak may stand beyond the range
 )
@@ -35,8 +34,12 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 		u.lo, u.hi, u.last = v[0], v[0], [4]float64{v[0], v[0], v[0], v[0]}
 		u.seen = 1
 	}
-	for i := 0; i < len(v); i += 16 { // one in so many tells how often it is between
-		q := (u.hi - u.lo) / 4
+	const every = 16 // so many samples one tells how often it is between
+	for i := 0; i < len(v); i += every {
+		u.hi, u.lo = max(u.hi, v[i]), min(u.lo, v[i])
+	}
+	q := (u.hi - u.lo) / 4
+	for i := 0; i < len(v); i += every {
 		if u.all++; v[i] > u.lo+q && v[i] < u.hi-q {
 			u.inner++
 		}
@@ -89,7 +92,11 @@ func (u *unwrap) jumped(v []float64, i int, noise, step float64) {
 		return
 	}
 	steep := max(wrapSlope*wide, wrapNoise*noise, step)
+	if rails := wide - 1.5*step; math.Abs(d) > rails {
+		steep = step / 2 // from the one end to the other exactly
+	}
 	switch {
+	case math.Abs(slope) > 0.3*wide:
 	case d < 0 && slope > steep && last > u.hi-wrapEnds*wide && x < u.lo+wrapEnds*wide:
 		u.turns = 1
 	case d > 0 && -slope > steep && last < u.lo+wrapEnds*wide && x > u.hi-wrapEnds*wide:

@@ -31,6 +31,7 @@ type Path struct {
 	Runs  []Run
 	Slips []Slip  // within the runs, in order of time
 	Cost  float64 // of the whole, as a negative logarithm of its probability
+	doubt float64
 }
 
 // Turns is how many turns of a wheel are followed in all.
@@ -63,13 +64,18 @@ const (
 	placeSpread  = 0.045
 	speedSpread  = 0.008 // for each degree of the interval
 	mostSpread   = 0.22
+	tails        = 2.0  // the fewer, the more often an interval is far from what was expected
 	pitchFollows = 0.75 // share of a difference that the pitch takes over
+	mostTrend    = 0.3  // of the logarithm of a pitch, from position to position
 )
 
 // node is the best way that ends with an edge being a tooth.
 type node struct {
 	cost  float64
-	pitch float64 // logarithm of the time of a position; NaN not known yet
+	pitch float64 // logarithm of the time of a position, NaN: not known yet; of the last few,
+	last  float64 // and of the last alone
+	trend float64 // by which it changes from position to position
+	far   int     // the last way, in positions
 	place int     // of the tooth
 	from  int     // the node before it, -1: begun here
 	edge  int
@@ -161,7 +167,8 @@ func (f *follower) step(i int) {
 	if begin := idle + beginCost + f.weak[i]; begin < least+beam {
 		for p := range f.best {
 			if f.wheel.next[p] > 0 {
-				f.offer(node{begin, math.NaN(), p, -1, i})
+				// Beside the best way to the tooth: what it knows of the pitch may be wrong.
+				f.nodes = append(f.nodes, node{cost: begin, pitch: math.NaN(), place: p, from: -1, edge: i})
 			}
 		}
 		least = min(least, begin)
@@ -186,20 +193,39 @@ func (f *follower) extend(k, i int, took, cost float64) {
 				return
 			}
 			next.pitch = took - f.logs[far]
+			next.last, next.far = next.pitch, far
 			f.offer(next)
 			continue
 		}
-		e := took - f.logs[far] - n.pitch
+		seen := took - f.logs[far]
+		e := n.miss(seen, far)
 		if e < -1 {
 			return // further still is worse still
 		}
 		x := e / f.spread[far]
-		next.cost += x * x / 2
-		next.pitch = n.pitch + pitchFollows*e
-		if x*x < 4*beam {
-			f.offer(next)
-		}
+		next.cost += tails * math.Log1p(x*x/(2*tails))
+		next.pitch = n.pitch + pitchFollows*(seen-n.pitch)
+		next.last, next.far = seen, far
+		next.trend = min(max((seen-n.last)/(float64(far+n.far)/2), -mostTrend), mostTrend)
+		f.offer(next)
 	}
+}
+
+// miss is by how much a pitch over so many positions misses what it should be: the speed
+// stays, or goes on changing as it did, or does what lies between.
+func (n node) miss(seen float64, far int) float64 {
+	lo := n.pitch
+	hi := n.last + n.trend*float64(far+n.far)/2
+	if lo > hi {
+		lo, hi = hi, lo
+	}
+	switch {
+	case seen < lo:
+		return seen - lo
+	case seen > hi:
+		return seen - hi
+	}
+	return 0
 }
 
 // offer keeps a way if it is the best to its tooth.

@@ -70,6 +70,7 @@ func (f *follower) add(p *Path, chain []int) {
 		r.Time, r.At, r.Edge = append(r.Time, f.list[n.edge].At), append(r.At, n.place), append(r.Edge, n.edge)
 	}
 	p.Runs = append(p.Runs, r)
+	p.doubt += last.cost - first.cost
 }
 
 // Rough is how unevenly teeth follow one another: the mean of the difference of
@@ -86,3 +87,7 @@ func (p Path) Rough() float64 {
 	}
 	return sum / math.Max(n, 1)
 }
+
+// Doubt is how improbable the runs are beside edges that all fit, as a negative
+// logarithm.
+func (p Path) Doubt() float64 { return p.doubt }
