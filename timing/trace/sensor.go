@@ -62,6 +62,9 @@ func shapeOf(r *reading) shape {
 	s.flank, s.width, s.inGap, s.gapFlank = middleOf(flank), middleOf(width), middleOf(inGap), middleOf(gapFlank)
 	s.gapSwing = middleOf(gapSwing) / middleOf(swing)
 	s.growth = power(speed, size)
+	if r.levels {
+		s.flank, s.gapFlank, s.growth = math.NaN(), math.NaN(), math.NaN()
+	}
 	return s
 }
 
@@ -146,7 +149,7 @@ func (r *reading) judge(sampleS float64) {
 	if s.gaps > 0 && s.inGap > s.longest/2 {
 		o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
 		if o.turns >= r.turns-1 {
-			o.sensor, o.hall = r.sensor, r.hall
+			o.sensor, o.hall, o.levels = r.sensor, r.hall, r.levels
 			o.shape = shapeOf(&o)
 			*r = o
 		}
@@ -157,6 +160,7 @@ func (r *reading) judge(sampleS float64) {
 func (r *reading) recognise(sampleS float64) {
 	r.wheel = r.found.crank()
 	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
+	o.levels = r.levels
 	r.follow(r.wheel)
 	if o.better(*r) {
 		*r = o

@@ -18,7 +18,8 @@ type jumps struct {
 	from    float64 // before it
 	after   int     // samples since the last jump ended
 	edges   []Edge
-	holds   []hold
+	holds   []hold // from after a jump to the next one, and
+	parts   []hold // to a moment later
 	open    hold
 	size    []float64
 }
@@ -37,6 +38,7 @@ const (
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
 	leastJumps = 24   // to tell
 	mostHolds  = 4096 // that are kept to tell
+	partHold   = 24   // samples of a moment
 	leastDecay = 0.15 // of a hold, in the median, that matters
 	mostMiss   = 0.1  // root mean square by which holds may miss their law, over the jumps' size
 )
@@ -60,6 +62,8 @@ func (j *jumps) add(t, v []float64, dt, noise float64) {
 		j.seen++
 		if j.after++; j.after == 3 {
 			j.open.begin, j.open.from = t[i], x
+		} else if j.after == 3+partHold && len(j.parts) < mostHolds && len(j.edges) > 0 {
+			j.parts = append(j.parts, hold{from: j.open.from, to: x, took: t[i] - j.open.begin})
 		}
 	}
 }
@@ -135,16 +139,21 @@ func (j *jumps) coupled() (tau float64, ok bool) {
 func (j *jumps) miss(tau float64) float64 {
 	// to = rest + (from - rest)*left: linear in the rest.
 	var a, b float64
-	for _, h := range j.holds {
-		left := math.Exp(-h.took / tau)
-		a += (1 - left) * (1 - left)
-		b += (1 - left) * (h.to - h.from*left)
+	both := [2][]hold{j.holds, j.parts}
+	for _, list := range both {
+		for _, h := range list {
+			left := math.Exp(-h.took / tau)
+			a += (1 - left) * (1 - left)
+			b += (1 - left) * (h.to - h.from*left)
+		}
 	}
 	rest, sum := b/a, 0.0
-	for _, h := range j.holds {
-		left := math.Exp(-h.took / tau)
-		d := h.to - rest - (h.from-rest)*left
-		sum += d * d
+	for _, list := range both {
+		for _, h := range list {
+			left := math.Exp(-h.took / tau)
+			d := h.to - rest - (h.from-rest)*left
+			sum += d * d
+		}
 	}
-	return math.Sqrt(sum / float64(len(j.holds)))
+	return math.Sqrt(sum / float64(len(j.holds)+len(j.parts)))
 }
