@@ -59,7 +59,7 @@ const (
 	Glitches        Kind = "glitches"                      // Name, N taken out
 	Coupled         Kind = "coupled"                       // Name, Value milliseconds: levels behind a capacitor
 	SensorUntold    Kind = "sensor not told"               // levels: the job's word is taken for the sensor
-	Sampling        Kind = "sampling"                      // Value degrees: what the sampling adds to the correlation's uncertainty, most of it
+	Sampling        Kind = "sampling"                      // Value degrees that it adds to the correlation's uncertainty, more than sensors and wheels do
 	CutOff               = Kind(samples.CutOff)            // Value seconds
 	CutShort        Kind = "only its first part"           // Value seconds
 )

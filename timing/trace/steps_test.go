@@ -204,3 +204,30 @@ func TestSoundCard(t *testing.T) {
 		}
 	}
 }
+
+// A recording that is sampled slowly tells the correlation all the same, and says what the
+// sampling costs where that is much.
+func TestSlowSampling(t *testing.T) {
+	for _, c := range []struct {
+		rate, seconds float64
+		told          bool
+	}{{48000, 4, false}, {8000, 4, false}, {1500, 2.2, true}} {
+		wheels := wheel36()
+		wheels.CrankHall, wheels.Gamma = true, 12
+		wheels.Cam = []float64{0, 90, 225}
+		s, known := tryout{cylinders: 4, wheels: wheels, rpm: 250, start: 37, seed: 2, seconds: c.seconds, scope: simulate.Scope{Rate: c.rate}}.play()
+		n := int(0.9 * c.rate)
+		s.Crank, s.Cam = s.Crank[len(s.Crank)-n:], s.Cam[len(s.Cam)-n:]
+		a, err := collect(s, "crank", "cam").Analyse(known)
+		if err != nil || a.Correlation == nil {
+			t.Errorf("%g Hz: %v, %+v", c.rate, err, a)
+			continue
+		}
+		if d := float64(a.Correlation.Value) + 12; math.Abs(d) > 2*float64(a.Correlation.U)+0.1 {
+			t.Errorf("%g Hz: %v, want -12", c.rate, a.Correlation)
+		}
+		if told := kinds(a)[Sampling] > 0; told != c.told {
+			t.Errorf("%g Hz: sampling told: %v; %v, %+v", c.rate, told, a.Correlation, a.Faults)
+		}
+	}
+}

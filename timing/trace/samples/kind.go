@@ -7,20 +7,6 @@ import (
 	"pinphase.org/pinphase/timing/phrase"
 )
 
-// beginnings are those of files that are no recordings, and what they are.
-var beginnings = []struct {
-	bytes string
-	is    phrase.Word
-}{
-	{"%PDF-", "a PDF document"}, {"\x89PNG", "a picture"}, {"\xff\xd8\xff", "a picture"}, {"GIF8", "a picture"}, {"II*\x00", "a picture"}, {"MM\x00*", "a picture"},
-	{"BM", "a picture"}, {"\x00\x00\x00\x18ftyp", "a film or a picture"}, {"\x00\x00\x00\x1cftyp", "a film or a picture"}, {"\x00\x00\x00\x20ftyp", "a film or a picture"},
-	{"\x7fELF", "a program"}, {"MZ", "a program"}, {"\xcf\xfa\xed\xfe", "a program"}, {"\xca\xfe\xba\xbe", "a program"},
-	{"PK\x03\x04", "a zip archive or an office document"}, {"PK\x05\x06", "a zip archive or an office document"}, {"\xd0\xcf\x11\xe0", "an office document"}, {"{\\rtf", "an office document"},
-	{"BZh", "a packed file"}, {"\xfd7zXZ", "a packed file"}, {"\x28\xb5\x2f\xfd", "a packed file"}, {"7z\xbc\xaf", "a packed file"}, {"Rar!", "a packed file"}, {"\x1f\x8b", "a packed file"},
-	{"fLaC", "compressed sound"}, {"OggS", "compressed sound"}, {"ID3", "compressed sound"}, {"\xff\xfb", "compressed sound"}, {"FORM", "sound that is not WAV"}, {"RIFX", "sound that is not WAV"}, {"riff\x2e", "sound that is not WAV"},
-	{"SQLite format 3", "a database"}, {"\x89HDF", "a database"}, {"MATLAB 5.0", "a database"},
-}
-
 // refusal says what a file seems to be that is no recording; nil where it may be a table.
 func refusal(head []byte) error {
 	switch {
@@ -29,14 +15,8 @@ func refusal(head []byte) error {
 	case bytes.HasPrefix(head, []byte("\xff\xfe")), bytes.HasPrefix(head, []byte("\xfe\xff")):
 		return ErrUTF16
 	}
-	for _, b := range beginnings {
-		binary := !utf8.ValidString(b.bytes) || b.bytes[0] < ' ' || len(b.bytes) > 3
-		if bytes.HasPrefix(head, []byte(b.bytes)) && (binary || bytes.IndexByte(head, 0) >= 0) {
-			return phrase.Errorf("the file seems to be %v: %v", b.is, ErrBinary)
-		}
-	}
-	if text := bytes.TrimSpace(head); text[0] == '<' || text[0] == '{' || text[0] == '[' && bytes.IndexByte(text, '=') > 0 {
-		return phrase.Errorf("the file seems to be %v: %v", markup(text[0]), ErrBinary)
+	if like := looksLike(head); like != "" {
+		return phrase.Errorf("the file seems to be %s: %v", phrase.Word(like), ErrBinary)
 	}
 	if bytes.IndexByte(head, 0) >= 0 {
 		return phrase.Errorf("the file is not text: %v", ErrBinary)
@@ -44,13 +24,34 @@ func refusal(head []byte) error {
 	return nil
 }
 
-// markup is what a text is that begins with a sign of that kind.
-func markup(first byte) phrase.Word {
-	switch first {
-	case '<':
+// beginning is how files of some kind begin, and what they then seem to be.
+type beginning struct{ bytes, seems string }
+
+// looksLike names what begins so and is no recording; "" where nothing is known that does.
+// A beginning that a text could have counts only where bytes follow that no text has.
+func looksLike(head []byte) string {
+	for _, k := range []beginning{
+		{"%PDF-", "a PDF"}, {"\x89PNG", "a picture"}, {"\xff\xd8\xff", "a picture"}, {"GIF8", "a picture"}, {"II*\x00", "a picture"}, {"MM\x00*", "a picture"}, {"BM", "a picture"},
+		{"\x00\x00\x00\x18ftyp", "a film"}, {"\x00\x00\x00\x1cftyp", "a film"}, {"\x00\x00\x00\x20ftyp", "a film"},
+		{"\x7fELF", "a program"}, {"MZ", "a program"}, {"\xcf\xfa\xed\xfe", "a program"}, {"\xca\xfe\xba\xbe", "a program"},
+		{"PK\x03\x04", "a zip archive or an office document"}, {"PK\x05\x06", "a zip archive or an office document"}, {"\xd0\xcf\x11\xe0", "a zip archive or an office document"},
+		{"BZh", "a file packed otherwise than by gzip"}, {"\xfd7zXZ", "a file packed otherwise than by gzip"}, {"\x28\xb5\x2f\xfd", "a file packed otherwise than by gzip"},
+		{"7z\xbc\xaf", "a file packed otherwise than by gzip"}, {"Rar!", "a file packed otherwise than by gzip"}, {"\x1f\x8b", "a file packed twice"},
+		{"fLaC", "sound that is not WAV"}, {"OggS", "sound that is not WAV"}, {"ID3", "sound that is not WAV"}, {"\xff\xfb", "sound that is not WAV"}, {"FORM", "sound that is not WAV"}, {"RIFX", "sound that is not WAV"},
+		{"SQLite format 3", "a database"}, {"\x89HDF", "a database"}, {"MATLAB 5.0", "a database"}, {"{\\rtf", "a text document"},
+	} {
+		text := utf8.ValidString(k.bytes) && k.bytes[0] >= ' ' && len(k.bytes) < 5
+		if bytes.HasPrefix(head, []byte(k.bytes)) && (!text || bytes.IndexByte(head, 0) >= 0) {
+			return k.seems
+		}
+	}
+	switch text := bytes.TrimSpace(head); {
+	case text[0] == '<':
 		return "a web page or XML"
-	case '[':
+	case text[0] == '{':
+		return "JSON"
+	case text[0] == '[' && bytes.IndexByte(text, '=') > 0:
 		return "a settings or job file"
 	}
-	return "JSON"
+	return ""
 }

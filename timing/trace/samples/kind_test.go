@@ -55,7 +55,7 @@ func TestOtherKinds(t *testing.T) {
 		{"HTML", []byte("<!DOCTYPE html>\n<html><body>1 2 3</body></html>\n"), "web page"},
 		{"JSON", []byte("{\"a\": [1, 2, 3]}\n"), "JSON"},
 		{"job file", []byte("[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n"), "job file"},
-		{"gzip in gzip", []byte(packed(packed("t,a\n0,1\n1,2\n"))), "packed"},
+		{"gzip in gzip", []byte(packed(packed("t,a\n0,1\n1,2\n"))), "packed twice"},
 		{"empty", nil, "empty"},
 		{"blanks", []byte("\n\n  \n"), "empty"},
 		{"packed nothing", []byte(packed("")), "empty"},
