@@ -2,7 +2,9 @@ package app
 
 import (
 	"math"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,6 +17,7 @@ import (
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 const bargeRecording = "../testdata/recordings/gravel-barge.csv.gz"
@@ -260,4 +263,32 @@ func TestSignalsGlimpse(t *testing.T) {
 	if p.board.Recorded == nil || p.board.Recorded == drawn {
 		t.Error("the recording does not take the glimpse's place")
 	}
+}
+
+// Every way a recording is written in can be dropped on the window, chosen in its dialog by
+// its ending, and given as an argument.
+func TestSignalsOpensEveryFormat(t *testing.T) {
+	u, p := signalled(t, must(readText("../testdata/recordings/three-cylinder.toml")))
+	packed := []byte(must(readText("../testdata/recordings/three-cylinder.csv.gz")))
+	folder := t.TempDir()
+	for name, data := range must(simulate.Formats(packed)) {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(recordingEndings, filepath.Ext(name)) {
+			t.Errorf("the dialog does not show %s", name)
+		}
+		u.recorder.close()
+		u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(path)})
+		rec := u.recorder.shown()
+		if rec == nil || rec.err != nil || !rec.drawn.Follows() || p.board.Recorded != rec.drawn {
+			t.Errorf("%s: %+v, %q", name, rec, said(u))
+		}
+	}
+}
+
+func readText(path string) (string, error) {
+	data, err := os.ReadFile(path)
+	return string(data), err
 }

@@ -95,9 +95,9 @@ func (p *Picture) Add(b *samples.Block) {
 // keep makes a bin of each sample.
 func (p *Picture) keep(b *samples.Block, from, to int) {
 	p.filled = 1
-	p.time = append(p.time, b.Time[from:to]...)
+	p.time = append(roomy(p.time, to-from), b.Time[from:to]...)
 	for c := range p.channels {
-		bins := slices.Grow(p.channels[c].bins, to-from)
+		bins := roomy(p.channels[c].bins, to-from)
 		for _, v := range b.Values[c][from:to] {
 			e := nothing
 			if x := float32(v); x == x {
@@ -107,6 +107,15 @@ func (p *Picture) keep(b *samples.Block, from, to int) {
 		}
 		p.channels[c].bins = bins
 	}
+}
+
+// roomy returns a list with room for so many more; where there is none it doubles, so that
+// a long recording is not moved over and over.
+func roomy[T any](list []T, more int) []T {
+	if cap(list)-len(list) >= more {
+		return list
+	}
+	return slices.Grow(list, max(more, len(list)))
 }
 
 // extentOf is that of some values.

@@ -40,8 +40,15 @@ func without(list []Edge, glitch func(t []float64, i int) bool) (kept []Edge, ta
 		t[i] = e.At
 	}
 	var found []int
+	longest := 0.0 // of the pulses round those of this block
 	for i := range len(list) - 1 {
-		if glitch(t, i) {
+		if i%glitchReach == 0 {
+			longest = 0
+			for k := max(i-glitchReach, 0); k < min(i+2*glitchReach, len(t)-1); k++ {
+				longest = max(longest, t[k+1]-t[k])
+			}
+		}
+		if t[i+1]-t[i] < glitchNarrow*longest && glitch(t, i) { // nearly no pulse is looked at closely
 			found = append(found, i)
 		}
 	}
