@@ -13,7 +13,11 @@ func (r *table) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 				i++
 			}
 		}
-		v, next, exp, ok := plain(line, i, point)
+		var next, exp int
+		var ok bool
+		if c != r.format.Moments {
+			v, next, exp, ok = plain(line, i, point)
+		}
 		if ok && next < len(line) && line[next] != delimiter && !(c == last && line[next] == '\r' && next == len(line)-1) {
 			ok = false
 		}
@@ -22,8 +26,8 @@ func (r *table) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 				return 0, false
 			}
 			next = cellEnd(line, i, delimiter)
-			if v, exp, ok = cell(line[i:next], point); !ok {
-				v, exp, ok = r.moment(c, line[i:next])
+			if v, exp, ok = r.moment(c, line[i:next]); !ok {
+				v, exp, ok = cell(line[i:next], point)
 			}
 			if !ok || c < last && next == len(line) {
 				return 0, false

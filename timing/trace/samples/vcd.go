@@ -1,7 +1,6 @@
 package samples
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -32,6 +31,7 @@ type vcd struct {
 	vars  map[string]*variable
 	list  []Channel
 	now   []float64 // values of the channels
+	value []byte    // of a vector or a real, until its variable is read
 	time  uint64
 	begun bool // a time was given
 	moved bool // since the last row
@@ -62,30 +62,26 @@ func isVCD(head []byte) bool {
 }
 
 // newVCD reads the declarations.
-func newVCD(in *bufio.Reader) (*vcd, error) {
-	ahead := bufio.NewReaderSize(in, vcdAhead)
-	d := &vcd{words: words{in: ahead, line: 1}, vars: map[string]*variable{}}
+func newVCD(in io.Reader) (*vcd, error) {
+	d := &vcd{words: newWords(in, vcdAhead), vars: map[string]*variable{}}
 	var order []*variable
 	for {
 		key, err := d.words.next()
 		if err != nil {
 			return nil, d.broken(err)
 		}
-		if key == "$enddefinitions" {
-			_, err = d.section()
-			if err != nil {
-				return nil, err
-			}
-			break
-		}
 		if key[0] != '$' {
 			return nil, d.strange(key)
 		}
+		name := string(key)
 		body, err := d.section()
 		if err != nil {
 			return nil, err
 		}
-		switch key {
+		if name == "$enddefinitions" {
+			break
+		}
+		switch name {
 		case "$timescale":
 			if d.scale, err = timescale(body); err != nil {
 				return nil, err
@@ -103,7 +99,7 @@ func newVCD(in *bufio.Reader) (*vcd, error) {
 	if d.scale == 0 {
 		return nil, ErrVCDScale
 	}
-	return d, d.choose(order, ahead)
+	return d, d.choose(order)
 }
 
 // mostVariables bounds what is kept of the declarations.
@@ -145,7 +141,7 @@ func (v *variable) channelsOf() int {
 }
 
 // choose lays the variables into channels: all, or those that change near the beginning.
-func (d *vcd) choose(order []*variable, ahead *bufio.Reader) error {
+func (d *vcd) choose(order []*variable) error {
 	count := func() (n int) {
 		for _, v := range order {
 			n += v.channelsOf()
@@ -154,11 +150,7 @@ func (d *vcd) choose(order []*variable, ahead *bufio.Reader) error {
 	}
 	all := count()
 	if all > maxChannels {
-		head, err := ahead.Peek(vcdAhead)
-		if err != nil && !errors.Is(err, io.EOF) {
-			return err
-		}
-		moving := changing(head, d.vars)
+		moving := changing(d.words.ahead(), d.vars)
 		order = slices.DeleteFunc(order, func(v *variable) bool { return !moving[v] })
 	}
 	if n := count(); n > maxChannels {
@@ -188,25 +180,26 @@ func (d *vcd) choose(order []*variable, ahead *bufio.Reader) error {
 
 // changing finds the variables that change in the beginning of the changes.
 func changing(head []byte, vars map[string]*variable) map[*variable]bool {
-	w := words{in: bufio.NewReader(bytes.NewReader(head))}
+	w := newWords(bytes.NewReader(head), vcdAhead)
 	first, moving := map[*variable]string{}, map[*variable]bool{}
 	for {
 		word, err := w.next()
 		if err != nil {
 			return moving
 		}
-		value, id := word[:1], word[1:]
+		value := string(word[:1])
 		switch value {
 		case "b", "B", "r", "R":
-			value = word[1:]
-			if id, err = w.next(); err != nil {
+			value = string(word[1:])
+			if word, err = w.next(); err != nil {
 				return moving
 			}
 		case "0", "1", "x", "X", "z", "Z":
+			word = word[1:]
 		default:
 			continue
 		}
-		if v := vars[id]; v != nil {
+		if v := vars[string(word)]; v != nil {
 			if before, seen := first[v]; seen && before != value {
 				moving[v] = true
 			} else if !seen {
@@ -235,11 +228,11 @@ func (d *vcd) section() (body []string, err error) {
 		if err != nil {
 			return nil, d.broken(err)
 		}
-		if word == "$end" {
+		if string(word) == "$end" {
 			return body, nil
 		}
 		if len(body) < 16 { // a comment may be of any length
-			body = append(body, word)
+			body = append(body, string(word))
 		}
 	}
 }
@@ -252,7 +245,7 @@ func (d *vcd) broken(err error) error {
 	return err
 }
 
-func (d *vcd) strange(word string) error {
+func (d *vcd) strange(word []byte) error {
 	return phrase.Errorf("line %d: %q is nothing that stands in a VCD file", d.words.line, word[:min(len(word), 20)])
 }
 
@@ -290,9 +283,9 @@ func (d *vcd) read(b *Block) error {
 			}
 			continue
 		}
-		t, err := strconv.ParseUint(word[1:], 10, 64)
+		t, ok := whole(word[1:])
 		switch {
-		case err != nil:
+		case !ok:
 			return d.strange(word)
 		case t < d.time:
 			return phrase.Errorf("line %d: %v", d.words.line, ErrBackward)
@@ -308,35 +301,52 @@ func (d *vcd) read(b *Block) error {
 	return nil
 }
 
+// whole reads a whole number of up to 19 digits.
+func whole(b []byte) (n uint64, ok bool) {
+	for _, c := range b {
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		n = 10*n + uint64(c-'0')
+	}
+	return n, len(b) > 0 && len(b) <= maxDigits
+}
+
 // change takes a change of value, or a key word among them.
-func (d *vcd) change(word string) error {
-	value, id := word[1:], ""
+func (d *vcd) change(word []byte) error {
 	switch word[0] {
+	case '0', '1', 'x', 'X', 'z', 'Z':
+		if v := d.vars[string(word[1:])]; v != nil && v.channel >= 0 {
+			return d.take(v, word[:1])
+		}
+		return nil
+	case 'b', 'B', 'r', 'R', 's', 'S':
+		d.value = append(d.value[:0], word[1:]...)
+		id, err := d.words.next()
+		if err != nil {
+			return d.broken(err)
+		}
+		if v := d.vars[string(id)]; v != nil && v.channel >= 0 {
+			return d.take(v, d.value)
+		}
+		return nil
 	case '$':
-		if word == "$comment" {
+		if string(word) == "$comment" {
 			_, err := d.section()
 			return err
 		}
 		return nil // $dumpvars and the like stand round changes
-	case '0', '1', 'x', 'X', 'z', 'Z':
-		value, id = word[:1], word[1:]
-	case 'b', 'B', 'r', 'R', 's', 'S':
-		var err error
-		if id, err = d.words.next(); err != nil {
-			return d.broken(err)
-		}
-	default:
-		return d.strange(word)
 	}
-	v := d.vars[id]
-	if v == nil || v.channel < 0 {
-		return nil
-	}
+	return d.strange(word)
+}
+
+// take takes the value of a variable that is read.
+func (d *vcd) take(v *variable, value []byte) error {
 	switch {
 	case v.real:
-		x, err := strconv.ParseFloat(value, 64)
+		x, err := strconv.ParseFloat(string(value), 64)
 		if err != nil {
-			return d.strange(word)
+			return d.strange(value)
 		}
 		d.set(v.channel, finite(x))
 	case v.split:
@@ -362,7 +372,7 @@ func (d *vcd) set(channel int, v float64) {
 
 // bitOf is a bit of a value that is written with its highest bit first. Bits that are not
 // written are 0, or what is not known where the first is not (IEEE Std 1364-2005, table 18-1).
-func bitOf(value string, bit int) float64 {
+func bitOf(value []byte, bit int) float64 {
 	sign := byte('0')
 	if i := len(value) - 1 - bit; i >= 0 {
 		sign = value[i]
@@ -380,41 +390,61 @@ func bitOf(value string, bit int) float64 {
 
 // words cuts a text at blanks and counts its lines.
 type words struct {
-	in   *bufio.Reader
-	line int
-	buf  []byte
+	in     io.Reader
+	buf    []byte
+	at, to int // the unread part of buf
+	ended  error
+	line   int
 }
 
-// longestWord is the longest that is read: that of a vector of 64 thousand bits.
-const longestWord = 1<<16 + 8
+// newWords reads words up to half as long as what is held of the text.
+func newWords(in io.Reader, held int) words { return words{in: in, buf: make([]byte, held), line: 1} }
 
-// next returns the next word, of one character at least. It is [io.EOF] after the last.
-func (w *words) next() (string, error) {
-	w.buf = w.buf[:0]
+// next returns the next word, of one character at least; it holds until the next is read.
+// It is [io.EOF] after the last.
+func (w *words) next() ([]byte, error) {
 	for {
-		c, err := w.in.ReadByte()
-		if err != nil {
-			if len(w.buf) > 0 && errors.Is(err, io.EOF) {
-				return string(w.buf), nil
+		for w.at < w.to && w.buf[w.at] <= ' ' {
+			if w.buf[w.at] == '\n' {
+				w.line++
 			}
-			return "", err
+			w.at++
 		}
-		blank := c <= ' '
-		if c == '\n' && len(w.buf) == 0 {
-			w.line++
-		}
-		switch {
-		case blank && len(w.buf) > 0:
-			if c == '\n' {
-				if err := w.in.UnreadByte(); err != nil {
-					return "", err
-				}
-			}
-			return string(w.buf), nil
-		case !blank:
-			if w.buf = append(w.buf, c); len(w.buf) > longestWord {
-				return "", phrase.Errorf("line %d is longer than %d characters: %v", w.line, longestWord, ErrBinary)
+		for i := w.at; i < w.to; i++ {
+			if w.buf[i] <= ' ' {
+				word := w.buf[w.at:i]
+				w.at = i
+				return word, nil
 			}
 		}
+		if w.to-w.at > len(w.buf)/2 {
+			return nil, phrase.Errorf("line %d is longer than %d characters: %v", w.line, len(w.buf)/2, ErrBinary)
+		}
+		if w.ended != nil {
+			if word := w.buf[w.at:w.to]; len(word) > 0 && errors.Is(w.ended, io.EOF) {
+				w.at = w.to
+				return word, nil
+			}
+			return nil, w.ended
+		}
+		w.fill()
 	}
+}
+
+// fill reads more of the text behind what is unread.
+func (w *words) fill() {
+	w.to = copy(w.buf, w.buf[w.at:w.to])
+	w.at = 0
+	n := 0
+	if n, w.ended = w.in.Read(w.buf[w.to:]); n > 0 {
+		w.to += n
+	}
+}
+
+// ahead is the text that follows, as much as is held at a time.
+func (w *words) ahead() []byte {
+	for w.ended == nil && (w.at > 0 || w.to < len(w.buf)) {
+		w.fill()
+	}
+	return w.buf[w.at:w.to]
 }
