@@ -77,10 +77,10 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 		}
 		group := around[from:i]
 		from = i
-		if float64(len(group)) < leastShare*cycles-1 || len(group) < 1 {
+		middle := group[len(group)/2]
+		if float64(len(group)) < leastShare*k.passes(middle, cycle) {
 			continue
 		}
-		middle := group[len(group)/2]
 		var kept []float64
 		for _, a := range group {
 			if math.Abs(a-middle) < clusterGap/2 {
@@ -103,6 +103,12 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 		return 0
 	})
 	return teeth, cycles
+}
+
+// passes is how often an angle of the cycle comes by.
+func (k clock) passes(angle, cycle float64) float64 {
+	from, to := k.angle[0], k.angle[len(k.angle)-1]
+	return math.Floor((to-angle)/cycle) - math.Ceil((from-angle)/cycle) + 1
 }
 
 func meanAndDeviation(v []float64) (mean, deviation float64) {
@@ -201,8 +207,9 @@ func signed(d, cycle float64) float64 {
 
 // uncertainty settles the match's standard uncertainty: from how far the teeth
 // disagree about the mean, from the scatter of the passings, and from what no
-// average takes off, that sensors and wheels are not made exactly.
-func (m *camMatch) uncertainty(sampleDeg float64) {
+// average takes off, that sensors and wheels are not made exactly; level is what comes
+// of not knowing exactly at which voltage a tooth passes.
+func (m *camMatch) uncertainty(sampleDeg, level float64) {
 	var of, single []float64
 	for _, t := range m.teeth {
 		if t.Tooth > 0 {
@@ -223,5 +230,5 @@ func (m *camMatch) uncertainty(sampleDeg float64) {
 		few = 1.5 // so few passings do not show how far they scatter
 	}
 	m.sampling = few * math.Sqrt(sampling)
-	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU)
+	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU+level*level)
 }

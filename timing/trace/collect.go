@@ -205,9 +205,9 @@ func (s *thinned) value(t float64) float64 {
 	return float64(s.mean[i])*(1-part) + float64(s.mean[i+1])*part
 }
 
-// rest is where the signal mostly is: its median, 0 and 1 being where it is least and
-// most; NaN where it does not move.
-func (s *thinned) rest() float64 {
+// rest is where the signal mostly is: its median, and as a share, 0 and 1 being where it
+// is least and most; NaN where it does not move.
+func (s *thinned) rest() (share, value float64) {
 	var v []float64
 	for i := 0; i < len(s.mean); i += max(len(s.mean)/4096, 1) {
 		if x := float64(s.mean[i]); x == x {
@@ -215,14 +215,14 @@ func (s *thinned) rest() float64 {
 		}
 	}
 	if len(v) < 20 {
-		return math.NaN()
+		return math.NaN(), math.NaN()
 	}
 	slices.Sort(v)
 	lo, hi := v[len(v)/200], v[len(v)-1-len(v)/200]
 	if !(hi > lo) {
-		return math.NaN()
+		return math.NaN(), math.NaN()
 	}
-	return (v[len(v)/2] - lo) / (hi - lo)
+	return (v[len(v)/2] - lo) / (hi - lo), v[len(v)/2]
 }
 
 // Collect reads a whole recording. progress, when not nil, is told the bytes read

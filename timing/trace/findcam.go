@@ -95,24 +95,36 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 	return best
 }
 
+// otherSensor is how much later the tooth of the job passes than the edge that was
+// placed, where the sensor is not of the job's kind, and how far that may be off: what
+// the job's numbers mean by its own kind, by the recorded one, and where a comparator
+// behind an inductive sensor switches all lie within it.
+func (r camReading) otherSensor(known Known) (shift, spread float64) {
+	if r.sensor == wheel.Inductive { // the centre was placed, the leading edge comes first
+		width := float64(min(known.Cam.Narrowest()/2, usualCamTooth).Crank(known.Cam.Cycle))
+		return -width / 4, width / 4
+	}
+	// A comparator switches back at the tooth's centre: at the end of the shorter level.
+	switch {
+	case r.begun <= r.ended:
+		return r.begun / 2, r.begun / 2 / math.Sqrt2
+	case r.ended < r.begun:
+		return -r.ended / 4, r.ended / 4
+	}
+	width := float64(usualCamTooth.Crank(known.Cam.Cycle))
+	return 0, width / 2
+}
+
 // correlate tells the correlation error. Where the sensor is not the job's kind, it is
-// that of half the way between what the job's numbers mean by its own kind and by the
-// recorded one, with an uncertainty that holds both.
+// known less surely.
 func (a *Analysis) correlate(known Known, r camReading, f frame) {
 	u := math.Hypot(r.match.u, f.u)
 	late := r.match.late
 	if r.sensor != known.CamSensor {
 		a.fault(Fault{Kind: CamSensorKind, Name: r.sensor.String()})
-		width := r.width
-		if width != width {
-			width = float64(min(known.Cam.Narrowest()/2, usualCamTooth).Crank(known.Cam.Cycle))
-		}
-		shift := width / 4
-		if r.sensor == wheel.Inductive {
-			shift = -shift // what was placed is the centre, and the leading edge comes first
-		}
+		shift, spread := r.otherSensor(known)
 		late += shift
-		u = math.Hypot(u, width/4)
+		u = math.Hypot(u, spread)
 	} else if !r.sure {
 		a.fault(Fault{Kind: CamPolarity})
 		return

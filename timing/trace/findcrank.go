@@ -76,8 +76,8 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		}
 		others++
 		r := readCrank(&c.channels[i], i, known.Crank, a.SampleS)
-		wins := r.turns > best.turns+1
-		if math.Abs(r.turns-best.turns) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
+		wins := r.worth > best.worth+1
+		if math.Abs(r.worth-best.worth) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
 				wins = true
 			}
@@ -156,7 +156,7 @@ func (c *Collector) takeStrange(a *Analysis, known Known, r reading) error {
 func (c *Collector) few(known Known) bool {
 	for i := range c.channels {
 		for k := range edges.Smoothings {
-			if len(edges.Prune(c.channels[i].edges.Edges(k), leastEdge)) >= 4*known.Crank.Teeth() {
+			if len(edges.Prune(c.channels[i].edges.Edges(k), leastEdge, edges.Scales(c.channels[i].edges.Edges(k)))) >= 4*known.Crank.Teeth() {
 				return false
 			}
 		}

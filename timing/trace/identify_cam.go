@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/trace/edges"
@@ -14,7 +15,8 @@ type camReading struct {
 	rising  bool
 	sensor  wheel.Sensor
 	hall    float64 // probability that it is a Hall sensor
-	width   float64 // of a tooth, crank degrees; NaN: not known
+	begun   float64 // how long the level is that its edges begin, crank degrees; NaN: not known
+	ended   float64 // and that they end
 	match   camMatch
 	ok      bool
 	sure    bool // that teeth begin at this slope
@@ -30,7 +32,14 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
-		r := readCamLevel(edges.Prune(c.edges.Edges(i), leastEdge), index, k, w, fold, c.thin.rest(), sampleDeg, int(1)<<(2*i))
+		all := c.edges.Edges(i)
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, fold, sampleDeg, 1<<(2*i))
+		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
+			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, fold, sampleDeg, 1<<(2*i)); o.ok {
+				r = o
+			}
+		}
 		switch {
 		case i == 0, r.ok && !best.ok:
 			best = r
@@ -49,6 +58,34 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float6
 	}
 	return best
 }
+
+// leastTall of the tallest edge within three quarters of a cycle either way a cam tooth has.
+const leastTall = 0.5
+
+// couplingShare of how far the edges of an inductive sensor were moved to the level at
+// rest is uncertain: where a recorder took away the steady part of a pulse the middle was
+// as wrong the other way.
+const couplingShare = 1.3
+
+// movedDeg is how far edges were moved, in degrees: the median.
+func movedDeg(k clock, from, to []edges.Edge) float64 {
+	var v []float64
+	for i, e := range from {
+		if a, ok := k.at(e.At); ok {
+			if b, ok := k.at(to[i].At); ok {
+				v = append(v, math.Abs(b-a))
+			}
+		}
+	}
+	if len(v) == 0 {
+		return 0
+	}
+	return middleOf(v)
+}
+
+// levelShare of half a flank is how far the place of an inductive sensor's tooth is
+// uncertain: its voltage there is not quite the one at rest. Our assumption.
+const levelShare = 0.03
 
 // flankDeg is half of the flank of a channel's edges, in degrees: the median.
 func flankDeg(k clock, list []edges.Edge) float64 {
@@ -79,13 +116,40 @@ func camHall(falling, rising, rest, sampleDeg float64) float64 {
 	return 1 / (1 + math.Exp(-odds))
 }
 
-func readCamLevel(list []edges.Edge, index int, k clock, w wheel.Cam, fold, rest, sampleDeg float64, of int) camReading {
+// atRest places the edges of an inductive sensor where they pass the level at which it
+// rests between teeth: of pulses that are cut off at one end the middle lies elsewhere.
+func atRest(list []edges.Edge, rest float64) []edges.Edge {
+	moved := slices.Clone(list)
+	for i, e := range moved {
+		if off := rest - float64(e.Level); math.Abs(off) < 0.35*e.Size() {
+			way := float64(e.To) - float64(e.From)
+			moved[i].At += off * 2 * float64(e.Flank) / way
+		}
+	}
+	return moved
+}
+
+// readCamLevel reads a cam wheel from edges that were found in means of so many samples.
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, fold, sampleDeg float64, of int) camReading {
 	falling, rising := edges.Split(list)
 	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
-	hall := camHall(flanks[0], flanks[1], rest, sampleDeg*float64(of))
+	share, rest := c.thin.rest()
+	hall := camHall(flanks[0], flanks[1], share, sampleDeg*float64(of))
 	sensor := wheel.Inductive
 	if hall >= 0.5 {
 		sensor = wheel.Hall
+	}
+	level := 0.0
+	if sensor == wheel.Inductive {
+		level = levelShare * min(flanks[0], flanks[1])
+		if rest == rest {
+			steep := falling
+			if flanks[1] < flanks[0] {
+				steep = rising
+			}
+			level = math.Hypot(level, couplingShare*movedDeg(k, steep, atRest(steep, rest)))
+			falling, rising = atRest(falling, rest), atRest(rising, rest)
+		}
 	}
 	var tries [2]camReading
 	for i, own := range [][]edges.Edge{falling, rising} {
@@ -97,25 +161,25 @@ func readCamLevel(list []edges.Edge, index int, k clock, w wheel.Cam, fold, rest
 		if r.match.teeth == nil {
 			r.match.teeth = teeth
 		}
-		r.match.uncertainty(sampleDeg)
+		r.match.uncertainty(sampleDeg, level)
 		tries[i] = r
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, w)
-	r.width = camWidth(r, tries, float64(w.Cycle))
+	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
 	return r
 }
 
-// camWidth is how wide a tooth is, in crank degrees, by the edges of both slopes.
-func camWidth(r camReading, tries [2]camReading, cycle float64) float64 {
+// camWidth is how long the level is that a tooth's edge begins, and how long the one
+// that it ends, in crank degrees.
+func camWidth(r camReading, tries [2]camReading, cycle float64) (begun, ended float64) {
 	own, other := tries[0].match.teeth, tries[1].match.teeth
 	if r.rising {
 		own, other = other, own
 	}
-	width := middleOf(levels(own, other, cycle))
-	if r.sensor == wheel.Inductive || math.IsInf(width, 0) {
-		return math.NaN()
+	if len(own) == 0 || len(other) == 0 {
+		return math.NaN(), math.NaN()
 	}
-	return width
+	return middleOf(levels(own, other, cycle)), middleOf(levels(other, own, cycle))
 }
 
 // chooseSlope picks the slope at which teeth pass.

@@ -21,6 +21,7 @@ type reading struct {
 	other   []edges.Edge // and of the other
 	path    follow.Path
 	turns   float64 // followed
+	worth   float64 // of them, by how well the edges fit
 	rough   float64 // how unevenly teeth follow one another
 	wheel   wheel.Crank
 	shape   shape
@@ -37,7 +38,7 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 	best := reading{channel: index}
 	var slopes [edges.Smoothings][2][]edges.Edge
 	for k := range slopes {
-		falling, rising := edges.Split(edges.Prune(c.edges.Edges(k), leastEdge))
+		falling, rising := edges.Split(edges.Prune(c.edges.Edges(k), leastEdge, edges.Scales(c.edges.Edges(k))))
 		slopes[k] = [2][]edges.Edge{falling, rising}
 		atLevel := readSlope(falling, rising, false, index, w)
 		if r := readSlope(rising, falling, true, index, w); r.better(atLevel) {
@@ -97,14 +98,19 @@ func readSlope(list, other []edges.Edge, up bool, index int, w wheel.Crank) read
 func (r *reading) follow(w wheel.Crank) {
 	r.path, r.wheel = follow.Follow(r.list, w), w
 	r.turns, r.rough = r.path.Turns(w.Positions), r.path.Rough()
+	r.worth = r.turns * min(max((r.path.Sound()-0.4)/0.3, 0), 1) // of noise little is explained
 }
 
 // better tells whether one slope shows the wheel better than the other.
 func (r reading) better(o reading) bool {
-	if math.Abs(r.turns-o.turns) > 0.5 {
-		return r.turns > o.turns
+	if math.Abs(r.worth-o.worth) > max(0.5, 0.3*o.worth) {
+		return r.worth > o.worth
 	}
-	if a, b := r.path.Doubt(), o.path.Doubt(); math.Abs(a-b) > 2+0.1*min(a, b) {
+	n := r.wheel.Positions
+	if a, b := r.path.Awry(n), o.path.Awry(n); math.Abs(a-b) > 0.25 {
+		return a < b
+	}
+	if a, b := r.path.Doubt(), o.path.Doubt(); math.Abs(a-b) > 2+0.2*min(a, b) {
 		return a < b
 	}
 	return r.rough < o.rough
@@ -116,9 +122,9 @@ func (r reading) better(o reading) bool {
 func (r reading) smoother(o reading) bool {
 	slips, others := len(r.path.Slips), len(o.path.Slips)
 	switch {
-	case r.turns > o.turns+0.5 && r.turns > 1.02*o.turns:
+	case r.worth > o.worth+0.5 && r.worth > 1.02*o.worth:
 		return true
-	case r.turns < o.turns-0.5 && r.turns < 0.98*o.turns:
+	case r.worth < o.worth-0.5 && r.worth < 0.98*o.worth:
 		return false
 	case slips > others:
 		return false

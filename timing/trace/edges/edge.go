@@ -9,7 +9,8 @@ import (
 type Edge struct {
 	At       float64 // seconds; NaN where the samples round it are lost
 	From, To float32 // the values between which it goes
-	Flank    float32 // seconds that half of the way takes where it is passed
+	Level    float32 // the value at which it is passed
+	Flank    float32 // seconds that half of the way takes there
 	Way      float32 // seconds from turning point to turning point
 }
 
@@ -48,10 +49,29 @@ func Scales(list []Edge) []float64 {
 	return scales
 }
 
+// Tallest returns for each edge the largest one within so many seconds.
+func Tallest(list []Edge, seconds float64) []float64 {
+	tall := make([]float64, len(list))
+	var order []int // edges ahead and behind that are smaller the later they come
+	to := 0
+	for i, e := range list {
+		for ; to < len(list) && !(list[to].At-e.At > seconds); to++ {
+			for n := len(order); n > 0 && list[order[n-1]].Size() <= list[to].Size(); n-- {
+				order = order[:n-1]
+			}
+			order = append(order, to)
+		}
+		for len(order) > 1 && e.At-list[order[0]].At > seconds {
+			order = order[1:]
+		}
+		tall[i] = list[order[0]].Size()
+	}
+	return tall
+}
+
 // Prune takes out edges there and back that are smaller than a share of the edges
-// round them; what is left still goes up and down in turn.
-func Prune(list []Edge, share float64) []Edge {
-	scales := Scales(list)
+// round them, which are so large; what is left still goes up and down in turn.
+func Prune(list []Edge, share float64, scales []float64) []Edge {
 	kept := make([]Edge, 0, len(list))
 	least := make([]float64, 0, len(list)) // below which the edge goes
 	for i, e := range list {

@@ -32,10 +32,7 @@ func (f *Finder) Add(t, v []float64, dt float64) {
 	f.gap = dt
 	f.jumps.add(t, v, dt, f.noise.deviation())
 	v = f.unwrap.add(v, f.noise.deviation(), f.noise.step)
-	least := stepFactor * f.noise.step
-	if least > 0.15*(f.unwrap.hi-f.unwrap.lo) {
-		least = 0 // two levels and nothing between
-	}
+	least := f.least()
 	fade := math.Exp(-dt * float64(len(v)) / fadeSeconds)
 	for k := range f.scans {
 		s := &f.scans[k]
@@ -71,8 +68,26 @@ func (f *Finder) Finish() {
 		return
 	}
 	for k := range f.scans {
-		f.scans[k].end(4 * f.gap * float64(f.scans[k].of))
+		s := &f.scans[k]
+		s.end(4 * f.gap * float64(s.of))
+		if least := f.least(); least > 0 { // a converter that flickers was two levels as long as nothing else was seen
+			all := make([]float64, len(s.edges))
+			for i := range all {
+				all[i] = least
+			}
+			s.edges = Prune(s.edges, 1/float64(min(s.of, 4)), all)
+		}
 	}
+}
+
+// least is what an edge must be by the steps of the converter: 0 where there are two
+// levels and nothing between.
+func (f *Finder) least() float64 {
+	least := stepFactor * f.noise.step
+	if least > 0.15*(f.unwrap.hi-f.unwrap.lo) {
+		return 0
+	}
+	return least
 }
 
 // Edges returns the edges found at a degree of smoothing, from 0, in order of time.

@@ -88,6 +88,6 @@ func (e *Edge) line(t, v []float64, up, level, size, hole float64) {
 	if !(det > 0) || !(slope > 0) || at != at {
 		at, slope = wide/2, size/max(wide, 1e-12)
 	}
-	e.At = t[0] + min(max(at, 0), wide)
+	e.At, e.Level = t[0]+min(max(at, 0), wide), float32(up*level)
 	e.Flank = float32(size / 2 / slope)
 }

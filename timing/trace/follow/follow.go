@@ -116,11 +116,8 @@ func (f *follower) prepare() {
 	n := len(f.list)
 	f.weak, f.extra = make([]float64, n), make([]float64, n)
 	f.idle, f.left = make([]float64, n), make([]int, n)
-	for i, scale := range edges.Scales(f.list) {
-		strength := 1.0
-		if scale > 0 {
-			strength = f.list[i].Size() / scale
-		}
+	for i := range f.list {
+		strength := f.strength(i)
 		f.weak[i] = weakCost * max(0, 1-strength/weakStrength)
 		f.extra[i] = extraCost + strongCost*min(max((strength-0.3)/0.5, 0), 1)
 	}
@@ -131,6 +128,29 @@ func (f *follower) prepare() {
 		f.logs[s] = math.Log(float64(s))
 		f.spread[s] = math.Hypot(placeSpread, min(speedSpread*float64(s)*pitch, mostSpread))
 	}
+}
+
+// strengthReach is how many edges to either side an edge is held against: few, for the
+// signal of an inductive sensor grows with the speed.
+const strengthReach = 4
+
+// strength is an edge's size over the median of those round it.
+func (f *follower) strength(i int) float64 {
+	var near [2*strengthReach + 1]float64
+	n := 0
+	for k := max(i-strengthReach, 0); k <= min(i+strengthReach, len(f.list)-1); k++ {
+		size := f.list[k].Size()
+		j := n
+		for ; j > 0 && near[j-1] > size; j-- {
+			near[j] = near[j-1]
+		}
+		near[j] = size
+		n++
+	}
+	if middle := near[n/2]; middle > 0 {
+		return f.list[i].Size() / middle
+	}
+	return 1
 }
 
 // step finds the best ways that end at edge i.

@@ -88,6 +88,37 @@ func (p Path) Rough() float64 {
 	return sum / math.Max(n, 1)
 }
 
+// Awry is how much is wrong in a turn: slips, and gaps that are not as long as the wheel
+// has them, up to 1 for each.
+func (p Path) Awry(positions int) float64 {
+	const off = 0.2 // of the logarithm of a gap that is too long or too short by one for it
+	sum := float64(len(p.Slips))
+	for _, r := range p.Runs {
+		for i := 2; i+2 < len(r.At); i++ {
+			if r.At[i]-r.At[i-1] < 2 {
+				continue
+			}
+			pitch := (r.Time[i-1] - r.Time[i-2]) / float64(r.At[i-1]-r.At[i-2]) * (r.Time[i+1] - r.Time[i]) / float64(r.At[i+1]-r.At[i])
+			x := math.Log((r.Time[i]-r.Time[i-1])/float64(r.At[i]-r.At[i-1])/math.Sqrt(pitch)) / off
+			sum += min(x*x, 1)
+		}
+	}
+	return sum / max(p.Turns(positions), 0.1)
+}
+
+// Sound is how much better the runs explain their edges than to say that nothing is
+// followed, 1 where every edge fits and 0 or less where following explains nothing.
+func (p Path) Sound() float64 {
+	if len(p.Runs) == 0 {
+		return 0
+	}
+	n := 0
+	for _, r := range p.Runs {
+		n += r.Edge[len(r.Edge)-1] - r.Edge[0] + 1
+	}
+	return 1 - (p.doubt+(beginCost+breakCost)*float64(len(p.Runs)))/(idleCost*float64(n))
+}
+
 // Doubt is how improbable the runs are beside edges that all fit, as a negative
 // logarithm.
 func (p Path) Doubt() float64 { return p.doubt }
