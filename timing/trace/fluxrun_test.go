@@ -39,7 +39,7 @@ func TestFlux(t *testing.T) {
 			t.Errorf("seed %d: slips %v; %v", seed, a.Slips[:min(3, len(a.Slips))], p)
 		}
 		if a.Correlation == nil {
-			t.Errorf("seed %d: no correlation %v; %v", seed, a.Faults[max(len(a.Faults)-5,0):], p)
+			t.Errorf("seed %d: no correlation %v; %v", seed, a.Faults[max(len(a.Faults)-5, 0):], p)
 			continue
 		}
 		told++
