@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"time"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -108,6 +109,9 @@ func TraceReader(r io.Reader, o TraceOptions) (*samples.Reader, error) {
 type TraceWork struct {
 	Progress func(bytes int64) // told the bytes of the file read so far, some hundred times a second
 	Picture  *trace.Picture    // is filled for drawing
+	// Glimpse is told what of the picture there is so far: soon after the beginning, and ever
+	// more seldom. The reading waits for it.
+	Glimpse func(*trace.Picture)
 }
 
 // ReadTrace reads a recording of the job's sensors to its end and says what it
@@ -125,11 +129,7 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	if err != nil {
 		return Trace{}, err
 	}
-	var also func(*samples.Block)
-	if w.Picture != nil {
-		also = w.Picture.Add
-	}
-	c, err := trace.Collect(ctx, reader, w.Progress, also)
+	c, err := trace.Collect(ctx, reader, w.Progress, w.also())
 	if w.Picture != nil {
 		w.Picture.Finish()
 	}
@@ -142,6 +142,30 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	}
 	a.Faults = append(a.Faults, trace.Noted(reader.Notes())...)
 	return newTrace(a, known), nil
+}
+
+// glimpseBins is how many stretches of time a glimpse has: more than a screen has columns.
+const glimpseBins = 1 << 14
+
+// firstGlimpse is when there is one: soon enough to be seen at once.
+const firstGlimpse = 100 * time.Millisecond
+
+// also is what is done with each block beside finding its edges; nil: nothing.
+func (w TraceWork) also() func(*samples.Block) {
+	switch {
+	case w.Picture == nil:
+		return nil
+	case w.Glimpse == nil:
+		return w.Picture.Add
+	}
+	begun, wait := time.Now(), firstGlimpse
+	return func(b *samples.Block) {
+		w.Picture.Add(b)
+		if since := time.Since(begun); since >= wait {
+			wait = 2 * since
+			w.Glimpse(w.Picture.Glimpse(glimpseBins))
+		}
+	}
 }
 
 // TraceKnown is what the job says of the engine a recording was taken on. It needs

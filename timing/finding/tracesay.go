@@ -193,6 +193,12 @@ var traceFaults = map[trace.Kind]string{
 	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crank's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
 	trace.OddSpeed:        "{{.Value}} rpm is no speed of such an engine: is the time in the recording right?",
 	trace.CoarseTime:      "The recording has a sample only every {{.Value}}°; record faster for a surer answer.",
+	trace.LevelChanges:    "The recording holds a row at each change of level, not samples: a level was held until the next row.",
+	trace.Glitches:        "Pulses too short for a tooth were taken out of channel {{.Name}}: {{.N}}.",
+	trace.Coupled:         "Channel {{.Name}} was recorded through a capacitor (AC coupling), behind which levels die away in {{.Value}} ms: its edges were taken from the jumps.",
+	trace.SensorUntold:    "The crank channel holds levels: whether of a Hall sensor or made from an inductive sensor's signal cannot be told. The job's word was taken, and where on a tooth the edges lie is uncertain by half its width.",
+	trace.Sampling:        "The time between samples adds {{.Value}}° to the uncertainty of the correlation; record faster, or longer, for a surer answer.",
+	trace.CutOff:          "The file ends {{.Value}} s before the end that it states: it was cut off.",
 	trace.CutShort:        "The recording has more edges than can be kept: only the first {{.Value}} s were used.",
 }
 
@@ -245,6 +251,8 @@ func traceFault(f trace.Fault) Sentence {
 		case f.Value < 0.1:
 			text = traceMillisGuess
 		}
+	case trace.Sampling, trace.CutOff:
+		value.Decimals = 2
 	case trace.Running, trace.OddSpeed:
 		value.Decimals = 0
 	}

@@ -77,6 +77,10 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 		}
 	}
 	a.SampleS = a.Seconds / float64(c.count-1)
+	if c.stepped {
+		a.SampleS = 0
+		a.fault(Fault{Kind: LevelChanges})
+	}
 	c.describe(a)
 	crank, err := c.findCrank(a, known)
 	if err != nil {
@@ -103,9 +107,6 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 		a.fault(Fault{Kind: OddSpeed, Value: a.RPM})
 	}
 	sampleDeg := a.SampleS * a.RPM * 6
-	if c.stepped {
-		sampleDeg = 0
-	}
 	if sampleDeg > 1 {
 		a.fault(Fault{Kind: CoarseTime, Value: sampleDeg})
 	}
@@ -150,6 +151,14 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 			known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
 			f.u = pitch / 4
 		}
+		return f
+	}
+	if r.levels && r.sensor == wheel.Hall && width == width {
+		// A circuit that makes levels of an inductive signal: the tooth's centre passes at
+		// the one edge or the other, or midway where the sensor is a Hall sensor after all.
+		a.fault(Fault{Kind: SensorUntold})
+		known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
+		f.u = width * pitch / math.Sqrt(6)
 		return f
 	}
 	a.fault(Fault{Kind: CrankSensorKind, Name: r.sensor.String()})

@@ -33,6 +33,7 @@ type channel struct {
 	thin   thinned
 	lost   int64 // samples that were out of range or left empty
 	skip   int
+	held   held
 	sound  [2][]float64 // times and values of a block that has lost samples, without them
 }
 
@@ -78,9 +79,13 @@ func (c *Collector) Add(b *samples.Block) {
 	c.last = b.Time[n-1]
 }
 
-// add takes samples, or levels that hold each until the next. roomy: edges are still
-// sought.
+// add takes samples, or with steps levels that hold each until the next. roomy: edges are
+// still sought.
 func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
+	if steps {
+		c.change(t, v, first, roomy)
+		return
+	}
 	before := c.lost
 	for i, x := range v {
 		if x != x {
@@ -88,7 +93,7 @@ func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
 			continue
 		}
 		c.thin.add(t[i]-first, x)
-		if c.skip++; c.skip >= 7 || steps { // one in seven is enough to know the spread
+		if c.skip++; c.skip >= 7 { // one in seven is enough to know the spread
 			c.skip = 0
 			c.values.add(x)
 		}
@@ -104,12 +109,6 @@ func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
 			}
 		}
 		t, v = c.sound[0], c.sound[1]
-	}
-	if steps {
-		for i, x := range v {
-			c.edges.Change(t[i], x)
-		}
-		return
 	}
 	c.edges.Add(t, v, dt)
 }
@@ -144,21 +143,27 @@ func (s *thinned) add(t, x float64) {
 	}
 	i := int(t / s.width)
 	if i != s.at {
-		s.flush()
 		for i >= thinMost {
+			s.flush()
 			s.halve()
 			i = int(t / s.width)
 		}
-		if i < s.at { // times that were evened out may step back by a hair
-			i = s.at
-		}
+	}
+	s.addFor(i, x, 1)
+}
+
+// addFor adds a value to stretch i, by a weight.
+func (s *thinned) addFor(i int, x, weight float64) {
+	if i != s.at {
+		s.flush()
+		i = max(i, s.at) // times that were evened out may step back by a hair
 		for len(s.mean) < i {
 			s.mean = append(s.mean, float32(math.NaN()))
 		}
 		s.at = i
 	}
-	s.sum += x
-	s.n++
+	s.sum += x * weight
+	s.n += weight
 }
 
 func (s *thinned) flush() {
@@ -224,25 +229,17 @@ func (s *thinned) rest() (share, value float64) {
 // so far after every block; the work ends early with the context's error.
 func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64), also func(*samples.Block)) (*Collector, error) {
 	c := NewCollector(r.Channels())
-	var b samples.Block
-	for {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		err := r.Read(&b)
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, err
-		}
-		c.Add(&b)
+	err := ahead(ctx, r, func(b *samples.Block, bytes int64) {
+		c.Add(b)
 		if also != nil {
-			also(&b)
+			also(b)
 		}
 		if progress != nil {
-			progress(r.Bytes())
+			progress(bytes)
 		}
+	})
+	if !errors.Is(err, io.EOF) {
+		return nil, err
 	}
 	c.finish()
 	return c, nil

@@ -21,5 +21,9 @@
 // finds which channel is which, follows the teeth, places the cam's edges and fits
 // the speed ripple. Memory does not grow with the sampling rate.
 //
+// [Collect] alone starts a goroutine, which reads ahead while what was read is kept: a
+// long recording is parsed and kept at the same time on two processors. The goroutine has
+// nothing but the reader and the blocks on the way, and ends with the recording.
+//
 // What cannot be known is left out with its reason, a [Fault].
 package trace

@@ -55,6 +55,12 @@ const (
 	PressureDiffers Kind = "pressure differs"              // Value degrees from what the ripple says
 	OddSpeed        Kind = "odd speed"                     // Value rpm
 	CoarseTime      Kind = "sampled too coarsely"          // Value degrees
+	LevelChanges    Kind = "level changes"                 // the file has no samples but changes of level
+	Glitches        Kind = "glitches"                      // Name, N taken out
+	Coupled         Kind = "coupled"                       // Name, Value milliseconds: levels behind a capacitor
+	SensorUntold    Kind = "sensor not told"               // levels: the job's word is taken for the sensor
+	Sampling        Kind = "sampling"                      // Value degrees that it adds to the correlation's uncertainty, more than sensors and wheels do
+	CutOff               = Kind(samples.CutOff)            // Value seconds
 	CutShort        Kind = "only its first part"           // Value seconds
 )
 
@@ -83,5 +89,6 @@ func Noted(notes []samples.Note) []Fault {
 func Kinds() []Kind {
 	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
 		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, Lost, Extra, Thread,
-		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort}
+		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
+		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}
 }

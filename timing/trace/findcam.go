@@ -131,6 +131,9 @@ func (a *Analysis) correlate(known Known, r camReading, f frame) {
 		a.fault(Fault{Kind: CamPolarity})
 		return
 	}
+	if s := r.match.sampling; s > math.Hypot(camFloorU, wheelFloorU) { // more than sensors and wheels
+		a.fault(Fault{Kind: Sampling, Value: s})
+	}
 	a.Correlation = &timing.Measured{Value: timing.WrapSigned(timing.Deg(late), min(timing.Deg(f.fold), known.Cycle)), U: timing.Deg(u)}
 }
 

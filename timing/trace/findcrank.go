@@ -53,6 +53,7 @@ func (c *Collector) describe(a *Analysis) {
 			a.fault(Fault{Kind: Wrapped, Name: c.label(i), N: int(n)})
 		}
 	}
+	c.tellLevels(a)
 	if c.full > 0 {
 		a.fault(Fault{Kind: CutShort, Value: c.full})
 	}

@@ -86,6 +86,21 @@ func FuzzRecording(f *testing.F) {
 	z.Write(text.Bytes())
 	z.Close()
 	f.Add(packed.Bytes())
+	var hall bytes.Buffer
+	w.CrankHall = true
+	s, _ = tryout{cylinders: 3, wheels: w, start: 37, seed: 1, seconds: 0.6, scope: simulate.Scope{Rate: 4000, Bits: 6}}.play()
+	z = gzip.NewWriter(&hall)
+	if err := s.WriteCSV(z, 5, "crank", "cam"); err != nil {
+		f.Fatal(err)
+	}
+	z.Close()
+	files, err := simulate.Formats(hall.Bytes())
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, file := range files {
+		f.Add(file)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := samples.NewReader(bytes.NewReader(data), samples.Options{})
 		if err != nil {

@@ -29,6 +29,7 @@ type reading struct {
 	found   Pattern
 	support float64
 	strange []float64 // the edges by which it was found
+	levels  bool      // its edges are changes of level, without a shape
 }
 
 // readCrank tries a channel as the crank sensor's: at every degree of smoothing and
@@ -48,6 +49,7 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 			best = atLevel
 		}
 	}
+	best.levels = c.edges.Stepped()
 	best.judge(sampleS)
 	if best.turns < leastTurns || best.strays() {
 		best.strangeWheel(slopes)

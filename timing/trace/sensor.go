@@ -64,6 +64,9 @@ func shapeOf(r *reading) shape {
 	s.flank, s.width, s.inGap, s.gapFlank = middleOf(flank), middleOf(width), middleOf(inGap), middleOf(gapFlank)
 	s.gapSwing = middleOf(gapSwing) / middleOf(swing)
 	s.growth = power(speed, size)
+	if r.levels {
+		s.flank, s.gapFlank, s.growth = math.NaN(), math.NaN(), math.NaN()
+	}
 	return s
 }
 
@@ -164,7 +167,7 @@ const steeper = 0.85
 func (r *reading) turnOver() {
 	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
 	if o.turns >= r.turns-1 {
-		o.sensor, o.hall, o.sure = r.sensor, r.hall, r.sure
+		o.sensor, o.hall, o.sure, o.levels = r.sensor, r.hall, r.sure, r.levels
 		o.found, o.support, o.strange = r.found, r.support, r.strange
 		o.shape = shapeOf(&o)
 		*r = o
@@ -175,6 +178,7 @@ func (r *reading) turnOver() {
 func (r *reading) recognise(sampleS float64) {
 	r.wheel = r.found.crank()
 	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
+	o.levels = r.levels
 	r.follow(r.wheel)
 	if o.better(*r) {
 		*r = o

@@ -12,11 +12,14 @@ type Finder struct {
 	noise  noise
 	unwrap unwrap
 	scans  [Smoothings]scan
+	jumps  jumps
 	gap    float64 // seconds from sample to sample
 
-	stepped bool // it was told levels, not samples
-	level   float64
-	since   float64
+	stepped  bool // it was told levels, or found them behind a capacitor
+	level    float64
+	since    float64
+	glitches int
+	tau      float64 // time constant of the capacitor; 0: there is none
 }
 
 // Add takes samples that are dt seconds apart; none of them is NaN, but times may lack
@@ -27,6 +30,7 @@ func (f *Finder) Add(t, v []float64, dt float64) {
 	}
 	f.noise.add(v)
 	f.gap = dt
+	f.jumps.add(t, v, dt, f.noise.deviation())
 	v = f.unwrap.add(v, f.noise.deviation(), f.noise.step)
 	least := f.least()
 	fade := math.Exp(-dt * float64(len(v)) / fadeSeconds)
@@ -54,6 +58,15 @@ func (f *Finder) Change(t, level float64) {
 
 // Finish ends what is on the way after the last sample.
 func (f *Finder) Finish() {
+	if tau, ok := f.jumps.coupled(); ok {
+		f.tau, f.stepped = tau, true
+		f.scans = [Smoothings]scan{{edges: f.jumps.edges}}
+	}
+	f.jumps = jumps{}
+	if f.stepped {
+		f.scans[0].edges, f.glitches = Deglitch(f.scans[0].edges)
+		return
+	}
 	for k := range f.scans {
 		s := &f.scans[k]
 		s.end(4 * f.gap * float64(s.of))
@@ -95,5 +108,13 @@ func (f *Finder) Noise() float64 { return f.noise.deviation() }
 // Wrapped is how many samples were mended because the converter wrapped them.
 func (f *Finder) Wrapped() int64 { return f.unwrap.Mended }
 
-// Stepped tells whether the channel was told as changes of level.
+// Stepped tells whether the edges are changes of level that say nothing of a signal's
+// shape: told as such, or found behind a capacitor.
 func (f *Finder) Stepped() bool { return f.stepped }
+
+// Glitches is how many pulses were too short for a tooth and were taken out.
+func (f *Finder) Glitches() int { return f.glitches }
+
+// Coupled is the time constant, in seconds, of the capacitor that the levels were found
+// behind; 0 where there is none.
+func (f *Finder) Coupled() float64 { return f.tau }

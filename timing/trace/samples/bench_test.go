@@ -1,8 +1,10 @@
 package samples
 
 import (
+	"bufio"
 	"bytes"
 	"compress/gzip"
+	"encoding/binary"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -174,29 +176,131 @@ func BenchmarkGzip(b *testing.B) {
 	}
 }
 
-// BenchmarkTable is reading a recording, against the standard library and against
-// passing its bytes on alone.
+// BenchmarkTable is reading a recording, in every format against the straightforward way
+// with the standard library, and as CSV against passing its bytes on alone.
 func BenchmarkTable(b *testing.B) {
 	text := benchText()
-	row := strconv.Itoa(len(text)/1e6) + " MB of recording"
-	for _, way := range []struct {
-		name string
-		read func() error
-	}{
-		{"pinphase", func() error { return readOnly(text) }},
-		{"encoding csv and strconv", func() error { return readPlainly(text, ',', false) }},
-		{"the bytes alone", func() error {
-			_, err := io.CopyBuffer(struct{ io.Writer }{io.Discard}, struct{ io.Reader }{bytes.NewReader(text)}, make([]byte, bufferSize))
-			return err
-		}},
-	} {
-		b.Run(row+"/"+way.name, func(b *testing.B) {
-			b.SetBytes(int64(len(text)))
-			for b.Loop() {
-				if err := way.read(); err != nil {
-					b.Fatal(err)
+	table := func(what string, file []byte, ways ...way) {
+		row := strconv.Itoa(len(file)/1e6) + " MB of " + what
+		for _, w := range append([]way{{"pinphase", func() error { return readOnly(file) }}}, ways...) {
+			b.Run(row+"/"+w.name, func(b *testing.B) {
+				b.SetBytes(int64(len(file)))
+				for b.Loop() {
+					if err := w.read(); err != nil {
+						b.Fatal(err)
+					}
 				}
+			})
+		}
+	}
+	table("recording", text, way{"encoding csv and strconv", func() error { return readPlainly(text, ',', false) }}, way{"the bytes alone", func() error {
+		_, err := io.CopyBuffer(struct{ io.Writer }{io.Discard}, struct{ io.Reader }{bytes.NewReader(text)}, make([]byte, bufferSize))
+		return err
+	}})
+	small := []byte(packed(string(text)))
+	table("recording, packed", small, way{"unpacking alone", func() error {
+		z, err := gzip.NewReader(bytes.NewReader(small))
+		if err == nil {
+			_, err = io.Copy(io.Discard, z)
+		}
+		return err
+	}})
+	changes, dump, clock := benchChanges()
+	table("changes of level", changes, way{"encoding csv and strconv", func() error { return readPlainly(changes, ',', false) }})
+	table("VCD", dump, way{"bufio and strconv", func() error { return readDumpPlainly(dump) }})
+	table("times of day", clock, way{"encoding csv and package time", func() error { return readClockPlainly(clock) }})
+	sound := waveKinds[1].write(waveFrames(2, 2_000_000))
+	table("WAV", sound, way{"encoding binary", func() error { return readSoundPlainly(sound[44:]) }})
+}
+
+// way is a way of reading a recording.
+type way struct {
+	name string
+	read func() error
+}
+
+// benchChanges are half a million changes of two levels: as rows, as a dump, and as rows
+// with times of day.
+func benchChanges() (rows, dump, clock []byte) {
+	rows, clock = []byte("Time [s],crank,cam\n"), []byte("time,crank,cam\n")
+	dump = []byte("$timescale 1 ns $end\n$var wire 1 ! crank $end\n$var wire 1 \" cam $end\n$enddefinitions $end\n")
+	begin := time.Date(2024, 5, 6, 0, 0, 1, 0, time.UTC)
+	dice := rand.New(rand.NewPCG(8, 9))
+	var at int64
+	levels := [2]int{}
+	for i := range 500_000 {
+		at += 2_000_000 + dice.Int64N(1_000_000)
+		c := 0
+		if i%97 == 0 {
+			c = 1
+		}
+		levels[c] = 1 - levels[c]
+		rows = fmt.Appendf(rows, "%d.%09d,%d,%d\n", at/1e9, at%1e9, levels[0], levels[1])
+		dump = fmt.Appendf(dump, "#%d\n%d%c\n", at, levels[c], "!\""[c])
+		clock = fmt.Appendf(clock, "%s,%d,%d\n", begin.Add(time.Duration(at)).Format("15:04:05.000000000"), levels[0], levels[1])
+	}
+	return rows, dump, clock
+}
+
+// readDumpPlainly reads the changes of a dump of wires word by word.
+func readDumpPlainly(dump []byte) error {
+	w := bufio.NewScanner(bytes.NewReader(dump[bytes.Index(dump, []byte("$enddefinitions $end"))+20:]))
+	w.Split(bufio.ScanWords)
+	values := map[string]float64{}
+	for w.Scan() {
+		word := w.Text()
+		if word[0] == '#' {
+			if _, err := strconv.ParseInt(word[1:], 10, 64); err != nil {
+				return err
 			}
-		})
+			continue
+		}
+		values[word[1:]] = float64(word[0] - '0')
+	}
+	return w.Err()
+}
+
+// readClockPlainly reads rows whose first cell is a time of day.
+func readClockPlainly(text []byte) error {
+	r := csv.NewReader(bytes.NewReader(text))
+	r.ReuseRecord = true
+	if _, err := r.Read(); err != nil {
+		return err
+	}
+	for {
+		row, err := r.Read()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if _, err := time.Parse("15:04:05", row[0]); err != nil {
+			return err
+		}
+		for _, cell := range row[1:] {
+			if _, err := strconv.ParseFloat(cell, 64); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// readSoundPlainly reads samples of 16 bits a block at a time.
+func readSoundPlainly(data []byte) error {
+	in := bytes.NewReader(data)
+	block := make([]int16, 2*blockRows)
+	values := make([]float64, len(block))
+	for {
+		err := binary.Read(in, binary.LittleEndian, block)
+		if err != nil {
+			if err == io.EOF || err == io.ErrUnexpectedEOF {
+				return nil
+			}
+			return err
+		}
+		for i, v := range block {
+			values[i] = float64(v) / (1 << 15)
+		}
 	}
 }

@@ -5,7 +5,7 @@ import "math"
 // even replaces times that lie on a straight line but for the rounding of their
 // last digit by that line: a time written too coarsely would make the teeth look
 // uneven. Times that are truly uneven stay as they are.
-func (r *Reader) even(t []float64) {
+func (r *table) even(t []float64) {
 	n := len(t)
 	if n < 8 {
 		return

@@ -2,6 +2,7 @@ package samples
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -28,7 +29,7 @@ func FuzzReader(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if n := len(r.Names()); n < 1 || n > maxChannels || len(b.Time) > 0 && len(b.Values) != n {
+		if n := len(r.channels()); n < 1 || n > maxChannels || len(b.Time) > 0 && len(b.Values) != n {
 			t.Fatalf("%d channels, values of %d", n, len(b.Values))
 		}
 		for i, at := range b.Time {
@@ -71,5 +72,90 @@ func FuzzNumber(f *testing.F) {
 				t.Fatalf("%q in row %d is %v and %v", s, i, b.Values[0][i], b.Values[1][i])
 			}
 		}
+	})
+}
+
+// keeps fails where what a reader hands out breaks its promises. It reads so many blocks at
+// most: a small file may promise more rows than a test has time for.
+func keeps(t *testing.T, data []byte) {
+	r, err := NewReader(bytes.NewReader(data), Options{})
+	if err != nil {
+		return
+	}
+	n := len(r.Channels())
+	if n < 1 || n > maxChannels {
+		t.Fatalf("%d channels", n)
+	}
+	var b Block
+	last := math.Inf(-1)
+	rows := 0
+	for {
+		err := r.Read(&b)
+		if err != nil {
+			r.Notes()
+			return
+		}
+		if len(b.Time) == 0 || len(b.Time) > BlockRows || len(b.Values) != n {
+			t.Fatalf("a block of %d rows of %d channels", len(b.Time), len(b.Values))
+		}
+		if rows += len(b.Time); rows > len(data)+1 {
+			t.Fatalf("%d rows of %d bytes", rows, len(data))
+		}
+		for i, at := range b.Time {
+			if !(at >= last) || math.IsInf(at, 0) {
+				t.Fatalf("%g s after %g s", at, last)
+			}
+			last = at
+			for c := range b.Values {
+				if math.IsInf(b.Values[c][i], 0) {
+					t.Fatalf("channel %d is %g", c, b.Values[c][i])
+				}
+			}
+		}
+	}
+}
+
+// FuzzWave: whatever the bytes of a WAV file, reading ends without a panic and hands out no
+// more than there is.
+func FuzzWave(f *testing.F) {
+	for _, k := range waveKinds {
+		f.Add(k.write(waveFrames(k.channels, 9)))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		if !isWave(data) {
+			data = append([]byte("RIFF\xff\xff\xff\xffWAVE"), data...)
+		}
+		keeps(t, data)
+	})
+}
+
+// FuzzVCD is the same of a value change dump.
+func FuzzVCD(f *testing.F) {
+	f.Add([]byte(standardVCD))
+	f.Add([]byte(analyser("1 us", 16, "#0 0! 1\"\n#5 1!\n#7 0!\n#7 0\"\n#9\n")))
+	f.Add([]byte("$timescale 1 us $end $var wire 4 ! b $end $var real 1 r v $end $enddefinitions $end #0 b0101 ! r1e5 r #1 bx1 !"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		if !isVCD(data) {
+			data = append([]byte("$timescale 1 us $end $var wire 1 ! a $end $var wire 1 \" b $end $enddefinitions $end "), data...)
+		}
+		keeps(t, data)
+	})
+}
+
+// FuzzChanges is the same of rows of changes: each byte is how long a level lasts.
+func FuzzChanges(f *testing.F) {
+	f.Add([]byte{100, 10, 10, 10, 10, 30, 10, 10, 10, 10, 30, 10, 10, 255, 0, 1}, false)
+	f.Add([]byte("a recording of changes of level"), true)
+	f.Fuzz(func(t *testing.T, data []byte, twice bool) {
+		text := []byte("Time (s),a,b\n0,0,0\n")
+		at := 0
+		for i, d := range data {
+			at += int(d)
+			if twice {
+				text = fmt.Appendf(text, "%d.%04d,%d,%d\n", at/10000, at%10000, (i+1)%2, i/3%2)
+			}
+			text = fmt.Appendf(text, "%d.%04d,%d,%d\n", at/10000, at%10000, i%2, (i+1)/3%2)
+		}
+		keeps(t, text)
 	})
 }

@@ -16,7 +16,7 @@ type target struct {
 
 // quick reads rows into the block from place n on, as long as they are so many numbers
 // with the delimiter between them. It returns how many it has read; the row it stops at
-// is not consumed: [Reader.parse] looks at it. Both make the same numbers of a row.
+// is not consumed: [table.parse] looks at it. Both make the same numbers of a row.
 //
 // What makes it quick: a cell of up to seven digits and up to fifteen decimals is read
 // without a loop, eight characters at a time, and without a branch that depends on its sign
@@ -24,7 +24,7 @@ type target struct {
 // things that say so, how many digits stand before the decimal sign is looked up; how many
 // stand behind it is taken from the cell above and only checked, so that the processor
 // goes on before it is known.
-func (r *Reader) quick(b *Block, n int) (rows int) {
+func (r *table) quick(b *Block, n int) (rows int) {
 	if r.to < longestNumber {
 		return 0
 	}
@@ -166,7 +166,7 @@ rows:
 
 // padded reads a cell from place i on that has blanks before or behind it or stands in
 // quotation marks. It returns the place after it, and the power of ten of its last digit.
-func (r *Reader) padded(text *[bufferSize]byte, i uint) (v float64, next uint, exp int, ok bool) {
+func (r *table) padded(text *[bufferSize]byte, i uint) (v float64, next uint, exp int, ok bool) {
 	limit := min(uint(r.to), bufferSize) - longestNumber
 	for i <= limit && text[i] == ' ' {
 		i++
@@ -193,7 +193,7 @@ func (r *Reader) padded(text *[bufferSize]byte, i uint) (v float64, next uint, e
 // rowEnd is where the next row begins behind a last cell that ends at i with something
 // else than a line feed: delimiters may follow, and a carriage return. It is 0 where
 // anything else does.
-func (r *Reader) rowEnd(i uint) uint {
+func (r *table) rowEnd(i uint) uint {
 	row := r.buf[:r.to]
 	for i < uint(len(row)) && row[i] == r.format.Delimiter {
 		i++

@@ -15,10 +15,14 @@ import (
 
 // readCarefully reads a recording without the quick way, which needs more than a line at
 // a time.
-func readCarefully(in io.Reader, o Options) (*Reader, Block, error) {
-	r, err := NewReader(in, o)
+func readCarefully(in io.Reader, o Options) (*table, Block, error) {
+	rd, err := NewReader(in, o)
 	if err != nil {
 		return nil, Block{}, err
+	}
+	r, ok := rd.source.(*table)
+	if !ok {
+		return nil, Block{}, errNoTable
 	}
 	seen := bytes.NewReader(bytes.Clone(r.buf[r.at:r.to]))
 	r.in, r.at, r.to, r.eof = iotest.OneByteReader(io.MultiReader(seen, r.in)), 0, 0, false
@@ -192,7 +196,7 @@ func TestLongHeading(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f := r.Format(); f.Delimiter != ';' || !f.DecimalComma || f.FirstLine != 903 || len(b.Time) != 300 || b.Values[0][3] != 3.5 {
+	if f := r.format; f.Delimiter != ';' || !f.DecimalComma || f.FirstLine != 903 || len(b.Time) != 300 || b.Values[0][3] != 3.5 {
 		t.Errorf("%+v, %d rows", f, len(b.Time))
 	}
 }

@@ -13,19 +13,25 @@ import (
 )
 
 // readAll reads a recording whole.
-func readAll(r io.Reader, o Options) (*Reader, Block, error) {
+func readAll(r io.Reader, o Options) (*table, Block, error) {
 	rd, err := NewReader(r, o)
 	if err != nil {
 		return nil, Block{}, err
 	}
-	return drain(rd)
+	t, ok := rd.source.(*table)
+	if !ok {
+		return nil, Block{}, errNoTable
+	}
+	return drain(t)
 }
 
+var errNoTable = errors.New("this is no table")
+
 // drain reads what is left.
-func drain(rd *Reader) (*Reader, Block, error) {
+func drain(rd *table) (*table, Block, error) {
 	var all, b Block
 	for {
-		err := rd.Read(&b)
+		err := rd.read(&b)
 		if err == io.EOF {
 			return rd, all, nil
 		}
@@ -40,6 +46,14 @@ func drain(rd *Reader) (*Reader, Block, error) {
 			all.Values[c] = append(all.Values[c], b.Values[c]...)
 		}
 	}
+}
+
+// named are the channels' names.
+func named(r *table) (list []string) {
+	for _, c := range r.channels() {
+		list = append(list, c.Name)
+	}
+	return list
 }
 
 func packed(text string) string {
@@ -99,10 +113,10 @@ func TestReaderTakes(t *testing.T) {
 			if len(b.Time) != 4 || math.Abs(b.Time[3]-b.Time[0]-60e-6) > 1e-12 {
 				t.Errorf("%s, %s: times %v", c.name, way, b.Time)
 			}
-			if got := strings.Join(r.Names(), " "); got != c.names {
+			if got := strings.Join(named(r), " "); got != c.names {
 				t.Errorf("%s, %s: channels %q", c.name, way, got)
 			}
-			if r.Format().UnitGiven != c.given {
+			if r.format.UnitGiven != c.given {
 				t.Errorf("%s, %s: unit given: %v", c.name, way, !c.given)
 			}
 		}
@@ -213,7 +227,7 @@ func TestReaderForgives(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if rows, first := r.BadRows(); rows != 3 || first != 5003 {
+	if rows, first := r.bad, r.firstAt; rows != 3 || first != 5003 {
 		t.Errorf("%d bad rows, the first in line %d", rows, first)
 	}
 	empty := 0
@@ -227,7 +241,7 @@ func TestReaderForgives(t *testing.T) {
 	if len(b.Time) != 6002 || empty != 4 {
 		t.Errorf("%d rows, %d cells not known", len(b.Time), empty)
 	}
-	if f := r.Notes(); len(f) != 1 || f[0].Kind != BadRows || f[0].N != 3 {
+	if f := r.notes(); len(f) != 1 || f[0].Kind != BadRows || f[0].N != 3 {
 		t.Errorf("notes %+v", f)
 	}
 }

@@ -3,7 +3,7 @@ package samples
 import "bytes"
 
 // parse reads a row into place n of the block and returns its time.
-func (r *Reader) parse(line []byte, b *Block, n int) (t float64, ok bool) {
+func (r *table) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 	delimiter, point := r.format.Delimiter, r.format.point()
 	i, last := 0, len(r.column)-1
 	for c, to := range r.column {
@@ -13,7 +13,11 @@ func (r *Reader) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 				i++
 			}
 		}
-		v, next, exp, ok := plain(line, i, point)
+		var next, exp int
+		var ok bool
+		if c != r.format.Moments {
+			v, next, exp, ok = plain(line, i, point)
+		}
 		if ok && next < len(line) && line[next] != delimiter && !(c == last && line[next] == '\r' && next == len(line)-1) {
 			ok = false
 		}
@@ -22,7 +26,10 @@ func (r *Reader) parse(line []byte, b *Block, n int) (t float64, ok bool) {
 				return 0, false
 			}
 			next = cellEnd(line, i, delimiter)
-			if v, exp, ok = cell(line[i:next], point); !ok || c < last && next == len(line) {
+			if v, exp, ok = r.moment(c, line[i:next]); !ok {
+				v, exp, ok = cell(line[i:next], point)
+			}
+			if !ok || c < last && next == len(line) {
 				return 0, false
 			}
 		}
@@ -59,4 +66,16 @@ func cellEnd(line []byte, i int, delimiter byte) int {
 		}
 	}
 	return i
+}
+
+// moment reads a cell of a column of times of day or of dates.
+func (r *table) moment(column int, cell []byte) (v float64, exp int, ok bool) {
+	switch column {
+	case r.format.Moments:
+		days, seconds, decimals, ok := moment(cell)
+		return r.since(days, seconds), -decimals, ok
+	case r.format.Dates:
+		v, ok = when(cell)
+	}
+	return v, 0, ok
 }
