@@ -196,7 +196,7 @@ func TestReaderRefuses(t *testing.T) {
 		{"thousands of bad rows", strings.NewReader(many(5000, func(int) string { return "x,y,z\n" })), nil, "other rows are no numbers"},
 		{"NUL bytes in the middle", strings.NewReader(many(8000, nil) + strings.Repeat("\x00", 300000)), ErrBinary, "longer than"},
 		{"a line without end", strings.NewReader(many(5000, nil) + strings.Repeat("1", 1<<20)), ErrBinary, "line 5002"},
-		{"gzip cut short", strings.NewReader(whole[:len(whole)/2]), io.ErrUnexpectedEOF, ""},
+		{"gzip cut short", strings.NewReader(whole[:len(whole)/2]), io.ErrUnexpectedEOF, "was cut off"},
 		{"gzip damaged", bytes.NewReader(damaged), nil, "line"},
 		{"gzip of nothing known", strings.NewReader("\x1f\x8bnonsense"), nil, "unpacking"},
 		{"a bomb", bomb(), ErrBinary, "longer than"},
