@@ -41,6 +41,8 @@ type Trace struct {
 	Channels             []TraceChannel    `json:"channels"`
 	CamTeeth             []TraceCamTooth   `json:"cam_teeth"`
 	Compression          []TraceCylinder   `json:"relative_compression"` // empty when not known
+	Sensors              TraceSensors      `json:"sensors"`              // by the shapes of their signals
+	SensorProbability    TraceProbability  `json:"sensor_probability"`   // that they are what Sensors says
 	Seconds              float64           `json:"seconds"`
 	SampleRateHz         float64           `json:"sample_rate_hz"`
 	Ripple               *TraceRippleFound `json:"ripple"`
@@ -56,6 +58,19 @@ type Trace struct {
 type TraceWheel struct {
 	Positions int   `json:"positions"`
 	Missing   []int `json:"missing"`
+}
+
+// TraceSensors are the kinds of the sensors, "inductive" or "hall"; nil where no channel
+// shows the wheel.
+type TraceSensors struct {
+	Crank *string `json:"crank"`
+	Cam   *string `json:"cam"`
+}
+
+// TraceProbability is how probable the kinds are, 0.5 to 1.
+type TraceProbability struct {
+	Crank *float64 `json:"crank"`
+	Cam   *float64 `json:"cam"`
 }
 
 // TraceChannel is a channel of the recording.
@@ -183,8 +198,8 @@ func TraceKnown(j job.Job) (trace.Known, error) {
 		return k, missing("crank_wheel", "is missing: to read a recording give positions, missing, first_tooth_btdc_deg and sensor")
 	case !w.FirstToothBTDCDeg.Given:
 		return k, missing("crank_wheel.first_tooth_btdc_deg", "is missing: the controller's angle is counted from the first tooth")
-	case len(w.Missing) == 0:
-		return k, missing("crank_wheel.missing", "is empty: the teeth of a recording are counted from the gap")
+	case len(w.Missing) == 0 && CamWheelOf(j, e.Cycle()) == nil:
+		return k, missing("crank_wheel.missing", "is empty and there is no cam wheel: the teeth of a recording are counted from the gap, or, on a wheel without one, from the cam")
 	}
 	k.Crank, k.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
 	if k.Cam = CamWheelOf(j, e.Cycle()); k.Cam != nil {
@@ -252,6 +267,7 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 		ch := TraceChannel{Number: i + 1, Name: c.Name, Role: string(c.Role)}
 		if c.Role == trace.CrankSensor || c.Role == trace.CamSensor {
 			ch.Sensor, ch.Edge = c.Sensor.String(), "falling"
+			t.tellSensor(c)
 			if c.Rising {
 				ch.Edge = "rising"
 			}
@@ -273,6 +289,20 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 	}
 	t.say(known)
 	return t
+}
+
+// tellSensor tells which sensor a channel is of, and how probable that is.
+func (t *Trace) tellSensor(c trace.Channel) {
+	kind, probable := c.Sensor.String(), c.Hall
+	if c.Sensor == wheel.Inductive {
+		probable = 1 - c.Hall
+	}
+	probable = tidy(max(probable, 0.5), 1e4)
+	if c.Role == trace.CrankSensor {
+		t.Sensors.Crank, t.SensorProbability.Crank = &kind, &probable
+	} else {
+		t.Sensors.Cam, t.SensorProbability.Cam = &kind, &probable
+	}
 }
 
 // tidy rounds to so many parts of one: digits beyond are noise.

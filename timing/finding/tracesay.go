@@ -87,7 +87,7 @@ func (t *Trace) say(known trace.Known) {
 	if m := a.TDC; m != nil && a.Modulo < known.Cycle {
 		t.Notes = append(t.Notes, Sentence{traceNoteModulo, map[string]any{"Modulo": fine(a.Modulo), "At": deg(m.Value), "More": deg(m.Value + a.Modulo), "Less": deg(m.Value - a.Modulo)}})
 	}
-	if a.Correlation != nil && a.CorrelationModulo < known.Cycle {
+	if a.Correlation != nil && a.CorrelationModulo < known.Cycle && a.CorrelationModulo == timing.Turn {
 		t.Notes = append(t.Notes, Sentence{Text: traceNoteHalf})
 	}
 	if p := a.Pressure; p != nil {
@@ -165,12 +165,16 @@ var traceFaults = map[trace.Kind]string{
 	trace.WheelDiffers:    "The crank wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
 	trace.WheelMirrored:   "The crank wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
 	trace.WheelRepeats:    "The crank wheel looks the same {{.N}} times in a turn: which tooth is which cannot be told.",
-	trace.CrankSensorKind: "The crank channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges lie is not known, so correlation and TDC are left out.",
+	trace.Broken:          "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. The gap still shows where the crankshaft is.",
+	trace.WheelByCam:      "The crank wheel looks the same {{.N}} times in a turn. The cam signal shows which tooth is which; the correlation is ambiguous by {{.Value}}°.",
+	trace.WheelSomewhere:  "The crank wheel looks the same {{.N}} times in a turn, and the cam signal does not show which tooth is which: the correlation is ambiguous by {{.Value}}°, and TDC cannot be found.",
+	trace.Wrapped:         "The voltage of channel {{.Name}} left the recorder's range and came back at its other end; samples corrected: {{.N}}.",
+	trace.CrankSensorKind: "The crank channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainties of correlation and TDC allow for it.",
 	trace.NoCamWheel:      "The job has no [cam_wheel] with teeth_cam_deg and first_tooth_btdc_deg: the correlation cannot be known.",
 	trace.NoCamChannel:    "No channel shows the cam wheel: the correlation cannot be known.",
 	trace.CamDiffers:      "The cam wheel recorded is not the job's ({{.N}} edges in a cycle, {{.Of}} teeth in the job): the correlation cannot be known.",
 	trace.CamAmbiguous:    "The cam's edges fit the job's wheel in more than one place: the correlation cannot be known.",
-	trace.CamSensorKind:   "The cam channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges lie is not known, so the correlation is left out.",
+	trace.CamSensorKind:   "The cam channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainty of the correlation allows for it.",
 	trace.CamPolarity:     "Which edge of a cam tooth comes first cannot be told: both fit the job's wheel, so the correlation is left out.",
 	trace.NoGeometry:      "Without bore_mm, stroke_mm, rod_mm and compression_ratio in [engine], true TDC cannot be found from the speed.",
 	trace.NoRipple:        "The crank's speed does not rise and fall as compression makes it: true TDC cannot be found.",

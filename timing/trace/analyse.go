@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/ripple"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -109,6 +110,8 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	if sampleDeg > 1 {
 		a.fault(Fault{Kind: CoarseTime, Value: sampleDeg})
 	}
+	frame.between = math.Hypot(doubtOf(clocks), known.unseen(a.RPM))
+	frame.u = math.Hypot(frame.u, frame.between)
 	parity := c.findCam(a, known, clocks, crank.channel, sampleDeg, frame)
 	sound := a.settlePlaces(known, frame, clocks, parity)
 	for i, k := range clocks {
@@ -144,8 +147,9 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 	pitch := float64(known.Crank.Pitch())
 	width := r.shape.width
 	if r.sensor == known.CrankSensor {
-		if r.sensor == wheel.Hall && r.shape.gaps == 0 {
-			f.u = pitch / 4 // nothing tells at which slope a tooth begins
+		if !r.sure && width == width { // teeth may pass at either slope
+			known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
+			f.u = pitch / 4
 		}
 		return f
 	}
@@ -172,6 +176,38 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 
 // usualTooth is the width of a crank tooth in pitches: common practice, no source.
 const usualTooth = 0.5
+
+// Speeds rise and fall by so much of their mean with each firing: common practice, no
+// source.
+const (
+	crankingSwing = 0.1
+	runningSwing  = 0.02
+)
+
+// unseen is how far the angle between teeth may be off because the speed rises and falls
+// in less than the teeth show, as a standard deviation in degrees: nothing while several
+// teeth pass from firing to firing, all of the swing's angle with two or fewer.
+func (k Known) unseen(rpm float64) float64 {
+	firing := float64(k.Cycle) / float64(max(k.Scheme.Cylinders(), 1))
+	swing := runningSwing
+	if rpm < ripple.RunningRPM {
+		swing = crankingSwing
+	}
+	pitch := float64(timing.Turn) / float64(k.Crank.Teeth())
+	share := min(max((pitch/firing-0.2)/0.3, 0), 1)
+	return share * swing / 2 * firing / (2 * math.Pi) * math.Sqrt2
+}
+
+// doubtOf is how far the angle between teeth is uncertain, over all runs.
+func doubtOf(clocks []clock) float64 {
+	most := 0.0
+	for _, k := range clocks {
+		if len(k.t) > 8 {
+			most = max(most, k.doubt())
+		}
+	}
+	return most
+}
 
 // settlePlaces moves runs on a wheel that looks the same several times in a turn to
 // where the cam says that they are; parity then keeps whole turns alone. It tells

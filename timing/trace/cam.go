@@ -124,9 +124,9 @@ func meanAndDeviation(v []float64) (mean, deviation float64) {
 
 // matchCam lays the seen teeth on the job's wheel in every way there is and keeps
 // the way that explains most teeth, of those the one that fits best. ok is false
-// when none explains the teeth. fold is the angle after which the crank wheel looks the
-// same: a turn, or its part.
-func matchCam(teeth []CamTooth, c wheel.Cam, fold float64) (m camMatch, ok bool) {
+// when none explains the teeth.
+func matchCam(teeth []CamTooth, c wheel.Cam, f frame) (m camMatch, ok bool) {
+	fold, reach := f.fold, matchReach+2.5*f.between
 	cycle := float64(c.Cycle)
 	expected := make([]float64, len(c.Teeth))
 	for j := range c.Teeth {
@@ -146,7 +146,7 @@ func matchCam(teeth []CamTooth, c wheel.Cam, fold float64) (m camMatch, ok bool)
 			for i, s := range teeth {
 				w.of[i] = -1
 				for j := range expected {
-					if d := signed(s.At-expected[j]-guess, cycle); math.Abs(d) < matchReach {
+					if d := signed(s.At-expected[j]-guess, cycle); math.Abs(d) < reach {
 						w.of[i] = j
 						offs = append(offs, d)
 						w.matched++
@@ -188,8 +188,8 @@ func matchCam(teeth []CamTooth, c wheel.Cam, fold float64) (m camMatch, ok bool)
 		}
 		away := signed(w.late-b.late, cycle)
 		switch {
-		case math.Abs(away) < matchReach:
-		case fold < cycle && math.Abs(signed(away, fold)) < min(matchReach, fold/5):
+		case math.Abs(away) < reach:
+		case fold < cycle && math.Abs(signed(away, fold)) < min(reach, fold/5):
 			m.eitherWay = true
 		default:
 			m.ambiguous = true

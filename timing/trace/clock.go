@@ -60,3 +60,29 @@ func (k clock) at(t float64) (angle float64, ok bool) {
 	// Cubic Hermite form.
 	return k.angle[i]*y*y*(1+2*x) + k.angle[i+1]*x*x*(3-2*x) + h*x*y*(k.slope[i]*y-k.slope[i+1]*x), true
 }
+
+// doubt is how far the angle between teeth is uncertain, as a root mean square in
+// degrees: halfway between teeth, by what the cubic of the four teeth round it says
+// otherwise. Of a wheel with few teeth it is degrees.
+func (k clock) doubt() float64 {
+	sum, n := 0.0, 0.0
+	for i := 1; i+2 < len(k.t); i++ {
+		t := (k.t[i] + k.t[i+1]) / 2
+		angle, _ := k.at(t)
+		other := 0.0
+		for a := i - 1; a <= i+2; a++ { // Lagrange's form
+			weight := 1.0
+			for b := i - 1; b <= i+2; b++ {
+				if b != a {
+					weight *= (t - k.t[b]) / (k.t[a] - k.t[b])
+				}
+			}
+			other += weight * k.angle[a]
+		}
+		sum += square(angle - other)
+		n++
+	}
+	return math.Sqrt(sum / max(n, 1))
+}
+
+func square(x float64) float64 { return x * x }

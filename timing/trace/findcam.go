@@ -12,6 +12,8 @@ type frame struct {
 	fold float64 // the angle after which the crank wheel looks the same
 	u    float64 // standard uncertainty: where on a tooth its edge lies
 	pull float64 // how far the teeth beside a gap were out of place, degrees
+	// between is how far the angle between teeth is uncertain, degrees.
+	between float64
 }
 
 // findCam finds the cam sensor's channel, places its edges and matches them to the
@@ -35,7 +37,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int,
 			longest = i
 		}
 	}
-	best := c.bestCam(a, known, clocks[longest], crank, sampleDeg, f.fold)
+	best := c.bestCam(a, known, clocks[longest], crank, sampleDeg, f)
 	if best.channel < 0 || !best.ok && best.seen > 3*len(known.Cam.Teeth)+3 {
 		a.fault(Fault{Kind: NoCamChannel})
 		return parity
@@ -66,7 +68,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int,
 	}
 	for i, k := range clocks {
 		teeth, _ := camTeeth(k, best.edges, float64(known.Cycle))
-		if m, ok := matchCam(teeth, *known.Cam, f.fold); ok && !m.eitherWay && !m.ambiguous {
+		if m, ok := matchCam(teeth, *known.Cam, f); ok && !m.eitherWay && !m.ambiguous {
 			parity[i] = m.shift
 		}
 	}
@@ -75,7 +77,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int,
 
 // bestCam is the channel that shows the job's cam wheel best; its channel is -1 where
 // none shows anything.
-func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sampleDeg, fold float64) camReading {
+func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sampleDeg float64, f frame) camReading {
 	best := camReading{channel: -1}
 	for i := range c.channels {
 		if i == crank || a.Channels[i].Flat || known.CamName != "" && !c.called(i, known.CamName) {
@@ -84,7 +86,7 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
 			continue
 		}
-		r := readCam(&c.channels[i], i, k, *known.Cam, fold, sampleDeg)
+		r := readCam(&c.channels[i], i, k, *known.Cam, f, sampleDeg)
 		if r.seen == 0 {
 			continue
 		}

@@ -24,19 +24,18 @@ type camReading struct {
 	seen    int // edges that come once in each cycle, at one slope
 }
 
-// readCam tries a channel as the cam sensor's, at every degree of smoothing. fold is the
-// angle after which the crank wheel looks the same.
-func readCam(c *channel, index int, k clock, w wheel.Cam, fold, sampleDeg float64) camReading {
+// readCam tries a channel as the cam sensor's, at every degree of smoothing.
+func readCam(c *channel, index int, k clock, w wheel.Cam, f frame, sampleDeg float64) camReading {
 	best := camReading{channel: index}
 	for i := range edges.Smoothings {
 		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
 		all := c.edges.Edges(i)
-		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, fold, sampleDeg, 1<<(2*i))
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i))
 		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
 			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
-			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, fold, sampleDeg, 1<<(2*i)); o.ok {
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i)); o.ok {
 				r = o
 			}
 		}
@@ -73,14 +72,14 @@ func movedDeg(k clock, from, to []edges.Edge) float64 {
 	for i, e := range from {
 		if a, ok := k.at(e.At); ok {
 			if b, ok := k.at(to[i].At); ok {
-				v = append(v, math.Abs(b-a))
+				v = append(v, b-a)
 			}
 		}
 	}
 	if len(v) == 0 {
 		return 0
 	}
-	return middleOf(v)
+	return math.Abs(middleOf(v))
 }
 
 // levelShare of half a flank is how far the place of an inductive sensor's tooth is
@@ -130,7 +129,7 @@ func atRest(list []edges.Edge, rest float64) []edges.Edge {
 }
 
 // readCamLevel reads a cam wheel from edges that were found in means of so many samples.
-func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, fold, sampleDeg float64, of int) camReading {
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int) camReading {
 	falling, rising := edges.Split(list)
 	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
 	share, rest := c.thin.rest()
@@ -156,7 +155,7 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 		r := camReading{channel: index, rising: i == 1, sensor: sensor, hall: hall, sure: true, edges: times(own)}
 		teeth, cycles := camTeeth(k, r.edges, float64(w.Cycle))
 		r.seen = len(teeth)
-		r.match, r.ok = matchCam(teeth, w, fold)
+		r.match, r.ok = matchCam(teeth, w, f)
 		r.match.cycles = cycles
 		if r.match.teeth == nil {
 			r.match.teeth = teeth

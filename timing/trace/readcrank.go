@@ -17,6 +17,7 @@ type reading struct {
 	rising  bool
 	sensor  wheel.Sensor
 	hall    float64      // probability that it is a Hall sensor
+	sure    bool         // that teeth pass at this slope
 	list    []edges.Edge // of its slope,
 	other   []edges.Edge // and of the other
 	path    follow.Path
@@ -137,8 +138,8 @@ func (r reading) smoother(o reading) bool {
 // strays tells whether the way through the job's wheel has so many slips that another
 // wheel may be what is there.
 func (r reading) strays() bool {
-	slips := float64(len(r.path.Slips) + 2*(len(r.path.Runs)-1))
-	return slips > math.Max(2, 0.7*r.turns)
+	awry := r.path.Awry(r.wheel.Positions)*r.turns + 2*float64(len(r.path.Runs)-1)
+	return awry > math.Max(2, 0.7*r.turns)
 }
 
 // strangeIsBetter tells whether the wheel found without the job explains the edges so

@@ -11,7 +11,8 @@ import (
 // shape is what the flanks and gaps of a crank channel are like, in shares of a pitch
 // and of a tooth's swing.
 type shape struct {
-	flank    float64 // half of a tooth's flank
+	flank    float64 // half of a tooth's flank,
+	other    float64 // and of the one back
 	width    float64 // from a tooth's edge to the next of the other slope
 	inGap    float64 // how far into the gap the edge of the other slope lies, in pitches from the tooth before it
 	gapFlank float64 // half of that edge's flank
@@ -25,7 +26,7 @@ type shape struct {
 // shapeOf measures a channel whose teeth are known.
 func shapeOf(r *reading) shape {
 	longest := follow.Longest(r.wheel)
-	var flank, width, inGap, gapFlank, gapSwing, swing, speed, size []float64
+	var flank, back, width, inGap, gapFlank, gapSwing, swing, speed, size []float64
 	k := 0
 	for _, run := range r.path.Runs {
 		for i := 1; i < len(run.At); i++ {
@@ -52,13 +53,14 @@ func shapeOf(r *reading) shape {
 			o := r.other[strong]
 			switch {
 			case way == 1:
-				width, swing = append(width, (o.At-from)/pitch), append(swing, o.Size())
+				width, swing, back = append(width, (o.At-from)/pitch), append(swing, o.Size()), append(back, float64(o.Flank)/pitch)
 			case way == longest && longest > 1:
 				inGap, gapFlank, gapSwing = append(inGap, (o.At-from)/pitch), append(gapFlank, float64(o.Flank)/pitch), append(gapSwing, o.Size())
 			}
 		}
 	}
 	s := shape{teeth: len(flank), gaps: len(inGap), longest: float64(longest), growth: math.NaN()}
+	s.other = middleOf(back)
 	s.flank, s.width, s.inGap, s.gapFlank = middleOf(flank), middleOf(width), middleOf(inGap), middleOf(gapFlank)
 	s.gapSwing = middleOf(gapSwing) / middleOf(swing)
 	s.growth = power(speed, size)
@@ -142,17 +144,33 @@ func (r *reading) judge(sampleS float64) {
 	pitch := (run.Time[len(run.Time)-1] - run.Time[0]) / float64(run.At[len(run.At)-1]-run.At[0])
 	r.hall = 1 / (1 + math.Exp(-s.hallOdds(sampleS/pitch)))
 	r.sensor = wheel.Inductive
-	if r.hall < 0.5 {
-		return
+	if r.hall >= 0.5 {
+		r.sensor = wheel.Hall
 	}
-	r.sensor = wheel.Hall
-	if s.gaps > 0 && s.inGap > s.longest/2 {
-		o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
-		if o.turns >= r.turns-1 {
-			o.sensor, o.hall, o.levels = r.sensor, r.hall, r.levels
-			o.shape = shapeOf(&o)
-			*r = o
-		}
+	r.sure = s.gaps > 0
+	switch {
+	case r.sensor == wheel.Hall && s.gaps > 0 && s.inGap > s.longest/2:
+		r.turnOver()
+	case r.sensor == wheel.Inductive && s.gaps == 0 && s.other < steeper*s.flank:
+		r.turnOver() // a tooth passes at the steep slope
+		r.sure = true
+	case r.sensor == wheel.Inductive && s.gaps == 0 && s.flank < steeper*s.other:
+		r.sure = true
+	}
+}
+
+// steeper is by how much the flank of a tooth's middle must be shorter than the one back
+// to be told from it on a wheel without a gap.
+const steeper = 0.85
+
+// turnOver takes the other slope, if it shows the wheel as well.
+func (r *reading) turnOver() {
+	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
+	if o.turns >= r.turns-1 {
+		o.sensor, o.hall, o.sure, o.levels = r.sensor, r.hall, r.sure, r.levels
+		o.found, o.support, o.strange = r.found, r.support, r.strange
+		o.shape = shapeOf(&o)
+		*r = o
 	}
 }
 

@@ -64,7 +64,7 @@ const (
 	placeSpread  = 0.045
 	speedSpread  = 0.008 // for each degree of the interval
 	mostSpread   = 0.22
-	tails        = 2.0  // the fewer, the more often an interval is far from what was expected
+	tails        = 6.0  // the fewer, the more often an interval is far from what was expected
 	pitchFollows = 0.75 // share of a difference that the pitch takes over
 	mostTrend    = 0.3  // of the logarithm of a pitch, from position to position
 )
