@@ -91,6 +91,7 @@ func TestReaderTakes(t *testing.T) {
 		{"no time, rate in the file", "# Sampling rate, 50 kHz\na;b\n1,5;-2\n1,25;5\n0;5\n-10;5\n", 0, "a b", false},
 		{"a count and an interval", "dt = 2e-5\nsample,a,b\n0,1.5,-2\n1,1.25,5\n2,0,5\n3,-10,5\n", 0, "a b", false},
 		{"time in the last column", "a,b,time (s)\n1.5,-2,0\n1.25,5,0.00002\n0,5,0.00004\n-10,5,0.00006\n", 0, "a b", true},
+		{"sections and keys above it", "[header]\nscope = 7\ntime (s),a,b\n0,1.5,-2\n0.00002,1.25,5\n0.00004,0,5\n0.00006,-10,5\n", 0, "a b", true},
 		{"begins before 0", "time (ms),a,b\n-1,1.5,-2\n-0.98,1.25,5\n-0.96,0,5\n-0.94,-10,5\n", 0, "a b", true},
 		{"minus signs of print", "time (s),a,b\n0,1.5,−2\n0.00002,1.25,5\n0.00004,0,5\n0.00006,−10,5\n", 0, "a b", true},
 	} {
