@@ -124,8 +124,9 @@ func TraceReader(r io.Reader, o TraceOptions) (*samples.Reader, error) {
 type TraceWork struct {
 	Progress func(bytes int64) // told the bytes of the file read so far, some hundred times a second
 	Picture  *trace.Picture    // is filled for drawing
-	// Glimpse is told what of the picture there is so far: soon after the beginning, and ever
-	// more seldom. The reading waits for it.
+	// Glimpse is told what of the picture there is so far: soon after the beginning, ever more
+	// seldom, and once all is read and before it is known what it proves. The reading waits
+	// for it.
 	Glimpse func(*trace.Picture)
 }
 
@@ -150,6 +151,9 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	}
 	if err != nil {
 		return Trace{}, err
+	}
+	if w.Picture != nil && w.Glimpse != nil {
+		w.Glimpse(w.Picture.Glimpse(glimpseBins))
 	}
 	a, err := c.Analyse(known)
 	if err != nil {

@@ -216,15 +216,21 @@ func TestTraceGlimpse(t *testing.T) {
 	}()
 	glimpses := 0
 	var whole trace.Picture
+	var last *trace.Picture
 	_, err = ReadTrace(context.Background(), sample.Demo(t), in, TraceOptions{}, TraceWork{Picture: &whole, Glimpse: func(p *trace.Picture) {
 		if glimpses++; glimpses == 1 {
 			close(seen)
 		}
+		last = p
 		if _, to := p.Seconds(); !(to > 0.1) || p.Channels() != 3 || p.Whole(1).Empty() {
 			t.Errorf("a glimpse of %d channels up to %g s", p.Channels(), to)
 		}
 	}})
-	if err != nil || glimpses < 1 {
+	if err != nil || glimpses < 2 {
 		t.Errorf("%d glimpses, %v", glimpses, err)
+	}
+	_, end := whole.Seconds()
+	if _, to := last.Seconds(); to != end {
+		t.Errorf("the last glimpse ends at %g s of %g", to, end)
 	}
 }

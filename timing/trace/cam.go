@@ -26,6 +26,7 @@ type camMatch struct {
 	late      float64 // mean, wrapped into half the way either way after which the crank wheel looks the same
 	u         float64
 	sampling  float64 // part of u: what the time between samples adds
+	told      float64 // part of u: what the passings themselves tell, without what is taken of all sensors alike
 	shift     float64 // what must be added to a run's angle to make it the controller's in the whole cycle: as many of those ways
 	fit       float64 // root mean square by which the teeth miss the wheel after the mean is taken off
 	matched   int
@@ -230,5 +231,6 @@ func (m *camMatch) uncertainty(sampleDeg, level float64) {
 		few = 1.5 // so few passings do not show how far they scatter
 	}
 	m.sampling = few * math.Sqrt(sampling)
+	m.told = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU)
 	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU+level*level)
 }

@@ -32,7 +32,16 @@ type Channel struct {
 	Lost     int64
 }
 
-// nameRole reads a channel's name and unit.
+// isAmperes tells whether a word, in small letters, is that unit.
+func isAmperes(word string) bool {
+	switch strings.Trim(word, "()[]") {
+	case "a", "amp", "amps", "ampere", "amperes":
+		return true
+	}
+	return false
+}
+
+// nameRole reads a channel's name and unit. A letter in a name is none: "Channel A".
 func nameRole(name, unit string) (r Role, cylinder int) {
 	low := strings.ToLower(name)
 	has := func(words ...string) bool {
@@ -40,9 +49,9 @@ func nameRole(name, unit string) (r Role, cylinder int) {
 	}
 	pressureUnit := map[string]bool{"bar": true, "kpa": true, "mpa": true, "psi": true}[strings.ToLower(unit)]
 	switch {
-	case has("crank", "ckp", "crk", "flywheel", "engine speed"):
+	case has("crank", "ckp", "crk", "flywheel", "engine speed", "kurbel", "cigüeñal", "vilebrequin"):
 		return CrankSensor, 0
-	case has("cam", "cmp", "phase", "cyl id"):
+	case has("cam", "cmp", "phase", "cyl id", "nocken", "levas"):
 		return CamSensor, 0
 	case has("pressure", "in-cylinder", "compression") || pressureUnit:
 		for _, f := range strings.FieldsFunc(low, func(r rune) bool { return r < '0' || r > '9' }) {
@@ -51,7 +60,7 @@ func nameRole(name, unit string) (r Role, cylinder int) {
 			}
 		}
 		return CylinderPressure, cylinder
-	case has("current", "starter", "amp", "clamp") || strings.EqualFold(unit, "a"):
+	case has("current", "starter", "clamp") || slices.ContainsFunc(strings.Fields(low), func(w string) bool { return len(w) > 2 && isAmperes(w) }) || isAmperes(strings.ToLower(unit)):
 		return StarterCurrent, 0
 	}
 	return Unknown, 0

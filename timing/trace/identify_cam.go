@@ -51,7 +51,7 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, f frame, sampleDeg flo
 			if r.sure {
 				best = r
 			}
-		case r.match.u < 0.8*best.match.u:
+		case r.match.told < 0.8*best.match.told:
 			best = r
 		}
 	}

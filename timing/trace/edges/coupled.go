@@ -22,6 +22,9 @@ type jumps struct {
 	parts   []hold // to a moment later
 	open    hold
 	size    []float64
+	sure    float64 // the time constant once it is told; 0: not yet
+	failed  int     // times that it was not
+	off     bool    // it is none
 }
 
 // hold is what a level runs through between two jumps.
@@ -37,7 +40,8 @@ const (
 	sharpNoise = 8.0  // standard deviations of the noise
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
 	leastJumps = 24   // to tell
-	mostHolds  = 4096 // that are kept to tell
+	mostHolds  = 512  // after which it is told, or that it is not
+	mostFailed = 8    // times, then it is given up: what comes first may be no engine
 	partHold   = 24   // samples of a moment
 	leastDecay = 0.15 // of a hold, in the median, that matters
 	mostMiss   = 0.1  // root mean square by which holds may miss their law, over the jumps' size
@@ -45,9 +49,15 @@ const (
 
 // add takes samples dt seconds apart.
 func (j *jumps) add(t, v []float64, dt, noise float64) {
+	if j.off {
+		return
+	}
 	j.largest *= math.Exp(-dt * float64(len(v)) / sharpFade)
 	least := max(sharpShare*j.largest, sharpNoise*noise)
 	for i, x := range v {
+		if j.off {
+			return
+		}
 		way := x - j.v[1]
 		if size := math.Abs(way); size > least && j.seen > 2 || j.peak != 0 {
 			if j.largest = max(j.largest, size); size <= max(sharpShare*j.largest, sharpNoise*noise) {
@@ -105,17 +115,36 @@ func (j *jumps) landed() {
 	if j.after > 6 && len(j.holds) < mostHolds && len(j.edges) > 0 {
 		j.open.to, j.open.took = j.from, j.at-j.open.begin
 		j.holds, j.size = append(j.holds, j.open), append(j.size, math.Abs(j.peak))
+		j.settle()
 	}
-	if n := len(j.edges); n == 0 || j.edges[n-1].Rising() != e.Rising() {
+	if n := len(j.edges); !j.off && (n == 0 || j.edges[n-1].Rising() != e.Rising()) {
 		j.edges = append(j.edges, e)
 	}
 	j.peak, j.after = 0, 0
+}
+
+// settle tells after many holds whether they are those of levels behind a capacitor.
+func (j *jumps) settle() {
+	if j.sure > 0 || len(j.holds) < mostHolds {
+		return
+	}
+	if tau, ok := j.coupled(); ok {
+		j.sure = tau
+		return
+	}
+	j.holds, j.parts, j.size = j.holds[:0], j.parts[:0], j.size[:0]
+	if j.failed++; j.failed == mostFailed {
+		*j = jumps{off: true}
+	}
 }
 
 // coupled tells whether the samples are those of levels behind a capacitor, and its time
 // constant in seconds: whether between jumps they run back to one level, always by the same
 // exponential law, and far enough to matter.
 func (j *jumps) coupled() (tau float64, ok bool) {
+	if j.sure > 0 {
+		return j.sure, true
+	}
 	if len(j.holds) < leastJumps {
 		return 0, false
 	}

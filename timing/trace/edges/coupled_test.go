@@ -96,3 +96,22 @@ func TestNotCoupled(t *testing.T) {
 		}
 	}
 }
+
+// What is clearly no level behind a capacitor is given up and takes no more memory, and
+// spikes before the engine turns do not hide what comes then.
+func TestJumpsAreGivenUp(t *testing.T) {
+	at, v := sound(pulseTrain(60, 2, 0.5, 60), 48000, 1e6, 0.005)
+	if j := found(at, v, 0.005); !j.off || len(j.edges)+len(j.holds)+len(j.parts) > 0 {
+		t.Errorf("held levels: off %v, %d edges, %d holds", j.off, len(j.edges), len(j.holds))
+	}
+	at, v = sound(pulseTrain(36, 1, 0.4, 10), 48000, 3e-3, 0.005)
+	dice := rand.New(rand.NewPCG(3, 3))
+	for i := range int(2.9 * 48000) {
+		if i%200 == 100 {
+			v[i] += 0.5 * (dice.Float64() - 0.5)
+		}
+	}
+	if tau, ok := found(at, v, 0.005).coupled(); !ok || math.Abs(math.Log(tau/3e-3)) > 0.2 {
+		t.Errorf("after spikes: %g ms (%v)", 1e3*tau, ok)
+	}
+}

@@ -16,8 +16,7 @@ type Finder struct {
 	gap    float64 // seconds from sample to sample
 
 	stepped  bool // it was told levels, or found them behind a capacitor
-	level    float64
-	since    float64
+	levels   levels
 	glitches int
 	tau      float64 // time constant of the capacitor; 0: there is none
 }
@@ -41,19 +40,6 @@ func (f *Finder) Add(t, v []float64, dt float64) {
 		s.add(t, v)
 		s.find(max(noiseFactor*f.noise.deviation()/math.Sqrt(float64(s.of)), least/float64(min(s.of, 4))), 4*dt*float64(s.of))
 	}
-}
-
-// Change takes a level that holds from a time on until the next change.
-func (f *Finder) Change(t, level float64) {
-	if !f.stepped {
-		f.stepped, f.level, f.since = true, level, t
-		return
-	}
-	if level == f.level {
-		return
-	}
-	f.scans[0].edges = append(f.scans[0].edges, Edge{At: t, From: float32(f.level), To: float32(level), Way: float32(t - f.since)})
-	f.level, f.since = level, t
 }
 
 // Finish ends what is on the way after the last sample.

@@ -148,7 +148,7 @@ func readPlainly(text []byte, delimiter rune, blanks bool) error {
 			if err != nil {
 				return err
 			}
-			if len(columns[i]) == blockRows {
+			if len(columns[i]) == BlockRows {
 				columns[i] = columns[i][:0]
 			}
 			columns[i] = append(columns[i], v)
@@ -289,7 +289,7 @@ func readClockPlainly(text []byte) error {
 // readSoundPlainly reads samples of 16 bits a block at a time.
 func readSoundPlainly(data []byte) error {
 	in := bytes.NewReader(data)
-	block := make([]int16, 2*blockRows)
+	block := make([]int16, 2*BlockRows)
 	values := make([]float64, len(block))
 	for {
 		err := binary.Read(in, binary.LittleEndian, block)

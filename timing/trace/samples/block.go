@@ -10,22 +10,20 @@ type Block struct {
 // BlockRows is how many rows a block holds at most.
 const BlockRows = 4096
 
-const blockRows = BlockRows
-
 // make gives the block room for as many channels and as many rows as it holds at most.
 func (b *Block) make(channels int) {
 	if len(b.Values) != channels {
 		b.Values = make([][]float64, channels)
 	}
-	if cap(b.Time) < blockRows {
-		b.Time = make([]float64, blockRows)
+	if cap(b.Time) < BlockRows {
+		b.Time = make([]float64, BlockRows)
 	}
-	b.Time = b.Time[:blockRows]
+	b.Time = b.Time[:BlockRows]
 	for c := range b.Values {
-		if cap(b.Values[c]) < blockRows {
-			b.Values[c] = make([]float64, blockRows)
+		if cap(b.Values[c]) < BlockRows {
+			b.Values[c] = make([]float64, BlockRows)
 		}
-		b.Values[c] = b.Values[c][:blockRows]
+		b.Values[c] = b.Values[c][:BlockRows]
 	}
 }
 

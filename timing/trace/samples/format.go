@@ -117,7 +117,7 @@ func sniff(head []byte, o Options) (format, error) {
 	}
 	f, first, ok := layout(lines)
 	if !ok {
-		return format{}, ErrEmpty
+		return format{}, noRows(head)
 	}
 	f.FirstLine = first + 1
 	f.heading(lines[:first])

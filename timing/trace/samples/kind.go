@@ -2,6 +2,7 @@ package samples
 
 import (
 	"bytes"
+	"regexp"
 	"unicode/utf8"
 
 	"pinphase.org/pinphase/timing/phrase"
@@ -50,8 +51,17 @@ func looksLike(head []byte) string {
 		return "a web page or XML"
 	case text[0] == '{':
 		return "JSON"
-	case text[0] == '[' && bytes.IndexByte(text, '=') > 0:
-		return "a settings or job file"
 	}
 	return ""
+}
+
+// settings are how a file of sections and keys looks, [engine] and strokes = 4.
+var settings = regexp.MustCompile(`(?m)^\s*\[+[\w.]+\]+\s*$(?s:.*)^\s*\w+\s*=`)
+
+// noRows says of a text without rows of numbers what it is where that shows.
+func noRows(head []byte) error {
+	if settings.Match(head) {
+		return phrase.Errorf("the file seems to be %s: %v", phrase.Word("a settings or job file"), ErrBinary)
+	}
+	return ErrEmpty
 }

@@ -54,7 +54,7 @@ func TestOtherKinds(t *testing.T) {
 		{"PDF", []byte("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj\n"), "PDF"},
 		{"HTML", []byte("<!DOCTYPE html>\n<html><body>1 2 3</body></html>\n"), "web page"},
 		{"JSON", []byte("{\"a\": [1, 2, 3]}\n"), "JSON"},
-		{"job file", []byte("[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n"), "job file"},
+		{"job file", []byte("# An engine\nformat = 1\n\n[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n"), "job file"},
 		{"gzip in gzip", []byte(packed(packed("t,a\n0,1\n1,2\n"))), "packed twice"},
 		{"empty", nil, "empty"},
 		{"blanks", []byte("\n\n  \n"), "empty"},

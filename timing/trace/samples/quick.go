@@ -8,7 +8,7 @@ import (
 
 // target is where the cells of a column go.
 type target struct {
-	values   *[blockRows]float64
+	values   *[BlockRows]float64
 	end      byte // what stands behind its cells: the delimiter or, in the last column, a line feed
 	exp      int  // power of ten of the last digit of its last cell
 	decimals uint // how many its last cell had, and its next one is thought to have
@@ -34,7 +34,7 @@ func (r *table) quick(b *Block, n int) (rows int) {
 	limit := uint(r.to - longestNumber)
 	i := uint(r.at) // where the next cell begins
 rows:
-	for n < blockRows {
+	for n < BlockRows {
 		for c := 0; c < len(targets); c++ {
 			if i > limit || i > bufferSize-longestNumber {
 				break rows

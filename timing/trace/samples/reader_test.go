@@ -91,6 +91,7 @@ func TestReaderTakes(t *testing.T) {
 		{"no time, rate in the file", "# Sampling rate, 50 kHz\na;b\n1,5;-2\n1,25;5\n0;5\n-10;5\n", 0, "a b", false},
 		{"a count and an interval", "dt = 2e-5\nsample,a,b\n0,1.5,-2\n1,1.25,5\n2,0,5\n3,-10,5\n", 0, "a b", false},
 		{"time in the last column", "a,b,time (s)\n1.5,-2,0\n1.25,5,0.00002\n0,5,0.00004\n-10,5,0.00006\n", 0, "a b", true},
+		{"sections and keys above it", "[header]\nscope = 7\ntime (s),a,b\n0,1.5,-2\n0.00002,1.25,5\n0.00004,0,5\n0.00006,-10,5\n", 0, "a b", true},
 		{"begins before 0", "time (ms),a,b\n-1,1.5,-2\n-0.98,1.25,5\n-0.96,0,5\n-0.94,-10,5\n", 0, "a b", true},
 		{"minus signs of print", "time (s),a,b\n0,1.5,−2\n0.00002,1.25,5\n0.00004,0,5\n0.00006,−10,5\n", 0, "a b", true},
 	} {
@@ -196,7 +197,7 @@ func TestReaderRefuses(t *testing.T) {
 		{"thousands of bad rows", strings.NewReader(many(5000, func(int) string { return "x,y,z\n" })), nil, "other rows are no numbers"},
 		{"NUL bytes in the middle", strings.NewReader(many(8000, nil) + strings.Repeat("\x00", 300000)), ErrBinary, "longer than"},
 		{"a line without end", strings.NewReader(many(5000, nil) + strings.Repeat("1", 1<<20)), ErrBinary, "line 5002"},
-		{"gzip cut short", strings.NewReader(whole[:len(whole)/2]), io.ErrUnexpectedEOF, ""},
+		{"gzip cut short", strings.NewReader(whole[:len(whole)/2]), io.ErrUnexpectedEOF, "was cut off"},
 		{"gzip damaged", bytes.NewReader(damaged), nil, "line"},
 		{"gzip of nothing known", strings.NewReader("\x1f\x8bnonsense"), nil, "unpacking"},
 		{"a bomb", bomb(), ErrBinary, "longer than"},

@@ -34,7 +34,7 @@ type table struct {
 	least   int     // power of ten of the finest digit of the block's times
 	day     int     // of the first moment
 	second  float64 // of the first moment
-	unused  [blockRows]float64
+	unused  [BlockRows]float64
 }
 
 // newTable learns how the rows are written from the beginning of the file, which it has
@@ -128,9 +128,9 @@ func (r *table) read(b *Block) error {
 	for i, c := range r.column {
 		switch {
 		case c >= 0:
-			r.targets[i].values = (*[blockRows]float64)(b.Values[c])
+			r.targets[i].values = (*[BlockRows]float64)(b.Values[c])
 		case c == -1:
-			r.targets[i].values = (*[blockRows]float64)(b.Time)
+			r.targets[i].values = (*[BlockRows]float64)(b.Time)
 		default:
 			r.targets[i].values = &r.unused
 		}
@@ -138,11 +138,11 @@ func (r *table) read(b *Block) error {
 	r.least = 0
 	b.Steps = r.format.Steps
 	n := 0
-	for n < blockRows {
+	for n < BlockRows {
 		if r.format.Moments < 0 {
 			n += r.quick(b, n)
 		}
-		if n == blockRows {
+		if n == BlockRows {
 			break
 		}
 		line, err := r.next()

@@ -1,6 +1,11 @@
 package samples
 
-import "io"
+import (
+	"errors"
+	"io"
+
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // counting counts the bytes that are read from the file itself, for progress.
 type counting struct {
@@ -37,5 +42,11 @@ func (u *unpacking) Read(p []byte) (int, error) {
 	}
 	n, err := u.z.Read(p)
 	u.n += int64(n)
+	if err != nil && !errors.Is(err, io.EOF) {
+		if errors.Is(err, io.ErrUnexpectedEOF) {
+			return n, phrase.Errorf("the packed file was cut off: %v", err)
+		}
+		return n, phrase.Errorf("unpacking: %v", err)
+	}
 	return n, err
 }

@@ -21,7 +21,7 @@ var (
 
 // vcd reads a value change dump, as logic analysers export it: a row for each time at
 // which something changes. Bits are 0 and 1, NaN where x or z; a vector of up to eight
-// bits is as many channels, a longer one a number. Of more variables than a recording can
+// bits is as many channels, a longer one a number. With real values the rows are samples. Of more variables than a recording can
 // have those are read that change near the beginning.
 //
 // Source: IEEE Std 1364-2005, clause 18 (value change dump files). From memory.
@@ -36,6 +36,8 @@ type vcd struct {
 	begun bool // a time was given
 	moved bool // since the last row
 	ended bool
+
+	sampled bool // there are real values: samples, each written where it differs from the one before
 }
 
 // variable is what an identifier stands for.
@@ -157,6 +159,7 @@ func (d *vcd) choose(order []*variable) error {
 		return phrase.Errorf("%v; this one has %d", ErrColumns, n)
 	}
 	for _, v := range order {
+		d.sampled = d.sampled || v.real
 		v.channel = len(d.list)
 		if !v.split {
 			d.list = append(d.list, Channel{Name: v.name})
@@ -255,7 +258,7 @@ func (d *vcd) notes() []Note { return nil }
 
 func (d *vcd) read(b *Block) error {
 	b.make(len(d.list))
-	b.Steps = true
+	b.Steps = !d.sampled
 	n := 0
 	row := func() {
 		b.Time[n] = float64(d.time) * d.scale
@@ -265,7 +268,7 @@ func (d *vcd) read(b *Block) error {
 		n++
 		d.moved = false
 	}
-	for n < blockRows && !d.ended {
+	for n < BlockRows && !d.ended {
 		word, err := d.words.next()
 		if errors.Is(err, io.EOF) {
 			d.ended = true

@@ -149,7 +149,7 @@ func (w *wave) read(b *Block) error {
 	b.make(f.channels)
 	b.Steps = false
 	if w.buf == nil {
-		w.buf = make([]byte, blockRows*f.frame)
+		w.buf = make([]byte, BlockRows*f.frame)
 	}
 	want := int(min(int64(len(w.buf)), w.left))
 	got, err := io.ReadFull(w.in, w.buf[:want])
