@@ -34,7 +34,7 @@ var scenarios = []scenario{
 	{"signals agree, true TDC off, valves off", []Evidence{num("correlation_error_deg", 0, 1), num("tdc_offset_deg", 9, 1), num("valve_timing_error_deg", 9, 1)}, []string{"keyway off"}},
 
 	{"key found sheared", []Evidence{says("crank_key", "sheared")}, []string{"key sheared or stepped"}},
-	{"valves 14 late, gear marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("correlation_error_deg", 14, 1), num("keyway_error_deg", 0, 0.5)}, []string{"key sheared or stepped"}},
+	{"valves 14 late, gear marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("correlation_error_deg", 14, 1), num("keyway_error_deg", 0, 0.5)}, []string{"key sheared or stepped", "cam gear moved on its shaft"}},
 	{"valves late by no whole tooth, wheel right", []Evidence{num("valve_timing_error_deg", -6, 1), num("tdc_offset_deg", 0, 1), num("correlation_error_deg", 6, 1)}, []string{"key sheared or stepped"}},
 
 	{"wheel seen back to front", []Evidence{says("wheel_side", "back to front")}, []string{"wheel back to front"}},
