@@ -28,6 +28,8 @@ const (
 	NoInjection                  // nothing must be injected while the compression is measured
 	KicksBack                    // it has kicked back
 	AirTurnsCrank                // compressed air in a cylinder
+
+	LastCaution = AirTurnsCrank
 )
 
 // String returns the caution in words. Common practice, no source.

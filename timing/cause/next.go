@@ -74,7 +74,7 @@ func (r *Ranking) asNow(c Check) Check {
 	}
 	if slices.Contains(c.Cautions, Cranking) {
 		var first []Caution
-		if r.valvesMayMeet() {
+		if r.ValvesMayMeet() {
 			first = append(first, ValvesMayMeet)
 		}
 		if slices.ContainsFunc(r.seen, func(s seen) bool { return s.kind.Name == "kicks_back" && s.word == 1 }) {
@@ -102,9 +102,9 @@ const (
 	meetsRisk = 0.05
 )
 
-// valvesMayMeet tells whether valve timing may be off so far that the valves meet the
-// pistons.
-func (r *Ranking) valvesMayMeet() bool {
+// ValvesMayMeet tells whether valve timing may, by what was seen, be off so far that
+// the valves meet the pistons.
+func (r *Ranking) ValvesMayMeet() bool {
 	if len(r.seen) == 0 {
 		return false
 	}
