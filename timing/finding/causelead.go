@@ -11,7 +11,7 @@ const (
 	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
 	leadMost   = "Most likely, {{.P}} in 100: {{.Cause}}"
 	leadAhead  = "Ahead of many, with {{.P}} in 100: {{.Cause}}"
-	leadTwo    = "Most likely two things at once, {{.P}} in 100: {{.Cause}} {{.Other}}"
+	leadTwo    = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
 	leadOver   = "Most likely, over 99 in 100: {{.Cause}}"
 	leadSure   = "That is sure enough to act on."
 	leadOne    = "That is not sure enough to pull anything for: make the next check first."
