@@ -66,7 +66,7 @@ var faults = []Fault{
 	{Name: "cam gear moved on its shaft", Says: "The cam gear has moved on the camshaft: its key or its bolts have given way.", Prior: 0.02, part: "cam gear",
 		make: unknown(State{Wrong: CamGearMoved}, State{CamGear: 1}, nearZero(0.6, 10, 180))},
 	{Name: "damper ring slipped", Says: "The damper's ring has slipped: its TDC mark is false, timing itself is not.", Prior: 0.01, part: "damper",
-		make: unknown(State{Wrong: DamperMoved}, State{Damper: 1}, nearZero(0.6, 15, 180))},
+		make: damperSlipped},
 	{Name: "sensor supply or earth", Says: "The supply or the earth that the sensors share is missing.", Prior: 0.015, part: "sensor supply",
 		make: func(*Engine, bool) []branch {
 			return []branch{{weight: railCut, state: State{Wrong: SupplyLost | RailCut}}, {weight: 1 - railCut, state: State{Wrong: SupplyLost}}}
@@ -179,6 +179,16 @@ func reversed(e *Engine, _ bool) []branch {
 	ahead, behind := s, s
 	ahead.Wheel, behind.Wheel = half, -half
 	return []branch{{weight: 0.5, state: ahead}, {weight: 0.5, state: behind}}
+}
+
+// damperSlipped is a false mark; half of those who read true top dead centre trust it.
+// Common practice, no source.
+func damperSlipped(*Engine, bool) []branch {
+	sp := nearZero(0.6, 15, 180)
+	return []branch{
+		{weight: 0.5, state: State{Wrong: DamperMoved}, dir: State{Damper: 1}, spread: sp},
+		{weight: 0.5, state: State{Wrong: DamperMoved | ByMark}, dir: State{Damper: 1}, spread: sp},
+	}
 }
 
 // Of a sensor that does not serve, how often it is dead; and how many controllers

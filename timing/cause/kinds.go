@@ -64,7 +64,7 @@ var kinds = []Kind{
 	{Name: "valve_timing_error_deg", Title: "valve timing, measured − book", Unit: "°", Min: -360, Max: 360, U: 2, Misread: 0.02, number: valveTiming, period: (*Engine).cycle,
 		Rule: "keyway + slipped key + teeth out + cam gear on its shaft, ± 1°", Source: "geometry; spread: " + practice},
 	{Name: "damper_mark_error_deg", Title: "damper's TDC mark from true TDC", Unit: "°", Min: -360, Max: 360, U: 0.5, Misread: 0.01, number: damperMark, period: turn,
-		Rule: "how far the ring has slipped, ± 0.3°; readings that trusted the mark are worth nothing in half of the cases", Source: "geometry; spread: " + practice},
+		Rule: "how far the ring has slipped, ± 0.3°; half of the readings of true TDC trusted the mark", Source: "geometry; spread: " + practice},
 	{Name: "crank_gear_marks_teeth", Title: "crank gear's mark out by", Unit: "teeth", Min: -50, Max: 50, Whole: true, U: 0.1, Misread: 0.004, Slip: 0.025, number: crankMarks,
 		Rule: "teeth out at the crank gear, cam ahead counting positive; without an idler, at the one mesh there is; miscounted by one in 25 of 1000", Source: "geometry; miscounting: " + practice},
 	{Name: "cam_gear_marks_teeth", Title: "cam gear's mark out by", Unit: "teeth", Min: -50, Max: 50, Whole: true, U: 0.1, Misread: 0.004, Slip: 0.025, number: camMarks,

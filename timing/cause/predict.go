@@ -52,16 +52,16 @@ func tdcOffset(_ *Engine, s *State) expected {
 	case s.Wrong.any(CrankWeak):
 		can = 0.6
 	}
-	return expected{float64(s.wheelError()), signalSD, can * s.byMark()}
+	return expected{float64(s.wheelError() - s.falseTDC()), signalSD, can}
 }
 
-// byMark is how probable it is that a reading from true top dead centre is worth
-// anything: half of them trust the damper's mark. Common practice, no source.
-func (s *State) byMark() float64 {
-	if s.Wrong.any(DamperMoved) {
-		return 0.5
+// falseTDC is how far before true top dead centre the crank stands where it is taken
+// to be: a mark that is past its pointer there meets it that much earlier.
+func (s *State) falseTDC() timing.Deg {
+	if s.Wrong.any(ByMark) {
+		return s.Damper
 	}
-	return 1
+	return 0
 }
 
 func damperMark(_ *Engine, s *State) expected { return expected{float64(s.Damper), makingSD, 1} }
@@ -71,7 +71,7 @@ func dowelError(_ *Engine, s *State) expected { return expected{float64(s.Dowel)
 func keywayError(_ *Engine, s *State) expected { return expected{float64(s.Keyway), makingSD, 1} }
 
 func valveTiming(e *Engine, s *State) expected {
-	return expected{float64(s.valveError(e)), valveSD, s.byMark()}
+	return expected{float64(s.valveError(e) - s.falseTDC()), valveSD, 1}
 }
 
 // crankMarks and camMarks: without idlers there is one mesh only, and it is out by

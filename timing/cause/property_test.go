@@ -87,7 +87,7 @@ func TestWordsAddUp(t *testing.T) {
 		e.OneGap = rapid.Bool().Draw(t, "one gap")
 		d := func(name string) timing.Deg { return timing.Deg(rapid.Float64Range(-400, 400).Draw(t, name)) }
 		s := State{Keyway: d("keyway"), Dowel: d("dowel"), Wheel: d("wheel"), Slip: d("slip"), CamWheel: d("cam wheel"),
-			CrankOut: rapid.IntRange(-3, 3).Draw(t, "crank out"), Wrong: Wrong(rapid.Uint32Range(0, uint32(Elsewhere)*2-1).Draw(t, "wrong"))}
+			CrankOut: rapid.IntRange(-3, 3).Draw(t, "crank out"), Wrong: Wrong(rapid.Uint64Range(0, uint64(Elsewhere)*2-1).Draw(t, "wrong"))}
 		for _, k := range kinds {
 			if k.word == nil {
 				continue

@@ -124,7 +124,7 @@ func (b *bench) check(name string) []Evidence {
 		if b.crankState == "none" {
 			return nil
 		}
-		return []Evidence{b.read("tdc_offset_deg", b.delta()+b.trusted(), 0.4, 2, -b.interval/2, b.interval/2, b.interval)}
+		return []Evidence{b.read("tdc_offset_deg", b.delta()-b.trusted(), 0.4, 2, -b.interval/2, b.interval/2, b.interval)}
 	case "measure the compression":
 		v := math.Abs(short360(b.valves(), 720))
 		return []Evidence{b.read("compression_bar", b.barOf*max(1-0.006*max(v-4, 0), 0.25), 0, 1, 0, 60, 0)}
@@ -138,7 +138,7 @@ func (b *bench) check(name string) []Evidence {
 		}
 		return []Evidence{{Kind: "cam_wheel_seat", Value: b.pick(words, 0.965, 0.01, 0.025)}}
 	case "measure the valve timing":
-		return []Evidence{b.read("valve_timing_error_deg", b.valves()+b.trusted(), 1, 2, -360, 360, 720)}
+		return []Evidence{b.read("valve_timing_error_deg", b.valves()-b.trusted(), 1, 2, -360, 360, 720)}
 	case "take the damper off and look at the crank wheel":
 		return []Evidence{b.look("wheel_side", "wheel back to front", "right", "back to front"),
 			b.look("wheel_number", "wheel of another part number", "right", "other"), b.look("wheel_seat", "wheel slipped", "tight", "moved")}

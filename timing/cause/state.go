@@ -18,7 +18,7 @@ type State struct {
 }
 
 // Wrong is a set of things that are wrong and that no angle tells.
-type Wrong uint32
+type Wrong uint64
 
 // What can be wrong.
 const (
@@ -43,6 +43,7 @@ const (
 	SlowCranking
 	CamGearMoved // on the camshaft
 	DamperMoved  // its ring, and with it the mark
+	ByMark       // true top dead centre was read off the mark
 	SupplyLost   // supply or earth that both sensors share
 	PlugsSwapped // the crank sensor's connector on the cam sensor, and the other way round
 	InjectorLeak // an injector lets its fuel back to the tank
