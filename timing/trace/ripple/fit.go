@@ -136,7 +136,7 @@ func Fit(in Input) (*Result, *Refusal) {
 	if slices.Min(share) < leastStrength || f.leaking(s, strange) || strange < 0.5 && f.unlikely(s) { // of a strange ripple the fit is not what counts
 		return nil, &Refusal{Reason: Unlikely}
 	}
-	if strange >= 0.5 && !f.nearSlowest(s) {
+	if strange >= 0.5 && (!f.nearSlowest(s) || slices.Contains(f.frame.bent, true)) {
 		return nil, &Refusal{Reason: NoRipple, Value: explained}
 	}
 	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
@@ -240,9 +240,10 @@ func (f *fit) scan(repeat float64) (best rough) {
 }
 
 // fallBack is what is left where the model does not hold at all: where the crank is
-// slowest. It is nil where the ripple is not even that of an engine of the displacement.
+// slowest. It is nil where the ripple is not even that of an engine of the displacement,
+// where one or two cylinders make too long a wave, and where a bent tooth makes one too.
 func (f *fit) fallBack(r rough, swing float64) *Result {
-	if r.explained < leastExplained || f.heavy(r.inverse*freer) || f.in.Wheel.Pitch() > slowestPitch {
+	if r.explained < leastExplained || f.heavy(r.inverse*freer) || f.in.Wheel.Pitch() > slowestPitch || len(f.fires) < 3 || slices.Contains(f.frame.bent, true) {
 		return nil
 	}
 	slow := f.slowest(r.tdc)
