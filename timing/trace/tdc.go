@@ -58,11 +58,11 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 	if no != nil {
 		a.fault(Fault{Kind: refusals[no.Reason], N: no.N, Value: no.Value})
 	} else {
+		c.narrowByCurrent(a, in, r)
 		fitted = r.TDC.Value
 		r.TDC.Value = timing.WrapSigned(r.TDC.Value, a.Modulo)
 		a.Ripple = r
 		a.nameBent(r)
-		c.narrowByCurrent(a, in, r)
 		best := r.TDC
 		a.TDC = &best
 	}
@@ -200,14 +200,21 @@ type Narrowing struct {
 	From, To timing.Deg
 }
 
-// narrowByCurrent says what the starter's current is worth.
+// narrowByCurrent says what the starter's current is worth. Where it makes the fit no
+// surer, by the gain that it adds as an unknown, what is known without it still is: the
+// middle of both then counts.
 func (c *Collector) narrowByCurrent(a *Analysis, in ripple.Input, with *Ripple) {
 	if in.Current == nil {
 		return
 	}
 	in.Current = nil
 	without, no := ripple.Fit(in)
-	if no != nil || without.TDC.U <= with.TDC.U {
+	if no != nil {
+		return
+	}
+	if without.TDC.U <= with.TDC.U {
+		with.TDC.Value += timing.WrapSigned(without.TDC.Value-with.TDC.Value, in.Modulo) / 2
+		with.TDC.U = without.TDC.U
 		return
 	}
 	for i := range a.Channels {
