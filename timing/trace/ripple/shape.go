@@ -2,6 +2,7 @@ package ripple
 
 import (
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing"
 )
@@ -15,12 +16,13 @@ import (
 // Limits of what a ripple of another shape still tells. Our assumptions, tried on
 // speeds that are prescribed and not made by gas.
 const (
-	slowestLead      = 1.0   // degrees before top dead centre at which a crank turns slowest, where the model does not hold
-	slowestU         = 3.5   // degrees, standard uncertainty of that
-	slowestPitch     = 10.0  // degrees: a coarser wheel does not show where it is slowest
-	slowestReach     = 10.0  // degrees from the fit within which it is believed
-	leastFundamental = 0.3   // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
-	tensionFree      = 0.3   // of it chance makes up
+	slowestLead      = 1.0  // degrees before top dead centre at which a crank turns slowest, where the model does not hold
+	slowestU         = 3.5  // degrees, standard uncertainty of that
+	slowestPitch     = 10.0 // degrees: a coarser wheel does not show where it is slowest
+	slowestReach     = 10.0 // degrees from the fit within which it is believed
+	leastFundamental = 0.3  // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
+	tensionFree      = 0.3  // of it chance makes up
+	weakTension      = 2.0
 	strangeTension   = 8.0   // see [fit.tensionOf], at which the model holds as probably as not
 	waveOvertones    = 0.15  // what the overtones of a plain wave lack, over the fundamental,
 	waveTension      = 15.0  // or how far a ripple of no engine's shape pulls,
@@ -35,8 +37,12 @@ func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
 	u := math.Sqrt(s.cov.At(ofTDC, ofTDC) + square(tdcFloorU) + square(pitchShare*max(float64(f.in.Wheel.Pitch())-finePitch, 0)))
 	// Numbers that pull at what is known of engines are widened by it (Birge's ratio:
 	// Birge, Phys. Rev. 40, 207, 1932; from memory).
-	u *= math.Sqrt(max(s.tension-tensionFree, 1))
-	x := max(square(square(f.overtones(s)/strangeness)), square(s.tension/strangeTension))
+	tension := s.tension
+	if share, _ := s.strengths(); slices.Min(share) < WeakShare {
+		tension = min(tension, weakTension) // how a weak cylinder loses its gas pulls too, and has an uncertainty of its own
+	}
+	u *= math.Sqrt(max(tension-tensionFree, 1))
+	x := max(square(square(f.overtones(s)/strangeness)), square(tension/strangeTension))
 	strange = x / (1 + x)
 	away := f.slowest(s.tdc) + slowestLead - s.tdc
 	if away != away || math.Abs(away) > slowestReach {
