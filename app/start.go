@@ -2,6 +2,8 @@ package app
 
 import (
 	"fmt"
+	"io"
+	"log"
 	"os"
 	"path/filepath"
 
@@ -61,9 +63,13 @@ func findFolders() (forget func(), err error) {
 	}
 	temporary := ""
 	forget = func() {
-		if temporary != "" {
-			os.RemoveAll(temporary)
+		if temporary == "" {
+			return
 		}
+		// The toolkit saves settings once more a moment after it has ended.
+		log.SetOutput(io.Discard)
+		os.Setenv("XDG_CONFIG_HOME", os.DevNull)
+		os.RemoveAll(temporary)
 	}
 	for _, f := range []struct {
 		name string // not HOME, which is offered as a place to save in
