@@ -40,7 +40,9 @@ func run(args []string, out, errOut io.Writer) int {
 	case asked.version:
 		_, err = fmt.Fprintf(out, "pinphase %s\n", pinphase.About().Version)
 	default:
-		err = app.Main(asked.job, asked.recording)
+		if err = reachDisplay(); err == nil {
+			err = app.Main(asked.job, asked.recording)
+		}
 	}
 	if err != nil {
 		fmt.Fprintf(errOut, "pinphase: %v\n", err)
