@@ -135,7 +135,7 @@ picture: ## paint the picture of the window in the README again
 	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"
 
 recordings: ## simulate the recordings in testdata again, and the table of what is read from them
-	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestSamples' -regen
+	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestKept' -regen
 
 # Each set of build tags is a program of its own to the tools.
 check: STATICCHECK = GOFLAGS="$$GOFLAGS -buildvcs=false" go tool staticcheck

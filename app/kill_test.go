@@ -52,7 +52,7 @@ func TestVictim(t *testing.T) {
 		offer = stamp(left[0].Job)
 		n = max(n, offer)
 		u.offer(left)
-		press(t, u, "Take it back")
+		press(t, u, "Restore")
 		if stamp(u.session.Job()) != offer {
 			t.Fatalf("job %d was taken back, %d was offered", stamp(u.session.Job()), offer)
 		}

@@ -12,6 +12,7 @@ import (
 
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // Main runs the desktop program on a job file, "demo", or "" for the job that
@@ -28,18 +29,28 @@ func Main(name, recording string) error {
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: about.ID, Name: about.Name, Version: about.Version, Build: about.Build, Migrations: about.Migrations,
 	})
+	shieldToolkit(store.System)
 	a := fyneapp.NewWithID(about.ID)
-	u := newUI(a)
+	own := loadChoices(store.System, a.Storage().RootURI().Path())
+	u := newUI(a, own)
+	own.writeBy(&u.inTurn, u.warnUnchosen)
+	u.warnings.set(aboutOldOnes, own.warning())
 	u.practice.keepIn(practiceFile(a))
-	left := u.startRecovery(recoveryFolder(a))
-	u.openFirst(name)
+	u.openFirst(name, func() {
+		if recording != "" {
+			u.recorder.open(recording, finding.TraceOptions{})
+		}
+	})
 	u.window.Show()
-	u.offer(left)
-	u.firstTour(name)
 	u.watch()
-	if recording != "" {
-		u.recorder.open(recording, finding.TraceOptions{})
-	}
+	u.background(func() func() {
+		r, left, err := startRecovery(u.files, recoveryFolder(a))
+		return func() {
+			u.keepIn(r, err)
+			u.offer(left)
+			u.firstTour(name)
+		}
+	})
 	a.Run()
 	return nil
 }

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // ui is the running program: one window on one job.
@@ -21,6 +21,12 @@ type ui struct {
 	look     *look
 	session  *session
 	recovery *recovery // nil when there is no place to keep anything
+	keeping  keeping
+	scores   *latest[keptScore]
+	files    store.Files // all that is written goes to them
+	writing  writing
+	warnings warnings
+	leaving  bool // the program is about to end
 
 	at       timing.Deg // where the crank stands, in [0, cycle)
 	byNumber bool       // rows in number order
@@ -46,6 +52,10 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
+	notice  *notice
+	opening opening
+	view    viewer
+
 	practice *practicePage
 
 	transports []*transport // of all pages
@@ -53,13 +63,18 @@ type ui struct {
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
-	asking  bool         // a question about unsaved changes is on the screen
-	dialogs []openDialog // shown so far, the last on top; see [ui.show]
+	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
+
+	asking  bool   // a question about unsaved changes is on the screen
+	dialogs []*box // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.
-func newUI(a fyne.App) *ui {
-	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+func newUI(a fyne.App, kept choices) *ui {
+	u := &ui{app: a, prefs: prefs{kept}, files: store.System}
+	u.keeping.keeper, u.scores = newKeeper(u), newScoreKeeper(u)
+	u.view = desktopViewer(u)
+	u.opening.u, u.photos.u = u, u
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
@@ -85,6 +100,7 @@ func newUI(a fyne.App) *ui {
 // build makes all that the window shows, in the present language and units.
 func (u *ui) build() {
 	u.tips = newTips(u)
+	u.notice = newNotice(u)
 	u.form = newForm(u)
 	u.forms, u.transports = []*form{u.form}, nil
 	u.pages = newPages(u)
@@ -101,7 +117,7 @@ func (u *ui) build() {
 	u.practice = newPracticePage(u)
 	u.pages.set(u.page, u.part, u.light, u.signals, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
-	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.tips.content)
+	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.notice.content, u.tips.content)
 	u.window.SetContent(u.root)
 	u.tour = nil // one that was on pointed at what is gone
 }
@@ -111,6 +127,7 @@ func (u *ui) build() {
 // were.
 func (u *ui) rebuild() {
 	u.run.Stop()
+	u.opening.stop() // it may be for what is about to be made anew
 	shown := u.pages.shown
 	for _, p := range u.pages.list {
 		p.remember(u.prefs)
@@ -129,23 +146,10 @@ func demo() *job.Document {
 	return doc
 }
 
-// openFirst opens what the program was started for.
-func (u *ui) openFirst(name string) {
-	last := u.prefs.p.String(prefLast)
-	switch {
-	case name == assets.DemoName:
-	case name != "":
-		u.openFile(name)
-	case last != "":
-		if _, err := os.Stat(last); err == nil {
-			u.openFile(last)
-		}
-	}
-}
-
 // begin makes another session the open one.
 func (u *ui) begin(s *session) {
 	u.run.Stop()
+	u.opening.stop()
 	u.recorder.leave()
 	u.session = s
 	u.forget()
