@@ -5,6 +5,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
 	"os"
 	"os/exec"
@@ -25,9 +26,14 @@ type ran struct {
 func runWith(t *testing.T, folder string, env []string, args ...string) ran {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	cmd := exec.Command(build(t), args...)
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, build(t), args...)
 	cmd.Dir, cmd.Env, cmd.Stdout, cmd.Stderr = folder, append([]string{"LC_ALL=C"}, env...), &out, &errOut
 	err := cmd.Run()
+	if ctx.Err() != nil {
+		t.Fatalf("pinphase %q with %q does not end by itself: %s", args, env, &errOut)
+	}
 	if exit := new(exec.ExitError); err != nil && !errors.As(err, &exit) {
 		t.Fatal(err)
 	}
