@@ -127,7 +127,7 @@ func xvfb(t *testing.T, args ...string) string {
 // the folder in which the program was started; what it keeps elsewhere goes with it,
 // which it says.
 func TestWithoutHome(t *testing.T) {
-	binary, launch := build(t), jobFile(t)
+	binary := build(t)
 	for _, c := range []struct {
 		name string
 		home homes
@@ -136,7 +136,7 @@ func TestWithoutHome(t *testing.T) {
 		{"relative", homes{"HOME=here", "XDG_CONFIG_HOME=.", "XDG_CACHE_HOME=cache", "XDG_DATA_HOME=."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			here, temp := t.TempDir(), t.TempDir()
+			launch, here, temp := jobFile(t), t.TempDir(), t.TempDir()
 			t.Chdir(here)
 			w := start(t, binary, append(c.home, "TMPDIR="+temp), launch)
 			w.settle()
