@@ -138,7 +138,7 @@ func (s *session) refile(from, to string) (back func()) {
 			}
 			for _, r := range []*job.Reading{f.Drawing, f.Measured} {
 				if r != nil && r.Method == "photo" && r.File != "" {
-					r.File = filed(to, inFolder(from, r.File))
+					r.File = filed(to, photo.InFolder(from, r.File))
 				}
 			}
 		}

@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"image"
 	"net/url"
 	"path/filepath"
 	"slices"
@@ -67,7 +66,7 @@ func (u *ui) saveSheet(claim bool) {
 	title, ending := tr("Save the job sheet"), "-sheet"
 	about := wrapped(tr("The finding, the engine, what was measured and how surely, the figures, and the checks to make next."))
 	if claim {
-		if _, err := u.sheet(true); err != nil {
+		if _, err := u.sheet(true, false); err != nil {
 			u.tell(errors.New(u.why(err)))
 			return
 		}
@@ -79,11 +78,12 @@ func (u *ui) saveSheet(claim bool) {
 	format.set(0)
 	content := container.NewVBox(about,
 		container.NewHBox(widget.NewLabel(tr("File")), format.content, widget.NewLabel(tr("Paper")), p.paper.content), p.open)
+	outside := u.outsidePictures(content)
 	u.ask(title, content, func() {
 		kind := []string{".pdf", ".html"}[format.chosen]
 		folder, name := u.suggest(ending + kind)
 		u.askPath(title, folder, name, kind, func(path string) {
-			d, err := u.sheet(claim)
+			d, err := u.sheet(claim, outside.Checked)
 			if err != nil {
 				u.tell(errors.New(u.why(err)))
 				return
@@ -104,23 +104,34 @@ func (u *ui) saveSheet(claim bool) {
 	})
 }
 
-// sheet is the job sheet or the claim of the newest sound job, today's.
-func (u *ui) sheet(claim bool) (sheet.Document, error) {
+// sheet is the job sheet or the claim of the newest sound job, today's. outside shows
+// pictures that lie outside the job's folder too; a job that is in no file yet was
+// made here, and none of its pictures is.
+func (u *ui) sheet(claim, outside bool) (sheet.Document, error) {
 	angles := u.shown()
 	in := sheet.Input{
 		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: voice().Code(), Say: say, Units: voice().Units(),
-		Picture: func(file string) (image.Image, error) {
-			img, _, err := pixels.Load(inFolder(u.folder(), file), 0)
-			if err != nil {
-				return nil, err
-			}
-			return img, nil
-		},
+		Picture: sheet.Pictures{Folder: u.folder(), Outside: outside || u.session.path == "", Load: pixels.Load}.Read,
 	}
 	if claim {
 		return sheet.ClaimSheet(in)
 	}
 	return sheet.JobSheet(in), nil
+}
+
+// outsidePictures asks, below what else is asked, whether pictures outside the
+// job's folder are to be shown, where the job names any.
+func (u *ui) outsidePictures(content *fyne.Container) *widget.Check {
+	check := widget.NewCheck(tr("Show them on the sheet"), nil)
+	if u.session.path == "" {
+		return check
+	}
+	if names := sheet.OutsidePictures(u.session.Sound(), u.folder()); len(names) > 0 {
+		content.Add(wrapped(with("The job names pictures outside its folder: {{.Names}}. Whoever gets the sheet would see them.",
+			map[string]any{"Names": strings.Join(names, ", ")})))
+		content.Add(container.NewHBox(check))
+	}
+	return check
 }
 
 // ask shows a dialog of choices with a button that goes on to where to save.

@@ -38,6 +38,7 @@ func inspectHEIF(data []byte) (header, error) {
 	if h.width, h.height, ok = f.size(); !ok {
 		return h, damaged(h.format)
 	}
+	h.demand = Demand{heifPixel * int64(h.width) * int64(h.height), smaller}
 	if b := f.exifData(data); len(b) >= 4 {
 		if skip := binary.BigEndian.Uint32(b); uint64(skip)+4 <= uint64(len(b)) {
 			h.exif = readEXIF(b[4+skip:])
@@ -45,6 +46,11 @@ func inspectHEIF(data []byte) (header, error) {
 	}
 	return h, nil
 }
+
+// heifPixel is how many bytes a pixel takes while it is decoded: the frame, the
+// picture and the one given back, with ten bits two bytes a value. The decoder has no
+// more than it is given whatever the file does.
+const heifPixel = 8
 
 var errAVIF = phrase.Errorf("is an AVIF picture; save it as JPEG or PNG")
 

@@ -2,6 +2,7 @@ package photo_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"image/gif"
 	"os"
@@ -77,7 +78,7 @@ func TestUnreadable(t *testing.T) {
 	bad[len(bad)/2] = 0xff
 	bad[len(bad)/2+1] = 0xd3
 	for _, data := range [][]byte{bad, pngs[:len(pngs)-30]} {
-		if _, _, err := pixels.Decode(data, 0); err == nil {
+		if _, _, err := pixels.Decode(t.Context(), data, 0); err == nil {
 			t.Error("a damaged picture was read")
 		}
 	}
@@ -101,7 +102,7 @@ func TestUnreadable(t *testing.T) {
 func errOf(_ photo.Info, err error) error { return err }
 
 func loadErr(path string) error {
-	_, _, err := pixels.Load(path, 0)
+	_, _, err := pixels.Load(context.Background(), path, 0)
 	return err
 }
 
