@@ -16,6 +16,7 @@ import (
 	"github.com/gen2brain/heic" // for its decoder alone
 	"github.com/tetratelabs/wazero"
 	"github.com/tetratelabs/wazero/api"
+	"github.com/tetratelabs/wazero/experimental"
 	"github.com/tetratelabs/wazero/imports/wasi_snapshot_preview1"
 
 	"pinphase.org/pinphase/timing/part/photo"
@@ -23,26 +24,30 @@ import (
 
 // The decoder, libheif and libde265 as WebAssembly. The library that carries it
 // runs it without a bound on its memory and to the end, whatever the file asks
-// for; the program is therefore run here, in memory that is bounded and until the
-// context ends.
+// for; the program is therefore run here, in memory that is bounded. It cannot be
+// stopped while it computes, or would be five times as slow: it is left to end by
+// itself, which it does, as package photo lets through no picture with more to decode
+// than its size says.
 //
 //go:linkname heifWasm github.com/gen2brain/heic.heifWasm
 var heifWasm []byte
 
 var _ = heic.ErrDecode
 
-// heicPages is the memory in pages of 64 KiB that one picture gets: that of the
-// largest there may be, and the file.
-const heicPages = (8*photo.MaxMegapixels*1e6 + photo.MaxFileBytes + 16<<20) >> 16
+// heicMemory is how many bytes one picture gets: what the largest there may be takes,
+// and the file.
+const heicMemory = 8*photo.MaxMegapixels*1e6 + photo.MaxFileBytes + 16<<20
 
-// decoder runs the program.
+// decoder runs the program, for one picture at a time.
 type decoder struct {
 	runtime wazero.Runtime
 	program wazero.CompiledModule
+	most    uint64 // bytes of memory
+	free    chan struct{}
 }
 
 // newDecoder prepares the program: half a second's work.
-func newDecoder(pages uint32) (*decoder, error) {
+func newDecoder(most uint64) (*decoder, error) {
 	packed, err := gzip.NewReader(bytes.NewReader(heifWasm))
 	if err != nil {
 		return nil, err
@@ -52,28 +57,74 @@ func newDecoder(pages uint32) (*decoder, error) {
 		return nil, err
 	}
 	ctx := context.Background()
-	r := wazero.NewRuntimeWithConfig(ctx, wazero.NewRuntimeConfig().WithMemoryLimitPages(pages).WithCloseOnContextDone(true))
+	r := wazero.NewRuntime(ctx)
 	if _, err := wasi_snapshot_preview1.Instantiate(ctx, r); err != nil {
 		return nil, err
 	}
 	program, err := r.CompileModule(ctx, code)
-	return &decoder{r, program}, err
+	return &decoder{r, program, most, make(chan struct{}, 1)}, err
 }
 
-var theDecoder = sync.OnceValues(func() (*decoder, error) { return newDecoder(heicPages) })
+var theDecoder = sync.OnceValues(func() (*decoder, error) { return newDecoder(heicMemory) })
 
 func decodeHEIC(ctx context.Context, data []byte) (image.Image, error) {
 	d, err := theDecoder()
 	if err != nil {
 		return nil, err
 	}
-	return d.decode(ctx, data)
+	select {
+	case d.free <- struct{}{}:
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+	type result struct {
+		img image.Image
+		err error
+	}
+	done := make(chan result, 1)
+	go func() {
+		defer func() { <-d.free }()
+		img, err := d.decode(ctx, data)
+		done <- result{img, err}
+	}()
+	select {
+	case r := <-done:
+		return r.img, r.err
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
 }
 
 var errProgram = errors.New("pixels: the decoder of HEIC gave up")
 
+// memory is that of one run. Where it wants more than it may have, or the context has
+// ended, the run ends: the program would not notice that it got none.
+type memory struct {
+	ctx  context.Context
+	most uint64
+	b    []byte
+}
+
+// Reallocate implements [experimental.LinearMemory].
+func (m *memory) Reallocate(size uint64) []byte {
+	if size > m.most || m.ctx.Err() != nil {
+		panic(errProgram)
+	}
+	if grown := size - uint64(len(m.b)); size > uint64(cap(m.b)) {
+		m.b = append(m.b, make([]byte, grown)...)
+	}
+	m.b = m.b[:size]
+	return m.b
+}
+
+// Free implements [experimental.LinearMemory]. A picture may still look into it.
+func (m *memory) Free() {}
+
 // decode runs the program on one picture, in memory of its own.
 func (d *decoder) decode(ctx context.Context, data []byte) (image.Image, error) {
+	ctx = experimental.WithMemoryAllocator(ctx, experimental.MemoryAllocatorFunc(func(uint64, uint64) experimental.LinearMemory {
+		return &memory{ctx: ctx, most: d.most}
+	}))
 	m, err := d.runtime.InstantiateModule(ctx, d.program, wazero.NewModuleConfig().WithName(""))
 	if err != nil {
 		return nil, err
