@@ -273,6 +273,19 @@ func TestParts(t *testing.T) {
 	}
 }
 
+// A window built with the tag noheic has no part of that decoder.
+func TestWithoutDecoder(t *testing.T) {
+	deps, err := packages(released{"pinphase", "linux", "amd64", "1", "nodynamic,no_emoji,noheic"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range deps {
+		if p.Module != nil && (p.Module.Path == decoder || strings.HasPrefix(p.Module.Path, "github.com/tetratelabs/")) {
+			t.Errorf("%s is linked", p.ImportPath)
+		}
+	}
+}
+
 // What the LGPL asks of a program that contains such a library: its notice, its
 // text and that of the GPL (LGPL-3.0, section 4, a and b), the version, its source
 // and how to put another in (d, 0).

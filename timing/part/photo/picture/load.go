@@ -100,10 +100,19 @@ var errHEIC = phrase.Errorf("is a HEIC picture, which only the desktop program c
 // stopped says that the context ended the work.
 func stopped(ctx context.Context) error {
 	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
-		return phrase.Errorf("takes too long to decode; save it smaller, in a picture program (%v)", ctx.Err())
+		return tooLong{phrase.Errorf("takes too long to decode; save it smaller")}
 	}
 	return ctx.Err()
 }
+
+// tooLong is the end of a context's time, in words for the user.
+type tooLong struct{ error }
+
+// Unwrap returns the error whose words these are.
+func (t tooLong) Unwrap() error { return t.error }
+
+// Is tells that it is the end of a context's time.
+func (t tooLong) Is(target error) bool { return target == context.DeadlineExceeded }
 
 // stored returns the picture as it is stored (HEIC: upright), nil when it cannot
 // be decoded. Decoders are other people's code before bytes from anywhere: a

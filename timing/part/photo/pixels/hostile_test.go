@@ -14,24 +14,24 @@ import (
 	"golang.org/x/image/webp"
 
 	"pinphase.org/pinphase/timing/part/photo"
-	"pinphase.org/pinphase/timing/part/photo/internal/render"
+	"pinphase.org/pinphase/timing/part/photo/hostile"
 )
 
 // The crafted pictures are sound: the decoders of the standard library take them.
 func TestCraftedAreSound(t *testing.T) {
 	for name, data := range map[string][]byte{
-		"baseline": render.CraftedJPEG(100, 70, true, false, 0), "grey": render.CraftedJPEG(100, 70, false, false, 0),
-		"progressive": render.CraftedJPEG(100, 70, false, true, 3), "progressive colours": render.CraftedJPEG(2000, 1700, true, true, 3),
+		"baseline": hostile.JPEG(100, 70, true, false, 0), "grey": hostile.JPEG(100, 70, false, false, 0),
+		"progressive": hostile.JPEG(100, 70, false, true, 3), "progressive colours": hostile.JPEG(2000, 1700, true, true, 3),
 	} {
 		img, err := jpeg.Decode(bytes.NewReader(data))
 		if err != nil || img.Bounds().Dx() < 100 {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := png.Decode(bytes.NewReader(render.CraftedPNG(100, 70, 16, false, true))); err != nil {
+	if _, err := png.Decode(bytes.NewReader(hostile.PNG(100, 70, 16, false, true))); err != nil {
 		t.Error(err)
 	}
-	if _, err := webp.Decode(bytes.NewReader(render.TreesWebP(100, 70, 300))); err != nil {
+	if _, err := webp.Decode(bytes.NewReader(hostile.WebP(100, 70, 300))); err != nil {
 		t.Error(err)
 	}
 }
@@ -44,13 +44,13 @@ func TestHostileIsRefused(t *testing.T) {
 		data []byte
 		says string
 	}{
-		{"5,000 scans", render.CraftedJPEG(4000, 3000, false, true, 5000), "is built up in more than 100 scans; open it in a picture program and save it again"},
+		{"5,000 scans", hostile.JPEG(4000, 3000, false, true, 5000), "is built up in more than 100 scans; open it in a picture program and save it again"},
 		// 16 bits a channel: 8 bytes a pixel, half as much again interlaced, 4 for the
 		// picture shown: 119 × (8 + 4 + 4) MB, and the file.
-		{"119 megapixels at 16 bits, interlaced", render.CraftedPNG(11900, 10000, 16, true, false), "takes 1816 MiB to decode, and at most 1024 are used; save it smaller, or with 8 bits a channel"},
+		{"119 megapixels at 16 bits, interlaced", hostile.PNG(11900, 10000, 16, true, false), "takes 1816 MiB to decode, and at most 1024 are used; save it smaller, or with 8 bits a channel"},
 		// 1.5 values a pixel, of 1 byte and of 4, and 4 bytes for the picture shown.
-		{"119 megapixels, progressive", render.CraftedJPEG(11904, 10000, true, true, 10), "takes 1306 MiB to decode, and at most 1024 are used; save it smaller, or as a JPEG that is not progressive"},
-		{"65,536 groups of code trees", render.TreesWebP(200, 100, 1<<16), "is no sound WebP picture"},
+		{"119 megapixels, progressive", hostile.JPEG(11904, 10000, true, true, 10), "takes 1306 MiB to decode, and at most 1024 are used; save it smaller, or as a JPEG that is not progressive"},
+		{"65,536 groups of code trees", hostile.WebP(200, 100, 1<<16), "is no sound WebP picture"},
 	} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
@@ -74,12 +74,12 @@ func TestHostileIsRefused(t *testing.T) {
 // none is refused that takes less than half of it.
 func TestDemandIsTrue(t *testing.T) {
 	for name, data := range map[string][]byte{
-		"JPEG":                     render.CraftedJPEG(3000, 2000, true, false, 0),
-		"JPEG, grey":               render.CraftedJPEG(3000, 2000, false, false, 0),
-		"JPEG, progressive":        render.CraftedJPEG(3000, 2000, true, true, 20),
-		"PNG":                      render.CraftedPNG(2000, 1500, 8, false, true),
-		"PNG, 16 bits":             render.CraftedPNG(2000, 1500, 16, false, true),
-		"PNG, 16 bits, interlaced": render.CraftedPNG(2000, 1500, 16, true, true),
+		"JPEG":                     hostile.JPEG(3000, 2000, true, false, 0),
+		"JPEG, grey":               hostile.JPEG(3000, 2000, false, false, 0),
+		"JPEG, progressive":        hostile.JPEG(3000, 2000, true, true, 20),
+		"PNG":                      hostile.PNG(2000, 1500, 8, false, true),
+		"PNG, 16 bits":             hostile.PNG(2000, 1500, 16, false, true),
+		"PNG, 16 bits, interlaced": hostile.PNG(2000, 1500, 16, true, true),
 	} {
 		d, err := photo.DemandOf(data)
 		if err != nil {
@@ -111,8 +111,8 @@ func TestDemandIsTrue(t *testing.T) {
 // Decoding ends soon after its context does.
 func TestDecodingIsCancelled(t *testing.T) {
 	for name, data := range map[string][]byte{
-		"JPEG": render.CraftedJPEG(11904, 10000, true, false, 0),
-		"PNG":  render.CraftedPNG(10000, 9000, 8, false, true),
+		"JPEG": hostile.JPEG(11904, 10000, true, false, 0),
+		"PNG":  hostile.PNG(10000, 9000, 8, false, true),
 	} {
 		start := time.Now()
 		ctx, cancel := context.WithTimeout(t.Context(), 100*time.Millisecond)

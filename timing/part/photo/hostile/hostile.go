@@ -1,4 +1,7 @@
-package render
+// Package hostile makes pictures that are sound and ask for more than their bytes
+// look like: many times over the same picture, a hundred megapixels in a few
+// kilobytes, code without end. Tests use it.
+package hostile
 
 import (
 	"bytes"
@@ -7,11 +10,11 @@ import (
 	"hash/crc32"
 )
 
-// CraftedJPEG is a sound JPEG of any size in few bytes, grey all over: one of three
+// JPEG is a sound JPEG of any size in few bytes, grey all over: one of three
 // components with the colours at half the size, else of one. A progressive one goes
 // over the whole picture so many more times after the first, each a few bytes to
 // every 20,000 blocks (ITU-T T.81, G.1.2.2: runs of blocks at their end).
-func CraftedJPEG(width, height int, colours, progressive bool, more int) []byte {
+func JPEG(width, height int, colours, progressive bool, more int) []byte {
 	var b bytes.Buffer
 	segment := func(marker byte, body ...byte) {
 		b.Write([]byte{0xff, marker})
@@ -69,10 +72,10 @@ func CraftedJPEG(width, height int, colours, progressive bool, more int) []byte 
 	return b.Bytes()
 }
 
-// CraftedPNG is a PNG of nothing but zeros: of any size, of colours with so many bits a
+// PNG is a PNG of nothing but zeros: of any size, of colours with so many bits a
 // channel, interlaced or not. If it is not to be whole the first rows of pixels are
 // there, which is enough for whoever believes the header.
-func CraftedPNG(width, height int, depth byte, interlaced, whole bool) []byte {
+func PNG(width, height int, depth byte, interlaced, whole bool) []byte {
 	head := binary.BigEndian.AppendUint32(nil, uint32(width))
 	head = append(binary.BigEndian.AppendUint32(head, uint32(height)), depth, 2, 0, 0, 0)
 	if interlaced {
@@ -109,9 +112,9 @@ func CraftedPNG(width, height int, depth byte, interlaced, whole bool) []byte {
 	return bytes.Join([][]byte{[]byte("\x89PNG\r\n\x1a\n"), chunk("IHDR", head), chunk("IDAT", pixels.Bytes()), chunk("IEND", nil)}, nil)
 }
 
-// TreesWebP is a lossless WebP whose pixels are in so many groups of code trees (RFC
+// WebP is a lossless WebP whose pixels are in so many groups of code trees (RFC
 // 9649, section 3.7.2.2), of which each pixel's group is the last.
-func TreesWebP(width, height, groups int) []byte {
+func WebP(width, height, groups int) []byte {
 	var data []byte
 	n := 0
 	put := func(v uint32, bits int) {
