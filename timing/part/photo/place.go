@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 )
@@ -34,18 +35,20 @@ func OutsideFolder(folder, name string) bool {
 	return err != nil || rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator))
 }
 
-// resolved is where a path leads in the end. Of what is not there the folder counts.
+// resolved is where a path leads in the end. What is not there leads nowhere else
+// than its folder; a link that leads to nothing, or round, is an error.
 func resolved(path string) (string, error) {
 	path, err := filepath.Abs(path)
 	if err != nil {
 		return "", err
 	}
-	if led, err := filepath.EvalSymlinks(path); err == nil {
+	led, err := filepath.EvalSymlinks(path)
+	if err == nil {
 		return led, nil
 	}
-	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
-	if err != nil {
-		return path, nil
+	if _, there := os.Lstat(path); there == nil || filepath.Dir(path) == path {
+		return "", err
 	}
-	return filepath.Join(folder, filepath.Base(path)), nil
+	folder, err := resolved(filepath.Dir(path))
+	return filepath.Join(folder, filepath.Base(path)), err
 }
