@@ -111,7 +111,7 @@ func (u *ui) sheet(claim, outside bool) (sheet.Document, error) {
 	angles := u.shown()
 	in := sheet.Input{
 		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: voice().Code(), Say: say, Units: voice().Units(),
-		Picture: sheet.Pictures{Folder: u.folder(), Outside: outside || u.session.path == "", Load: pixels.Load}.Read,
+		Picture: sheet.Pictures{Folder: u.folder(), Outside: outside || u.session.path == "", Time: time.Minute, Load: pixels.Load}.Read,
 	}
 	if claim {
 		return sheet.ClaimSheet(in)

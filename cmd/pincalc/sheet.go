@@ -48,7 +48,7 @@ business with; --outside-pictures shows them.`,
   pincalc sheet engine.toml -o claim.pdf --claim --paper letter`,
 	}, func(j measuredJob) error {
 		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: tongue.value, Say: language.New(tongue.value, quantity.Units{}).Say,
-			Picture: sheet.Pictures{Folder: filepath.Dir(j.name), Outside: outside, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
+			Picture: sheet.Pictures{Folder: filepath.Dir(j.name), Outside: outside, Time: pictureTime, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
 		// Garbage is collected before it doubles what the pictures take.
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
 		if !cmd.Flags().Changed("date") {
@@ -107,8 +107,11 @@ func writeOutput(path string, data []byte) error {
 	return nil
 }
 
-// pictureMemory is how much memory in bytes one picture of a sheet may take.
-const pictureMemory = 240 << 20
+// What one picture of a sheet may take.
+const (
+	pictureMemory = 240 << 20 // bytes
+	pictureTime   = 8 * time.Second
+)
 
 // day is a flag that takes a date.
 type day time.Time

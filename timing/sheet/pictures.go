@@ -16,15 +16,15 @@ type Pictures struct {
 	// Outside lets pictures that lie outside the folder be shown: see [photo.OutsideFolder].
 	// Without it the sheet says so in their place.
 	Outside bool
+	// Time is how long one picture may take to decode; 0 is as long as it likes.
+	Time time.Duration
 	// Load decodes a file: that of package picture or of package pixels.
 	Load func(ctx context.Context, path string, longest int) (*image.RGBA, photo.Info, error)
 }
 
-// What one picture may take.
-const (
-	longestRead = 4800 // px: more than is printed of it
-	pictureTime = 8 * time.Second
-)
+// longestRead is how long in px a picture's longer side is kept: more than is printed
+// of it.
+const longestRead = 4800
 
 // Read returns a picture as [Input.Picture] wants it. The error is one line
 // that names the file.
@@ -32,8 +32,12 @@ func (p Pictures) Read(file string) (image.Image, photo.Info, error) {
 	if !p.Outside && photo.OutsideFolder(p.Folder, file) {
 		return nil, photo.Info{}, phrase.Errorf("%s: lies outside the job's folder; it is shown only when that is asked for", file)
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), pictureTime)
-	defer cancel()
+	ctx := context.Background()
+	if p.Time > 0 {
+		var cancel func()
+		ctx, cancel = context.WithTimeout(ctx, p.Time)
+		defer cancel()
+	}
 	img, info, err := p.Load(ctx, photo.InFolder(p.Folder, file), longestRead)
 	if err != nil {
 		return nil, photo.Info{}, err

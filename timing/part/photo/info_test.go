@@ -107,6 +107,7 @@ func loadErr(path string) error {
 }
 
 func FuzzInspect(f *testing.F) {
+	f.Add(render.GridHEIC(readTestFile(f, "lying.heic"), 160, 120, 2, 2))
 	for _, data := range render.Pictures(func(name string) []byte { return readTestFile(f, name) }) {
 		f.Add(data)
 	}
@@ -120,6 +121,9 @@ func FuzzInspect(f *testing.F) {
 		}
 		if info.Width < 32 || info.Height < 32 || float64(info.Width)*float64(info.Height) > photo.MaxMegapixels*1e6 || !(info.FocalPx >= 0) || info.Format == "" {
 			t.Errorf("%+v", info)
+		}
+		if d, err := photo.DemandOf(data); err != nil || d.Bytes < int64(info.Width)*int64(info.Height) || d.Bytes > 16*photo.MaxMegapixels*1e6+1<<28 {
+			t.Errorf("%+v: demand %+v, %v", info, d, err)
 		}
 	})
 }
