@@ -6,9 +6,9 @@ import (
 	"fmt"
 	"maps"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -137,7 +137,11 @@ const goName = "Go, standard library and runtime"
 func partsOf(c *component) ([]Part, error) {
 	dir, name := c.Dir, c.Path+" "+c.Version
 	if c.Path == "std" {
-		dir, name = runtime.GOROOT(), goName
+		root, err := exec.Command("go", "env", "GOROOT").Output()
+		if err != nil {
+			return nil, err
+		}
+		dir, name = strings.TrimSpace(string(root)), goName
 	}
 	source, err := sourceOf(c.Path)
 	if err != nil {

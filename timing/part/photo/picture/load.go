@@ -79,7 +79,7 @@ func (r Reader) decode(ctx context.Context, data []byte, info photo.Info, longes
 	if most == 0 {
 		most = Most
 	}
-	if err := demand.Check(made, most); err != nil {
+	if err := demand.Check(made+int64(len(data)), most); err != nil {
 		return nil, err
 	}
 	img, err := r.stored(ctx, data, info.Format)
