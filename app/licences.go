@@ -13,6 +13,7 @@ import (
 
 	"pinphase.org/pinphase/assets/licences"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/part/photo/pixels"
 )
 
 // licencesView shows under which licences the program and all that is linked into
@@ -42,11 +43,15 @@ func newLicencesView(other func(*fyne.KeyEvent)) *licencesView {
 
 // ownLicence is that of the program itself.
 func ownLicence() licences.Part {
-	return licences.Part{Name: "Pinphase " + timing.Version, Lines: []string{
+	lines := []string{
 		tr("The program is free software under the BSD 3-Clause licence: it may be used, copied and changed, and comes without any warranty."),
 		"",
 		tr("It contains the work of others. Each is in this list, with where its source is and its licence."),
-	}}
+	}
+	if pixels.HEIC {
+		lines = append(lines, "", tr("The pictures of phones are decoded by libheif and libde265, under the GNU Lesser General Public License, version 3, whose text stands with them in this list."))
+	}
+	return licences.Part{Name: "Pinphase " + timing.Version, Lines: lines}
 }
 
 // find keeps the parts that have a word in their name or text, whatever its case,

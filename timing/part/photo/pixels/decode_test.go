@@ -133,7 +133,7 @@ func TestLossyWebP(t *testing.T) {
 	if err != nil || info != (photo.Info{Format: "WebP", Width: 160, Height: 120, Orientation: 1}) || img.Rect.Dx() != 160 {
 		t.Fatalf("%+v, %v", info, err)
 	}
-	if !heicBuilt {
+	if !HEIC {
 		t.Skip("built without HEIC")
 	}
 	plain, _, err := Decode(context.Background(), readTestFile(t, "lying.heic"), 0)
@@ -200,7 +200,7 @@ func TestBombsAreRefused(t *testing.T) {
 // What decodes has the size that was said, upright; what does not, says so.
 func FuzzDecode(f *testing.F) {
 	// Preparing the decoder takes seconds, which are not the first picture's.
-	if _, _, err := Decode(f.Context(), readTestFile(f, "lying.heic"), 0); err != nil && heicBuilt {
+	if _, _, err := Decode(f.Context(), readTestFile(f, "lying.heic"), 0); err != nil && HEIC {
 		f.Fatal(err)
 	}
 	for _, data := range render.Pictures(func(name string) []byte { return readTestFile(f, name) }) {

@@ -34,6 +34,9 @@ var heifWasm []byte
 
 var _ = heic.ErrDecode
 
+// HEIC tells whether this build has the decoder of HEIC.
+const HEIC = true
+
 // heicMemory is how many bytes one picture gets: what the largest there may be takes,
 // and the file.
 const heicMemory = 8*photo.MaxMegapixels*1e6 + photo.MaxFileBytes + 16<<20

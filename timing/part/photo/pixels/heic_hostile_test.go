@@ -15,9 +15,6 @@ import (
 	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
-// heicBuilt tells whether the decoder of HEIC is in this build.
-const heicBuilt = true
-
 // The crafted picture is sound: each tile shows what the tile's own file shows.
 func TestGridHEIC(t *testing.T) {
 	lying := readTestFile(t, "lying.heic")

@@ -28,7 +28,7 @@ func readTestFile(t testing.TB, name string) []byte {
 // EXIF data saying so; turned.heic is the same with HEIF's own turning, as
 // phones write it.
 func TestHEICTurning(t *testing.T) {
-	if !heicBuilt {
+	if !HEIC {
 		t.Skip("built without HEIC")
 	}
 	lying := readTestFile(t, "lying.heic")

@@ -7,8 +7,6 @@ import (
 	"testing"
 )
 
-const heicBuilt = false
-
 // A build without the decoder says so, and reads everything else.
 func TestWithoutHEIC(t *testing.T) {
 	_, _, err := Decode(t.Context(), readTestFile(t, "lying.heic"), 0)
