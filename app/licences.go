@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/assets/licences"
-	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 )
 
@@ -51,7 +51,7 @@ func ownLicence() licences.Part {
 	if pixels.HEIC {
 		lines = append(lines, "", tr("The pictures of phones are decoded by libheif and libde265, under the GNU Lesser General Public License, version 3, whose text stands with them in this list."))
 	}
-	return licences.Part{Name: "Pinphase " + timing.Version, Lines: lines}
+	return licences.Part{Name: "Pinphase " + pinphase.About().Version, Lines: lines}
 }
 
 // find keeps the parts that have a word in their name or text, whatever its case,

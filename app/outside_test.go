@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/job"
 )
@@ -90,7 +89,7 @@ dowel = %s
 func tap(t *testing.T, u *ui, name string) {
 	t.Helper()
 	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if c, ok := o.(*widget.Check); ok && c.Text == name {
+		if c, ok := o.(*check); ok && c.Text == name {
 			c.Tapped(&fyne.PointEvent{Position: fyne.NewPos(5, 5)})
 			return
 		}

@@ -22,15 +22,20 @@ const top = "../.."
 // released is a program as scripts/release builds it.
 type released struct{ program, os, arch, cgo, tags string }
 
-// releases reads from scripts/release what is built, for what and with which tags.
+// releases reads from scripts/release what is built and for what, and from the
+// Makefile, as that does, with which tags.
 func releases() ([]released, error) {
 	script, err := os.ReadFile(filepath.Join(top, "scripts", "release"))
 	if err != nil {
 		return nil, err
 	}
 	targets := regexp.MustCompile(`(?m)^for target in (.*); do$`).FindSubmatch(script)
-	window := regexp.MustCompile(`(?m)^CGO_ENABLED=1 build -tags (\S+) .*\./cmd/pinphase$`).FindSubmatch(script)
-	if targets == nil || window == nil {
+	makefile, err := os.ReadFile(filepath.Join(top, "Makefile"))
+	if err != nil {
+		return nil, err
+	}
+	window := regexp.MustCompile(`(?m)^WINDOW_TAGS = (\S+)$`).FindSubmatch(makefile)
+	if targets == nil || window == nil || !strings.Contains(string(script), "s/^WINDOW_TAGS = //p") {
 		return nil, errors.New("scripts/release no longer says what it builds in the way that this test reads")
 	}
 	list := []released{}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
@@ -12,11 +13,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo/picture"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // sheetFormats are the file endings a sheet can be written to.
@@ -99,10 +100,18 @@ business with; --outside-pictures shows them.`,
 	return cmd
 }
 
-// writeOutput writes a file, or replaces it once the new one is whole.
+// files are the system's, but in tests of what happens when they fail.
+var files = store.System
+
+// writeOutput writes a file, or replaces it once the new one is whole. What the new
+// one could not keep of the old one is said on standard error.
 func writeOutput(path string, data []byte) error {
-	if err := job.WriteFile(path, data); err != nil {
+	lost, err := store.Replace(files, path, data, 0o666)
+	if err != nil {
 		return failure{fmt.Errorf("%s: %w", path, reason(err))}
+	}
+	for _, l := range lost {
+		fmt.Fprintf(os.Stderr, "%s: %s\n", path, l)
 	}
 	return nil
 }
