@@ -88,7 +88,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
 		var b bytes.Buffer
-		if err := writeSheet(&b, u.sheetInput(), false, ".pdf", u.paper()); err != nil {
+		if err := writeSheet(&b, u.sheetInput(false), false, ".pdf", u.paper()); err != nil {
 			t.Error(err)
 		}
 	})

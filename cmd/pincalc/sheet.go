@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"image"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -25,7 +25,7 @@ var sheetFormats = []string{".pdf", ".html"}
 
 func sheetCommand() *cobra.Command {
 	var output string
-	var claim bool
+	var claim, outside bool
 	var on day
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
 	tongue := word{value: language.Codes[0], of: language.Codes}
@@ -41,19 +41,17 @@ the photograph with the angle drawn in, how it was measured, how surely, and wha
 does to injection. It needs a dowel or keyway with both drawing and measured.
 
 The same job and date give the same file. JPEG, PNG and WebP photographs are shown;
-HEIC ones only by the desktop program.`,
+HEIC ones only by the desktop program. Pictures that lie outside the job's folder are
+left out, for a job from somebody else may name a picture of yours that it has no
+business with; --outside-pictures shows them.`,
 		example: `  pincalc sheet demo -o tern.pdf
   pincalc sheet engine.toml -o engine.html --date 2026-03-31
   pincalc sheet engine.toml -o claim.pdf --claim --paper letter`,
 	}, func(j measuredJob) error {
 		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: tongue.value, Say: language.New(tongue.value, quantity.Units{}).Say,
-			Picture: func(file string) (image.Image, error) {
-				img, _, err := picture.Reader{}.Load(inFolder(filepath.Dir(j.name), file), 0)
-				if err != nil {
-					return nil, err
-				}
-				return img, nil
-			}}
+			Picture: sheet.Pictures{Folder: filepath.Dir(j.name), Outside: outside, Time: pictureTime, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
+		// Garbage is collected before it doubles what the pictures take.
+		defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
 		if !cmd.Flags().Changed("date") {
 			in.Date = time.Now()
 		}
@@ -82,6 +80,7 @@ HEIC ones only by the desktop program.`,
 	})
 	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .pdf or .html")
 	cmd.Flags().BoolVar(&claim, "claim", false, "a claim to a supplier in place of the job sheet")
+	cmd.Flags().BoolVar(&outside, "outside-pictures", false, "show pictures that lie outside the job's folder too")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
 	cmd.Flags().Var(&on, "date", "the sheet's date; today's when left out")
 	cmd.Flags().Var(&tongue, "lang", "the language: "+strings.Join(tongue.of, ", "))
@@ -117,14 +116,11 @@ func writeOutput(path string, data []byte) error {
 	return nil
 }
 
-// inFolder is where a job in a folder finds a picture.
-func inFolder(folder, file string) string {
-	file = filepath.FromSlash(file)
-	if filepath.IsAbs(file) {
-		return file
-	}
-	return filepath.Join(folder, file)
-}
+// What one picture of a sheet may take.
+const (
+	pictureMemory = 240 << 20 // bytes
+	pictureTime   = 8 * time.Second
+)
 
 // day is a flag that takes a date.
 type day time.Time
