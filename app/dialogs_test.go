@@ -50,11 +50,12 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			done = false
 			u.askPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
 		}, was},
-		"file": {[]string{"newChooser"}, func(_ *testing.T, u *ui) {
+		"file": {[]string{"pick"}, func(_ *testing.T, u *ui) {
 			done = false
-			newChooser(u, "Open", folder, []string{".toml"}, func(string) { done = true }).list.Select(0)
+			u.pick("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
+			typeKey(u, fyne.KeyDown)
 		}, was},
-		"folder": {[]string{"newChooser"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
+		"folder": {[]string{"pick"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
 		"offer": {[]string{"offer"}, func(_ *testing.T, u *ui) {
 			dead, at := killed(t)
 			_ = dead
@@ -137,7 +138,7 @@ func TestTheTableHasEveryDialog(t *testing.T) {
 	}
 }
 
-// press1 sends a key to what has the keyboard, as the window does.
+// typeKey sends a key to what has the keyboard, as the window does.
 func typeKey(u *ui, name fyne.KeyName) {
 	e := &fyne.KeyEvent{Name: name}
 	if f := u.window.Canvas().Focused(); f != nil {

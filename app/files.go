@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -77,40 +76,6 @@ func (u *ui) open() {
 // askJob lets the user choose a job file for something.
 func (u *ui) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
-}
-
-// askFile lets the user choose a file with one of some endings, beside the job's own
-// to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	at := u.folder()
-	if at == "" {
-		at, _ = os.UserHomeDir() // "" is the current folder
-	}
-	newChooser(u, title, at, endings, then)
-}
-
-// openFile opens a job file, or says what is wrong with it and keeps the job
-// that is open.
-func (u *ui) openFile(path string) {
-	if full, err := filepath.Abs(path); err == nil {
-		path = full
-	}
-	doc, err := job.ReadFile(path)
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			u.prefs.Forget(path)
-			u.menu.load()
-		}
-		u.tell(err)
-		return
-	}
-	disk, err := os.ReadFile(path)
-	if err != nil {
-		u.tell(err)
-		return
-	}
-	u.prefs.Opened(path)
-	u.begin(newSession(path, doc, disk))
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the

@@ -56,6 +56,8 @@ func (u *ui) key(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		u.tour.end()
 		u.notice.close()
+		u.opening.stop()
+		u.recorder.callOff()
 		if u.window.FullScreen() {
 			u.toggleFullScreen()
 		}

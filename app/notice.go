@@ -20,6 +20,7 @@ type notice struct {
 	ground  *canvas.Rectangle
 	words   *widget.Label
 	button  *widget.Button
+	number  int             // of what it says
 	closed  func()          // told when the button or Escape takes it away
 	wait    *fyne.Animation // until it goes by itself
 }
@@ -52,12 +53,21 @@ func (n *notice) done(words string) {
 	n.wait.Start()
 }
 
-// underway says what is being done until [notice.hide]; stopped is told when the
-// user calls it off.
-func (n *notice) underway(words string, stopped func()) { n.show(words, tr("Cancel"), stopped) }
+// underway says what is being done until it is over; stopped is told when the user
+// calls it off.
+func (n *notice) underway(words string, stopped func()) (over func()) {
+	n.show(words, tr("Cancel"), stopped)
+	number := n.number
+	return func() {
+		if number == n.number {
+			n.hide()
+		}
+	}
+}
 
 func (n *notice) show(words, button string, closed func()) {
 	n.hide()
+	n.number++
 	n.closed = closed
 	n.ground.FillColor, n.ground.StrokeColor = n.u.look.figureColor(figure.Surface), n.u.look.figureColor(figure.Ink)
 	n.words.SetText(words)

@@ -242,12 +242,16 @@ func (p *partPage) chooseOld() {
 
 // compareWith lays the part of a job file beside this one.
 func (p *partPage) compareWith(path string) {
-	other, err := partIn(path)
-	if err != nil {
-		p.u.tell(err)
-		return
-	}
-	p.setOld(&other, filepath.Base(path))
+	p.u.opening.start(path, func() func() {
+		other, err := partIn(path)
+		return func() {
+			if err != nil {
+				p.u.tell(err)
+				return
+			}
+			p.setOld(&other, filepath.Base(path))
+		}
+	})
 }
 
 func (p *partPage) setOld(old *finding.Part, name string) {

@@ -103,7 +103,7 @@ func TestDamagedPreferences(t *testing.T) {
 			set(a.Preferences(), k)
 		}
 		u := testUI(a)
-		u.openFirst("")
+		u.openFirst("", func() {})
 		if got := voice().Code(); got != "en" {
 			t.Errorf("%s: the window speaks %s", name, got)
 		}

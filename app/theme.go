@@ -51,7 +51,7 @@ func (u *ui) textSize() int {
 	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
 }
 
-var regular, bold = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
+var regularFont, boldFont = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
 
 // Font implements [fyne.Theme].
 func (l *look) Font(s fyne.TextStyle) fyne.Resource {
@@ -59,9 +59,9 @@ func (l *look) Font(s fyne.TextStyle) fyne.Resource {
 	case s.Symbol:
 		return theme.DefaultTheme().Font(s)
 	case s.Bold:
-		return bold
+		return boldFont
 	}
-	return regular
+	return regularFont
 }
 
 // Icon implements [fyne.Theme].

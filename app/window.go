@@ -1,7 +1,6 @@
 package app
 
 import (
-	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
@@ -33,7 +32,11 @@ func Main(name, recording string) {
 	own.writeBy(&u.inTurn, u.warnUnchosen)
 	u.warnings.set(aboutOldOnes, own.warning())
 	u.practice.keepIn(practiceFile(a))
-	u.openFirst(name)
+	u.openFirst(name, func() {
+		if recording != "" {
+			u.recorder.open(recording, finding.TraceOptions{})
+		}
+	})
 	u.window.Show()
 	u.watch()
 	u.background(func() func() {
@@ -44,9 +47,6 @@ func Main(name, recording string) {
 			u.firstTour(name)
 		}
 	})
-	if recording != "" {
-		u.recorder.open(recording, finding.TraceOptions{})
-	}
 	a.Run()
 }
 
@@ -93,8 +93,10 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
-	notice *notice
-	view   viewer
+	notice  *notice
+	opening opening
+	picked  string // the folder that something was chosen from last; "" for none
+	view    viewer
 
 	practice *practicePage
 
@@ -102,6 +104,8 @@ type ui struct {
 
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
+
+	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
 
 	asking  bool   // a question about unsaved changes is on the screen
 	dialogs []*box // shown so far, the last on top; see [ui.show]
@@ -112,6 +116,7 @@ func newUI(a fyne.App, kept choices) *ui {
 	u := &ui{app: a, prefs: prefs{kept}, files: store.System}
 	u.keeping.keeper, u.scores = newKeeper(u), newScoreKeeper(u)
 	u.view = desktopViewer(u)
+	u.opening.u, u.photos.u = u, u
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
@@ -164,6 +169,7 @@ func (u *ui) build() {
 // were.
 func (u *ui) rebuild() {
 	u.run.Stop()
+	u.opening.stop() // it may be for what is about to be made anew
 	shown := u.pages.shown
 	for _, p := range u.pages.list {
 		p.remember(u.prefs)
@@ -182,23 +188,10 @@ func demo() *job.Document {
 	return doc
 }
 
-// openFirst opens what the program was started for.
-func (u *ui) openFirst(name string) {
-	last := u.prefs.p.String(prefLast)
-	switch {
-	case name == assets.DemoName:
-	case name != "":
-		u.openFile(name)
-	case last != "":
-		if _, err := os.Stat(last); err == nil {
-			u.openFile(last)
-		}
-	}
-}
-
 // begin makes another session the open one.
 func (u *ui) begin(s *session) {
 	u.run.Stop()
+	u.opening.stop()
 	u.recorder.leave()
 	u.session = s
 	u.forget()
