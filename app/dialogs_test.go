@@ -14,6 +14,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // aDialog is one of the window's dialogs: the functions of the source that make it, and
@@ -56,12 +57,19 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			typeKey(u, fyne.KeyDown)
 		}, was},
 		"folder": {[]string{"pick"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
-		"offer": {[]string{"offer"}, func(_ *testing.T, u *ui) {
-			dead, at := killed(t)
-			_ = dead
-			again, left := start(t, u, at)
-			again.window.Hide()
-			u.recovery, u.keeping.keeper = again.recovery, newKeeper(u)
+		"offer": {[]string{"offer"}, func(t *testing.T, u *ui) {
+			at := t.TempDir()
+			dead, _, err := startRecovery(store.System, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s := demoSession(t)
+			s.Edit("title", titled(s.Job(), "Tug Wren"))
+			if err := dead.Keep(s.snapshot()); err != nil {
+				t.Fatal(err)
+			}
+			kill(&ui{recovery: dead})
+			left := u.startRecovery(at)
 			u.offer(left)
 		}, func(u *ui) bool { return u.session.Job().Title == "Tug Wren" }},
 		"still writing": {[]string{"waitForWriting"}, func(_ *testing.T, u *ui) { u.waitForWriting("a.pdf") }, func(u *ui) bool { return u.writing.rest == nil && !u.leaving }},
