@@ -12,6 +12,7 @@ import (
 	"syscall"
 	"testing"
 
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/timing/store/fault"
 )
@@ -173,7 +174,7 @@ func TestToolkitIsShielded(t *testing.T) {
 	home := t.TempDir()
 	t.Setenv("HOME", home)
 	t.Setenv("XDG_CONFIG_HOME", filepath.Join(home, "config"))
-	path := filepath.Join(toolkitFolder(), ID, oldChoiceName)
+	path := filepath.Join(toolkitFolder(), pinphase.About().ID, oldChoiceName)
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		t.Fatal(err)
 	}

@@ -99,6 +99,10 @@ func (l *look) Size(n fyne.ThemeSizeName) float32 {
 	return s * l.scale
 }
 
+// The styles of the screen, made once: every widget asks for several colours each
+// time it is painted.
+var lightStyle, darkStyle = figure.Light(), figure.Dark()
+
 // Color implements [fyne.Theme].
 func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	switch l.choice {
@@ -107,9 +111,9 @@ func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	case "dark":
 		v = theme.VariantDark
 	}
-	st := figure.Light()
+	st := &lightStyle
 	if v == theme.VariantDark {
-		st = figure.Dark()
+		st = &darkStyle
 	}
 	switch n {
 	case theme.ColorNameBackground:
@@ -144,7 +148,7 @@ func alpha(c color.RGBA, a uint8) color.NRGBA { return color.NRGBA{c.R, c.G, c.B
 func (l *look) figureColor(r figure.Role) color.Color {
 	variant := fyne.CurrentApp().Settings().ThemeVariant()
 	if l.choice == "dark" || l.choice == "system" && variant == theme.VariantDark {
-		return figure.Dark().Color(r)
+		return darkStyle.Color(r)
 	}
-	return figure.Light().Color(r)
+	return lightStyle.Color(r)
 }

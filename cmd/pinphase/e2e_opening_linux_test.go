@@ -65,7 +65,8 @@ func TestAPipeIsRefused(t *testing.T) {
 		w.says(path)
 		w.step("Escape", w.hides(closeButton), func() { w.key("Escape") })
 		w.titleIs(title)
-		w.step("the first page", w.shows(fieldOf("Crank at")), func() { w.key("ctrl+1") })
+		w.key("ctrl+1") // a recording has its own page
+		w.page("Cycle")
 		w.usable()
 	}
 	w.key("ctrl+q")
@@ -114,10 +115,14 @@ func TestAFileThatDoesNotComeIsCalledOff(t *testing.T) {
 	letGo = lease(t, recording)
 	stop := enabled(button("Stop reading"))
 	w.step("dropping a recording", w.shows(stop), func() { w.drop(640, 400, recording) })
+	w.step("the first page", w.shows(chosen(button("Cycle"))), func() { w.key("ctrl+1") })
 	w.usable()
+	w.step("the recording's page", w.shows(stop), func() { w.key("ctrl+4") })
 	w.step("Escape", w.hides(stop), func() { w.key("Escape") })
 	letGo()
 	w.titleIs(title)
+	w.key("ctrl+1")
+	w.page("Cycle")
 
 	// What comes in the end is opened.
 	path := jobFile(t)
