@@ -40,7 +40,7 @@ func (u *ui) sure(then func()) {
 			}
 		}
 	}
-	u.pose(question{
+	u.inquire(question{
 		title: tr("Unsaved changes"),
 		words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}),
 		answers: []reply{

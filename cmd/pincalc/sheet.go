@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -100,8 +101,12 @@ business with; --outside-pictures shows them.`,
 	return cmd
 }
 
-// files are the system's, but in tests of what happens when they fail.
-var files = store.System
+// files are the system's, but in tests of what happens when they fail; remarks are
+// what is said besides.
+var (
+	files             = store.System
+	remarks io.Writer = os.Stderr
+)
 
 // writeOutput writes a file, or replaces it once the new one is whole. What the new
 // one could not keep of the old one is said on standard error.
@@ -111,7 +116,7 @@ func writeOutput(path string, data []byte) error {
 		return failure{fmt.Errorf("%s: %w", path, reason(err))}
 	}
 	for _, l := range lost {
-		fmt.Fprintf(os.Stderr, "%s: %s\n", path, l)
+		fmt.Fprintf(remarks, "pincalc: %s: %s\n", path, l)
 	}
 	return nil
 }

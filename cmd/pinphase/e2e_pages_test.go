@@ -155,7 +155,7 @@ func (h homes) own(name string) string {
 func (w walk) keepsChoice(key string) {
 	w.t.Helper()
 	w.until(key+" to be kept", func() bool {
-		data, err := os.ReadFile(w.homes.own("preferences.json"))
+		data, err := os.ReadFile(w.homes.own("choices.json"))
 		return err == nil && strings.Contains(string(data), key)
 	})
 }
