@@ -1,0 +1,6 @@
+//go:build !unix
+
+package regular
+
+// withoutWaiting is for systems whose pipes lie among the files.
+const withoutWaiting = 0

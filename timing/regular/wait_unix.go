@@ -1,0 +1,9 @@
+//go:build unix
+
+package regular
+
+import "syscall"
+
+// withoutWaiting makes the opening of a pipe come back at once; of an ordinary file
+// it changes nothing.
+const withoutWaiting = syscall.O_NONBLOCK
