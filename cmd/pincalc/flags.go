@@ -19,7 +19,7 @@ import (
 type number struct {
 	v    *float64
 	unit string // what it counts: "degrees"
-	name string // how the help calls it: "DEG"
+	arg  string // how the help calls it: "DEG"
 }
 
 func (n number) String() string {
@@ -29,7 +29,7 @@ func (n number) String() string {
 	return strconv.FormatFloat(*n.v, 'g', -1, 64)
 }
 
-func (n number) Type() string { return n.name }
+func (n number) Type() string { return n.arg }
 
 func (n number) Set(s string) error {
 	v, err := finding.ParseNumber(s)
@@ -47,7 +47,7 @@ func (n number) Set(s string) error {
 type count struct {
 	v    *int
 	what string
-	name string
+	arg  string
 }
 
 func (c count) String() string {
@@ -57,7 +57,7 @@ func (c count) String() string {
 	return strconv.Itoa(*c.v)
 }
 
-func (c count) Type() string { return c.name }
+func (c count) Type() string { return c.arg }
 
 func (c count) Set(s string) error {
 	v, err := strconv.Atoi(s)

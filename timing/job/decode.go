@@ -136,7 +136,7 @@ func (d *decoder) value(n *node, to any) {
 // is that of the list.
 func (d *decoder) whole(n *node, key string) (int, bool) {
 	if n.kind != aWhole {
-		if d.refusedUnit(n, key) {
+		if d.refusedText(n, key, "a whole number") {
 			return 0, false
 		}
 		if v, err := strconv.ParseFloat(n.text, 64); n.kind == aFloat && err == nil && v == math.Trunc(v) && math.Abs(v) < 1e9 {
@@ -178,15 +178,15 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 		}
 		return 0, false
 	}
-	if !d.refusedUnit(n, key) {
+	if !d.refusedText(n, key, "a number") {
 		d.refuse(n, key, "is %s; a number is wanted", n)
 	}
 	return 0, false
 }
 
-// refusedUnit refuses a text that is a number, or a number with its unit, where a
-// number is wanted, and tells whether it did.
-func (d *decoder) refusedUnit(n *node, key string) bool {
+// refusedText refuses a text that is a number, or a number with its unit, where one
+// is wanted without quotation marks, and tells whether it did.
+func (d *decoder) refusedText(n *node, key string, wanted phrase.Word) bool {
 	if n.kind != aString {
 		return false
 	}
@@ -195,7 +195,7 @@ func (d *decoder) refusedUnit(n *node, key string) bool {
 		return true
 	}
 	if _, err := strconv.ParseFloat(n.text, 64); err == nil && len(n.text) < 40 {
-		d.refuse(n, key, "is the text %q; write the number without quotation marks", n.text)
+		d.refuse(n, key, "is the text %q; %s is wanted: write it without quotation marks", n.text, wanted)
 		return true
 	}
 	return false

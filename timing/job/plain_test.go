@@ -14,7 +14,6 @@ func TestUnitsAreToBeLeftOut(t *testing.T) {
 		{"bore_mm = 108mm # measured", "engine.bore_mm", "108"},
 		{"bore_mm = 4.25 in", "engine.bore_mm", "4.25"},
 		{"bore_mm = 4.25\"", "engine.bore_mm", "4.25"},
-		{"bore_mm = 108,5 mm", "engine.bore_mm", "108.5"},
 		{"bore_mm = \"108 mm\"", "engine.bore_mm", "108"},
 		{"compression_ratio = 17.5:1", "engine.compression_ratio", "17.5"},
 		{"compression_ratio = \"17.5 : 1\"", "engine.compression_ratio", "17.5"},
