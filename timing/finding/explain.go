@@ -33,7 +33,7 @@ func (s *Shift) explain(single bool, e errorsOf, commanded, actual timing.Deg, s
 // because a translation cannot be put together from halves. A wheel error that
 // is nothing in tenths of a degree is no error here.
 func says(single bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sentence {
-	data := map[string]any{"At": deg(size(actual)), "Stroke": strokeWord(stroke), "By": deg(size(wheelError))}
+	data := map[string]any{"At": Beside(float64(size(actual)), 1), "Stroke": strokeWord(stroke), "By": deg(size(wheelError))}
 	place := "before"
 	switch {
 	case deg(actual).String() == "0":
