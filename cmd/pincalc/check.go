@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -115,7 +116,11 @@ func (s *shell) checkOne(name string) error {
 func (s *shell) newFileJSON(name string, faults job.Faults, err error) fileJSON {
 	f := fileJSON{File: name, Sound: err == nil, Faults: []faultJSON{}}
 	if err != nil && faults == nil {
-		words := console.Line(s.voice().Phrase(phrase.From(reason(err))))
+		var failed failure
+		if errors.As(err, &failed) {
+			err = cmp.Or(errors.Unwrap(failed.err), err) // the name stands beside it
+		}
+		words := console.Line(s.voice().Phrase(phrase.From(err)))
 		f.Error = &words
 	}
 	for _, k := range faults {
