@@ -30,6 +30,7 @@ type shell struct {
 	// option gives a terminal orders. Files alone go to streams.out.
 	said, told *console.Writer
 
+	now     func() time.Time
 	inTaken string // by what standard input was read already
 	json    bool
 	quiet   bool
@@ -38,7 +39,7 @@ type shell struct {
 
 func newShell(s streams) *shell {
 	return &shell{
-		streams: s, said: console.NewWriter(s.out), told: console.NewWriter(s.errOut),
+		streams: s, said: console.NewWriter(s.out), told: console.NewWriter(s.errOut), now: time.Now,
 		lang: word{value: language.Codes[0], of: language.Codes},
 	}
 }
@@ -161,7 +162,7 @@ func (s *shell) progress(size int64) (read func(int64), done func()) {
 		return nil, func() {}
 	}
 	const patience, often = 300 * time.Millisecond, 100 * time.Millisecond
-	v, next, wide := s.voice(), time.Now().Add(patience), 0
+	v, next, wide := s.voice(), s.now().Add(patience), 0
 	show := func(line string) {
 		// Only our own words and numbers stand in it, so it may go to the start of the
 		// line, as nothing else may.
@@ -170,10 +171,11 @@ func (s *shell) progress(size int64) (read func(int64), done func()) {
 		wide = n
 	}
 	read = func(bytes int64) {
-		if time.Now().Before(next) {
+		now := s.now()
+		if now.Before(next) {
 			return
 		}
-		next = time.Now().Add(often)
+		next = now.Add(often)
 		if size > 0 {
 			show(fmt.Sprintf(v.Text("reading: %d %%"), min(100, 100*bytes/size)))
 			return
