@@ -1,19 +1,18 @@
 package cause
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat"
+)
 
 // Entropy returns how many bits it takes on average to say which of the
 // alternatives holds (MacKay, Information Theory, Inference, and Learning
 // Algorithms, 2003, eq. 2.35; number from memory). What has probability 0 adds
 // nothing.
 func Entropy(p []float64) float64 {
-	h := 0.0
-	for _, q := range p {
-		if q > 0 {
-			h -= q * math.Log2(q)
-		}
-	}
-	return h
+	return stat.Entropy(p) / math.Ln2
 }
 
 // Information returns how many bits a check is expected to tell about which
@@ -26,9 +25,7 @@ func Information(prior []float64, given [][]float64) float64 {
 	}
 	of := make([]float64, len(given[0]))
 	for h, row := range given {
-		for o, p := range row {
-			of[o] += prior[h] * p
-		}
+		floats.AddScaled(of, prior[h], row)
 	}
 	bits := Entropy(of)
 	for h, row := range given {

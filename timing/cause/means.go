@@ -3,6 +3,8 @@ package cause
 import (
 	"cmp"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // An outcome is listed when it is at least so probable, and at most so many are. So
@@ -55,7 +57,7 @@ func (t table) bands() []band {
 			post[h] = t.prior[h] * t.given[h][o]
 		}
 		last := len(list) - 1
-		if last < 0 || len(t.numbers) != 1 || cell.bin <= 0 || best(post) != list[last].best() {
+		if last < 0 || len(t.numbers) != 1 || cell.bin <= 0 || floats.MaxIdx(post) != list[last].best() {
 			list = append(list, band{words: cell.words, first: cell.bin, sums: make([]float64, len(t.faults))})
 			last++
 		}
@@ -97,42 +99,20 @@ func others(list []band) []band {
 		k := &kept[other]
 		gap := b.first - k.first - len(k.mass) // bins that have a band of their own
 		k.mass = append(append(k.mass, make([]float64, gap)...), b.mass...)
-		for h, p := range b.sums {
-			k.sums[h] += p
-		}
+		floats.Add(k.sums, b.sums)
 	}
 	return kept
 }
 
 func (b *band) add(post []float64) {
-	all := 0.0
-	for h, p := range post {
-		b.sums[h] += p
-		all += p
-	}
-	b.mass = append(b.mass, all)
+	floats.Add(b.sums, post)
+	b.mass = append(b.mass, floats.Sum(post))
 }
 
-func (b band) all() float64 {
-	sum := 0.0
-	for _, m := range b.mass {
-		sum += m
-	}
-	return sum
-}
+func (b band) all() float64 { return floats.Sum(b.mass) }
 
 // best is the most probable fault.
-func (b band) best() int { return best(b.sums) }
-
-func best(p []float64) int {
-	most := 0
-	for h := range p {
-		if p[h] > p[most] {
-			most = h
-		}
-	}
-	return most
-}
+func (b band) best() int { return floats.MaxIdx(b.sums) }
 
 // trim says where in a band a number really is to be expected: without the last two
 // hundredths at either end.
@@ -170,7 +150,7 @@ func (t table) found(b band) []Found {
 	}
 	bin := b.first
 	if b.other { // the middle of its most probable bin stands for all
-		bin += best(b.mass)
+		bin += floats.MaxIdx(b.mass)
 	}
 	for _, s := range t.numbers {
 		lo := s.lo + float64(bin%s.n)*s.width

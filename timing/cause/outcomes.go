@@ -1,6 +1,10 @@
 package cause
 
-import "slices"
+import (
+	"slices"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // outcome is a cell of a check's results: one word of each word kind, and a bin of
 // the number or of both.
@@ -217,9 +221,7 @@ func (t *table) fill(e *Engine, s *State, weight float64, total []float64) {
 			a, c := t.numbers[0], t.numbers[1]
 			row := a.dense()
 			for j, q := range c.dense() {
-				for i, v := range row {
-					total[o+j*a.n+i] += p * q * v
-				}
+				floats.AddScaled(total[o+j*a.n:][:a.n], p*q, row)
 			}
 			o += a.n * c.n
 		}
@@ -229,9 +231,7 @@ func (t *table) fill(e *Engine, s *State, weight float64, total []float64) {
 // level adds what misreadings put into every bin alike.
 func (t *table) level(total []float64) {
 	for o, p := range t.flats {
-		for b := range t.numbers[0].n {
-			total[o+b] += p
-		}
+		floats.AddConst(p, total[o:o+t.numbers[0].n])
 	}
 	clear(t.flats)
 }

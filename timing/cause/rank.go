@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // Options are the reader's own numbers.
@@ -237,19 +239,15 @@ func (r *Ranking) weigh(replaced []seen) {
 			logs[i] = most + math.Log(sum)
 		}
 	}
-	top := slices.Max(logs)
-	all := 0.0
-	for _, l := range logs {
-		all += math.Exp(l - top)
-	}
+	all := floats.LogSumExp(logs)
 	for i := range r.Causes {
 		c := &r.Causes[i]
-		c.Probability = math.Exp(logs[i]-top) / all
+		c.Probability = math.Exp(logs[i] - all)
 		kept := c.nodes[:0]
 		sum := 0.0
 		for _, n := range c.nodes {
 			if n.weight > best-negligible {
-				n.weight = math.Exp(n.weight-top) / all
+				n.weight = math.Exp(n.weight - all)
 				kept, sum = append(kept, n), sum+n.weight
 			}
 		}

@@ -3,6 +3,8 @@ package cause
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"pinphase.org/pinphase/timing"
 )
 
@@ -69,15 +71,14 @@ func faultCode(e *Engine, s *State, word int) float64 {
 	if s.Wrong.any(NoPressure) {
 		set[codeRail] = 0.65
 	}
-	none, sum := 1.0, 0.0
+	none := 1.0
 	for _, p := range set[1:] {
 		none *= 1 - p
-		sum += p
 	}
 	if word == codeNone {
 		return none
 	}
-	return (1 - none) * set[word] / sum
+	return (1 - none) * set[word] / floats.Sum(set[1:])
 }
 
 // found is a look at a part that shows whether one thing is wrong with it: seen

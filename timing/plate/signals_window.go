@@ -3,6 +3,8 @@ package plate
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -24,11 +26,8 @@ type Window struct {
 // AngleWindow is a window on the controller's angle itself, in n columns; numbers
 // begin anew after wrap degrees, unless it is 0.
 func AngleWindow(from, to float64, n int, wrap float64) Window {
-	w := Window{From: from, To: to, Axis: figure.SignalAxis{Unit: "°", Wrap: wrap, Degrees: true}, Angles: make([]float64, n+1)}
-	for i := range w.Angles {
-		w.Angles[i] = from + (to-from)*float64(i)/float64(n)
-	}
-	return w
+	angles := floats.Span(make([]float64, n+1), from, to)
+	return Window{From: from, To: to, Axis: figure.SignalAxis{Unit: "°", Wrap: wrap, Degrees: true}, Angles: angles}
 }
 
 // columns is how many there are.

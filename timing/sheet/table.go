@@ -3,6 +3,8 @@ package sheet
 import (
 	"strings"
 
+	"gonum.org/v1/gonum/floats"
+
 	"pinphase.org/pinphase/timing/figure"
 )
 
@@ -17,14 +19,8 @@ const (
 // most are the two for each column; spare goes to all alike.
 func columnWidths(least, most []float64, room float64) []float64 {
 	room -= between * float64(len(most)-1)
-	sum := func(list []float64) (t float64) {
-		for _, v := range list {
-			t += v
-		}
-		return t
-	}
 	widths := make([]float64, len(most))
-	low, high := sum(least), sum(most)
+	low, high := floats.Sum(least), floats.Sum(most)
 	for i := range widths {
 		switch {
 		case high <= room:

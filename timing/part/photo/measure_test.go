@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
 	"pgregory.net/rapid"
 
 	"pinphase.org/pinphase/timing"
@@ -89,7 +90,7 @@ func TestCircularPoints(t *testing.T) {
 		o := [3]float64{m.Centre[0].X, m.Centre[0].Y, 1}
 		var polar [3]float64
 		for i := range 3 {
-			polar[i] = dot(c[i], o)
+			polar[i] = floats.Dot(c[i][:], o[:])
 		}
 		// Two points of the polar, and its meets with the ellipse, p + z q.
 		q := unit([3]float64{-polar[1], polar[0], 0})
@@ -97,7 +98,7 @@ func TestCircularPoints(t *testing.T) {
 		form := func(a, b [3]float64) float64 {
 			v := 0.0
 			for i := range 3 {
-				v += a[i] * dot(c[i], b)
+				v += a[i] * floats.Dot(c[i][:], b[:])
 			}
 			return v
 		}
@@ -107,7 +108,7 @@ func TestCircularPoints(t *testing.T) {
 		// through it: where they meet the polar.
 		meet := func(x Point) complex128 {
 			l := cross(o, [3]float64{x.X, x.Y, 1})
-			return complex(-dot(l, p)/dot(l, q), 0)
+			return complex(-floats.Dot(l[:], p[:])/floats.Dot(l[:], q[:]), 0)
 		}
 		k, err := m.place(mustFace(t, m), fitSteps)
 		if err != nil {

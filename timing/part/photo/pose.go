@@ -1,6 +1,10 @@
 package photo
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // camera is a pinhole: focal length and principal point in pixels.
 type camera struct {
@@ -53,16 +57,16 @@ func (c camera) poses(face mat3) (p [2]pose, ok bool) {
 			return p, false
 		}
 		p[k].centre = Point{c.middle.X + c.f*v[0]/v[2], c.middle.Y + c.f*v[1]/v[2]}
-		along := dot(n, v)
-		p[k].tilt = math.Acos(math.Min(1, math.Abs(along)/norm(v)))
+		along := floats.Dot(n[:], v[:])
+		p[k].tilt = math.Acos(math.Min(1, math.Abs(along)/floats.Norm(v[:], 2)))
 		// A rim point and the centre on the plane n·P = 1.
 		w := [3]float64{b[0] + b[2], b[3] + b[5], b[6] + b[8]}
-		wn := dot(n, w)
+		wn := floats.Dot(n[:], w[:])
 		var across [3]float64
 		for i := range 3 {
 			across[i] = w[i]/wn - v[i]/along
 		}
-		p[k].distance = norm(v) / math.Abs(along) / (2 * norm(across))
+		p[k].distance = floats.Norm(v[:], 2) / math.Abs(along) / (2 * floats.Norm(across[:], 2))
 	}
 	return p, true
 }
@@ -74,6 +78,3 @@ func nearer(p [2]pose, at Point) pose {
 	}
 	return p[0]
 }
-
-func dot(a, b [3]float64) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
-func norm(a [3]float64) float64   { return math.Sqrt(dot(a, a)) }

@@ -3,6 +3,8 @@ package photo
 import (
 	"math/rand/v2"
 
+	"gonum.org/v1/gonum/floats"
+
 	"pinphase.org/pinphase/timing/part/photo/internal/render"
 )
 
@@ -41,7 +43,7 @@ func (s *scene) marks(r *rand.Rand, u float64, rim, edge int, basis Basis) Marks
 
 // unit and cross are the linear algebra of the tests' own second ways.
 func unit(a [3]float64) [3]float64 {
-	l := norm(a)
+	l := floats.Norm(a[:], 2)
 	return [3]float64{a[0] / l, a[1] / l, a[2] / l}
 }
 

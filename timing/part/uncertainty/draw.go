@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -63,26 +64,14 @@ func (q Quantity) cholesky() *mat.TriDense {
 }
 
 // Mean returns the mean of the draws.
-func (s Sample) Mean() float64 {
-	sum := 0.0
-	for _, v := range s {
-		sum += v
-	}
-	return sum / float64(len(s))
-}
+func (s Sample) Mean() float64 { return stat.Mean(s, nil) }
 
 // U returns the standard deviation of the draws (JCGM 101:2008, eq. 17).
-func (s Sample) U() float64 {
-	return math.Sqrt(sq(s.About(s.Mean())) * float64(len(s)) / float64(len(s)-1))
-}
+func (s Sample) U() float64 { return stat.StdDev(s, nil) }
 
 // About returns the root of the mean square of how far the draws lie from at.
 func (s Sample) About(at float64) float64 {
-	sum := 0.0
-	for _, v := range s {
-		sum += sq(v - at)
-	}
-	return math.Sqrt(sum / float64(len(s)))
+	return math.Sqrt(stat.MomentAbout(2, s, at, nil))
 }
 
 // Symmetric returns the interval that holds the share p of the draws and leaves

@@ -1,6 +1,10 @@
 package uncertainty
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat"
+)
 
 // Series are several readings of the same thing. There must be at least one.
 type Series []float64
@@ -18,14 +22,11 @@ func (s Series) Mean() float64 {
 // SD returns the experimental standard deviation of one reading (JCGM 100:2008,
 // eq. 4); 0 for a single reading, which shows no scatter.
 func (s Series) SD() float64 {
-	if len(s) < 2 {
+	n := float64(len(s))
+	if n < 2 {
 		return 0
 	}
-	m, sum := s.Mean(), 0.0
-	for _, v := range s {
-		sum += sq(v - m)
-	}
-	return math.Sqrt(sum / float64(len(s)-1))
+	return math.Sqrt(stat.MomentAbout(2, s, s.Mean(), nil) * n / (n - 1))
 }
 
 // U returns the type A standard uncertainty of the mean (JCGM 100:2008, eq. 5).
