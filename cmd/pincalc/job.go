@@ -123,7 +123,7 @@ func shown(name string) string {
 func inFile(name string, doc *job.Document, err error) error {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
-		if errors.As(err, new(failure)) || errors.As(err, new(usage)) {
+		if errors.As(err, new(failure)) {
 			return err
 		}
 		return failure{fmt.Errorf("%s: %w", shown(name), reason(err))}
@@ -139,9 +139,6 @@ func inFile(name string, doc *job.Document, err error) error {
 	}
 	return named
 }
-
-// usage is an error of the command line that shows only when the job is known.
-type usage struct{ error }
 
 // reason is what went wrong with a file, without the system call and the
 // temporary name that its user has not heard of.

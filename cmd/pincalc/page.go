@@ -10,7 +10,6 @@ import (
 	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
-	"pinphase.org/pinphase/timing/phrase"
 )
 
 // page is what a command prints, in the reader's language. It is handed on whole
@@ -183,12 +182,4 @@ func (p *page) cautions() {
 	for _, c := range finding.Cautions {
 		p.line("  " + p.Text(c))
 	}
-}
-
-// phrased is a message that may be kept as data.
-func (p *page) phrased(says phrase.Phrase, english string) string {
-	if says.Format == "" {
-		return english
-	}
-	return p.Phrase(says)
 }
