@@ -36,7 +36,7 @@ func TestAWordWithoutEndIsShownByItsBeginning(t *testing.T) {
 	if got := u.session.Job(); got.Title != title || got.Engine.BoreMM.Value != 100 {
 		t.Errorf("after another change the title has %d letters", len(got.Title))
 	}
-	if !strings.Contains(string(u.session.Bytes()), title) {
+	if doc := u.session.doc.With(u.session.Job()); !strings.Contains(string(doc.Bytes()), title) {
 		t.Error("the title would be lost when the job is saved")
 	}
 

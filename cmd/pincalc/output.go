@@ -7,7 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/console"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // output is the file that a command writes: -o, and --format where its name does
@@ -105,16 +106,24 @@ func (o *output) check(s *shell, names ...string) error {
 }
 
 // write writes a file, or replaces it once the new one is whole; or it writes to
-// standard output.
+// standard output. What the new one could not keep of the old one is said on standard
+// error.
 func (s *shell) write(name string, data []byte) error {
 	if name == standard {
 		_, err := s.out.Write(data)
 		return printed(err)
 	}
-	if err := job.WriteFile(name, data); err != nil {
+	lost, err := store.Replace(files, name, data, 0o666)
+	if err != nil {
 		return failure{fmt.Errorf("%s: %w", name, reason(err))}
+	}
+	for _, l := range lost {
+		fmt.Fprintln(s.told, console.Line(fmt.Sprintf("%s: %s", name, l)))
 	}
 	return nil
 }
+
+// files are the system's, but in tests of what happens when they fail.
+var files = store.System
 
 var errBothOut = errors.New("--json prints to standard output, and so does -o -: leave one of them out")

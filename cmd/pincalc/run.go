@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
@@ -168,11 +168,11 @@ func (s *shell) versionCommand() *cobra.Command {
 func (s *shell) version() error {
 	p := s.page()
 	if s.json {
-		if err := p.json(map[string]string{"version": timing.Version}); err != nil {
+		if err := p.json(map[string]string{"version": pinphase.About().Version}); err != nil {
 			return err
 		}
 	} else {
-		p.line("pincalc " + timing.Version)
+		p.line("pincalc " + pinphase.About().Version)
 	}
 	return s.print(p)
 }

@@ -32,6 +32,11 @@ func Open(path string) (*os.File, error) {
 		return nil, told(path)
 	}
 	f, err := os.OpenFile(path, os.O_RDONLY|withoutWaiting, 0)
+	if errors.Is(err, inUse) {
+		// An ordinary file that another program holds a lease on, which gives it
+		// up when it hears of this: fcntl(2), F_SETLEASE. A pipe never says so.
+		f, err = os.Open(path)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -48,9 +53,3 @@ func Open(path string) (*os.File, error) {
 }
 
 func told(path string) error { return notFile{phrase.Errorf("%s: is not a file", path)} }
-
-// Is tells whether a path leads to an ordinary file. It may wait as [Open] does.
-func Is(path string) bool {
-	st, err := os.Stat(path)
-	return err == nil && st.Mode().IsRegular()
-}
