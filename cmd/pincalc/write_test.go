@@ -26,8 +26,7 @@ var outputs = [][]string{
 // command carries out a command line.
 func command(args ...string) (code int, out, errOut string) {
 	var o, e bytes.Buffer
-	remarks = &e
-	code = run(args, &o, &e)
+	code = run(args, streams{out: &o, errOut: &e})
 	return code, o.String(), e.String()
 }
 
@@ -94,7 +93,7 @@ func TestOutputsWithOtherNames(t *testing.T) {
 		t.Skip("no links here:", err)
 	}
 	code, _, said := command("draw", "demo", "--figure", "wheel", "-o", link)
-	if code != exitDone || said != "pincalc: "+link+": The file had other names (hard links): they still hold what was there before.\n" {
+	if code != exitDone || said != link+": The file had other names (hard links): they still hold what was there before.\n" {
 		t.Errorf("exit %d, it says %q", code, said)
 	}
 	now, err := os.ReadFile(path)
