@@ -125,6 +125,10 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 		c.findTDC(a, known, clocks, parity)
 		if a.TDC != nil {
 			a.TDC.U = timing.Deg(math.Hypot(float64(a.TDC.U), frame.u))
+			if frame.fold < float64(timing.Turn) { // the place on the wheel is known up to that as well
+				a.Modulo = commonPart(a.Modulo, timing.Deg(frame.fold))
+				a.TDC.Value = timing.WrapSigned(a.TDC.Value, a.Modulo)
+			}
 		}
 	}
 	a.settleCorrelation(known.Cycle, timing.Deg(frame.fold))
@@ -172,6 +176,18 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 	known.Crank.FirstToothBTDC += shift
 	f.u = width * pitch / 4
 	return f
+}
+
+// commonPart is the largest angle that goes into both a whole number of times, to a
+// thousandth of a degree.
+func commonPart(a, b timing.Deg) timing.Deg {
+	for b > 1e-3 {
+		a, b = b, timing.Deg(math.Mod(float64(a), float64(b)))
+		if a-b < 1e-3 {
+			b = 0
+		}
+	}
+	return a
 }
 
 // usualTooth is the width of a crank tooth in pitches: common practice, no source.
