@@ -42,6 +42,9 @@ func (t Trace) AsRecorded() (o SignalOptions, ok bool) {
 	}
 	delta := *t.TDCOffsetDeg
 	gamma := delta - *t.CorrelationErrorDeg
+	if b := t.Branch(); b != nil && b.CamErrorDeg != nil {
+		delta, gamma = b.WheelErrorDeg, *b.CamErrorDeg
+	}
 	return SignalOptions{WheelErrorDeg: &delta, CamErrorDeg: &gamma, RPM: min(max(round(t.RPMMean), 1), MaxSignalRPM)}, true
 }
 
@@ -68,4 +71,10 @@ func (t Trace) Beside(s Signals) (says Sentence, ok bool) {
 func IntervalOf(rateHz float64) float64 { return 1 / rateHz }
 
 // FindsNothing tells whether a recording proves that all is where it belongs.
-func (t Trace) FindsNothing() bool { return t.Says.Text == traceBothRight }
+func (t Trace) FindsNothing() bool {
+	says := t.Says
+	if inner, ok := says.Data["Says"].(Sentence); ok && says.Text == traceUnlessHalf {
+		says = inner
+	}
+	return says.Text == traceBothRight
+}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
@@ -35,7 +36,8 @@ type Trace struct {
 
 	TDCModuloDeg         *float64          `json:"tdc_modulo_deg"`         // the TDC offset is known up to multiples of this
 	CorrelationModuloDeg *float64          `json:"correlation_modulo_deg"` // 360 where a half-turned cam cannot be told
-	CamErrorDeg          *float64          `json:"cam_error_deg"`          // TDC offset less correlation error; positive is ahead
+	Branches             []TraceBranch     `json:"branches"`               // all that agree with wheel less cam = correlation; empty where TDC is not known
+	CamErrorDeg          *float64          `json:"cam_error_deg"`          // that of the branch that is sure enough; positive is ahead
 	CamErrorUDeg         *float64          `json:"cam_error_u_deg"`
 	CamHalfTurn          *bool             `json:"cam_half_turn"` // nil: cannot be known
 	Channels             []TraceChannel    `json:"channels"`
@@ -160,7 +162,13 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 		return Trace{}, err
 	}
 	a.Faults = append(a.Faults, trace.Noted(reader.Notes())...)
-	return newTrace(a, known), nil
+	e := plainEngine(known)
+	if j.Dowel != nil {
+		if dowel, _, err := features(j); err == nil && dowel.drawing != nil {
+			e.Dowel = &dowel.drawing.Value
+		}
+	}
+	return newTraceOf(a, known, e), nil
 }
 
 // glimpseBins is how many stretches of time a glimpse has: more than a screen has columns.
@@ -243,6 +251,11 @@ func traceEngine(j job.Job, e engine) *trace.Engine {
 }
 
 func newTrace(a *trace.Analysis, known trace.Known) Trace {
+	return newTraceOf(a, known, plainEngine(known))
+}
+
+// newTraceOf knows more of the engine, for the branches' probabilities.
+func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 	t := Trace{
 		Revolutions: tidy(a.Revolutions, 100), RPMMean: tidy(a.RPM, 100), CamTeethSeen: a.CamTeethSeen(),
 		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{},
@@ -263,8 +276,9 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 		t.TDCOffsetDeg, t.TDCOffsetUDeg, t.TDCModuloDeg = thousandth(c.Value), thousandth(c.U), thousandth(a.Modulo)
 		t.Evidence = append(t.Evidence, TraceEvidence{"tdc_offset_deg", *t.TDCOffsetDeg, *t.TDCOffsetUDeg})
 	}
-	if gamma := a.CamError(); gamma != nil {
-		t.CamErrorDeg, t.CamErrorUDeg = thousandth(gamma.Value), thousandth(gamma.U)
+	t.Branches = branches(a, known, e)
+	if b := t.Branch(); b != nil && b.CamErrorDeg != nil {
+		t.CamErrorDeg, t.CamErrorUDeg = b.CamErrorDeg, thousandth(a.TDC.Minus(*a.Correlation).U)
 	}
 	t.CamHalfTurn = a.HalfTurn
 	for i, c := range a.Channels {

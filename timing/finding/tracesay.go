@@ -27,6 +27,12 @@ const (
 	traceOnlyBack   = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. How the cam stands, this recording does not tell."
 	traceStrange    = "The crank wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
 	traceMirrored   = "The crank wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
+	traceOpenPair   = "The crank wheel is off by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceOpenBoth   = "Two things are off: the crank wheel by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceUnlessHalf = "{{.Says}} That holds unless the cam is half a turn out, which this recording does not tell ({{.Q}} %)."
+	traceOpenAhead  = "The crank wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
+	traceOpenBack   = "The crank wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
+	traceOpenRight  = "True TDC is most probably where the controller takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
 	traceNothing    = "The crank wheel can be followed, but neither the cam's place nor true TDC can be told from this recording."
 )
 
@@ -43,7 +49,7 @@ const (
 
 var traceTexts = []string{
 	traceBothRight, traceWheelAhead, traceWheelBack, traceCamAhead, traceCamBack, traceCamHalf, traceBothWrong, traceAgree, traceLate, traceEarly,
-	traceOnlyRight, traceOnlyAhead, traceOnlyBack, traceStrange, traceMirrored, traceNothing,
+	traceOnlyRight, traceOnlyAhead, traceOnlyBack, traceStrange, traceMirrored, traceNothing, traceOpenPair, traceOpenBoth, traceUnlessHalf, traceOpenAhead, traceOpenBack, traceOpenRight,
 	traceNoteCrank, traceNoteCam, traceNoteOther, traceNoteModulo, traceNoteHalf, traceNoteStrengths, traceNotePressure,
 	"inductive", "hall", "rising", "falling", string(trace.CrankSensor), string(trace.CamSensor), string(trace.StarterCurrent), string(trace.CylinderPressure),
 }
@@ -131,33 +137,92 @@ func (t *Trace) headline(known trace.Known) Sentence {
 		}
 		return by(ahead, m)
 	}
-	tdc, corr, cam := a.TDC, a.Correlation, a.CamError()
+	corr, b := a.Correlation, t.Branch()
 	switch {
-	case cam != nil:
-		half := a.HalfTurn != nil && *a.HalfTurn
-		switch {
-		case off(tdc) && off(cam):
-			return Sentence{traceBothWrong, map[string]any{"Wheel": deg(tdc.Value), "U": deg(tdc.U), "Cam": deg(cam.Value)}}
-		case off(tdc):
-			return sign(tdc, traceWheelAhead, traceWheelBack)
-		case half && math.Abs(math.Abs(float64(cam.Value))-360) < 2*traceSure*float64(cam.U):
-			return Sentence{Text: traceCamHalf}
-		case off(cam):
-			return sign(cam, traceCamAhead, traceCamBack)
-		case off(corr):
-			return sign(corr, traceLate, traceEarly)
-		}
-		return Sentence{Text: traceBothRight}
+	case b != nil && corr != nil:
+		return t.placed(b, by, sign)
+	case t.butForHalf():
+		return Sentence{traceUnlessHalf, map[string]any{"Says": t.placed(&t.Branches[0], by, sign), "Q": Num{100 * t.Branches[1].Probability, 0}}}
+	case len(t.Branches) > 0 && b == nil:
+		return t.open()
 	case corr != nil && off(corr):
 		return sign(corr, traceLate, traceEarly)
 	case corr != nil:
 		return by(traceAgree, &timing.Measured{Value: corr.Value + corr.U, U: corr.U})
-	case tdc != nil && off(tdc):
-		return sign(tdc, traceOnlyAhead, traceOnlyBack)
-	case tdc != nil:
-		return by(traceOnlyRight, tdc)
+	case b != nil:
+		if wheel := b.wheel(a); off(wheel) {
+			return sign(wheel, traceOnlyAhead, traceOnlyBack)
+		}
+		return by(traceOnlyRight, a.TDC)
 	}
 	return Sentence{Text: traceNothing}
+}
+
+// wheel is the wheel error of a branch of an analysis.
+func (b TraceBranch) wheel(a *trace.Analysis) *timing.Measured {
+	return &timing.Measured{Value: timing.Deg(b.WheelErrorDeg), U: a.TDC.U}
+}
+
+// cam is the cam error of a branch of an analysis that knows the correlation.
+func (b TraceBranch) cam(a *trace.Analysis) *timing.Measured {
+	return &timing.Measured{Value: timing.Deg(*b.CamErrorDeg), U: a.TDC.Minus(*a.Correlation).U}
+}
+
+// butForHalf tells whether only a cam half a turn out keeps the most probable branch
+// from being sure.
+func (t *Trace) butForHalf() bool {
+	if len(t.Branches) < 2 || t.Branch() != nil {
+		return false
+	}
+	b, o := t.Branches[0], t.Branches[1]
+	return b.HalfTurn != nil && !*b.HalfTurn && *o.HalfTurn && math.Abs(b.WheelErrorDeg-o.WheelErrorDeg) < 1e-6 && b.Probability+o.Probability >= branchSure
+}
+
+// placed states a branch.
+func (t *Trace) placed(b *TraceBranch, by func(string, *timing.Measured) Sentence, sign func(m *timing.Measured, ahead, behind string) Sentence) Sentence {
+	a := t.Analysis
+	wheel := b.wheel(a)
+	cam := b.cam(a)
+	switch {
+	case off(wheel) && off(cam):
+		return Sentence{traceBothWrong, map[string]any{"Wheel": deg(wheel.Value), "U": deg(wheel.U), "Cam": deg(cam.Value)}}
+	case off(wheel):
+		return sign(wheel, traceWheelAhead, traceWheelBack)
+	case *b.HalfTurn && math.Abs(math.Abs(float64(cam.Value))-360) < 2*traceSure*float64(cam.U):
+		return Sentence{Text: traceCamHalf}
+	case off(cam):
+		return sign(cam, traceCamAhead, traceCamBack)
+	case off(a.Correlation):
+		return sign(a.Correlation, traceLate, traceEarly)
+	}
+	return Sentence{Text: traceBothRight}
+}
+
+// open says that more than one branch is left, the two most probable by their numbers.
+func (t *Trace) open() Sentence {
+	percent := func(b TraceBranch) Num { return Num{100 * b.Probability, 0} }
+	first, second := t.Branches[0], t.Branches[min(1, len(t.Branches)-1)]
+	args := map[string]any{"P": percent(first), "Q": percent(second), "Other": deg(timing.Deg(second.WheelErrorDeg))}
+	if first.CamErrorDeg != nil {
+		args["Wheel"], args["Cam"] = deg(timing.Deg(first.WheelErrorDeg)), deg(timing.Deg(*first.CamErrorDeg))
+		args["Wheel2"], args["Cam2"] = deg(timing.Deg(second.WheelErrorDeg)), deg(timing.Deg(*second.CamErrorDeg))
+		for _, b := range t.Branches {
+			if !off(b.wheel(t.Analysis)) || !off(b.cam(t.Analysis)) {
+				return Sentence{traceOpenPair, args}
+			}
+		}
+		return Sentence{traceOpenBoth, args}
+	}
+	wheel := first.wheel(t.Analysis)
+	args["By"], args["U"] = deg(size(wheel.Value)), deg(wheel.U)
+	text := traceOpenRight
+	switch {
+	case off(wheel) && wheel.Value < 0:
+		text = traceOpenBack
+	case off(wheel):
+		text = traceOpenAhead
+	}
+	return Sentence{text, args}
 }
 
 // The faults of a recording: why something is not known, or what is odd.
