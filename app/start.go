@@ -17,14 +17,18 @@ import (
 
 // Main runs the desktop program on a job file, "demo", or "" for the job that
 // was open last, and reads a recording unless its name is "". It returns when the
-// window is closed, or at once with the reason why it cannot begin. There has to be
-// a display to open a window on.
-func Main(name, recording string) error {
+// window is closed, or at once with the reason why it cannot begin: display tells why
+// there is none to open a window on. It is asked once folders are settled, because the
+// display's drivers keep files of their own in them.
+func Main(name, recording string, display func() error) error {
 	forget, err := findFolders()
 	if err != nil {
 		return err
 	}
 	defer forget()
+	if err := display(); err != nil {
+		return err
+	}
 	about := pinphase.About()
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: about.ID, Name: about.Name, Version: about.Version, Build: about.Build, Migrations: about.Migrations,
