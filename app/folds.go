@@ -16,10 +16,15 @@ type folds struct {
 }
 
 // fold is one group. What is changed in it is shown by [folds.Refresh].
+//
+// The rows of a closed group are not among what the window holds: the toolkit goes
+// through all of that, seen or not, when the theme or the size of text changes, and a
+// page with many rows stood still for a third of a second.
 type fold struct {
 	title  string
 	open   bool
 	detail fyne.CanvasObject
+	room   *fyne.Container // of the detail, empty while the group is closed
 	head   *keyButton
 }
 
@@ -27,7 +32,7 @@ func newFolds() *folds { return &folds{content: container.NewVBox()} }
 
 // add adds a group below the others.
 func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {
-	g := &fold{title: title, open: open, detail: detail}
+	g := &fold{title: title, open: open, detail: detail, room: container.NewStack()}
 	g.head = newKeyButton(title, func() {
 		g.open = !g.open
 		f.Refresh()
@@ -38,7 +43,7 @@ func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {
 	}
 	f.list = append(f.list, g)
 	f.content.Add(g.head)
-	f.content.Add(detail)
+	f.content.Add(g.room)
 	g.load()
 }
 
@@ -53,6 +58,14 @@ func (g *fold) load() {
 		g.head.Refresh()
 	}
 	setShown(g.detail, g.open)
+	setShown(g.room, g.open)
+	switch {
+	case !g.open:
+		g.room.Objects = nil
+	case len(g.room.Objects) == 0:
+		g.room.Objects = []fyne.CanvasObject{g.detail}
+		g.room.Refresh() // it may have missed a change of what the reader chose
+	}
 }
 
 // Refresh shows all groups as they stand.
