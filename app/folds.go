@@ -11,6 +11,7 @@ import (
 // closes it. Unlike the toolkit's accordion they ask for the height that their rows
 // need at the time, and leave what they do not need empty below them.
 type folds struct {
+	u       *ui
 	content *fyne.Container
 	list    []*fold
 }
@@ -24,15 +25,16 @@ type fold struct {
 	title  string
 	open   bool
 	detail fyne.CanvasObject
+	inside *once           // the detail
 	room   *fyne.Container // of the detail, empty while the group is closed
 	head   *keyButton
 }
 
-func newFolds() *folds { return &folds{content: container.NewVBox()} }
+func newFolds(u *ui) *folds { return &folds{u: u, content: container.NewVBox()} }
 
 // add adds a group below the others.
 func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {
-	g := &fold{title: title, open: open, detail: detail, room: container.NewStack()}
+	g := &fold{title: title, open: open, detail: detail, inside: newOnce(f.u, detail), room: container.NewStack()}
 	g.head = newKeyButton(title, func() {
 		g.open = !g.open
 		f.Refresh()
@@ -63,7 +65,7 @@ func (g *fold) load() {
 	case !g.open:
 		g.room.Objects = nil
 	case len(g.room.Objects) == 0:
-		g.room.Objects = []fyne.CanvasObject{g.detail}
+		g.room.Objects = []fyne.CanvasObject{g.inside}
 		g.room.Refresh() // it may have missed a change of what the reader chose
 	}
 }

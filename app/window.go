@@ -101,7 +101,9 @@ type ui struct {
 
 	transports []*transport // of all pages
 
-	photos photos
+	photos    photos
+	restyling bool // the look is being changed: see [once]
+
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
 	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
