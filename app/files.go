@@ -110,7 +110,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	if len(uris) > 0 {
-		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv.")))
+		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
 	}
 }
 

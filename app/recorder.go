@@ -17,6 +17,7 @@ import (
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/regular"
 	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // recording is a recording that was read.
@@ -27,6 +28,8 @@ type recording struct {
 	drawn   *plate.Recorded
 	err     error       // why it proves nothing; nil when it proves something
 	known   trace.Known // what the job said of the engine then
+
+	glimpsed func(*plate.Recorded) // is told what there is to draw while it is read; nil: nobody wants it
 }
 
 // recorder reads recordings beside the main goroutine, one at a time. It belongs to
@@ -38,8 +41,9 @@ type recorder struct {
 
 	number   int // of the reading; what comes of another one is dropped
 	cancel   context.CancelFunc
-	path     string  // being read; "" when nothing is
-	progress float64 // 0..1
+	path     string          // being read; "" when nothing is
+	progress float64         // 0..1
+	glimpse  *plate.Recorded // what is being read, as far as it was; nil: nothing yet
 	beside   func(work func() (show func()))
 }
 
@@ -69,7 +73,7 @@ func (r *recorder) stop() {
 	if r.cancel != nil {
 		r.cancel()
 	}
-	r.cancel, r.path = nil, ""
+	r.cancel, r.path, r.glimpse = nil, "", nil
 }
 
 // callOff stops the reading, if there is one, and shows that.
@@ -102,7 +106,7 @@ func (r *recorder) open(path string, o finding.TraceOptions) {
 	number := r.number
 	u.signals.load()
 	r.beside(func() func() {
-		rec := &recording{path: path, options: o, known: known}
+		rec := &recording{path: path, options: o, known: known, glimpsed: r.glimpser(number)}
 		rec.open(ctx, j, func(size int64) func(int64) { return r.teller(number, size) })
 		debug.FreeOSMemory() // reading took much that nothing holds any more
 		return func() { r.done(number, rec) }
@@ -148,6 +152,39 @@ func (rec *recording) open(ctx context.Context, j job.Job, told func(size int64)
 	rec.read(ctx, j, f, told(size))
 }
 
+// glimpser returns what is told of a picture that is still growing.
+func (r *recorder) glimpser(number int) func(*plate.Recorded) {
+	if r.u.inTurn {
+		return nil
+	}
+	return func(drawn *plate.Recorded) { fyne.Do(func() { r.glimpses(number, drawn) }) }
+}
+
+// glimpses shows what has been read so far, over time.
+func (r *recorder) glimpses(number int, drawn *plate.Recorded) {
+	if number != r.number || r.path == "" {
+		return
+	}
+	first := r.glimpse == nil
+	r.glimpse = drawn
+	if first {
+		r.u.signals.way = plate.OverTime
+	}
+	r.u.signals.load()
+}
+
+// glimpse is told a picture that is still growing; nil where nobody wants to know.
+func (rec *recording) glimpse(j job.Job) func(*trace.Picture) {
+	if rec.glimpsed == nil {
+		return nil
+	}
+	return func(p *trace.Picture) {
+		if drawn, err := plate.NewRecorded(j, rec.names, finding.Trace{}, p); err == nil {
+			rec.glimpsed(drawn)
+		}
+	}
+}
+
 // read reads a file; it touches nothing but the recording.
 func (rec *recording) read(ctx context.Context, j job.Job, f *os.File, told func(int64)) {
 	picture := new(trace.Picture)
@@ -157,7 +194,7 @@ func (rec *recording) read(ctx context.Context, j job.Job, f *os.File, told func
 	_, err := f.Seek(0, io.SeekStart)
 	var found finding.Trace
 	if err == nil {
-		found, err = finding.ReadTrace(ctx, j, f, rec.options, finding.TraceWork{Progress: told, Picture: picture})
+		found, err = finding.ReadTrace(ctx, j, f, rec.options, finding.TraceWork{Progress: told, Picture: picture, Glimpse: rec.glimpse(j)})
 	}
 	if rec.err = err; finding.Stopped(err) || picture.Channels() == 0 {
 		return
@@ -176,9 +213,9 @@ func (r *recorder) done(number int, rec *recording) {
 		return
 	}
 	u := r.u
-	r.cancel, r.path = nil, ""
+	r.cancel, r.path, r.glimpse = nil, "", nil
 	switch {
-	case errors.Is(rec.err, trace.ErrNoTime):
+	case errors.Is(rec.err, samples.ErrNoTime):
 		u.signals.load()
 		u.signals.askChannels(rec)
 		return
@@ -205,8 +242,12 @@ func (r *recorder) close() {
 	r.u.signals.arrived()
 }
 
-// drawn is the open job's recording, ready to be drawn; nil when there is none.
+// drawn is the open job's recording, ready to be drawn, or what there is of the one that
+// is being read; nil when there is none.
 func (r *recorder) drawn() *plate.Recorded {
+	if r.session == r.u.session && r.glimpse != nil {
+		return r.glimpse
+	}
 	if rec := r.shown(); rec != nil {
 		return rec.drawn
 	}

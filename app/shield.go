@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/store"
 )
 
@@ -17,7 +18,7 @@ import (
 // would stop the program before it begins: the toolkit waits for a pipe, and ends over
 // a list of several kinds. The program keeps nothing there ([choiceFile]).
 func shieldToolkit(files store.Files) {
-	path := filepath.Join(toolkitFolder(), ID, oldChoiceName)
+	path := filepath.Join(toolkitFolder(), pinphase.About().ID, oldChoiceName)
 	if err := digestible(files, path); err != nil {
 		name, failed := store.Aside(files, path)
 		if failed != nil {

@@ -127,10 +127,7 @@ func (p *signalsPage) load() {
 	rec := p.u.recorder.shown()
 	p.loadControls(j, rec)
 	err := p.predict(j, rec)
-	p.board.Recorded = nil
-	if rec != nil {
-		p.board.Recorded = rec.drawn
-	}
+	p.board.Recorded = p.u.recorder.drawn()
 	p.loadWays()
 	if p.board.Predicted == nil && p.board.Recorded == nil {
 		p.lack(err)

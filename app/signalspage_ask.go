@@ -13,7 +13,7 @@ import (
 )
 
 // recordingEndings are those of the files a recording is likely to be in.
-var recordingEndings = []string{".csv", ".txt", ".tsv", ".gz", ".CSV", ".TXT", ".TSV", ".GZ"}
+var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz", ".CSV", ".TXT", ".TSV", ".WAV", ".VCD", ".GZ"}
 
 // openRecording lets the user choose a recording.
 func (u *ui) openRecording() {

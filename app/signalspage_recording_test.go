@@ -2,7 +2,9 @@ package app
 
 import (
 	"math"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,6 +15,9 @@ import (
 
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
+	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
 const bargeRecording = "../testdata/recordings/gravel-barge.csv.gz"
@@ -227,4 +232,63 @@ func TestSignalsReadingIsStopped(t *testing.T) {
 	if got := u.recorder.shown(); got == nil || got.options.Crank != "2" {
 		t.Errorf("the first reading won: %+v", got)
 	}
+}
+
+// What has been read so far is drawn while the rest is being read, and gives way to what
+// comes of it, or goes where the reading is stopped.
+func TestSignalsGlimpse(t *testing.T) {
+	u, p := signalled(t, "")
+	picture := new(trace.Picture)
+	picture.Add(&samples.Block{Time: []float64{0, 1, 2}, Values: [][]float64{{0, 1, 0}}})
+	picture.Finish()
+	drawn, err := plate.NewRecorded(u.shown(), []string{"crank"}, finding.Trace{}, picture)
+	if err != nil {
+		t.Fatal(err)
+	}
+	u.recorder.path, u.recorder.session = "long.csv", u.session
+	u.recorder.glimpses(u.recorder.number+1, drawn) // of a reading that was called off
+	if p.board.Recorded != nil {
+		t.Fatal("a glimpse of another reading is drawn")
+	}
+	u.recorder.glimpses(u.recorder.number, drawn)
+	if p.board.Recorded != drawn || p.way != plate.OverTime || !p.underway.Visible() {
+		t.Errorf("drawn: %v, way %v, under way: %v", p.board.Recorded == drawn, p.way, p.underway.Visible())
+	}
+	u.recorder.stop()
+	p.load()
+	if p.board.Recorded != nil {
+		t.Error("what was read is drawn though the reading was stopped")
+	}
+	u.recorder.open(must(filepath.Abs(bargeRecording)), finding.TraceOptions{})
+	if p.board.Recorded == nil || p.board.Recorded == drawn {
+		t.Error("the recording does not take the glimpse's place")
+	}
+}
+
+// Every way a recording is written in can be dropped on the window, chosen in its dialog by
+// its ending, and given as an argument.
+func TestSignalsOpensEveryFormat(t *testing.T) {
+	u, p := signalled(t, must(readText("../testdata/recordings/three-cylinder.toml")))
+	packed := []byte(must(readText("../testdata/recordings/three-cylinder.csv.gz")))
+	folder := t.TempDir()
+	for name, data := range must(simulate.Formats(packed)) {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(recordingEndings, filepath.Ext(name)) {
+			t.Errorf("the dialog does not show %s", name)
+		}
+		u.recorder.close()
+		u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(path)})
+		rec := u.recorder.shown()
+		if rec == nil || rec.err != nil || !rec.drawn.Follows() || p.board.Recorded != rec.drawn {
+			t.Errorf("%s: %+v, %q", name, rec, said(u))
+		}
+	}
+}
+
+func readText(path string) (string, error) {
+	data, err := os.ReadFile(path)
+	return string(data), err
 }

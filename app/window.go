@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/assets"
@@ -13,46 +12,6 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
 )
-
-// ID is what the desktop knows the program by.
-const ID = "org.pinphase.desktop"
-
-// Main runs the desktop program on a job file, "demo", or "" for the job that
-// was open last, and reads a recording unless its name is "". It returns when the
-// window is closed.
-func Main(name, recording string) {
-	fyneapp.SetMetadata(fyne.AppMetadata{
-		ID: ID, Name: "Pinphase", Version: timing.Version,
-		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
-	})
-	shieldToolkit(store.System)
-	a := fyneapp.NewWithID(ID)
-	own := loadChoices(store.System, a.Storage().RootURI().Path())
-	u := newUI(a, own)
-	own.writeBy(&u.inTurn, u.warnUnchosen)
-	u.warnings.set(aboutOldOnes, own.warning())
-	u.practice.keepIn(practiceFile(a))
-	u.openFirst(name, func() {
-		if recording != "" {
-			u.recorder.open(recording, finding.TraceOptions{})
-		}
-	})
-	u.window.Show()
-	u.watch()
-	u.background(func() func() {
-		r, left, err := startRecovery(u.files, recoveryFolder(a))
-		return func() {
-			u.keepIn(r, err)
-			u.offer(left)
-			u.firstTour(name)
-		}
-	})
-	a.Run()
-}
-
-func recoveryFolder(a fyne.App) string {
-	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
-}
 
 // ui is the running program: one window on one job.
 type ui struct {

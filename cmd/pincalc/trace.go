@@ -27,12 +27,15 @@ error), and where true TDC is in the controller's angle (the TDC offset), found 
 how each compression slows the crank. What cannot be known is left out, with the
 reason.
 
-RECORDING is text as oscilloscopes and loggers export it (CSV), gzip or not, with 1
-to 8 channels; "-" reads standard input. Channels are found by what they show.
+RECORDING is text as oscilloscopes and loggers export it (CSV: samples, or a row at
+each change of level), what a sound card records (WAV) or what a logic analyser
+exports (VCD), each gzip or not, with 1 to 8 channels; "-" reads standard input.
+Which it is, is told by its content. Channels are found by what they show.
 Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 		example: `  pincalc trace demo cranking.csv
   pincalc trace demo cranking.csv.gz --crank "Channel 2"
-  pincalc trace demo samples.txt --interval 0.00002 --json`,
+  pincalc trace demo samples.txt --interval 0.00002 --json
+  pincalc trace demo sound.wav`,
 	}, func(out *bytes.Buffer, j opened) error {
 		t, err := readTrace(j.Job, recording, o, nil)
 		if err != nil {
@@ -66,7 +69,7 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 		if len(args) == 0 {
 			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 		}
-		return []string{"csv", "txt", "tsv", "gz"}, cobra.ShellCompDirectiveFilterFileExt
+		return []string{"csv", "txt", "tsv", "wav", "vcd", "gz"}, cobra.ShellCompDirectiveFilterFileExt
 	}
 	return cmd
 }

@@ -5,10 +5,12 @@ import (
 	"errors"
 	"io"
 	"math"
+	"time"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -39,6 +41,8 @@ type Trace struct {
 	Channels             []TraceChannel    `json:"channels"`
 	CamTeeth             []TraceCamTooth   `json:"cam_teeth"`
 	Compression          []TraceCylinder   `json:"relative_compression"` // empty when not known
+	Sensors              TraceSensors      `json:"sensors"`              // by the shapes of their signals
+	SensorProbability    TraceProbability  `json:"sensor_probability"`   // that they are what Sensors says
 	Seconds              float64           `json:"seconds"`
 	SampleRateHz         float64           `json:"sample_rate_hz"`
 	Ripple               *TraceRippleFound `json:"ripple"`
@@ -54,6 +58,19 @@ type Trace struct {
 type TraceWheel struct {
 	Positions int   `json:"positions"`
 	Missing   []int `json:"missing"`
+}
+
+// TraceSensors are the kinds of the sensors, "inductive" or "hall"; nil where no channel
+// shows the wheel.
+type TraceSensors struct {
+	Crank *string `json:"crank"`
+	Cam   *string `json:"cam"`
+}
+
+// TraceProbability is how probable the kinds are, 0.5 to 1.
+type TraceProbability struct {
+	Crank *float64 `json:"crank"`
+	Cam   *float64 `json:"cam"`
 }
 
 // TraceChannel is a channel of the recording.
@@ -99,14 +116,18 @@ type TraceEvidence struct {
 
 // TraceReader reads a recording's beginning: how it is written, its channels. It
 // is for showing them before the work begins; [ReadTrace] does both.
-func TraceReader(r io.Reader, o TraceOptions) (*trace.Reader, error) {
-	return trace.NewReader(r, trace.Options{IntervalS: o.IntervalS})
+func TraceReader(r io.Reader, o TraceOptions) (*samples.Reader, error) {
+	return samples.NewReader(r, samples.Options{IntervalS: o.IntervalS})
 }
 
 // TraceWork is what to do beside the reading; both may be nil.
 type TraceWork struct {
 	Progress func(bytes int64) // told the bytes of the file read so far, some hundred times a second
 	Picture  *trace.Picture    // is filled for drawing
+	// Glimpse is told what of the picture there is so far: soon after the beginning, ever more
+	// seldom, and once all is read and before it is known what it proves. The reading waits
+	// for it.
+	Glimpse func(*trace.Picture)
 }
 
 // ReadTrace reads a recording of the job's sensors to its end and says what it
@@ -124,23 +145,46 @@ func ReadTrace(ctx context.Context, j job.Job, r io.Reader, o TraceOptions, w Tr
 	if err != nil {
 		return Trace{}, err
 	}
-	var also func(*trace.Block)
-	if w.Picture != nil {
-		also = w.Picture.Add
-	}
-	c, err := trace.Collect(ctx, reader, w.Progress, also)
+	c, err := trace.Collect(ctx, reader, w.Progress, w.also())
 	if w.Picture != nil {
 		w.Picture.Finish()
 	}
 	if err != nil {
 		return Trace{}, err
 	}
+	if w.Picture != nil && w.Glimpse != nil {
+		w.Glimpse(w.Picture.Glimpse(glimpseBins))
+	}
 	a, err := c.Analyse(known)
 	if err != nil {
 		return Trace{}, err
 	}
-	a.Faults = append(a.Faults, reader.Faults()...)
+	a.Faults = append(a.Faults, trace.Noted(reader.Notes())...)
 	return newTrace(a, known), nil
+}
+
+// glimpseBins is how many stretches of time a glimpse has: more than a screen has columns.
+const glimpseBins = 1 << 14
+
+// firstGlimpse is when there is one: soon enough to be seen at once.
+const firstGlimpse = 100 * time.Millisecond
+
+// also is what is done with each block beside finding its edges; nil: nothing.
+func (w TraceWork) also() func(*samples.Block) {
+	switch {
+	case w.Picture == nil:
+		return nil
+	case w.Glimpse == nil:
+		return w.Picture.Add
+	}
+	begun, wait := time.Now(), firstGlimpse
+	return func(b *samples.Block) {
+		w.Picture.Add(b)
+		if since := time.Since(begun); since >= wait {
+			wait = 2 * since
+			w.Glimpse(w.Picture.Glimpse(glimpseBins))
+		}
+	}
 }
 
 // TraceKnown is what the job says of the engine a recording was taken on. It needs
@@ -158,8 +202,8 @@ func TraceKnown(j job.Job) (trace.Known, error) {
 		return k, missing("crank_wheel", "is missing: to read a recording give positions, missing, first_tooth_btdc_deg and sensor")
 	case !w.FirstToothBTDCDeg.Given:
 		return k, missing("crank_wheel.first_tooth_btdc_deg", "is missing: the controller's angle is counted from the first tooth")
-	case len(w.Missing) == 0:
-		return k, missing("crank_wheel.missing", "is empty: the teeth of a recording are counted from the gap")
+	case len(w.Missing) == 0 && CamWheelOf(j, e.Cycle()) == nil:
+		return k, missing("crank_wheel.missing", "is empty and there is no cam wheel: the teeth of a recording are counted from the gap, or, on a wheel without one, from the cam")
 	}
 	k.Crank, k.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
 	if k.Cam = CamWheelOf(j, e.Cycle()); k.Cam != nil {
@@ -227,6 +271,7 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 		ch := TraceChannel{Number: i + 1, Name: c.Name, Role: string(c.Role)}
 		if c.Role == trace.CrankSensor || c.Role == trace.CamSensor {
 			ch.Sensor, ch.Edge = c.Sensor.String(), "falling"
+			t.tellSensor(c)
 			if c.Rising {
 				ch.Edge = "rising"
 			}
@@ -248,6 +293,20 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 	}
 	t.say(known)
 	return t
+}
+
+// tellSensor tells which sensor a channel is of, and how probable that is.
+func (t *Trace) tellSensor(c trace.Channel) {
+	kind, probable := c.Sensor.String(), c.Hall
+	if c.Sensor == wheel.Inductive {
+		probable = 1 - c.Hall
+	}
+	probable = tidy(max(probable, 0.5), 1e4)
+	if c.Role == trace.CrankSensor {
+		t.Sensors.Crank, t.SensorProbability.Crank = &kind, &probable
+	} else {
+		t.Sensors.Cam, t.SensorProbability.Cam = &kind, &probable
+	}
 }
 
 // tidy rounds to so many parts of one: digits beyond are noise.

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/internal/sample"
@@ -184,5 +186,51 @@ func TestTraceHeadline(t *testing.T) {
 		if got := tr.Says.String(); !strings.Contains(got, c.want) {
 			t.Errorf("%s: %q", c.name, got)
 		}
+	}
+}
+
+// A recording is seen while it is being read: the file goes on only once it was.
+func TestTraceGlimpse(t *testing.T) {
+	signals, err := SignalsOf(sample.Demo(t), SignalOptions{Fault: Right})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := signals.WriteCSV(&text, Sampling{Cycles: 6, RateHz: 20000}); err != nil {
+		t.Fatal(err)
+	}
+	in, out := io.Pipe()
+	seen := make(chan struct{})
+	go func() {
+		all := text.Bytes()
+		half := bytes.LastIndexByte(all[:len(all)/2], '\n') + 1
+		out.Write(all[:half/2])
+		time.Sleep(firstGlimpse)
+		out.Write(all[half/2 : half])
+		select {
+		case <-seen:
+		case <-time.After(10 * time.Second):
+		}
+		out.Write(all[half:])
+		out.Close()
+	}()
+	glimpses := 0
+	var whole trace.Picture
+	var last *trace.Picture
+	_, err = ReadTrace(context.Background(), sample.Demo(t), in, TraceOptions{}, TraceWork{Picture: &whole, Glimpse: func(p *trace.Picture) {
+		if glimpses++; glimpses == 1 {
+			close(seen)
+		}
+		last = p
+		if _, to := p.Seconds(); !(to > 0.1) || p.Channels() != 3 || p.Whole(1).Empty() {
+			t.Errorf("a glimpse of %d channels up to %g s", p.Channels(), to)
+		}
+	}})
+	if err != nil || glimpses < 2 {
+		t.Errorf("%d glimpses, %v", glimpses, err)
+	}
+	_, end := whole.Seconds()
+	if _, to := last.Seconds(); to != end {
+		t.Errorf("the last glimpse ends at %g s of %g", to, end)
 	}
 }

@@ -87,7 +87,7 @@ func (t *Trace) say(known trace.Known) {
 	if m := a.TDC; m != nil && a.Modulo < known.Cycle {
 		t.Notes = append(t.Notes, Sentence{traceNoteModulo, map[string]any{"Modulo": fine(a.Modulo), "At": deg(m.Value), "More": deg(m.Value + a.Modulo), "Less": deg(m.Value - a.Modulo)}})
 	}
-	if a.Correlation != nil && a.CorrelationModulo < known.Cycle {
+	if a.Correlation != nil && a.CorrelationModulo < known.Cycle && a.CorrelationModulo == timing.Turn {
 		t.Notes = append(t.Notes, Sentence{Text: traceNoteHalf})
 	}
 	if p := a.Pressure; p != nil {
@@ -165,12 +165,16 @@ var traceFaults = map[trace.Kind]string{
 	trace.WheelDiffers:    "The crank wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
 	trace.WheelMirrored:   "The crank wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
 	trace.WheelRepeats:    "The crank wheel looks the same {{.N}} times in a turn: which tooth is which cannot be told.",
-	trace.CrankSensorKind: "The crank channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges lie is not known, so correlation and TDC are left out.",
+	trace.Broken:          "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. The gap still shows where the crankshaft is.",
+	trace.WheelByCam:      "The crank wheel looks the same {{.N}} times in a turn. The cam signal shows which tooth is which; the correlation is ambiguous by {{.Value}}°.",
+	trace.WheelSomewhere:  "The crank wheel looks the same {{.N}} times in a turn, and the cam signal does not show which tooth is which: the correlation is ambiguous by {{.Value}}°, and TDC cannot be found.",
+	trace.Wrapped:         "The voltage of channel {{.Name}} left the recorder's range and came back at its other end; samples corrected: {{.N}}.",
+	trace.CrankSensorKind: "The crank channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainties of correlation and TDC allow for it.",
 	trace.NoCamWheel:      "The job has no [cam_wheel] with teeth_cam_deg and first_tooth_btdc_deg: the correlation cannot be known.",
 	trace.NoCamChannel:    "No channel shows the cam wheel: the correlation cannot be known.",
 	trace.CamDiffers:      "The cam wheel recorded is not the job's ({{.N}} edges in a cycle, {{.Of}} teeth in the job): the correlation cannot be known.",
 	trace.CamAmbiguous:    "The cam's edges fit the job's wheel in more than one place: the correlation cannot be known.",
-	trace.CamSensorKind:   "The cam channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges lie is not known, so the correlation is left out.",
+	trace.CamSensorKind:   "The cam channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainty of the correlation allows for it.",
 	trace.CamPolarity:     "Which edge of a cam tooth comes first cannot be told: both fit the job's wheel, so the correlation is left out.",
 	trace.NoGeometry:      "Without bore_mm, stroke_mm, rod_mm and compression_ratio in [engine], true TDC cannot be found from the speed.",
 	trace.NoRipple:        "The crank's speed does not rise and fall as compression makes it: true TDC cannot be found.",
@@ -193,6 +197,12 @@ var traceFaults = map[trace.Kind]string{
 	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crank's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
 	trace.OddSpeed:        "{{.Value}} rpm is no speed of such an engine: is the time in the recording right?",
 	trace.CoarseTime:      "The recording has a sample only every {{.Value}}°; record faster for a surer answer.",
+	trace.LevelChanges:    "The recording holds a row at each change of level, not samples: a level was held until the next row.",
+	trace.Glitches:        "Pulses too short for a tooth were taken out of channel {{.Name}}: {{.N}}.",
+	trace.Coupled:         "Channel {{.Name}} was recorded through a capacitor (AC coupling), behind which levels die away in {{.Value}} ms: its edges were taken from the jumps.",
+	trace.SensorUntold:    "The crank channel holds levels: whether of a Hall sensor or made from an inductive sensor's signal cannot be told. The job's word was taken, and where on a tooth the edges lie is uncertain by half its width.",
+	trace.Sampling:        "The time between samples adds {{.Value}}° to the uncertainty of the correlation; record faster, or longer, for a surer answer.",
+	trace.CutOff:          "The file ends {{.Value}} s before the end that it states: it was cut off.",
 	trace.CutShort:        "The recording has more edges than can be kept: only the first {{.Value}} s were used.",
 }
 
@@ -245,6 +255,8 @@ func traceFault(f trace.Fault) Sentence {
 		case f.Value < 0.1:
 			text = traceMillisGuess
 		}
+	case trace.Sampling, trace.CutOff:
+		value.Decimals = 2
 	case trace.Running, trace.OddSpeed:
 		value.Decimals = 0
 	}

@@ -13,8 +13,8 @@ import (
 // any order. It ends early with the context's error when that is done, and
 // leaves no goroutine behind. draws below 1 make one.
 //
-// It is the one place of the arithmetic that starts goroutines: a hundred
-// thousand draws are more than a frame of the screen, and the chunks are
+// Of the arithmetic only this, and reading a recording ahead, starts goroutines: a
+// hundred thousand draws are more than a frame of the screen, and the chunks are
 // independent.
 func (s Sampler) Chances(ctx context.Context, draws int, seed uint64) (Tally, error) {
 	draws = max(draws, 1)

@@ -105,3 +105,18 @@ func TestOtherChannels(t *testing.T) {
 		t.Errorf("TDC %v", *a.TDC)
 	}
 }
+
+// A channel's name says what it is by words, not by letters.
+func TestNameRole(t *testing.T) {
+	for _, c := range []struct {
+		name, unit string
+		want       Role
+	}{
+		{"Channel A", "", Unknown}, {"Channel A", "V", Unknown}, {"Channel A", "A", StarterCurrent}, {"CH_A", "", Unknown}, {"Amplitude", "V", Unknown}, {"amps (clamp)", "", StarterCurrent},
+		{"Starter amp", "", StarterCurrent}, {"Kurbelwelle", "V", CrankSensor}, {"Nockenwelle", "V", CamSensor}, {"cigüeñal", "", CrankSensor}, {"árbol de levas", "", CamSensor}, {"Sample", "", Unknown},
+	} {
+		if got, _ := nameRole(c.name, c.unit); got != c.want {
+			t.Errorf("%q in %q is %q, want %q", c.name, c.unit, got, c.want)
+		}
+	}
+}

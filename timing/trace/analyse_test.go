@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/trace/simulate"
 	"pinphase.org/pinphase/timing/wheel"
 )
@@ -78,16 +79,17 @@ func TestAnalyseSays(t *testing.T) {
 		says        []Kind
 		correlation bool
 		tdc         bool
+		u           float64 // that the correlation may have at most, and must have to hold the truth; 0: it is known as usual
 	}{
 		{name: "sound", says: []Kind{TurnUnknown}, correlation: true, tdc: true},
 		{name: "swapped", change: func(c *tryout) { c.scope.Swapped = true }, names: []string{"crank", "cam"}, says: []Kind{Swapped}, correlation: true, tdc: true},
 		{name: "wrong wheel", known: func(k *Known) { k.Crank.Positions, k.Crank.Missing = 36, []int{36} }, says: []Kind{WheelDiffers}},
 		{name: "two teeth missing instead of one", known: func(k *Known) { k.Crank.Missing = []int{60} }, says: []Kind{WheelDiffers}},
 		{name: "back to front", change: func(c *tryout) { c.wheels = wheelUneven() }, known: func(k *Known) { k.Crank.Missing = []int{11, 17, 35, 36} }, says: []Kind{WheelMirrored}},
-		{name: "hall in the job, inductive recorded", known: func(k *Known) { k.CrankSensor = wheel.Hall }, says: []Kind{CrankSensorKind}},
-		{name: "inductive in the job, hall recorded", change: func(c *tryout) { c.wheels.CrankHall = true }, known: func(k *Known) { k.CrankSensor = wheel.Inductive }, says: []Kind{CrankSensorKind}},
-		{name: "cam inductive in the job, hall recorded", known: func(k *Known) { k.CamSensor = wheel.Inductive }, says: []Kind{CamSensorKind}, tdc: true},
-		{name: "cam hall in the job, inductive recorded", change: func(c *tryout) { c.wheels.CamHall = false }, known: func(k *Known) { k.CamSensor = wheel.Hall }, says: []Kind{CamSensorKind}, tdc: true},
+		{name: "hall in the job, inductive recorded", known: func(k *Known) { k.CrankSensor = wheel.Hall }, says: []Kind{CrankSensorKind}, correlation: true, tdc: true, u: 0.8},
+		{name: "inductive in the job, hall recorded", change: func(c *tryout) { c.wheels.CrankHall = true }, known: func(k *Known) { k.CrankSensor = wheel.Inductive }, says: []Kind{CrankSensorKind}, correlation: true, tdc: true, u: 0.8},
+		{name: "cam inductive in the job, hall recorded", known: func(k *Known) { k.CamSensor = wheel.Inductive }, says: []Kind{CamSensorKind}, correlation: true, tdc: true, u: 5.7},
+		{name: "cam hall in the job, inductive recorded", change: func(c *tryout) { c.wheels.CamHall = false }, known: func(k *Known) { k.CamSensor = wheel.Hall }, says: []Kind{CamSensorKind}, correlation: true, tdc: true, u: 4.1},
 		{name: "another cam wheel", known: func(k *Known) { k.Cam.Teeth = []timing.CamDeg{0, 20, 200} }, says: []Kind{CamDiffers}, tdc: true},
 		{name: "a cam wheel that repeats", change: func(c *tryout) { c.wheels.Cam = []float64{0, 90, 180, 270} }, says: []Kind{CamAmbiguous}, tdc: true},
 		{name: "no cam wheel in the job", known: func(k *Known) { k.Cam = nil }, says: []Kind{NoCamWheel}, tdc: true},
@@ -97,7 +99,7 @@ func TestAnalyseSays(t *testing.T) {
 		{name: "no measures of the engine", known: func(k *Known) { k.Engine = nil }, says: []Kind{NoGeometry}, correlation: true},
 		{name: "two turns", change: func(c *tryout) { c.seconds = 0.8 }, says: []Kind{FewCycles}, correlation: true},
 		{name: "dropouts", change: func(c *tryout) { c.scope.Dropouts, c.scope.DropS, c.seconds = 2, 0.02, 6 }, says: []Kind{Thread}, correlation: true, tdc: true},
-		{name: "a lost tooth", change: func(c *tryout) { c.wheels.Missing = []int{20, 59, 60} }, known: func(k *Known) { k.Crank.Missing = []int{59, 60} }, says: []Kind{WheelDiffers}},
+		{name: "a lost tooth", change: func(c *tryout) { c.wheels.Missing = []int{20, 59, 60} }, known: func(k *Known) { k.Crank.Missing = []int{59, 60} }, says: []Kind{Broken}, correlation: true, tdc: true},
 	} {
 		c := fourCylinders()
 		if k.change != nil {
@@ -119,6 +121,12 @@ func TestAnalyseSays(t *testing.T) {
 		}
 		if (a.Correlation != nil) != k.correlation || (a.TDC != nil) != k.tdc {
 			t.Errorf("%s: correlation %v, TDC %v; %+v", k.name, a.Correlation, a.TDC, a.Faults)
+		}
+		if k.u > 0 && a.Correlation != nil {
+			if u := float64(a.Correlation.U); u > k.u || math.Abs(float64(a.Correlation.Value)+20) > 2*u {
+				t.Errorf("%s: correlation %v, should be -20, known to %g", k.name, a.Correlation, k.u)
+			}
+			continue
 		}
 		if a.Correlation != nil && math.Abs(float64(a.Correlation.Value)+20) > 0.3 || a.TDC != nil && math.Abs(float64(a.TDC.Value)+20) > 3 {
 			t.Errorf("%s: correlation %v, TDC %v, both should be -20", k.name, a.Correlation, a.TDC)
@@ -229,7 +237,7 @@ func TestPicture(t *testing.T) {
 	values[n/2] = math.NaN()
 	var p Picture
 	for from := 0; from < n; from += 5000 {
-		b := Block{Values: [][]float64{values[from:min(from+5000, n)]}}
+		b := samples.Block{Values: [][]float64{values[from:min(from+5000, n)]}}
 		for i := range b.Values[0] {
 			b.Time = append(b.Time, float64(from+i)*dt)
 		}
@@ -271,15 +279,15 @@ func TestRecordingFromText(t *testing.T) {
 	if err := s.WriteCSV(&text, 5, "CAM SENSOR", "crank"); err != nil {
 		t.Fatal(err)
 	}
-	r, err := NewReader(&text, Options{})
+	r, err := samples.NewReader(&text, samples.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	samples, err := Collect(context.Background(), r, nil, nil)
+	collected, err := Collect(context.Background(), r, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := samples.Analyse(known)
+	a, err := collected.Analyse(known)
 	if err != nil || a.Correlation == nil || math.Abs(float64(a.Correlation.Value)+20) > 0.3 || kinds(a)[Swapped] != 2 {
 		t.Errorf("%v, %+v", err, a)
 	}

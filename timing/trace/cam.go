@@ -23,13 +23,15 @@ type CamTooth struct {
 type camMatch struct {
 	teeth     []CamTooth
 	cycles    float64
-	late      float64 // mean, wrapped into half a turn either way
+	late      float64 // mean, wrapped into half the way either way after which the crank wheel looks the same
 	u         float64
-	shift     float64 // what must be added to a run's angle to make it the controller's in the whole cycle
+	sampling  float64 // part of u: what the time between samples adds
+	told      float64 // part of u: what the passings themselves tell, without what is taken of all sensors alike
+	shift     float64 // what must be added to a run's angle to make it the controller's in the whole cycle: as many of those ways
 	fit       float64 // root mean square by which the teeth miss the wheel after the mean is taken off
 	matched   int
-	ambiguous bool // another way to lay the teeth on the wheel fits as well, not half a turn away
-	eitherWay bool // the wheel looks the same after half its turn: turns of the crank cannot be told apart
+	ambiguous bool // another way to lay the teeth on the wheel fits as well, and the crank wheel looks otherwise there
+	eitherWay bool // another way fits as well where the crank wheel looks the same: those places cannot be told apart
 }
 
 // Limits of matching, by trial.
@@ -76,10 +78,10 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 		}
 		group := around[from:i]
 		from = i
-		if float64(len(group)) < leastShare*cycles-1 || len(group) < 1 {
+		middle := group[len(group)/2]
+		if float64(len(group)) < leastShare*k.passes(middle, cycle) {
 			continue
 		}
-		middle := group[len(group)/2]
 		var kept []float64
 		for _, a := range group {
 			if math.Abs(a-middle) < clusterGap/2 {
@@ -104,6 +106,12 @@ func camTeeth(k clock, edges []float64, cycle float64) (teeth []CamTooth, cycles
 	return teeth, cycles
 }
 
+// passes is how often an angle of the cycle comes by.
+func (k clock) passes(angle, cycle float64) float64 {
+	from, to := k.angle[0], k.angle[len(k.angle)-1]
+	return math.Floor((to-angle)/cycle) - math.Ceil((from-angle)/cycle) + 1
+}
+
 func meanAndDeviation(v []float64) (mean, deviation float64) {
 	for _, x := range v {
 		mean += x
@@ -118,7 +126,8 @@ func meanAndDeviation(v []float64) (mean, deviation float64) {
 // matchCam lays the seen teeth on the job's wheel in every way there is and keeps
 // the way that explains most teeth, of those the one that fits best. ok is false
 // when none explains the teeth.
-func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
+func matchCam(teeth []CamTooth, c wheel.Cam, f frame) (m camMatch, ok bool) {
+	fold, reach := f.fold, matchReach+2.5*f.between
 	cycle := float64(c.Cycle)
 	expected := make([]float64, len(c.Teeth))
 	for j := range c.Teeth {
@@ -138,7 +147,7 @@ func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
 			for i, s := range teeth {
 				w.of[i] = -1
 				for j := range expected {
-					if d := signed(s.At-expected[j]-guess, cycle); math.Abs(d) < matchReach {
+					if d := signed(s.At-expected[j]-guess, cycle); math.Abs(d) < reach {
 						w.of[i] = j
 						offs = append(offs, d)
 						w.matched++
@@ -162,8 +171,8 @@ func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
 	}
 	b := ways[best]
 	m.matched, m.fit = b.matched, b.fit
-	m.late = signed(b.late, min(cycle, 360))
-	m.shift = m.late - b.late // 0 or a turn, either way round
+	m.late = signed(b.late, min(cycle, fold))
+	m.shift = m.late - b.late
 	if math.Abs(m.shift) < 1 {
 		m.shift = 0
 	}
@@ -180,8 +189,8 @@ func matchCam(teeth []CamTooth, c wheel.Cam) (m camMatch, ok bool) {
 		}
 		away := signed(w.late-b.late, cycle)
 		switch {
-		case math.Abs(away) < matchReach:
-		case cycle > 360 && math.Abs(math.Abs(away)-360) < matchReach:
+		case math.Abs(away) < reach:
+		case fold < cycle && math.Abs(signed(away, fold)) < min(reach, fold/5):
 			m.eitherWay = true
 		default:
 			m.ambiguous = true
@@ -199,8 +208,9 @@ func signed(d, cycle float64) float64 {
 
 // uncertainty settles the match's standard uncertainty: from how far the teeth
 // disagree about the mean, from the scatter of the passings, and from what no
-// average takes off, that sensors and wheels are not made exactly.
-func (m *camMatch) uncertainty(sampleDeg float64) {
+// average takes off, that sensors and wheels are not made exactly; level is what comes
+// of not knowing exactly at which voltage a tooth passes.
+func (m *camMatch) uncertainty(sampleDeg, level float64) {
 	var of, single []float64
 	for _, t := range m.teeth {
 		if t.Tooth > 0 {
@@ -220,5 +230,7 @@ func (m *camMatch) uncertainty(sampleDeg float64) {
 	if n*cycles < 6 {
 		few = 1.5 // so few passings do not show how far they scatter
 	}
-	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU)
+	m.sampling = few * math.Sqrt(sampling)
+	m.told = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU)
+	m.u = few * math.Sqrt(between*between/n+within+sampling+camFloorU*camFloorU+wheelFloorU*wheelFloorU+level*level)
 }

@@ -1,49 +1,88 @@
 package trace
 
-import "math"
+import (
+	"math"
+	"sort"
 
-// even replaces times that lie on a straight line but for the rounding of their
-// last digit by that line: a time written too coarsely would make the teeth look
-// uneven. Times that are truly uneven stay as they are.
-func (r *Reader) even(t []float64) {
-	n := len(t)
-	if n < 8 {
-		return
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/follow"
+	"pinphase.org/pinphase/timing/wheel"
+)
+
+// Run is a stretch of a recording over which every tooth is known.
+type Run = follow.Run
+
+// Slip is a tooth that was lost, or an edge too many.
+type Slip = follow.Slip
+
+// clock gives the controller's angle at any time of a run.
+type clock struct {
+	t     []float64
+	angle []float64 // degrees, rising
+	slope []float64 // degrees per second at each tooth
+}
+
+// clockOf returns the clock of a run: tooth by tooth as the wheel says, between
+// teeth along a cubic whose slope at each tooth is that of the parabola through it
+// and its neighbours. A straight line would be wrong by half a degree in a gap
+// where the speed changes by a sixth.
+func clockOf(r Run, c wheel.Crank) clock {
+	k := clock{t: r.Time, angle: make([]float64, len(r.At)), slope: make([]float64, len(r.At))}
+	for i, at := range r.At {
+		k.angle[i] = float64(-c.FirstToothBTDC) + float64(timing.Turn)*float64(at)/float64(c.Positions)
 	}
-	mean, slope := line(t)
-	step := math.Pow10(r.least) * r.format.TimeUnit
-	start := mean - slope*float64(n-1)/2
-	most := 0.6*step + 1e-12*math.Abs(mean)
-	for i, x := range t {
-		if math.Abs(x-(start+slope*float64(i))) > most {
-			return
+	n := len(k.t)
+	speed := func(i int) float64 { return (k.angle[i+1] - k.angle[i]) / (k.t[i+1] - k.t[i]) }
+	for i := range k.slope {
+		switch {
+		case i == 0:
+			k.slope[i] = speed(0)
+		case i == n-1:
+			k.slope[i] = speed(n - 2)
+		default:
+			before, after := k.t[i]-k.t[i-1], k.t[i+1]-k.t[i]
+			k.slope[i] = (speed(i-1)*after + speed(i)*before) / (before + after)
 		}
 	}
-	for i := range t {
-		t[i] = start + slope*float64(i)
-	}
+	return k
 }
 
-// line fits a straight line to values at 0, 1, 2, ... and returns its value in
-// the middle and its slope. Sums are taken of the values less the first, so that they
-// lose nothing, and of every second one apart, so that one addition need not wait for
-// the other.
-func line(v []float64) (mean, slope float64) {
-	n, zero := float64(len(v)), v[0]
-	var sum, moment [2]float64
-	at := 0.0
-	for ; len(v) >= 2; v = v[2:] {
-		x, y := v[0]-zero, v[1]-zero
-		sum[0] += x
-		sum[1] += y
-		moment[0] += at * x
-		moment[1] += (at + 1) * y
-		at += 2
+// at returns the controller's angle at a time, and false outside the run.
+func (k clock) at(t float64) (angle float64, ok bool) {
+	n := len(k.t)
+	if n < 2 || t < k.t[0] || t > k.t[n-1] {
+		return math.NaN(), false
 	}
-	if len(v) > 0 {
-		sum[0] += v[0] - zero
-		moment[0] += at * (v[0] - zero)
-	}
-	total := sum[0] + sum[1]
-	return zero + total/n, (moment[0] + moment[1] - total*(n-1)/2) * 12 / (n * (n*n - 1))
+	i := min(max(sort.SearchFloat64s(k.t, t)-1, 0), n-2)
+	h := k.t[i+1] - k.t[i]
+	x := (t - k.t[i]) / h
+	y := 1 - x
+	// Cubic Hermite form.
+	return k.angle[i]*y*y*(1+2*x) + k.angle[i+1]*x*x*(3-2*x) + h*x*y*(k.slope[i]*y-k.slope[i+1]*x), true
 }
+
+// doubt is how far the angle between teeth is uncertain, as a root mean square in
+// degrees: halfway between teeth, by what the cubic of the four teeth round it says
+// otherwise. Of a wheel with few teeth it is degrees.
+func (k clock) doubt() float64 {
+	sum, n := 0.0, 0.0
+	for i := 1; i+2 < len(k.t); i++ {
+		t := (k.t[i] + k.t[i+1]) / 2
+		angle, _ := k.at(t)
+		other := 0.0
+		for a := i - 1; a <= i+2; a++ { // Lagrange's form
+			weight := 1.0
+			for b := i - 1; b <= i+2; b++ {
+				if b != a {
+					weight *= (t - k.t[b]) / (k.t[a] - k.t[b])
+				}
+			}
+			other += weight * k.angle[a]
+		}
+		sum += square(angle - other)
+		n++
+	}
+	return math.Sqrt(sum / max(n, 1))
+}
+
+func square(x float64) float64 { return x * x }

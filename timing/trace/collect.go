@@ -5,8 +5,10 @@ import (
 	"errors"
 	"io"
 	"math"
+	"slices"
 
-	"pinphase.org/pinphase/timing/wheel"
+	"pinphase.org/pinphase/timing/trace/edges"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // Collector takes the samples of a recording and keeps of each channel its
@@ -18,85 +20,46 @@ type Collector struct {
 	channels []channel
 	first    float64
 	last     float64
-	samples  int64
-	room     int     // for so many edges more
+	count    int64   // of samples
+	room     int     // for so many edges
+	stepped  bool    // levels hold from each row to the next
 	full     float64 // when there was no more room; 0: never
 }
 
 // channel is what is kept of one.
 type channel struct {
+	edges  edges.Finder
 	values histogram
-	rough  roughness
-	levels [smoothings]level
 	thin   thinned
 	lost   int64 // samples that were out of range or left empty
 	skip   int
+	held   held
+	sound  [2][]float64 // times and values of a block that has lost samples, without them
 }
 
-// smoothings is at how many degrees of smoothing edges are looked for: in the
-// samples themselves and in means of 4, 16 and 64. Which serves best depends on the
-// noise and on how many samples a tooth has, and is known only at the end.
-const smoothings = 4
+// mostEdges bounds the edges that are kept of a whole recording, at all degrees of
+// smoothing, and with them the memory: enough for half an hour of cranking.
+const mostEdges = 6 << 20
 
-// level looks for edges in the means of so many samples.
-type level struct {
-	of                 int
-	inductive, hall    detector
-	n                  int
-	sumTime, sumValues float64
-	meanT, meanV       []float64
-}
-
-// add takes samples and hands their means on; a lost sample loses its mean.
-func (l *level) add(t, v []float64, dt, noise float64, room *int) {
-	noise /= math.Sqrt(float64(l.of))
-	l.inductive.noise, l.hall.noise = noise, noise
-	if l.of > 1 {
-		l.meanT, l.meanV = l.meanT[:0], l.meanV[:0]
-		for i, x := range v {
-			l.sumTime += t[i]
-			l.sumValues += x // NaN stays NaN
-			if l.n++; l.n == l.of {
-				l.meanT, l.meanV = append(l.meanT, l.sumTime/float64(l.n)), append(l.meanV, l.sumValues/float64(l.n))
-				l.n, l.sumTime, l.sumValues = 0, 0, 0
-			}
-		}
-		t, v, dt = l.meanT, l.meanV, dt*float64(l.of)
-	}
-	l.inductive.add(t, v, dt, room)
-	l.hall.add(t, v, dt, room)
-}
-
-// detector is the one for a sensor.
-func (l *level) detector(s wheel.Sensor) *detector {
-	if s == wheel.Hall {
-		return &l.hall
-	}
-	return &l.inductive
-}
-
-// NewCollector takes channels with these names and units, "" where not known.
-func NewCollector(names, units []string) *Collector {
-	c := &Collector{names: names, units: units, channels: make([]channel, len(names)), first: math.NaN(), room: mostEdges}
+// NewCollector takes the samples of these channels.
+func NewCollector(channels []samples.Channel) *Collector {
+	c := &Collector{channels: make([]channel, len(channels)), first: math.NaN(), room: mostEdges}
 	for i := range c.channels {
-		for k := range c.channels[i].levels {
-			l := &c.channels[i].levels[k]
-			l.of, l.hall.levels = 1<<(2*k), true
-		}
+		c.names, c.units = append(c.names, channels[i].Name), append(c.units, channels[i].Unit)
 	}
 	return c
 }
 
 // Add takes the next samples.
-func (c *Collector) Add(b *Block) {
+func (c *Collector) Add(b *samples.Block) {
 	n := len(b.Time)
 	if n == 0 {
 		return
 	}
-	if c.samples == 0 {
+	if c.count == 0 {
 		c.first, c.last = b.Time[0], b.Time[0]
 	}
-	c.samples += int64(n)
+	c.count += int64(n)
 	dt := (b.Time[n-1] - b.Time[0]) / float64(max(n-1, 1))
 	if n == 1 {
 		dt = b.Time[0] - c.last
@@ -104,20 +67,26 @@ func (c *Collector) Add(b *Block) {
 	if !(dt > 0) {
 		dt = 1e-6
 	}
+	c.stepped = b.Steps
+	edges := 0
 	for i := range c.channels {
-		c.channels[i].add(b.Time, b.Values[i], c.first, dt, &c.room)
+		c.channels[i].add(b.Time, b.Values[i], c.first, dt, b.Steps, c.full == 0)
+		edges += c.channels[i].edges.Count()
 	}
-	if c.room <= 0 && c.full == 0 {
+	if edges >= c.room && c.full == 0 {
 		c.full = b.Time[n-1] - c.first
 	}
 	c.last = b.Time[n-1]
 }
 
-func (c *channel) add(t, v []float64, first, dt float64, room *int) {
-	c.rough.add(v, dt)
-	for k := range c.levels {
-		c.levels[k].add(t, v, dt, c.rough.noise(), room)
+// add takes samples, or with steps levels that hold each until the next. roomy: edges are
+// still sought.
+func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
+	if steps {
+		c.change(t, v, first, roomy)
+		return
 	}
+	before := c.lost
 	for i, x := range v {
 		if x != x {
 			c.lost++
@@ -129,44 +98,29 @@ func (c *channel) add(t, v []float64, first, dt float64, room *int) {
 			c.values.add(x)
 		}
 	}
+	if !roomy {
+		return
+	}
+	if c.lost > before {
+		c.sound[0], c.sound[1] = c.sound[0][:0], c.sound[1][:0]
+		for i, x := range v {
+			if x == x {
+				c.sound[0], c.sound[1] = append(c.sound[0], t[i]), append(c.sound[1], x)
+			}
+		}
+		t, v = c.sound[0], c.sound[1]
+	}
+	c.edges.Add(t, v, dt)
 }
 
-// kind tells what a channel's values look like.
-type kind int
-
-const (
-	flat    kind = iota
-	twoStep      // two levels
-	waving       // anything else that moves
-)
-
-// kind judges by the spread of the values: a Hall sensor dwells at two levels.
-func (c *channel) kind() kind {
+// flat tells whether a channel does not move.
+func (c *channel) flat() bool {
 	if c.values.n == 0 {
-		return flat
+		return true
 	}
 	lo, hi := c.values.quantile(0.005), c.values.quantile(0.995)
 	span := hi - lo
-	if !(span > 0) || span < 1e-9*math.Max(math.Abs(lo), math.Abs(hi)) {
-		return flat
-	}
-	low, high := c.values.within(lo-span, lo+0.2*span), c.values.within(hi-0.2*span, hi+span)
-	if low+high > 0.85 && low > 0.02 && high > 0.02 {
-		return twoStep
-	}
-	return waving
-}
-
-// noise is the standard deviation of the channel's noise from sample to sample.
-func (c *channel) noise() float64 { return c.rough.noise() }
-
-// pulses tells whether the channel is clearly one of pulses to both sides of a
-// level at which it mostly stays, as an inductive cam sensor's is.
-func (c *channel) pulses() bool {
-	rest := c.values.quantile(0.5)
-	up := c.values.quantile(0.995) - rest - 2.6*c.noise()
-	down := rest - c.values.quantile(0.005) - 2.6*c.noise()
-	return min(up, down) > 0.4*max(up, down) && min(up, down) > 3*c.noise()
+	return !(span > 0) || span < 1e-9*math.Max(math.Abs(lo), math.Abs(hi))
 }
 
 // thinned keeps means over short stretches of time. When there are too many, two
@@ -189,21 +143,27 @@ func (s *thinned) add(t, x float64) {
 	}
 	i := int(t / s.width)
 	if i != s.at {
-		s.flush()
 		for i >= thinMost {
+			s.flush()
 			s.halve()
 			i = int(t / s.width)
 		}
-		if i < s.at { // times that were evened out may step back by a hair
-			i = s.at
-		}
+	}
+	s.addFor(i, x, 1)
+}
+
+// addFor adds a value to stretch i, by a weight.
+func (s *thinned) addFor(i int, x, weight float64) {
+	if i != s.at {
+		s.flush()
+		i = max(i, s.at) // times that were evened out may step back by a hair
 		for len(s.mean) < i {
 			s.mean = append(s.mean, float32(math.NaN()))
 		}
 		s.at = i
 	}
-	s.sum += x
-	s.n++
+	s.sum += x * weight
+	s.n += weight
 }
 
 func (s *thinned) flush() {
@@ -245,29 +205,41 @@ func (s *thinned) value(t float64) float64 {
 	return float64(s.mean[i])*(1-part) + float64(s.mean[i+1])*part
 }
 
+// rest is where the signal mostly is: its median, and as a share, 0 and 1 being where it
+// is least and most; NaN where it does not move.
+func (s *thinned) rest() (share, value float64) {
+	var v []float64
+	for i := 0; i < len(s.mean); i += max(len(s.mean)/4096, 1) {
+		if x := float64(s.mean[i]); x == x {
+			v = append(v, x)
+		}
+	}
+	if len(v) < 20 {
+		return math.NaN(), math.NaN()
+	}
+	slices.Sort(v)
+	lo, hi := v[len(v)/200], v[len(v)-1-len(v)/200]
+	if !(hi > lo) {
+		return math.NaN(), math.NaN()
+	}
+	return (v[len(v)/2] - lo) / (hi - lo), v[len(v)/2]
+}
+
 // Collect reads a whole recording. progress, when not nil, is told the bytes read
 // so far after every block; the work ends early with the context's error.
-func Collect(ctx context.Context, r *Reader, progress func(bytes int64), also func(*Block)) (*Collector, error) {
-	c := NewCollector(r.Names(), r.channelUnits())
-	var b Block
-	for {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		err := r.Read(&b)
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, err
-		}
-		c.Add(&b)
+func Collect(ctx context.Context, r *samples.Reader, progress func(bytes int64), also func(*samples.Block)) (*Collector, error) {
+	c := NewCollector(r.Channels())
+	err := ahead(ctx, r, func(b *samples.Block, bytes int64) {
+		c.Add(b)
 		if also != nil {
-			also(&b)
+			also(b)
 		}
 		if progress != nil {
-			progress(r.Bytes())
+			progress(bytes)
 		}
+	})
+	if !errors.Is(err, io.EOF) {
+		return nil, err
 	}
 	c.finish()
 	return c, nil
@@ -277,14 +249,6 @@ func Collect(ctx context.Context, r *Reader, progress func(bytes int64), also fu
 func (c *Collector) finish() {
 	for i := range c.channels {
 		c.channels[i].thin.flush()
+		c.channels[i].edges.Finish()
 	}
-}
-
-// channelUnits are the units of the channels, "" where the file gives none.
-func (r *Reader) channelUnits() []string {
-	var list []string
-	for _, i := range r.format.Channels {
-		list = append(list, r.format.Units[i])
-	}
-	return list
 }

@@ -16,10 +16,14 @@
 //   - A tooth passes an inductive sensor at the zero crossing at its centre, a Hall
 //     sensor at its leading edge.
 //
-// The way of a recording: a [Reader] reads its text in blocks; a [Collector] takes
+// The way of a recording: a [samples.Reader] reads its file in blocks; a [Collector] takes
 // the blocks and keeps only the edges of each channel and a thinned copy; [Collector.Analyse]
 // finds which channel is which, follows the teeth, places the cam's edges and fits
 // the speed ripple. Memory does not grow with the sampling rate.
+//
+// [Collect] alone starts a goroutine, which reads ahead while what was read is kept: a
+// long recording is parsed and kept at the same time on two processors. The goroutine has
+// nothing but the reader and the blocks on the way, and ends with the recording.
 //
 // What cannot be known is left out with its reason, a [Fault].
 package trace

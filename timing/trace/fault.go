@@ -2,6 +2,7 @@ package trace
 
 import (
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // Errors of a recording that can be read and proves nothing.
@@ -16,41 +17,51 @@ type Kind string
 
 // The kinds. Those of the first group leave something unknown.
 const (
-	WheelDiffers    Kind = "wheel differs"        // Found is not the job's
-	WheelMirrored   Kind = "wheel back to front"  // Found is the job's seen from the other side
-	WheelRepeats    Kind = "wheel repeats"        // N times in a turn
-	CrankSensorKind Kind = "crank sensor differs" // Name is what it looks like
-	NoCamWheel      Kind = "no cam wheel in job"  //
-	NoCamChannel    Kind = "no cam channel"       //
-	CamDiffers      Kind = "cam differs"          // N teeth seen, Of in the job
-	CamAmbiguous    Kind = "cam ambiguous"        //
-	CamSensorKind   Kind = "cam sensor differs"   // Name
-	CamPolarity     Kind = "cam polarity"         // which slope begins a tooth cannot be told
-	NoGeometry      Kind = "no geometry"          // bore, stroke, rod, ratio missing
-	NoRipple        Kind = "no ripple"            // the speed does not ripple enough, or not like compression
-	Running         Kind = "running"              // Value rpm
-	RippleSides     Kind = "ripple ambiguous"     // fits in two places
-	StrangeRipple   Kind = "ripple strange"       // has not compression's shape: top dead centre is near where the crank is slowest
-	FewCycles       Kind = "few cycles"           // N
-	TurnUnknown     Kind = "turn unknown"         // half-turned cam cannot be told
-	Unidentified    Kind = "unidentified"         // Name: a channel that is not used
-	Dead            Kind = "dead"                 // Name: a channel that does not move
-	Swapped         Kind = "swapped"              // Name is the Other sensor, though its name says the opposite
-	TwoCranks       Kind = "two cranks"           // Name is used, Other is alike
-	Lost            Kind = "tooth lost"           // Time, N of them
-	Extra           Kind = "edge too many"        // Time, N of them
-	Thread          Kind = "thread lost"          // N stretches
-	CamTeethMissing Kind = "cam teeth missing"    // N of Of seen
-	CamTeethExtra   Kind = "cam edges too many"   // N
-	TimeUnit        Kind = "time unit assumed"    // Value seconds
-	BadRows         Kind = "rows unreadable"      // N, Of is the first one's line
-	OutOfRange      Kind = "samples out of range" // Name, N
-	HalfTurned      Kind = "half turn"            // the cam is half a turn out
-	WeakCylinder    Kind = "weak cylinder"        // N, Value over the strongest
-	PressureDiffers Kind = "pressure differs"     // Value degrees from what the ripple says
-	OddSpeed        Kind = "odd speed"            // Value rpm
-	CoarseTime      Kind = "sampled too coarsely" // Value degrees
-	CutShort        Kind = "only its first part"  // Value seconds
+	WheelDiffers    Kind = "wheel differs"                 // Found is not the job's
+	WheelMirrored   Kind = "wheel back to front"           // Found is the job's seen from the other side
+	WheelRepeats    Kind = "wheel repeats"                 // N times in a turn
+	WheelByCam      Kind = "wheel repeats, cam tells"      // N times in a turn, Value degrees apart
+	WheelSomewhere  Kind = "wheel repeats, place not told" // the same; the cam looks the same too
+	CrankSensorKind Kind = "crank sensor differs"          // Name is what it looks like
+	NoCamWheel      Kind = "no cam wheel in job"           //
+	NoCamChannel    Kind = "no cam channel"                //
+	CamDiffers      Kind = "cam differs"                   // N teeth seen, Of in the job
+	CamAmbiguous    Kind = "cam ambiguous"                 //
+	CamSensorKind   Kind = "cam sensor differs"            // Name
+	CamPolarity     Kind = "cam polarity"                  // which slope begins a tooth cannot be told
+	NoGeometry      Kind = "no geometry"                   // bore, stroke, rod, ratio missing
+	NoRipple        Kind = "no ripple"                     // the speed does not ripple enough, or not like compression
+	Running         Kind = "running"                       // Value rpm
+	RippleSides     Kind = "ripple ambiguous"              // fits in two places
+	StrangeRipple   Kind = "ripple strange"                // has not compression's shape: top dead centre is near where the crank is slowest
+	FewCycles       Kind = "few cycles"                    // N
+	TurnUnknown     Kind = "turn unknown"                  // half-turned cam cannot be told
+	Unidentified    Kind = "unidentified"                  // Name: a channel that is not used
+	Dead            Kind = "dead"                          // Name: a channel that does not move
+	Swapped         Kind = "swapped"                       // Name is the Other sensor, though its name says the opposite
+	TwoCranks       Kind = "two cranks"                    // Name is used, Other is alike
+	Broken          Kind = "tooth broken"                  // N is its position
+	Lost            Kind = "tooth lost"                    // Time, N of them
+	Extra           Kind = "edge too many"                 // Time, N of them
+	Thread          Kind = "thread lost"                   // N stretches
+	CamTeethMissing Kind = "cam teeth missing"             // N of Of seen
+	CamTeethExtra   Kind = "cam edges too many"            // N
+	TimeUnit             = Kind(samples.TimeUnit)          // Value seconds
+	BadRows              = Kind(samples.BadRows)           // N, Of is the first one's line
+	Wrapped         Kind = "samples wrapped"               // Name, N
+	OutOfRange      Kind = "samples out of range"          // Name, N
+	HalfTurned      Kind = "half turn"                     // the cam is half a turn out
+	WeakCylinder    Kind = "weak cylinder"                 // N, Value over the strongest
+	PressureDiffers Kind = "pressure differs"              // Value degrees from what the ripple says
+	OddSpeed        Kind = "odd speed"                     // Value rpm
+	CoarseTime      Kind = "sampled too coarsely"          // Value degrees
+	LevelChanges    Kind = "level changes"                 // the file has no samples but changes of level
+	Glitches        Kind = "glitches"                      // Name, N taken out
+	Coupled         Kind = "coupled"                       // Name, Value milliseconds: levels behind a capacitor
+	SensorUntold    Kind = "sensor not told"               // levels: the job's word is taken for the sensor
+	Sampling        Kind = "sampling"                      // Value degrees that it adds to the correlation's uncertainty, more than sensors and wheels do
+	CutOff               = Kind(samples.CutOff)            // Value seconds
+	CutShort        Kind = "only its first part"           // Value seconds
 )
 
 // Fault is something about a recording that must be said: why a result is
@@ -65,9 +76,19 @@ type Fault struct {
 	Found Pattern
 }
 
+// Noted are the faults that the reading of a file notes.
+func Noted(notes []samples.Note) []Fault {
+	var list []Fault
+	for _, n := range notes {
+		list = append(list, Fault{Kind: Kind(n.Kind), N: n.N, Of: n.Of, Value: n.Value})
+	}
+	return list
+}
+
 // Kinds returns every kind.
 func Kinds() []Kind {
-	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
-		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Lost, Extra, Thread,
-		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort}
+	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
+		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, Lost, Extra, Thread,
+		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
+		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}
 }

@@ -7,14 +7,23 @@ import (
 	"pinphase.org/pinphase/timing/wheel"
 )
 
+// frame is what is known of where the crank's angle is counted from.
+type frame struct {
+	fold float64 // the angle after which the crank wheel looks the same
+	u    float64 // standard uncertainty: where on a tooth its edge lies
+	pull float64 // how far the teeth beside a gap were out of place, degrees
+	// between is how far the angle between teeth is uncertain, degrees.
+	between float64
+}
+
 // findCam finds the cam sensor's channel, places its edges and matches them to the
 // job's wheel. It returns for each run what must be added to its angle to be that
 // of the whole cycle, NaN where that is not known.
-func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank reading, sampleDeg float64, sound bool) []float64 {
+func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int, sampleDeg float64, f frame) []float64 {
 	parity := make([]float64, len(clocks))
 	for i := range parity {
 		parity[i] = math.NaN()
-		if known.Cycle == timing.Turn {
+		if known.Cycle == timing.Deg(f.fold) {
 			parity[i] = 0
 		}
 	}
@@ -28,39 +37,13 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 			longest = i
 		}
 	}
-	best := camReading{channel: -1}
-	for i := range c.channels {
-		if i == crank.channel || a.Channels[i].Flat || known.CamName != "" && !c.called(i, known.CamName) {
-			continue
-		}
-		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
-			continue
-		}
-		r := readCam(&c.channels[i], i, clocks[longest], *known.Cam, known.CamSensor, sampleDeg)
-		if !r.ok { // as the other sensor's, to say so
-			if o := readCam(&c.channels[i], i, clocks[longest], *known.Cam, wheel.Inductive+wheel.Hall-known.CamSensor, sampleDeg); o.ok {
-				r = o
-			}
-		}
-		if r.seen == 0 {
-			continue
-		}
-		if best.channel < 0 || r.ok && !best.ok || r.ok == best.ok && r.match.matched > best.match.matched {
-			best = r
-		}
-	}
+	best := c.bestCam(a, known, clocks[longest], crank, sampleDeg, f)
 	if best.channel < 0 || !best.ok && best.seen > 3*len(known.Cam.Teeth)+3 {
 		a.fault(Fault{Kind: NoCamChannel})
 		return parity
 	}
 	ch := &a.Channels[best.channel]
-	switch signal := &c.channels[best.channel]; {
-	case best.sensor == wheel.Inductive && signal.kind() == twoStep:
-		best.sensor = wheel.Hall
-	case best.sensor == wheel.Hall && signal.pulses():
-		best.sensor = wheel.Inductive
-	}
-	ch.Role, ch.Sensor, ch.Rising = CamSensor, best.sensor, best.rising
+	ch.Role, ch.Sensor, ch.Hall, ch.Rising = CamSensor, best.sensor, best.hall, best.rising
 	if ch.ByName == CrankSensor {
 		a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CamSensor)})
 	}
@@ -79,25 +62,81 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank read
 		a.fault(Fault{Kind: CamAmbiguous})
 		return parity
 	}
-	usable := sound
-	if best.sensor != known.CamSensor {
-		a.fault(Fault{Kind: CamSensorKind, Name: best.sensor.String()})
-		usable = false
-	} else if !best.sure {
-		a.fault(Fault{Kind: CamPolarity})
-		usable = false
-	}
-	if usable {
-		a.Correlation = &timing.Measured{Value: timing.Deg(best.match.late), U: timing.Deg(best.match.u)}
-	}
+	a.correlate(known, best, f)
 	if best.match.eitherWay {
 		return parity
 	}
 	for i, k := range clocks {
 		teeth, _ := camTeeth(k, best.edges, float64(known.Cycle))
-		if m, ok := matchCam(teeth, *known.Cam); ok && !m.eitherWay && !m.ambiguous {
+		if m, ok := matchCam(teeth, *known.Cam, f); ok && !m.eitherWay && !m.ambiguous {
 			parity[i] = m.shift
 		}
 	}
 	return parity
 }
+
+// bestCam is the channel that shows the job's cam wheel best; its channel is -1 where
+// none shows anything.
+func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sampleDeg float64, f frame) camReading {
+	best := camReading{channel: -1}
+	for i := range c.channels {
+		if i == crank || a.Channels[i].Flat || known.CamName != "" && !c.called(i, known.CamName) {
+			continue
+		}
+		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
+			continue
+		}
+		r := readCam(&c.channels[i], i, k, *known.Cam, f, sampleDeg)
+		if r.seen == 0 {
+			continue
+		}
+		if best.channel < 0 || r.ok && !best.ok || r.ok == best.ok && r.match.matched > best.match.matched {
+			best = r
+		}
+	}
+	return best
+}
+
+// otherSensor is how much later the tooth of the job passes than the edge that was
+// placed, where the sensor is not of the job's kind, and how far that may be off: what
+// the job's numbers mean by its own kind, by the recorded one, and where a comparator
+// behind an inductive sensor switches all lie within it.
+func (r camReading) otherSensor(known Known) (shift, spread float64) {
+	if r.sensor == wheel.Inductive { // the centre was placed, the leading edge comes first
+		width := float64(min(known.Cam.Narrowest()/2, usualCamTooth).Crank(known.Cam.Cycle))
+		return -width / 4, width / 4
+	}
+	// A comparator switches back at the tooth's centre: at the end of the shorter level.
+	switch {
+	case r.begun <= r.ended:
+		return r.begun / 2, r.begun / 2 / math.Sqrt2
+	case r.ended < r.begun:
+		return -r.ended / 4, r.ended / 4
+	}
+	width := float64(usualCamTooth.Crank(known.Cam.Cycle))
+	return 0, width / 2
+}
+
+// correlate tells the correlation error. Where the sensor is not the job's kind, it is
+// known less surely.
+func (a *Analysis) correlate(known Known, r camReading, f frame) {
+	u := math.Hypot(r.match.u, f.u)
+	late := r.match.late
+	if r.sensor != known.CamSensor {
+		a.fault(Fault{Kind: CamSensorKind, Name: r.sensor.String()})
+		shift, spread := r.otherSensor(known)
+		late += shift
+		u = math.Hypot(u, spread)
+	} else if !r.sure {
+		a.fault(Fault{Kind: CamPolarity})
+		return
+	}
+	if s := r.match.sampling; s > math.Hypot(camFloorU, wheelFloorU) { // more than sensors and wheels
+		a.fault(Fault{Kind: Sampling, Value: s})
+	}
+	a.Correlation = &timing.Measured{Value: timing.WrapSigned(timing.Deg(late), min(timing.Deg(f.fold), known.Cycle)), U: timing.Deg(u)}
+}
+
+// usualCamTooth is how wide a cam tooth is where nothing tells: common practice, no
+// source.
+const usualCamTooth timing.CamDeg = 8

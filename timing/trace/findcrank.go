@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/trace/edges"
 )
 
 // indices of the channels.
@@ -42,13 +43,17 @@ func (c *Collector) noChannel(name string) error {
 // describe names the channels and what their values are worth.
 func (c *Collector) describe(a *Analysis) {
 	for i := range c.channels {
-		ch := Channel{Name: c.names[i], Lost: c.channels[i].lost, Flat: c.channels[i].kind() == flat}
+		ch := Channel{Name: c.names[i], Lost: c.channels[i].lost, Flat: c.channels[i].flat()}
 		ch.ByName, ch.Cylinder = nameRole(c.names[i], c.units[i])
 		a.Channels = append(a.Channels, ch)
-		if share := float64(ch.Lost) / float64(c.samples); share > 0.001 {
+		if share := float64(ch.Lost) / float64(c.count); share > 0.001 {
 			a.fault(Fault{Kind: OutOfRange, Name: c.label(i), N: int(ch.Lost)})
 		}
+		if n := c.channels[i].edges.Wrapped(); n > 0 {
+			a.fault(Fault{Kind: Wrapped, Name: c.label(i), N: int(n)})
+		}
 	}
+	c.tellLevels(a)
 	if c.full > 0 {
 		a.fault(Fault{Kind: CutShort, Value: c.full})
 	}
@@ -70,9 +75,9 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 			continue
 		}
 		others++
-		r := readCrank(&c.channels[i], i, known.Crank, known.CrankSensor)
-		wins := r.turns > best.turns+1
-		if math.Abs(r.turns-best.turns) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
+		r := readCrank(&c.channels[i], i, known.Crank, a.SampleS)
+		wins := r.worth > best.worth+1
+		if math.Abs(r.worth-best.worth) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
 				wins = true
 			}
@@ -93,50 +98,65 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		return reading{}, ErrFlat
 	}
 	if best.turns >= leastTurns {
-		p := Pattern{known.Crank.Positions, slices.Clone(known.Crank.Missing)}
-		a.Found = &p
-		ch := &a.Channels[best.channel]
-		if s, ok := gapLevel(&c.channels[best.channel], best.runs, known.Crank, c.first); ok {
-			best.sensor = s
+		broken, fits := best.mend()
+		if fits && !best.strangeIsBetter() || best.support > sureSupport && best.found.turned(known.Crank, false) {
+			c.takeCrank(a, &best, broken)
+			return best, nil
 		}
-		ch.Role, ch.Sensor, ch.Rising = CrankSensor, best.sensor, best.rising
-		if ch.ByName == CamSensor {
-			a.fault(Fault{Kind: Swapped, Name: c.label(best.channel), Other: string(CrankSensor)})
-		}
-		return best, nil
 	}
 	if strange.channel >= 0 && strange.support > sureSupport {
-		a.Found = &strange.found
-		a.Channels[strange.channel].Role = CrankSensor
-		a.Channels[strange.channel].Sensor = strange.sensor
-		t := strange.edges
-		a.Revolutions = 0
-		if n := len(t); n > 1 {
-			teeth := float64(strange.found.Positions - len(strange.found.Missing))
-			a.Revolutions = float64(n-1) / teeth
-			a.RPM = a.Revolutions / (t[n-1] - t[0]) * 60
-		}
-		switch {
-		case strange.found.turned(known.Crank, false):
-			return reading{}, ErrTooShort // the right wheel, but its teeth cannot be followed for two turns
-		case strange.found.turned(known.Crank, true):
-			a.fault(Fault{Kind: WheelMirrored, Found: strange.found})
-		default:
-			a.fault(Fault{Kind: WheelDiffers, Found: strange.found})
-		}
-		return reading{}, nil
+		return reading{}, c.takeStrange(a, known, strange)
 	}
-	if best.turns > 0 || c.few(known) {
+	if best.turns > 0 && best.turns < leastTurns || c.few(known) {
 		return reading{}, ErrTooShort
 	}
 	return reading{}, ErrNoGap
 }
 
+// takeCrank takes a channel for the crank sensor's, with teeth of the job's wheel that
+// are broken.
+func (c *Collector) takeCrank(a *Analysis, r *reading, broken []int) {
+	a.Found = &Pattern{r.wheel.Positions, slices.Clone(r.wheel.Missing)}
+	ch := &a.Channels[r.channel]
+	ch.Role, ch.Sensor, ch.Hall, ch.Rising = CrankSensor, r.sensor, r.hall, r.rising
+	if ch.ByName == CamSensor {
+		a.fault(Fault{Kind: Swapped, Name: c.label(r.channel), Other: string(CrankSensor)})
+	}
+	for _, position := range broken {
+		a.fault(Fault{Kind: Broken, N: position})
+	}
+}
+
+// takeStrange takes a channel that shows a wheel which is not the job's.
+func (c *Collector) takeStrange(a *Analysis, known Known, r reading) error {
+	if r.found.turned(known.Crank, false) {
+		return ErrTooShort // the right wheel, but its teeth cannot be followed for two turns
+	}
+	a.Found = &r.found
+	ch := &a.Channels[r.channel]
+	ch.Role = CrankSensor
+	own := r
+	own.recognise(a.SampleS)
+	ch.Sensor, ch.Hall, ch.Rising = own.sensor, own.hall, own.rising
+	a.Revolutions = 0
+	if t := r.strange; len(t) > 1 {
+		teeth := float64(r.found.Positions - len(r.found.Missing))
+		a.Revolutions = float64(len(t)-1) / teeth
+		a.RPM = a.Revolutions / (t[len(t)-1] - t[0]) * 60
+	}
+	if r.found.turned(known.Crank, true) {
+		a.fault(Fault{Kind: WheelMirrored, Found: r.found})
+	} else {
+		a.fault(Fault{Kind: WheelDiffers, Found: r.found})
+	}
+	return nil
+}
+
 // few tells whether no channel has as many edges as two turns of the wheel make.
 func (c *Collector) few(known Known) bool {
 	for i := range c.channels {
-		for k := range c.channels[i].levels {
-			if len(c.channels[i].levels[k].inductive.falling) >= 2*known.Crank.Teeth() {
+		for k := range edges.Smoothings {
+			if len(edges.Prune(c.channels[i].edges.Edges(k), leastEdge, edges.Scales(c.channels[i].edges.Edges(k)))) >= 4*known.Crank.Teeth() {
 				return false
 			}
 		}

@@ -5,12 +5,14 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 // sampled makes a picture of one channel of n samples, a second apart.
 func sampled(n int, value func(t float64) float64) *Picture {
 	p := new(Picture)
-	b := Block{Values: [][]float64{nil}}
+	b := samples.Block{Values: [][]float64{nil}}
 	for i := range n {
 		b.Time = append(b.Time, float64(i))
 		b.Values[0] = append(b.Values[0], value(float64(i)))

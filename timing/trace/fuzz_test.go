@@ -2,80 +2,14 @@ package trace
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"math"
-	"strconv"
-	"strings"
 	"testing"
 
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/trace/simulate"
 )
-
-// FuzzReader: whatever the bytes, reading ends, without a panic, what it hands out keeps
-// its promises, and the quick way of reading comes to the same as the careful one.
-func FuzzReader(f *testing.F) {
-	for _, seed := range []string{
-		"time (s),a,b\n0,1.5,-2\n0.00002,1.25,5\n", "Zeit;A;B\ns;V;V\n0;1,5;-2\n0,00002;1,25;5\n", "# dt = 1e-5\n1 2\n3 4\n", packed("t,a\n0,1\n1,2\n"),
-		"\xef\xbb\xbft,a\n0,1\n1,2\n", "\"0\",\"1\n2\",3\n", "sample rate 1 kHz\n1\n2\n", ";1;2\n;3;4\n", "t,a\n0,nan\n1,1e999\n2,1e-999\n", ";",
-		strings.Repeat("0.00001,-1.234567,12.123456789\n", 9), strings.Repeat("  1, 2.5E-03,\"-7\",.5 ,\r\n", 9), strings.Repeat("1;-0,12345678901234567;+3;\n", 9),
-	} {
-		f.Add([]byte(seed), 0.0)
-		f.Add([]byte(seed), 1e-5)
-	}
-	f.Fuzz(func(t *testing.T, data []byte, interval float64) {
-		if !(interval >= 0 && interval < 1) {
-			interval = 0
-		}
-		sameReading(t, data, Options{IntervalS: interval})
-		r, b, err := readAll(bytes.NewReader(data), Options{IntervalS: interval})
-		if err != nil {
-			return
-		}
-		if n := len(r.Names()); n < 1 || n > maxChannels || len(b.Time) > 0 && len(b.Values) != n {
-			t.Fatalf("%d channels, values of %d", n, len(b.Values))
-		}
-		for i, at := range b.Time {
-			if math.IsNaN(at) || math.IsInf(at, 0) {
-				t.Fatalf("sample %d at %g s", i, at)
-			}
-		}
-		for _, v := range b.Values {
-			if len(v) != len(b.Time) {
-				t.Fatalf("%d values at %d times", len(v), len(b.Time))
-			}
-		}
-	})
-}
-
-// FuzzNumber: what is read of a number is what strconv reads of it, to the last bit, alone
-// and in rows.
-func FuzzNumber(f *testing.F) {
-	for _, seed := range []string{"0", "-0.000", "1.5", "-12.3456789", "0.12345678901234567", "9007199254740993", "18446744073709551615e-27", "1.234567E-03", "+7e22",
-		"-.5", "5.", "0.0000000000000000000000001", "4.9e-324", "1e999", "12345678", "-1234567.12345678", "0.30000000000000004"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		want, err := strconv.ParseFloat(s, 64)
-		if v, next, _, ok := plain([]byte(s), 0, '.'); ok && next == len(s) && (err != nil || math.Float64bits(v) != math.Float64bits(want)) {
-			t.Fatalf("%q is %v, want %v (%v)", s, v, want, err)
-		}
-		if err != nil || math.IsNaN(want) || math.IsInf(want, 0) || len(s) > 300 || strings.ContainsAny(s, "xXpP_") {
-			return
-		}
-		row := "1," + s + ",-" + strings.TrimLeft(s, "+-") + "\n"
-		text := "time (s),a,b\n" + strings.Repeat(row, 40)
-		sameReading(t, []byte(text), Options{IntervalS: 1})
-		_, b, err := readAll(strings.NewReader(text), Options{IntervalS: 1})
-		if err != nil || len(b.Time) != 40 {
-			t.Fatalf("%q: %d rows, %v", s, len(b.Time), err)
-		}
-		for i := range b.Time {
-			if math.Float64bits(b.Values[0][i]) != math.Float64bits(want) || b.Values[1][i] != -math.Abs(want) {
-				t.Fatalf("%q in row %d is %v and %v", s, i, b.Values[0][i], b.Values[1][i])
-			}
-		}
-	})
-}
 
 // FuzzAnalyse: whatever the samples, the analysis ends, without a panic, and what it
 // states is finite. The bytes are laid over a sound recording in places, or are the
@@ -147,9 +81,28 @@ func FuzzRecording(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(text.Bytes())
-	f.Add([]byte(packed(text.String())))
+	var packed bytes.Buffer
+	z := gzip.NewWriter(&packed)
+	z.Write(text.Bytes())
+	z.Close()
+	f.Add(packed.Bytes())
+	var hall bytes.Buffer
+	w.CrankHall = true
+	s, _ = tryout{cylinders: 3, wheels: w, start: 37, seed: 1, seconds: 0.6, scope: simulate.Scope{Rate: 4000, Bits: 6}}.play()
+	z = gzip.NewWriter(&hall)
+	if err := s.WriteCSV(z, 5, "crank", "cam"); err != nil {
+		f.Fatal(err)
+	}
+	z.Close()
+	files, err := simulate.Formats(hall.Bytes())
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, file := range files {
+		f.Add(file)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		r, err := NewReader(bytes.NewReader(data), Options{})
+		r, err := samples.NewReader(bytes.NewReader(data), samples.Options{})
 		if err != nil {
 			return
 		}

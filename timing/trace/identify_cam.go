@@ -2,8 +2,10 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/edges"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -12,6 +14,9 @@ type camReading struct {
 	channel int
 	rising  bool
 	sensor  wheel.Sensor
+	hall    float64 // probability that it is a Hall sensor
+	begun   float64 // how long the level is that its edges begin, crank degrees; NaN: not known
+	ended   float64 // and that they end
 	match   camMatch
 	ok      bool
 	sure    bool // that teeth begin at this slope
@@ -20,13 +25,20 @@ type camReading struct {
 }
 
 // readCam tries a channel as the cam sensor's, at every degree of smoothing.
-func readCam(c *channel, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
-	best := camReading{channel: index, sensor: sensor}
-	for i := range c.levels {
-		if sampleDeg*float64(c.levels[i].of) > 2 && i > 0 {
+func readCam(c *channel, index int, k clock, w wheel.Cam, f frame, sampleDeg float64) camReading {
+	best := camReading{channel: index}
+	for i := range edges.Smoothings {
+		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
-		r := readCamLevel(c.levels[i].detector(sensor), index, k, w, sensor, sampleDeg)
+		all := c.edges.Edges(i)
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i))
+		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
+			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i)); o.ok {
+				r = o
+			}
+		}
 		switch {
 		case i == 0, r.ok && !best.ok:
 			best = r
@@ -39,36 +51,146 @@ func readCam(c *channel, index int, k clock, w wheel.Cam, sensor wheel.Sensor, s
 			if r.sure {
 				best = r
 			}
-		case r.match.u < 0.8*best.match.u:
+		case r.match.told < 0.8*best.match.told:
 			best = r
 		}
 	}
 	return best
 }
 
-func readCamLevel(from *detector, index int, k clock, w wheel.Cam, sensor wheel.Sensor, sampleDeg float64) camReading {
+// leastTall of the tallest edge within three quarters of a cycle either way a cam tooth has.
+const leastTall = 0.5
+
+// couplingShare of how far the edges of an inductive sensor were moved to the level at
+// rest is uncertain: where a recorder took away the steady part of a pulse the middle was
+// as wrong the other way.
+const couplingShare = 1.3
+
+// movedDeg is how far edges were moved, in degrees: the median.
+func movedDeg(k clock, from, to []edges.Edge) float64 {
+	var v []float64
+	for i, e := range from {
+		if a, ok := k.at(e.At); ok {
+			if b, ok := k.at(to[i].At); ok {
+				v = append(v, b-a)
+			}
+		}
+	}
+	if len(v) == 0 {
+		return 0
+	}
+	return math.Abs(middleOf(v))
+}
+
+// levelShare of half a flank is how far the place of an inductive sensor's tooth is
+// uncertain: its voltage there is not quite the one at rest. Our assumption.
+const levelShare = 0.03
+
+// flankDeg is half of the flank of a channel's edges, in degrees: the median.
+func flankDeg(k clock, list []edges.Edge) float64 {
+	var v []float64
+	for _, e := range list {
+		if from, ok := k.at(e.At); ok {
+			if to, ok := k.at(e.At + float64(e.Flank)); ok {
+				v = append(v, to-from)
+			}
+		}
+	}
+	return middleOf(v)
+}
+
+// camHall is the probability that a cam channel is of a Hall sensor. Its levels change
+// at once at both slopes, and it stays at the one or the other; an inductive sensor's
+// pulse is steep at the tooth's centre, slow on the way to the next tooth, and rests
+// between its extremes. rest is where it mostly is, 0 and 1 being the extremes.
+func camHall(falling, rising, rest, sampleDeg float64) float64 {
+	odds := 0.0
+	if slow := max(falling, rising); slow == slow {
+		sharp := max(1.2, 1.8*sampleDeg) // crank degrees; by trial
+		odds = min(max(3*math.Log(sharp/max(slow, 1e-3)), -6), 6)
+	}
+	if rest == rest {
+		odds += 4 * min(max((math.Abs(rest-0.5)-0.27)/0.1, -1), 1)
+	}
+	return 1 / (1 + math.Exp(-odds))
+}
+
+// atRest places the edges of an inductive sensor where they pass the level at which it
+// rests between teeth: of pulses that are cut off at one end the middle lies elsewhere.
+func atRest(list []edges.Edge, rest float64) []edges.Edge {
+	moved := slices.Clone(list)
+	for i, e := range moved {
+		if off := rest - float64(e.Level); math.Abs(off) < 0.35*e.Size() {
+			way := float64(e.To) - float64(e.From)
+			moved[i].At += off * 2 * float64(e.Flank) / way
+		}
+	}
+	return moved
+}
+
+// readCamLevel reads a cam wheel from edges that were found in means of so many samples.
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int) camReading {
+	falling, rising := edges.Split(list)
+	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
+	share, rest := c.thin.rest()
+	hall := camHall(flanks[0], flanks[1], share, sampleDeg*float64(of))
+	sensor := wheel.Inductive
+	if hall >= 0.5 {
+		sensor = wheel.Hall
+	}
+	level := 0.0
+	if sensor == wheel.Inductive {
+		level = levelShare * min(flanks[0], flanks[1])
+		if rest == rest {
+			steep := falling
+			if flanks[1] < flanks[0] {
+				steep = rising
+			}
+			level = math.Hypot(level, couplingShare*movedDeg(k, steep, atRest(steep, rest)))
+			falling, rising = atRest(falling, rest), atRest(rising, rest)
+		}
+	}
 	var tries [2]camReading
-	for i, edges := range [][]float64{from.falling, from.rising} {
-		r := camReading{channel: index, rising: i == 1, sensor: sensor, sure: true, edges: edges}
-		teeth, cycles := camTeeth(k, edges, float64(w.Cycle))
+	for i, own := range [][]edges.Edge{falling, rising} {
+		r := camReading{channel: index, rising: i == 1, sensor: sensor, hall: hall, sure: true, edges: times(own)}
+		teeth, cycles := camTeeth(k, r.edges, float64(w.Cycle))
 		r.seen = len(teeth)
-		r.match, r.ok = matchCam(teeth, w)
+		r.match, r.ok = matchCam(teeth, w, f)
 		r.match.cycles = cycles
 		if r.match.teeth == nil {
 			r.match.teeth = teeth
 		}
-		r.match.uncertainty(sampleDeg)
+		r.match.uncertainty(sampleDeg, level)
 		tries[i] = r
 	}
-	a, b := tries[0], tries[1]
+	r := chooseSlope(tries[0], tries[1], flanks, w)
+	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
+	return r
+}
+
+// camWidth is how long the level is that a tooth's edge begins, and how long the one
+// that it ends, in crank degrees.
+func camWidth(r camReading, tries [2]camReading, cycle float64) (begun, ended float64) {
+	own, other := tries[0].match.teeth, tries[1].match.teeth
+	if r.rising {
+		own, other = other, own
+	}
+	if len(own) == 0 || len(other) == 0 {
+		return math.NaN(), math.NaN()
+	}
+	return middleOf(levels(own, other, cycle)), middleOf(levels(other, own, cycle))
+}
+
+// chooseSlope picks the slope at which teeth pass.
+func chooseSlope(a, b camReading, flanks [2]float64, w wheel.Cam) camReading {
+	sensor := a.sensor
 	if sensor == wheel.Inductive {
 		// The zero crossing at a tooth's centre is the steep one; the other lies anywhere
 		// between teeth.
-		ta, tb := from.transit[0]/float64(max(len(from.falling), 1)), from.transit[1]/float64(max(len(from.rising), 1))
 		switch {
-		case ta < 0.6*tb:
+		case flanks[0] < 0.6*flanks[1]:
 			return a
-		case tb < 0.6*ta:
+		case flanks[1] < 0.6*flanks[0]:
 			return b
 		}
 	}

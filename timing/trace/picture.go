@@ -1,6 +1,12 @@
 package trace
 
-import "sort"
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"pinphase.org/pinphase/timing/trace/samples"
+)
 
 // Picture keeps what is needed to draw a recording: of every so many samples the
 // least and the greatest value of each channel, and the same of ever longer
@@ -12,6 +18,9 @@ type Picture struct {
 	time     []float64
 	end      float64
 	channels []picturedChannel
+
+	steps samples.Block // changes of level with what is held between them
+	held  []float64     // the last level of each channel
 }
 
 type picturedChannel struct {
@@ -42,36 +51,117 @@ func (e Extent) with(o Extent) Extent {
 // channels fewer are kept.
 const mostBins = 1 << 21
 
-// Add takes the next samples.
-func (p *Picture) Add(b *Block) {
+// Add takes the next samples, or changes of level, between which a level is held.
+func (p *Picture) Add(b *samples.Block) {
 	if p.per == 0 {
 		p.per = 1
 		p.channels = make([]picturedChannel, len(b.Values))
 	}
+	if b.Steps {
+		b = p.stairs(b)
+	}
 	most := mostBins / max(len(p.channels)/2, 1)
-	for i, t := range b.Time {
+	for from, n := 0, len(b.Time); from < n; {
+		if len(p.time) >= most && p.filled == p.per {
+			p.halve()
+		}
 		if p.filled == p.per || len(p.time) == 0 {
-			if len(p.time) >= most {
-				p.halve()
+			if p.per == 1 {
+				to := min(n, from+most-len(p.time))
+				p.keep(b, from, to)
+				from = to
+				continue
 			}
-			if p.filled == p.per || len(p.time) == 0 {
-				p.filled = 0
-				p.time = append(p.time, t)
-				for c := range p.channels {
-					p.channels[c].bins = append(p.channels[c].bins, nothing)
-				}
+			p.filled = 0
+			p.time = append(p.time, b.Time[from])
+			for c := range p.channels {
+				p.channels[c].bins = append(p.channels[c].bins, nothing)
 			}
 		}
-		p.filled++
-		p.end = t
+		to := min(from+p.per-p.filled, n)
 		last := len(p.time) - 1
 		for c := range p.channels {
-			if x := float32(b.Values[c][i]); x == x {
-				bin := &p.channels[c].bins[last]
-				*bin = bin.with(Extent{x, x})
+			bin := &p.channels[c].bins[last]
+			*bin = bin.with(extentOf(b.Values[c][from:to]))
+		}
+		p.filled += to - from
+		from = to
+	}
+	if n := len(b.Time); n > 0 {
+		p.end = b.Time[n-1]
+	}
+}
+
+// keep makes a bin of each sample.
+func (p *Picture) keep(b *samples.Block, from, to int) {
+	p.filled = 1
+	p.time = append(roomy(p.time, to-from), b.Time[from:to]...)
+	for c := range p.channels {
+		bins := roomy(p.channels[c].bins, to-from)
+		for _, v := range b.Values[c][from:to] {
+			e := nothing
+			if x := float32(v); x == x {
+				e = Extent{x, x}
 			}
+			bins = append(bins, e)
+		}
+		p.channels[c].bins = bins
+	}
+}
+
+// roomy returns a list with room for so many more; where there is none it doubles, so that
+// a long recording is not moved over and over.
+func roomy[T any](list []T, more int) []T {
+	if cap(list)-len(list) >= more {
+		return list
+	}
+	return slices.Grow(list, max(more, len(list)))
+}
+
+// extentOf is that of some values.
+func extentOf(values []float64) Extent {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, x := range values {
+		if x < lo {
+			lo = x
+		}
+		if x > hi {
+			hi = x
 		}
 	}
+	if lo > hi {
+		return nothing
+	}
+	return Extent{float32(lo), float32(hi)}
+}
+
+// stairs writes changes of level so that lines from row to row draw them: before each
+// change what was held until then.
+func (p *Picture) stairs(b *samples.Block) *samples.Block {
+	s := &p.steps
+	if s.Values == nil {
+		s.Values = make([][]float64, len(b.Values))
+		p.held = make([]float64, len(b.Values))
+	}
+	s.Time = s.Time[:0]
+	for i, t := range b.Time {
+		if i > 0 || len(p.time) > 0 {
+			s.Time = append(s.Time, t)
+		}
+		s.Time = append(s.Time, t)
+	}
+	for c, values := range b.Values {
+		list := s.Values[c][:0]
+		for i, v := range values {
+			if i > 0 || len(p.time) > 0 {
+				list = append(list, p.held[c])
+			}
+			list = append(list, v)
+			p.held[c] = v
+		}
+		s.Values[c] = list
+	}
+	return s
 }
 
 // halve makes one bin of two.
@@ -114,6 +204,28 @@ func (p *Picture) Finish() {
 			below = above
 		}
 	}
+}
+
+// Glimpse returns a picture of what has been added so far, of so many bins at most, ready
+// to be drawn while more is added to this one.
+func (p *Picture) Glimpse(most int) *Picture {
+	each := max((len(p.time)+most-1)/max(most, 1), 1)
+	g := &Picture{per: p.per * each, end: p.end, channels: make([]picturedChannel, len(p.channels))}
+	for i := 0; i < len(p.time); i += each {
+		g.time = append(g.time, p.time[i])
+	}
+	for c := range p.channels {
+		bins := p.channels[c].bins
+		for i := 0; i < len(bins); i += each {
+			e := nothing
+			for _, o := range bins[i:min(i+each, len(bins))] {
+				e = e.with(o)
+			}
+			g.channels[c].bins = append(g.channels[c].bins, e)
+		}
+	}
+	g.Finish()
+	return g
 }
 
 // Seconds returns the times of the first and the last sample.

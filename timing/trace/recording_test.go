@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/piston"
+	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/trace/simulate"
 	"pinphase.org/pinphase/timing/wheel"
 )
@@ -155,11 +156,15 @@ func collect(s simulate.Signals, names ...string) *Collector {
 	for len(names) < len(channels) {
 		names = append(names, "")
 	}
-	c := NewCollector(names, make([]string, len(channels)))
-	b := Block{Time: make([]float64, 0, blockRows), Values: make([][]float64, len(channels))}
+	called := make([]samples.Channel, len(channels))
+	for i := range called {
+		called[i].Name = names[i]
+	}
+	c := NewCollector(called)
+	b := samples.Block{Time: make([]float64, 0, samples.BlockRows), Values: make([][]float64, len(channels))}
 	n := len(channels[0])
-	for from := 0; from < n; from += blockRows {
-		to := min(from+blockRows, n)
+	for from := 0; from < n; from += samples.BlockRows {
+		to := min(from+samples.BlockRows, n)
 		b.Time = b.Time[:0]
 		for i := from; i < to; i++ {
 			b.Time = append(b.Time, float64(i)/s.Rate)

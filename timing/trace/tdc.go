@@ -5,17 +5,23 @@ import (
 	"slices"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/ripple"
 )
 
-// Limits of what is taken for the ripple of compression.
-const (
-	leastCycles    = 2    // that turn at a steady mean speed
-	leastExplained = 0.5  // share of the speed's variance within a cycle
-	leastSwing     = 0.01 // of the speed over its mean
-	runningRPM     = 450  // no starter turns an engine so fast. Common practice, no source
-	sideMargin     = 12.0 // by how much in chi-squared another place must fit worse
-	nearGamma      = 36.0 // crank degrees; a cam gear further out does not mesh a few teeth out by mistake
-)
+// nearGamma is how far out a cam gear may be, crank degrees: one further out does not
+// mesh a few teeth out by mistake.
+const nearGamma = 36.0
+
+// Engine is what must be known of an engine to read its speed ripple.
+type Engine = ripple.Engine
+
+// Ripple is what the speed ripple comes to.
+type Ripple = ripple.Result
+
+// refusals are the faults that say why there is no top dead centre.
+var refusals = map[ripple.Reason]Kind{
+	ripple.FewCycles: FewCycles, ripple.Running: Running, ripple.NoRipple: NoRipple, ripple.TwoPlaces: RippleSides,
+}
 
 // findTDC finds where true top dead centre is in the controller's angle: from the
 // speed ripple, and from a cylinder's pressure where a channel shows it.
@@ -24,7 +30,7 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		a.fault(Fault{Kind: NoGeometry})
 		return
 	}
-	if a.RPM > runningRPM {
+	if a.RPM > ripple.RunningRPM {
 		a.fault(Fault{Kind: Running, Value: a.RPM})
 		return
 	}
@@ -34,10 +40,11 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 	if !told {
 		a.Modulo /= 2
 	}
-	engine := *known.Engine
+	in := ripple.Input{Engine: *known.Engine, Wheel: known.Crank, Runs: runs, Modulo: timing.Deg(repeat), Current: c.current(a)}
+	engine := &in.Engine
 	if cor := a.Correlation; cor != nil && known.Cycle > timing.Turn {
 		// Ports stay where they are; the valves sit on the cam: a first fit tells roughly how far it is off.
-		if first, f := fitRipple(engine, used, runs, repeat, c.current(a)); f == nil {
+		if first, no := ripple.Fit(in); no == nil {
 			gamma := timing.WrapSigned(first.TDC.Value-cor.Value, timing.Deg(repeat))
 			if math.Abs(float64(gamma)) < nearGamma {
 				engine.Charge.Closes = min(max(engine.Charge.Closes-gamma, -270), -1)
@@ -46,9 +53,9 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		}
 	}
 	var fitted timing.Deg // before a half-turned cam is allowed for
-	r, f := fitRipple(engine, used, runs, repeat, c.current(a))
-	if f != nil {
-		a.fault(*f)
+	r, no := ripple.Fit(in)
+	if no != nil {
+		a.fault(Fault{Kind: refusals[no.Reason], N: no.N, Value: no.Value})
 	} else {
 		fitted = r.TDC.Value
 		r.TDC.Value = timing.WrapSigned(r.TDC.Value, a.Modulo)
@@ -56,7 +63,7 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		best := r.TDC
 		a.TDC = &best
 	}
-	half := c.weighPressure(a, known, engine, used, told)
+	half := c.weighPressure(a, known, in.Engine, used, told)
 	if a.TDC == nil {
 		a.Modulo = 0
 		return
@@ -71,7 +78,7 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 	}
 	if r != nil {
 		if a.HalfTurn != nil && *a.HalfTurn {
-			r.renumber(known.Scheme, float64(fitted-a.TDC.Value)-360)
+			renumber(r, known.Scheme, float64(fitted-a.TDC.Value)-360)
 		}
 		if r.Strange > 0.5 {
 			a.fault(Fault{Kind: StrangeRipple})
@@ -83,7 +90,7 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 
 // renumber gives the strengths to the cylinders that fire so much later than those
 // they were fitted for.
-func (r *Ripple) renumber(e timing.Engine, by float64) {
+func renumber(r *Ripple, e timing.Engine, by float64) {
 	s, u := slices.Clone(r.Strength), slices.Clone(r.StrengthU)
 	for c := range s {
 		for o := range s {
@@ -98,7 +105,7 @@ func (r *Ripple) renumber(e timing.Engine, by float64) {
 // all runs where a turn more makes no difference to the firing pattern. Where none
 // is known it is the longest alone, its turns counted from anywhere; told is then
 // false.
-func sameTurns(runs []Run, clocks []clock, parity []float64, repeat float64) (used []clock, of []Run, told bool) {
+func sameTurns(runs []Run, clocks []clock, parity []float64, repeat float64) (used []clock, of []ripple.Run, told bool) {
 	turn := math.Mod(360, repeat)
 	matters := turn > 1e-6 && repeat-turn > 1e-6
 	longest := 0
@@ -106,16 +113,18 @@ func sameTurns(runs []Run, clocks []clock, parity []float64, repeat float64) (us
 		if len(k.t) > len(clocks[longest].t) {
 			longest = i
 		}
+		ahead := 0.0
 		switch {
 		case parity[i] == parity[i]:
-			k = k.moved(parity[i])
+			ahead = parity[i]
+			k = k.moved(ahead)
 		case matters:
 			continue
 		}
-		used, of = append(used, k), append(of, runs[i])
+		used, of = append(used, k), append(of, ripple.Run{Time: runs[i].Time, Place: runs[i].At, Ahead: ahead})
 	}
 	if len(used) == 0 {
-		return []clock{clocks[longest]}, []Run{runs[longest]}, false
+		return []clock{clocks[longest]}, []ripple.Run{{Time: runs[longest].Time, Place: runs[longest].At}}, false
 	}
 	return used, of, true
 }
@@ -158,22 +167,18 @@ func (c *Collector) weighPressure(a *Analysis, known Known, engine Engine, clock
 		a.TDC.U = timing.Deg(math.Hypot(float64(u), float64(away)))
 		return half
 	}
-	share := square(float64(a.TDC.U)) / square(float64(u))
+	share := float64(a.TDC.U * a.TDC.U / (u * u))
 	a.TDC.Value = timing.WrapSigned(a.TDC.Value+away*timing.Deg(share), a.Modulo)
 	a.TDC.U = timing.Deg(float64(p.U) * float64(a.TDC.U) / float64(u))
 	return half
 }
-
-// weakShare of the strongest's pressure makes a cylinder weak: common practice, no
-// source.
-const weakShare = 0.85
 
 // nameWeak names cylinders that are weak beyond doubt. Which is which follows from
 // the controller's angle, and on engines whose firing pattern does not tell one
 // turn from the other it may as well be the companion.
 func (a *Analysis) nameWeak(known Known, r *Ripple) {
 	for c, s := range r.Strength {
-		if s+2*r.StrengthU[c] < weakShare {
+		if s+2*r.StrengthU[c] < ripple.WeakShare {
 			other := 0
 			if list := known.Scheme.Companions(c + 1); len(list) > 0 && a.HalfTurn == nil {
 				other = list[0]
@@ -235,85 +240,6 @@ func (c *Collector) current(a *Analysis) func(float64) float64 {
 		}
 	}
 	return nil
-}
-
-// fitRipple fits cycles of the runs. repeat is the way after which the firing
-// pattern comes again.
-func fitRipple(e Engine, clocks []clock, runs []Run, repeat float64, current func(float64) float64) (*Ripple, *Fault) {
-	list, windows, rpm := rows(clocks, runs, float64(e.Scheme.Cycle()), current)
-	if windows < leastCycles {
-		return nil, &Fault{Kind: FewCycles, N: windows}
-	}
-	if rpm > runningRPM {
-		return nil, &Fault{Kind: Running, Value: rpm}
-	}
-	f := newRipple(e, list, windows, rpm, current != nil)
-	lo, hi, mean := math.Inf(1), 0.0, 0.0
-	for _, r := range list {
-		w := math.Sqrt(2 * r.y)
-		lo, hi = min(lo, w), max(hi, w)
-		mean += w / float64(len(list))
-	}
-	before := e.prior(rpm)
-	table := e.workOf(before.gas())
-	step := math.Min(2, repeat/40)
-	n := int(repeat / step)
-	cost := make([]float64, n)
-	for i := range cost {
-		cost[i] = f.misfit(table, -repeat/2+step*float64(i))
-	}
-	total := dot(f.y, f.y)
-	if !(total > 0) {
-		return nil, &Fault{Kind: NoRipple}
-	}
-	var solutions []solution
-	for i := range cost {
-		if cost[i] <= cost[(i+1)%n] && cost[i] < cost[(i+n-1)%n] && cost[i] < 0.98*total {
-			if s := f.refine(-repeat/2 + step*float64(i)); s.ok {
-				solutions = append(solutions, s)
-			}
-		}
-	}
-	best := -1
-	for i, s := range solutions {
-		if best < 0 || dot(s.rest, s.rest) < dot(solutions[best].rest, solutions[best].rest) {
-			best = i
-		}
-	}
-	swing := (hi - lo) / mean
-	if best < 0 || swing < leastSwing {
-		return nil, &Fault{Kind: NoRipple, Value: swing}
-	}
-	s := solutions[best]
-	left := dot(s.rest, s.rest)
-	explained := 1 - left/total
-	if explained < leastExplained {
-		return nil, &Fault{Kind: NoRipple, Value: explained}
-	}
-	for i, o := range solutions {
-		away := math.Abs(signed(o.tdc-s.tdc, repeat))
-		if i != best && away > 4 && (dot(o.rest, o.rest)-left)/s.sigma2 < sideMargin {
-			return nil, &Fault{Kind: RippleSides, Value: away}
-		}
-	}
-	tdc, strange := f.judge(s)
-	tdc.Value = timing.Deg(signed(float64(tdc.Value), repeat))
-	r := &Ripple{
-		TDC: tdc, Strange: strange,
-		BoundU: timing.Deg(s.bound), NoiseU: timing.Deg(s.alone),
-		Explained: explained, Cycles: windows, Swing: swing, Inertia: 1 / s.inverse, Exponent: s.exponent, Leak: median(s.leak), Damping: s.damping,
-	}
-	least := slices.Min(s.leak)
-	for c, l := range s.leak {
-		// p is as e^(-n leak) at top dead centre.
-		share := math.Exp(-s.exponent * (l - least))
-		r.Strength = append(r.Strength, share)
-		r.StrengthU = append(r.StrengthU, share*s.exponent*math.Sqrt(s.cov.At(ofLeak+c, ofLeak+c)))
-	}
-	if lack := 1 - slices.Min(r.Strength); lack > 1-weakShare {
-		r.TDC.U = timing.Deg(math.Hypot(float64(r.TDC.U), weakU*lack))
-	}
-	return r, nil
 }
 
 // judgeHalfTurn tells a cam that is half a turn out where the firing pattern can:

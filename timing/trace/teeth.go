@@ -44,6 +44,9 @@ type Pattern struct {
 	Missing   []int // numbered like a job's: position 1 is the first tooth after the longest gap
 }
 
+// crank is the wheel; where its first tooth passes is not known.
+func (p Pattern) crank() wheel.Crank { return wheel.Crank{Positions: p.Positions, Missing: p.Missing} }
+
 // pattern finds a wheel in edges that pass it, without knowing the wheel: how many
 // positions lie between gaps of one kind, again and again, and which of them never
 // show a tooth. support is the share of positions over the recording that agree; 0
@@ -87,9 +90,9 @@ func stepsBetween(t, pitch []float64) []int {
 		steps[i] = count(i, one)
 	}
 	first := slices.Clone(steps)
-	for i := 1; i+1 < len(pitch); i++ {
-		before, after := (t[i]-t[i-1])/float64(first[i-1]), (t[i+2]-t[i+1])/float64(first[i+1])
-		steps[i] = count(i, math.Sqrt(before*after))
+	for i := 2; i+2 < len(pitch); i++ { // two to either side: those beside a gap may be pulled
+		sum := math.Log((t[i]-t[i-2])/float64(first[i-1]+first[i-2])) + math.Log((t[i+3]-t[i+1])/float64(first[i+1]+first[i+2]))
+		steps[i] = count(i, math.Exp(sum/2))
 	}
 	return steps
 }
