@@ -40,7 +40,7 @@ func (u *ui) sure(then func()) {
 			}
 		}
 	}
-	u.pose(question{
+	u.inquire(question{
 		title: tr("Unsaved changes"),
 		words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}),
 		answers: []reply{
@@ -76,16 +76,6 @@ func (u *ui) open() {
 // askJob lets the user choose a job file for something.
 func (u *ui) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
-}
-
-// askFile lets the user choose a file with one of some endings, beside the job's own
-// to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	at := u.folder()
-	if at == "" {
-		at, _ = os.UserHomeDir() // "" is the current folder
-	}
-	newChooser(u, title, at, endings, then)
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the

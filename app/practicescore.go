@@ -131,7 +131,7 @@ type practiceScore struct {
 func (s *practiceScore) build(p *practicePage) {
 	s.table = newGrid(4)
 	s.anew = newKeyButton(tr("Begin the score anew…"), func() {
-		p.u.pose(question{
+		p.u.inquire(question{
 			title: tr("Begin the score anew?"), words: tr("All that was counted so far is forgotten."),
 			answers: []reply{{tr("Keep it"), nil}, {tr("Begin anew"), func() {
 				p.record = lesson.Record{}

@@ -54,6 +54,7 @@ type ui struct {
 
 	notice  *notice
 	opening opening
+	picked  string // the folder that something was chosen from last; "" for none
 	view    viewer
 
 	practice *practicePage

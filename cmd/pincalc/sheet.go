@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -101,8 +102,12 @@ HEIC ones only by the desktop program.`,
 	return cmd
 }
 
-// files are the system's, but in tests of what happens when they fail.
-var files = store.System
+// files are the system's, but in tests of what happens when they fail; remarks are
+// what is said besides.
+var (
+	files             = store.System
+	remarks io.Writer = os.Stderr
+)
 
 // writeOutput writes a file, or replaces it once the new one is whole. What the new
 // one could not keep of the old one is said on standard error.
@@ -112,7 +117,7 @@ func writeOutput(path string, data []byte) error {
 		return failure{fmt.Errorf("%s: %w", path, reason(err))}
 	}
 	for _, l := range lost {
-		fmt.Fprintf(os.Stderr, "%s: %s\n", path, l)
+		fmt.Fprintf(remarks, "pincalc: %s: %s\n", path, l)
 	}
 	return nil
 }

@@ -170,7 +170,7 @@ func (w keys) signals() {
 	w.key("Return", w.shows(focused(fileName)))
 	w.names("predicted.csv", w.written(w.fileOf("predicted.csv"), "", ""))
 
-	w.key("ctrl+shift+o", w.shows(focused(the(kind("chooserList")))))
+	w.key("ctrl+shift+o", w.shows(focused(the(kind("pickerList")))))
 	file := the(words("predicted.csv"))
 	w.sees("the file", file)
 	w.until("the file to be picked", func() bool {
