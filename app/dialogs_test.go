@@ -53,7 +53,7 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 		}, was},
 		"file": {[]string{"pick"}, func(_ *testing.T, u *ui) {
 			done = false
-			u.pick("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
+			u.pickFrom("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
 			typeKey(u, fyne.KeyDown)
 		}, was},
 		"folder": {[]string{"pick"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},

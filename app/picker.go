@@ -40,12 +40,12 @@ type listed struct {
 // askFile lets the user choose a file with one of some endings, beside the job's own
 // to begin with.
 func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	u.pick(title, tr("Open"), u.startFolder(), endings, then)
+	u.pickFrom(title, tr("Open"), u.startFolder(), endings, then)
 }
 
 // askFolder lets the user choose a folder.
 func (u *ui) askFolder(start string, then func(path string)) {
-	u.pick(tr("Choose a folder"), tr("Take this folder"), start, nil, then)
+	u.pickFrom(tr("Choose a folder"), tr("Take this folder"), start, nil, then)
 }
 
 // startFolder is where files are looked for first.
@@ -62,7 +62,7 @@ func (u *ui) startFolder() string {
 	return "."
 }
 
-func (u *ui) pick(title, openText, folder string, endings []string, then func(path string)) {
+func (u *ui) pickFrom(title, openText, folder string, endings []string, then func(path string)) {
 	p := &picker{u: u, then: then, status: prose(), picked: -1}
 	for _, e := range endings {
 		p.endings = append(p.endings, strings.ToLower(e))
