@@ -53,8 +53,8 @@ func (u *ui) startFolder() string {
 	if u.folder() != "" {
 		return u.folder()
 	}
-	if u.picked != "" {
-		return u.picked
+	if u.lastFolder != "" {
+		return u.lastFolder
 	}
 	if home, err := os.UserHomeDir(); err == nil {
 		return home
@@ -160,7 +160,7 @@ func (p *picker) chosen() {
 	if p.picked >= 0 {
 		path = filepath.Join(path, p.list[p.picked].name)
 	}
-	p.u.picked = p.folder
+	p.u.lastFolder = p.folder
 	p.dialog.Hide()
 	fyne.Do(func() { p.then(path) }) // once the key is let go of: it would be typed into the next dialog
 }

@@ -52,10 +52,10 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
-	notice  *notice
-	opening opening
-	picked  string // the folder that something was chosen from last; "" for none
-	view    viewer
+	notice     *notice
+	opening    opening
+	lastFolder string // the folder that something was chosen from last; "" for none
+	view       viewer
 
 	practice *practicePage
 
