@@ -78,16 +78,6 @@ func (u *ui) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
 }
 
-// askFile lets the user choose a file with one of some endings, beside the job's own
-// to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	at := u.folder()
-	if at == "" {
-		at, _ = os.UserHomeDir() // "" is the current folder
-	}
-	newChooser(u, title, at, endings, then)
-}
-
 // dropped opens a job file dropped on the window, or takes a picture for the
 // part's photograph.
 func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {

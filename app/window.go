@@ -53,15 +53,18 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
-	notice  *notice
-	opening opening
-	view    viewer
+	notice     *notice
+	opening    opening
+	lastFolder string // the folder that something was chosen from last; "" for none
+	view       viewer
 
 	practice *practicePage
 
 	transports []*transport // of all pages
 
-	photos photos
+	photos    photos
+	restyling bool // the look is being changed: see [once]
+
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
 	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
