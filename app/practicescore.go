@@ -46,7 +46,7 @@ func (p *practicePage) keepIn(file string) {
 	aside, failed := store.Aside(p.u.files, file)
 	if failed != nil {
 		p.file = ""
-		p.say(tr("The score kept from earlier could not be read and is left as it is; what you do now is not kept."))
+		p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
 		return
 	}
 	p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": aside}))
