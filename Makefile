@@ -29,7 +29,20 @@ FUZZTIME ?= 30s
 CHECKS ?= 1000
 
 # -tags ci puts Fyne on its own driver that needs no display and no cgo.
-HEADLESS = CGO_ENABLED=0 go test -timeout 30m -tags ci
+HEADLESS = CGO_ENABLED=0 go test -buildvcs=false -timeout 30m -tags ci
+
+# The tests of the real window, on whatever display there is.
+WINDOW = go test -buildvcs=false -count=1 -timeout 30m -tags e2e ./cmd/pinphase/...
+
+# Those of them in which most hangs on the machine.
+QUICK = '^(TestCommandLine|TestWithoutDisplay|TestWithoutHome|TestForeignFyneApp|TestEveryPageByMouse)$$'
+
+# What the window is built with. release: the toolkit takes nothing from a FyneApp.toml
+# that lies where the program is started. nodynamic: the decoder of phone pictures is
+# the one built in, never a library that happens to lie on the machine. no_emoji: the
+# toolkit's font of coloured pictures is 4 MB, read once for each style of text, and the
+# window uses none.
+WINDOW_TAGS = release,nodynamic,no_emoji
 
 # The sizes of window at which make walk goes through every page: make walk SIZES=1280x800
 SIZES ?= 1024x640 1280x800 1920x1080 3840x2160
@@ -40,43 +53,55 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test unit laws race e2e walk check bench benchmarks fuzz picture recordings release clean help
+.PHONY: build run test quick need-go unit laws race e2e walk check bench benchmarks fuzz picture recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
-test unit laws race e2e walk check bench benchmarks fuzz: export LANG := en_US.UTF-8
-test unit laws race e2e walk check bench benchmarks fuzz: export LC_ALL :=
-test unit laws race e2e walk check bench benchmarks fuzz: export LC_MESSAGES :=
-test unit laws race e2e walk check bench benchmarks fuzz: export LANGUAGE :=
+test quick unit laws race e2e walk check bench benchmarks fuzz: export LANG := en_US.UTF-8
+test quick unit laws race e2e walk check bench benchmarks fuzz: export LC_ALL :=
+test quick unit laws race e2e walk check bench benchmarks fuzz: export LC_MESSAGES :=
+test quick unit laws race e2e walk check bench benchmarks fuzz: export LANGUAGE :=
 
-# The version control stamp is left out: git refuses to speak about a tree that
-# belongs to somebody else, such as a mounted one, and the build would fail.
-# nodynamic: the decoder of phone pictures is the one built in, never a library
-# that happens to lie on the machine. no_emoji: the toolkit's font of coloured
-# pictures is 4 MB, read once for each style of text, and the window uses none.
-build: ## build bin/pincalc and bin/pinphase (the default)
+# -buildvcs=false, here and wherever go is called: git refuses to speak about a tree that
+# belongs to somebody else, such as a mounted one, and go would fail.
+build: need-go ## build bin/pincalc and bin/pinphase (the default)
 	CGO_ENABLED=0 go build -buildvcs=false -o bin/pincalc ./cmd/pincalc
-	CGO_ENABLED=1 go build -buildvcs=false -tags nodynamic,no_emoji -o bin/pinphase ./cmd/pinphase
+	CGO_ENABLED=1 go build -buildvcs=false -tags $(WINDOW_TAGS) -o bin/pinphase ./cmd/pinphase
 
-run: ## install what is missing, build, open the window on the demo job
+run: need-go ## install what is missing, build, open the window on the demo job
 	@scripts/setup $(BUILD_PACKAGES)
 	@$(MAKE) build
 	@scripts/open-demo
 
 # One after the other also under make -j: the tests of the window want the
 # machine to themselves.
-test: ## install what is missing, build, run every test
+test: need-go ## install what is missing, build, run every test
 	@scripts/setup $(TEST_PACKAGES)
 	@$(MAKE) build
-	go vet ./...
+	go vet -buildvcs=false ./...
 	@$(MAKE) unit
 	@$(MAKE) race
 	@$(MAKE) e2e
 
+# For machines on which make test has passed before, or one like them.
+quick: need-go ## install what is missing, build, run the tests in which most hangs on the machine
+	@scripts/setup $(TEST_PACKAGES)
+	@$(MAKE) build
+	go vet -buildvcs=false ./...
+	scripts/laws others >/dev/null
+	$(HEADLESS) . ./cmd/... ./timing/job
+	$(HEADLESS) -run '^$$' -bench . -benchtime 1x ./cmd/pincalc
+	$(HEADLESS) ./app -run '^Test(FullDisk|Folder|Killed|Recovery)'
+	scripts/with-xvfb $(WINDOW) -run $(QUICK)
+
+# Before anything is installed.
+need-go:
+	@scripts/need-go
+
 # Laws are tried on the same engines every time, so that a change is judged by
 # what it changed. make laws tries new ones.
-unit: ## run the tests that need neither cgo nor a display
-	$(HEADLESS) $$(scripts/laws others)
-	$(HEADLESS) $$(scripts/laws packages) -rapid.seed=1
+unit: need-go ## run the tests that need neither cgo nor a display
+	@packages=$$(scripts/laws others) && set -x && $(HEADLESS) $$packages
+	@packages=$$(scripts/laws packages) && set -x && $(HEADLESS) $$packages -rapid.seed=1
 
 laws: ## try the laws on CHECKS (1000) new random cases each
 	@scripts/laws try $(CHECKS)
@@ -84,8 +109,8 @@ laws: ## try the laws on CHECKS (1000) new random cases each
 # The race detector is C: without cgo there is none.
 race: ## run the tests of the packages with goroutines under the race detector
 	@if [ "$$(go env CGO_ENABLED)" = 1 ]; then \
-		echo go test -race -timeout 40m -tags ci $(RACED); \
-		go test -race -timeout 40m -tags ci $(RACED); \
+		echo go test -buildvcs=false -race -timeout 40m -tags ci $(RACED); \
+		go test -buildvcs=false -race -timeout 40m -tags ci $(RACED); \
 	else \
 		echo "race: cgo is off, not run"; \
 	fi
@@ -95,15 +120,15 @@ race: ## run the tests of the packages with goroutines under the race detector
 e2e: ## drive the real window on a virtual display
 	@case "$$(uname -s)" in \
 	Darwin|MINGW*|MSYS*|CYGWIN*) echo "e2e: no X11 here, not run" ;; \
-	*) echo go test -count=1 -tags e2e ./cmd/pinphase/...; \
-	   scripts/with-xvfb go test -count=1 -tags e2e ./cmd/pinphase/... ;; \
+	*) echo '$(WINDOW)'; \
+	   scripts/with-xvfb $(WINDOW) ;; \
 	esac
 
 # Each size on a screen that is no larger, as the window for a class fills it.
 walk: ## go through every page by keyboard and by mouse at four sizes of window
 	@for size in $(SIZES); do \
 		echo $$size; \
-		XVFB_SCREEN=$${size}x24 scripts/with-xvfb go test -count=1 -tags e2e -timeout 40m ./cmd/pinphase -run EveryPage -sizes $$size || exit 1; \
+		XVFB_SCREEN=$${size}x24 scripts/with-xvfb go test -buildvcs=false -count=1 -tags e2e -timeout 40m ./cmd/pinphase -run EveryPage -sizes $$size || exit 1; \
 	done
 
 picture: ## paint the picture of the window in the README again
@@ -113,19 +138,20 @@ recordings: ## simulate the recordings in testdata again, and the table of what 
 	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestKept' -regen
 
 # Each set of build tags is a program of its own to the tools.
-check: ## gofmt, go vet and staticcheck
+check: STATICCHECK = GOFLAGS="$$GOFLAGS -buildvcs=false" go tool staticcheck
+check: need-go ## gofmt, go vet and staticcheck
 	@unformatted=$$(gofmt -l .) && \
 	if [ -n "$$unformatted" ]; then echo "not gofmt clean:"; echo "$$unformatted"; exit 1; fi
-	go vet ./...
-	go vet -tags ci ./...
-	go vet -tags e2e ./cmd/pinphase/...
-	go vet -tags e2e,monkey,heap ./cmd/pinphase/...
-	go tool staticcheck ./...
-	go tool staticcheck -tags ci ./...
-	go tool staticcheck -tags e2e ./cmd/pinphase/...
-	go tool staticcheck -tags e2e,monkey,heap ./cmd/pinphase/...
+	go vet -buildvcs=false ./...
+	go vet -buildvcs=false -tags ci ./...
+	go vet -buildvcs=false -tags e2e ./cmd/pinphase/...
+	go vet -buildvcs=false -tags e2e,monkey,heap ./cmd/pinphase/...
+	$(STATICCHECK) ./...
+	$(STATICCHECK) -tags ci ./...
+	$(STATICCHECK) -tags e2e ./cmd/pinphase/...
+	$(STATICCHECK) -tags e2e,monkey,heap ./cmd/pinphase/...
 
-bench: ## one table: how fast, each row against another way
+bench: need-go ## one table: how fast, each row against another way
 	@scripts/setup $(TEST_PACKAGES)
 	@scripts/bench
 
@@ -135,7 +161,7 @@ benchmarks: ## run every benchmark there is
 fuzz: ## run each fuzz target for FUZZTIME (30s)
 	@scripts/fuzz $(FUZZTIME)
 
-release: ## make the archives and the package that users get, in dist
+release: need-go ## make the archives and the package that users get, in dist
 	@scripts/setup $(BUILD_PACKAGES) $(RELEASE_PACKAGES)
 	desktop-file-validate assets/desktop/org.pinphase.desktop.desktop
 	appstreamcli validate --no-net assets/desktop/org.pinphase.desktop.metainfo.xml

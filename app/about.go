@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 
 	"pinphase.org/pinphase/assets"
 )
@@ -34,7 +33,7 @@ func (u *ui) showAbout() {
 	c := u.window.Canvas()
 	focus := func(*container.TabItem) { c.Focus(readers[tabs.SelectedIndex()]) }
 	tabs.OnSelected = focus
-	d := dialog.NewCustom(tr("About Pinphase"), tr("Close"), tabs, u.window)
+	d := u.newBox(tr("About Pinphase"), tabs, u.closing(tr("Close")))
 	s, k := c.Size(), u.look.scale
 	d.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
 	u.show(d)

@@ -32,7 +32,7 @@ func BenchmarkDragLight(b *testing.B) {
 }
 
 func benchLight(b *testing.B, move func(u *ui, frame int)) {
-	u := newUI(test.NewTempApp(b))
+	u := testUI(test.NewTempApp(b))
 	u.inTurn = true
 	u.pages.show(2)
 	c := software.NewCanvas()

@@ -13,15 +13,13 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/widgets"
-
-	"pinphase.org/pinphase/timing/job"
 )
 
 // BenchmarkDragPoint drags a rim point on a photograph of twelve megapixels, on
 // the largest usual screen: handle is from the input to the picture and its points
 // being painted, capture the same with the toolkit painting the whole window anew.
 func BenchmarkDragPoint(b *testing.B) {
-	u := newUI(test.NewTempApp(b))
+	u := testUI(test.NewTempApp(b))
 	u.inTurn = true
 	u.openFile(largePhoto(b))
 	c := software.NewCanvas()
@@ -91,7 +89,7 @@ func largePhoto(b *testing.B) string {
 	}
 	m.Centre = nil
 	path := filepath.Join(folder, "job.toml")
-	if err := job.WriteFile(path, []byte(noReading+"measured = "+m.reading()+"\n")); err != nil {
+	if err := os.WriteFile(path, []byte(noReading+"measured = "+m.reading()+"\n"), 0o666); err != nil {
 		b.Fatal(err)
 	}
 	return path

@@ -37,7 +37,7 @@ func (r *repeated) Read(p []byte) (int, error) {
 // painted figure.
 func BenchmarkSignals(b *testing.B) {
 	const samples, rate = 10_000_000, 50_000
-	u := newUI(test.NewTempApp(b))
+	u := testUI(test.NewTempApp(b))
 	u.inTurn = true
 	s, err := finding.SignalsOf(u.session.Job(), finding.SignalOptions{})
 	if err != nil {

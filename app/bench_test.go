@@ -38,7 +38,7 @@ func BenchmarkDragDowel(b *testing.B) {
 }
 
 func benchDrag(b *testing.B, move func(u *ui, frame int)) {
-	u := newUI(test.NewTempApp(b))
+	u := testUI(test.NewTempApp(b))
 	u.openFile("../testdata/jobs/v16-uneven.toml")
 	if len(u.page.rows) != 16 {
 		b.Fatal("the job with sixteen cylinders did not open")

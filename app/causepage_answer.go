@@ -140,14 +140,14 @@ func (b *answerButtons) set(chosen int) {
 type tickAnswer struct {
 	r     *clueRow
 	box   *fyne.Container
-	ticks []*widget.Check
+	ticks []*check
 	quiet bool
 }
 
 func newTickAnswer(r *clueRow) *tickAnswer {
 	t := &tickAnswer{r: r, box: container.New(&flow{})}
 	for _, w := range r.kind.Words {
-		c := widget.NewCheck(tr(w), func(on bool) { t.tick(w, on) })
+		c := newCheck(tr(w), func(on bool) { t.tick(w, on) })
 		t.ticks = append(t.ticks, c)
 		t.box.Add(c)
 	}

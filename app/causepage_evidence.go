@@ -20,7 +20,7 @@ type evidencePane struct {
 	counts  []string // of the groups, as shown
 	list    []finding.EvidenceGroup
 	rows    map[string]*clueRow
-	only    *widget.Check
+	only    *check
 	none    *widget.Label // instead of the groups, where nothing is known
 	strange *strangeClues
 }
@@ -28,7 +28,7 @@ type evidencePane struct {
 func newEvidencePane(p *causePage) *evidencePane {
 	e := &evidencePane{p: p, groups: newFolds(), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
 	e.none.SetText(tr("Nothing is known yet."))
-	e.only = widget.NewCheck(tr("only what is known"), func(on bool) {
+	e.only = newCheck(tr("only what is known"), func(on bool) {
 		e.load()
 		if on {
 			e.openKnown()

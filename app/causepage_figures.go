@@ -3,7 +3,6 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
@@ -185,7 +184,7 @@ func (f *causeFigures) enlarge() {
 	title := upper(causeName(f.cause))
 	grid := container.NewGridWithColumns(2, pair.soBox, pair.nowBox)
 	says := wrapped(say(f.s.Says))
-	d := dialog.NewCustom(title, tr("Close"), container.NewBorder(says, nil, nil, nil, grid), u.window)
+	d := u.newBox(title, container.NewBorder(says, nil, nil, nil, grid), u.closing(tr("Close")))
 	size := u.window.Canvas().Size()
 	u.show(d)
 	d.Resize(fyne.NewSize(size.Width-30, size.Height-30))

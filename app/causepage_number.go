@@ -24,6 +24,7 @@ type numberAnswer struct {
 	value *fieldInput
 	u     *fieldInput    // nil for a count of teeth
 	way   *answerButtons // nil where the number has no sign
+	judge *answerButtons // "good" and "not good" in place of a number; nil where it must be one
 	which *widget.Label  // that a way is still wanted
 	take  *tipButton
 	side  int // 0: not said yet; 1 and −1: the ways
@@ -54,6 +55,11 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 		a.way = newAnswerButtons(a.choose, tr(ways[0]), tr(ways[1]))
 		a.way.set(-1)
 		a.box.Add(a.way.content)
+	}
+	if words := k.Judgements(); words != nil {
+		a.judge = newAnswerButtons(a.call, tr(words[0]), tr(words[1]))
+		a.judge.set(-1)
+		a.box.Add(a.judge.content)
 	}
 	a.box.Add(a.which)
 	return a
@@ -163,6 +169,26 @@ func (a *numberAnswer) choose(way int) {
 	a.value.put(a.value.field.Text())
 }
 
+// call takes the word for a number that nobody has read.
+func (a *numberAnswer) call(word int) {
+	a.value.forget()
+	a.r.edit(func(j *job.Job) {
+		putClue(j, a.r.kind.Name, a.n, a.r.kind.Judgements()[word])
+		a.at(j).U = job.Number{} // of a number; a word has none
+	})
+	a.r.e.p.u.session.Seal()
+}
+
+// called is which word stands for the number in a job, -1 where none does.
+func (a *numberAnswer) called(j *job.Job) int {
+	if ev := a.at(j); ev != nil {
+		if word, ok := a.r.kind.Index(ev.Value); ok {
+			return word
+		}
+	}
+	return -1
+}
+
 func (a *numberAnswer) load(j job.Job) {
 	if ev := a.at(&j); ev != nil {
 		if v, ok := ev.Value.(float64); ok && v != 0 {
@@ -178,6 +204,10 @@ func (a *numberAnswer) load(j job.Job) {
 	if a.way != nil {
 		a.way.set(map[int]int{0: -1, 1: 0, -1: 1}[a.side])
 	}
+	word := a.called(&j)
+	if a.judge != nil {
+		a.judge.set(word)
+	}
 	wanted := ""
 	if a.waits(a.value.field.Text()) && a.at(&j) == nil && a.value.typo == "" {
 		wanted = tr("Which way? It counts as soon as you say.")
@@ -185,7 +215,7 @@ func (a *numberAnswer) load(j job.Job) {
 	showMessage(a.which, wanted)
 	if a.u != nil {
 		a.u.load(j)
-		if a.at(&j) == nil {
+		if a.at(&j) == nil || word >= 0 {
 			a.u.field.Disable()
 		} else {
 			a.u.field.Enable()

@@ -27,7 +27,7 @@ func TestOwnPriors(t *testing.T) {
 		t.Errorf("the first is %q", p.causes.bars[0].Name())
 	}
 	is(t, u, was)
-	again := newUI(u.app)
+	again := testUI(u.app)
 	if again.cause.priors.of["bad fuel"] != 0.4 {
 		t.Errorf("at the next start it is %v", again.cause.priors.of)
 	}
@@ -57,7 +57,7 @@ func TestOwnNumbersThatCannotBe(t *testing.T) {
 	u, _ := causing(t, "")
 	u.prefs.p.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
 	u.prefs.p.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
-	again := newUI(u.app)
+	again := testUI(u.app)
 	if of := again.cause.priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
 		t.Errorf("the priors are %v", of)
 	}

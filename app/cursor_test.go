@@ -288,7 +288,7 @@ func TestSpeed(t *testing.T) {
 	if !menuItem(t, u, "Crank", "Speed", "180°/s").Checked || menuItem(t, u, "Crank", "Speed", "30°/s").Checked {
 		t.Error("the menu does not mark it")
 	}
-	if again := newUI(u.app); again.run.Speed != 180 {
+	if again := testUI(u.app); again.run.Speed != 180 {
 		t.Errorf("at the next start it is %g", again.run.Speed)
 	}
 }

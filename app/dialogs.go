@@ -9,99 +9,179 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// show shows a dialog and remembers it while it is there, so that Escape closes
-// it: the toolkit's dialogs do not listen to keys. What is in the dialog is wanted
-// where it can be scrolled, so that Tab leads to nothing out of sight.
-func (u *ui) show(d dialog.Dialog, scrolled ...fyne.CanvasObject) {
-	u.dialogs = append(u.dialogs, openDialog{d, container.NewWithoutLayout(scrolled...)})
-	d.SetOnClosed(func() {
-		u.dialogs = slices.DeleteFunc(u.dialogs, func(o openDialog) bool { return o.Dialog == d })
+// box is a dialog. Escape closes it, wherever in it the keyboard is. Enter presses the
+// button that has the keyboard, and anywhere else the marked one. What lies below it
+// gets no key.
+type box struct {
+	*dialog.CustomDialog
+	title   string
+	marked  *dialogButton
+	content fyne.CanvasObject // in which what has the keyboard is scrolled into sight
+}
+
+// newBox makes a dialog with a row of buttons below its content, of which the last is
+// marked.
+func (u *ui) newBox(title string, content fyne.CanvasObject, buttons ...*dialogButton) *box {
+	b := &box{CustomDialog: dialog.NewCustomWithoutButtons(title, content, u.window), title: title, marked: buttons[len(buttons)-1]}
+	if len(buttons) > 1 {
+		b.marked.Importance = widget.HighImportance
+	}
+	row := make([]fyne.CanvasObject, len(buttons))
+	for i, button := range buttons {
+		row[i] = button
+		button.keys = u.boxKey
+	}
+	b.SetButtons(row)
+	u.listen(content)
+	return b
+}
+
+// closing is a button that closes the dialog on top.
+func (u *ui) closing(text string) *dialogButton { return newDialogButton(text, u.dismiss) }
+
+// show shows a dialog. What is in it is wanted where it can be scrolled, so that Tab
+// leads to nothing out of sight.
+func (u *ui) show(b *box, scrolled ...fyne.CanvasObject) {
+	b.content = container.NewWithoutLayout(scrolled...)
+	u.dialogs = append(u.dialogs, b)
+	b.SetOnClosed(func() {
+		u.dialogs = slices.DeleteFunc(u.dialogs, func(o *box) bool { return o == b })
 	})
-	d.Show()
+	b.Show()
+	if u.window.Canvas().Focused() == nil && !b.marked.Disabled() {
+		u.window.Canvas().Focus(b.marked)
+	}
 }
 
-// openDialog is a dialog that is shown.
-type openDialog struct {
-	dialog.Dialog
-	content fyne.CanvasObject
-}
-
-// showFiles is show for a dialog of files, which can be given its size only while
-// it is shown.
-func (u *ui) showFiles(d *dialog.FileDialog) {
-	u.show(d)
-	d.Resize(u.dialogSize())
-}
-
-// dismiss closes the dialog on top, as if its dismissing button had been
-// pressed.
+// dismiss closes the dialog on top, without an answer.
 func (u *ui) dismiss() {
 	if n := len(u.dialogs); n > 0 {
 		u.dialogs[n-1].Dismiss()
 	}
 }
 
-// dialogButton is a button of a dialog, which Escape closes.
-type dialogButton struct {
-	widget.Button
-	escape func()
+// accept presses the marked button of the dialog on top.
+func (u *ui) accept() {
+	if n := len(u.dialogs); n > 0 {
+		u.dialogs[n-1].marked.Tapped(nil)
+	}
 }
 
-func newDialogButton(text string, tapped, escape func()) *dialogButton {
-	b := &dialogButton{escape: escape}
-	b.Text, b.OnTapped = text, tapped
-	b.ExtendBaseWidget(b)
+// boxKey acts on a key that nothing in a dialog has a use for, and tells whether it
+// did.
+func (u *ui) boxKey(e *fyne.KeyEvent) bool {
+	switch e.Name {
+	case fyne.KeyEscape:
+		u.dismiss()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		u.accept()
+	default:
+		return false
+	}
+	return true
+}
+
+// keyed is what hands on keys that it has no use for.
+type keyed interface {
+	handOn(keys func(*fyne.KeyEvent) bool)
+}
+
+// listen makes all that can have the keyboard in a dialog hand its keys on.
+func (u *ui) listen(o fyne.CanvasObject) {
+	if k, ok := o.(keyed); ok {
+		k.handOn(u.boxKey)
+	}
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			u.listen(c)
+		}
+	case *container.Scroll:
+		u.listen(o.Content)
+	case *container.Split:
+		u.listen(o.Leading)
+		u.listen(o.Trailing)
+	case *container.AppTabs:
+		for _, t := range o.Items {
+			u.listen(t.Content)
+		}
+	}
+}
+
+// reply is one of the answers that a question can be given.
+type reply struct {
+	text string
+	then func() // nil: nothing
+}
+
+// question is a dialog of a few words.
+type question struct {
+	title, words string
+	answers      []reply // the last is marked
+	closed       func()  // it was closed without an answer; may be nil
+}
+
+// pose asks a question.
+func (u *ui) pose(q question) *box {
+	words := wrapped(q.words)
+	answered := false
+	var b *box
+	var buttons []*dialogButton
+	for _, a := range q.answers {
+		buttons = append(buttons, newDialogButton(a.text, func() {
+			answered = true
+			b.Hide()
+			if a.then != nil {
+				fyne.Do(a.then) // once the key is let go of: it would be typed into the next dialog
+			}
+		}))
+	}
+	b = u.newBox(q.title, container.NewVScroll(words), buttons...)
+	b.SetOnClosed(func() {
+		if !answered && q.closed != nil {
+			q.closed()
+		}
+	})
+	s, k := u.window.Canvas().Size(), u.look.scale
+	width := min(560*k, s.Width-40)
+	words.Resize(fyne.NewSize(width-40, 0)) // words are wrapped to the width first
+	b.Resize(fyne.NewSize(width, min(words.MinSize().Height+130*k, s.Height-40)))
+	u.show(b)
 	return b
 }
 
-// TypedKey implements [fyne.Focusable].
-func (b *dialogButton) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		b.escape()
-		return
-	}
-	b.Button.TypedKey(k)
+// confirm does something after asking whether it is meant.
+func (u *ui) confirm(title, words, yesText string, yes func()) {
+	u.pose(question{title: title, words: words, answers: []reply{{tr("Cancel"), nil}, {yesText, yes}}})
 }
 
-// dialogEntry is an entry of a dialog, which Escape closes.
-type dialogEntry struct {
-	widget.Entry
-	escape func()
+// tell shows what went wrong.
+func (u *ui) tell(err error) {
+	u.pose(question{title: tr("That did not work"), words: inFull(err), answers: []reply{{tr("Close"), nil}}})
 }
 
-func newDialogEntry(escape func()) *dialogEntry {
-	e := &dialogEntry{escape: escape}
-	e.ExtendBaseWidget(e)
-	return e
+// inform shows something to be read.
+func (u *ui) inform(title string, content fyne.CanvasObject) {
+	text := newReader(content, u.key)
+	b := u.newBox(title, text, u.closing(tr("Close")))
+	s, k := u.window.Canvas().Size(), u.look.scale
+	b.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
+	u.show(b)
+	u.window.Canvas().Focus(text)
 }
 
-// TypedKey implements [fyne.Focusable].
-func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		e.escape()
-		return
-	}
-	e.Entry.TypedKey(k)
-}
-
-// dialogSelect is a list of a dialog, which Escape closes.
-type dialogSelect struct {
-	widget.Select
-	escape func()
-}
-
-func newDialogSelect(ways []string, escape func()) *dialogSelect {
-	s := &dialogSelect{escape: escape}
-	s.Options = ways
-	s.ExtendBaseWidget(s)
-	return s
-}
-
-// TypedKey implements [fyne.Focusable].
-func (s *dialogSelect) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeyEscape {
-		s.escape()
-		return
-	}
-	s.Select.TypedKey(k)
+// askFor asks for something to be typed or chosen. accept is told once it is, with the
+// dialog gone.
+func (u *ui) askFor(title, yesText string, content fyne.CanvasObject, size fyne.Size, accept func()) *box {
+	var b *box
+	yes := newDialogButton(yesText, func() {
+		b.Hide()
+		fyne.Do(accept) // once the key is let go of: it would be typed into the next dialog
+	})
+	scroll := container.NewVScroll(content)
+	b = u.newBox(title, scroll, u.closing(tr("Cancel")), yes)
+	s := u.window.Canvas().Size()
+	b.Resize(fyne.NewSize(min(size.Width, s.Width-40), min(size.Height, s.Height-40)))
+	u.show(b, scroll)
+	return b
 }

@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/figure"
@@ -22,10 +21,10 @@ import (
 // colours, with a preview of just that.
 type exportDialog struct {
 	u      *ui
-	dialog *dialog.CustomDialog
+	dialog *box
 	scroll *container.Scroll // of what is chosen
 
-	figure     *widget.Select
+	figure     *dialogSelect
 	format     *oneOf
 	theme      *oneOf
 	wide, high *dialogEntry
@@ -52,7 +51,7 @@ func newExportDialog(u *ui) *exportDialog {
 	for _, n := range plate.Names {
 		names = append(names, figureName(n))
 	}
-	e.figure = widget.NewSelect(names, func(string) { e.usual() })
+	e.figure = newDialogSelect(names, func(string) { e.usual() })
 	e.format = newOneOf(func(int) { e.load() }, "SVG", "PDF", "PNG")
 	e.format.set(0)
 	var themes []string
@@ -62,17 +61,16 @@ func newExportDialog(u *ui) *exportDialog {
 	e.theme = newOneOf(func(int) { e.load() }, themes...)
 	e.theme.set(0)
 	field := func() *dialogEntry {
-		f := newDialogEntry(u.dismiss)
+		f := newDialogEntry()
 		f.OnChanged = func(string) { e.load() }
 		return f
 	}
 	e.wide, e.high, e.dpi = field(), field(), field()
 	e.dpi.Text = number(300, 0)
-	usual := widget.NewButton(tr("Usual size"), e.usual)
+	usual := newDialogButton(tr("Usual size"), e.usual)
 	// Once the key is let go of: it would be typed into the next dialog.
-	e.save = newDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) }, u.dismiss)
-	e.save.Importance = widget.HighImportance
-	e.copy = newDialogButton(tr("Copy as SVG text"), e.toClipboard, u.dismiss)
+	e.save = newDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
+	e.copy = newDialogButton(tr("Copy as SVG text"), e.toClipboard)
 	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
 	left := container.NewVBox(
 		widget.NewLabel(tr("Figure")), e.figure,
@@ -82,8 +80,7 @@ func newExportDialog(u *ui) *exportDialog {
 		widget.NewLabel(tr("Colours")), e.theme.content, e.note)
 	e.scroll = container.NewVScroll(container.New(&besideBar{}, left))
 	split := container.NewBorder(nil, nil, e.scroll, nil, e.preview)
-	e.dialog = dialog.NewCustomWithoutButtons(tr("Save a figure"), split, u.window)
-	e.dialog.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Close"), u.dismiss, u.dismiss), e.copy, e.save})
+	e.dialog = u.newBox(tr("Save a figure"), split, u.closing(tr("Close")), e.copy, e.save)
 	return e
 }
 
@@ -183,7 +180,7 @@ func (e *exportDialog) askWhere() {
 	e.dialog.Hide()
 	folder, name := e.u.suggest("-" + e.name() + ending)
 	e.u.askPath(tr("Save the figure"), folder, name, ending, func(path string) {
-		e.u.writeFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, fileEnding(path), d, st, dpi) })
+		e.u.writeFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, fileEnding(path), d, st, dpi) }, nil)
 	})
 }
 

@@ -10,7 +10,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/plate"
@@ -32,7 +31,7 @@ func put(t *testing.T, u *ui, name string) string {
 func pickFigure(t *testing.T, u *ui, name string) {
 	t.Helper()
 	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if s, ok := o.(*widget.Select); ok {
+		if s, ok := o.(*dialogSelect); ok {
 			s.SetSelected(name)
 			return
 		}

@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,17 +10,20 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // sure carries out what would throw away unsaved changes, after asking.
 func (u *ui) sure(then func()) {
+	if s := u.session; s.saving {
+		s.next = append(s.next, func() { u.sure(then) })
+		return
+	}
 	if !u.session.Dirty() {
 		then()
 		return
@@ -30,30 +32,24 @@ func (u *ui) sure(then func()) {
 		return
 	}
 	u.asking = true
-	question := widget.NewLabel(with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}))
-	question.Wrapping = fyne.TextWrapWord
-	var d *dialog.CustomDialog
 	choose := func(f func()) func() {
 		return func() {
-			d.Hide()
 			u.asking = false
 			if f != nil {
 				f()
 			}
 		}
 	}
-	save := newDialogButton(tr("Save"), choose(func() { u.save(then) }), u.dismiss)
-	save.Importance = widget.HighImportance
-	d = dialog.NewCustomWithoutButtons(tr("Unsaved changes"), question, u.window)
-	d.SetButtons([]fyne.CanvasObject{
-		newDialogButton(tr("Go on working"), choose(nil), u.dismiss),
-		newDialogButton(tr("Do not save"), choose(then), u.dismiss),
-		save,
+	u.pose(question{
+		title: tr("Unsaved changes"),
+		words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}),
+		answers: []reply{
+			{tr("Go on working"), choose(nil)},
+			{tr("Do not save"), choose(then)},
+			{tr("Save"), choose(func() { u.save(func() { u.sure(then) }) })},
+		},
+		closed: choose(nil),
 	})
-	d.SetOnClosed(func() { u.asking = false })
-	d.Resize(fyne.NewSize(440, 160))
-	u.show(d)
-	u.window.Canvas().Focus(save)
 }
 
 // newJob starts a job with no more than an engine.
@@ -85,49 +81,11 @@ func (u *ui) askJob(title string, then func(path string)) {
 // askFile lets the user choose a file with one of some endings, beside the job's own
 // to begin with.
 func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			u.tell(err)
-			return
-		}
-		if r != nil { // not given up
-			path := r.URI().Path()
-			r.Close()
-			then(path)
-		}
-	}, u.window)
-	d.SetTitleText(title)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
-	if u.folder() != "" {
-		if at, err := storage.ListerForURI(storage.NewFileURI(u.folder())); err == nil {
-			d.SetLocation(at)
-		}
+	at := u.folder()
+	if at == "" {
+		at, _ = os.UserHomeDir() // "" is the current folder
 	}
-	u.showFiles(d)
-}
-
-// openFile opens a job file, or says what is wrong with it and keeps the job
-// that is open.
-func (u *ui) openFile(path string) {
-	if full, err := filepath.Abs(path); err == nil {
-		path = full
-	}
-	doc, err := job.ReadFile(path)
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			u.prefs.Forget(path)
-			u.menu.load()
-		}
-		u.tell(err)
-		return
-	}
-	disk, err := os.ReadFile(path)
-	if err != nil {
-		u.tell(err)
-		return
-	}
-	u.prefs.Opened(path)
-	u.begin(newSession(path, doc, disk))
+	newChooser(u, title, at, endings, then)
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -183,33 +141,80 @@ func (u *ui) unsound() bool {
 
 // write saves to a path, after asking when another program has changed the file
 // since it was read.
-func (u *ui) write(path string, then func()) {
-	commit := func() {
-		back := func() {}
-		if folder := filepath.Dir(path); folder != u.folder() {
-			back = u.session.refile(u.folder(), folder)
-		}
-		data := u.session.Bytes()
-		if err := job.WriteFile(path, data); err != nil {
-			back()
-			u.tell(err)
-			return
-		}
-		u.session.Saved(path, data)
-		u.prefs.Opened(path)
-		u.changed()
-		if then != nil {
-			then()
-		}
-	}
-	now, err := os.ReadFile(path)
-	if path == u.session.path && err == nil && !bytes.Equal(now, u.session.disk) {
-		u.confirm(tr("Changed by another program"),
-			with("“{{.Name}}” was changed by another program since it was opened. Save over it?", map[string]any{"Name": filepath.Base(path)}),
-			tr("Save over it"), commit)
+func (u *ui) write(path string, then func()) { u.writeJob(path, false, then) }
+
+// errChanged stands for a file that another program has changed.
+var errChanged = errors.New("changed by another program")
+
+// writeJob saves the job as it is now, and then goes on with what comes next. The job
+// may be edited meanwhile; saved again meanwhile, it is written once more afterwards.
+// over writes over what another program has changed.
+func (u *ui) writeJob(path string, over bool, then func()) {
+	s := u.session
+	if s.saving {
+		s.next = append(s.next, func() { u.writeJob(path, over, then) })
 		return
 	}
-	commit()
+	s.saving = true
+	from, to := u.folder(), filepath.Dir(path)
+	state, old, disk := s.Job(), s.doc, s.disk
+	if from != to {
+		state = refiled(state, from, to)
+	}
+	ask := path == s.path && !over
+	files := u.files
+	var doc *job.Document
+	var now []byte // in the file, after a failure
+	u.writeOut(output{
+		path: path,
+		make: func() ([]byte, error) {
+			if there, err := store.Read(files, path, maxSnapshot); ask && err == nil && !bytes.Equal(there, disk) {
+				return nil, errChanged
+			}
+			doc = old.With(state)
+			return doc.Bytes(), nil
+		},
+		after: func() { now, _ = store.Read(files, path, maxSnapshot) }, // where that fails nothing is known of it
+		done: func() {
+			if from != to {
+				s.refile(from, to)
+			}
+			s.Saved(path, doc)
+			u.prefs.Opened(path)
+			u.saved(s, then)
+		},
+		fail: func(err error) {
+			s.saving, s.next = false, nil
+			if errors.Is(err, errChanged) {
+				u.confirm(tr("Changed by another program"),
+					with("“{{.Name}}” was changed by another program since it was opened. Save over it?", map[string]any{"Name": filepath.Base(path)}),
+					tr("Save over it"), func() { u.writeJob(path, true, then) })
+				return
+			}
+			if doc != nil && path == s.path && bytes.Equal(now, doc.Bytes()) {
+				s.disk = now // it was written all the same: no other program did that
+			}
+			u.tellUnwritten(path, err)
+		},
+	})
+}
+
+// saved goes on after a session was saved: with what came next, and with what had to
+// wait.
+func (u *ui) saved(s *session, then func()) {
+	s.saving = false
+	if u.session == s {
+		u.changed()
+	}
+	u.menu.load()
+	if then != nil {
+		then()
+	}
+	if len(s.next) > 0 {
+		next := s.next[0]
+		s.next = s.next[1:]
+		next()
+	}
 }
 
 // saveAs asks where to save. It asks itself rather than through the toolkit's
@@ -249,77 +254,44 @@ func fileName(title string) string {
 // askPath lets the user name a file in a folder; an existing one is only taken
 // after asking.
 func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
-	place, file := newDialogEntry(u.dismiss), newDialogEntry(u.dismiss)
+	place, file := newDialogEntry(), newDialogEntry()
 	place.SetText(folder)
 	file.SetText(name)
-	browse := widget.NewButton(tr("Choose a folder…"), func() {
-		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
-			if err == nil && l != nil {
-				place.SetText(l.Path())
-			}
-		}, u.window)
-		if at, err := storage.ListerForURI(storage.NewFileURI(place.Text)); err == nil {
-			d.SetLocation(at)
-		}
-		u.showFiles(d)
+	browse := newDialogButton(tr("Choose a folder…"), func() {
+		u.askFolder(place.Text, place.SetText)
 	})
 	grid := container.NewVBox(
 		widget.NewLabel(tr("File name")), file,
 		widget.NewLabel(tr("Folder")), container.NewBorder(nil, nil, nil, browse, place))
-	var d *dialog.ConfirmDialog
-	accept := func() {
-		path := filepath.Join(place.Text, file.Text)
+	u.askFor(title, tr("Save"), grid, fyne.NewSize(680, 260*u.look.scale), func() {
 		if strings.TrimSpace(file.Text) == "" {
 			u.tell(errors.New(tr("The file needs a name.")))
 			return
 		}
+		path := filepath.Join(place.Text, file.Text)
 		if filepath.Ext(path) == "" {
 			path += ext
 		}
-		if _, err := os.Stat(path); err == nil && path != u.session.path {
-			u.confirm(tr("The file is there already"),
-				with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(path)}),
-				tr("Replace it"), func() { then(path) })
-			return
-		}
-		then(path)
-	}
-	d = dialog.NewCustomConfirm(title, tr("Save"), tr("Cancel"), grid, func(yes bool) {
-		if yes {
-			accept()
-		}
-	}, u.window)
-	file.OnSubmitted = func(string) { d.Hide(); accept() }
-	d.Resize(fyne.NewSize(min(680, u.window.Canvas().Size().Width-40), 260))
-	u.show(d)
+		u.unlessThere(path, func() { then(path) })
+	})
 	u.window.Canvas().Focus(file)
 	file.CursorColumn = len([]rune(strings.TrimSuffix(name, ext)))
 	file.Refresh()
 }
 
-func (u *ui) dialogSize() fyne.Size {
-	s := u.window.Canvas().Size()
-	return fyne.NewSize(min(900, s.Width-40), min(620, s.Height-40))
-}
-
-// tell shows what went wrong.
-func (u *ui) tell(err error) {
-	text := widget.NewLabel(inFull(err))
-	text.Wrapping = fyne.TextWrapWord
-	scroll := container.NewVScroll(text)
-	d := dialog.NewCustom(tr("That did not work"), tr("Close"), scroll, u.window)
-	s := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, s.Width-40), min(240, s.Height-40)))
-	u.show(d)
-}
-
-func (u *ui) confirm(title, question, yesText string, yes func()) {
-	d := dialog.NewConfirm(title, question, func(ok bool) {
-		if ok {
-			yes()
+// unlessThere goes on with writing a file, after asking where one of that name is
+// there that is not the open job's.
+func (u *ui) unlessThere(path string, then func()) {
+	u.background(func() func() {
+		_, err := os.Stat(path)
+		return func() {
+			if err != nil || path == u.session.path {
+				then()
+				return
+			}
+			u.confirm(tr("The file is there already"),
+				with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(path)}),
+				tr("Replace it"), then)
 		}
-	}, u.window)
-	d.SetConfirmText(yesText)
-	d.SetDismissText(tr("Cancel"))
-	u.show(d)
+	})
 }

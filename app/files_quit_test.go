@@ -14,24 +14,24 @@ func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {
 	u := window(t)
 	path := file(t, "last.toml", byHand)
 	u.openFile(path)
-	again := newUI(u.app)
-	again.openFirst("")
+	again := testUI(u.app)
+	again.openFirst("", func() {})
 	if again.session.path != path {
 		t.Errorf("%q is open", again.session.path)
 	}
-	named := newUI(u.app)
-	named.openFirst(file(t, "named.toml", byHand))
+	named := testUI(u.app)
+	named.openFirst(file(t, "named.toml", byHand), func() {})
 	if filepath.Base(named.session.path) != "named.toml" {
 		t.Errorf("%q is open", named.session.path)
 	}
-	demonstration := newUI(u.app)
-	demonstration.openFirst(assets.DemoName)
+	demonstration := testUI(u.app)
+	demonstration.openFirst(assets.DemoName, func() {})
 	is(t, demonstration, demo().Job())
 	if err := os.Remove(named.session.path); err != nil {
 		t.Fatal(err)
 	}
-	gone := newUI(u.app)
-	gone.openFirst("")
+	gone := testUI(u.app)
+	gone.openFirst("", func() {})
 	is(t, gone, demo().Job())
 	if said(gone) != "" {
 		t.Errorf("without the last file the window says %q", said(gone))

@@ -92,22 +92,25 @@ func (f *form) group(title string, open bool, rows ...row) {
 // stacked lays rows out: labels in a column of their own, rows without one
 // across both.
 func stacked(rows []row) fyne.CanvasObject {
-	all := container.NewVBox()
-	var grid *fyne.Container
+	// Put together before it is laid out: a container lays itself out anew with
+	// each object that is added to it.
+	var all, labelled []fyne.CanvasObject
+	closeGrid := func() {
+		if labelled != nil {
+			all = append(all, container.New(layout.NewFormLayout(), labelled...))
+			labelled = nil
+		}
+	}
 	for _, r := range rows {
 		if r.label == "" {
-			all.Add(elastic(r.object, 190))
-			grid = nil
+			closeGrid()
+			all = append(all, elastic(r.object, 190))
 			continue
 		}
-		if grid == nil {
-			grid = container.New(layout.NewFormLayout())
-			all.Add(grid)
-		}
-		grid.Add(container.NewVBox(widget.NewLabel(r.label)))
-		grid.Add(elastic(r.object, 190))
+		labelled = append(labelled, container.NewVBox(widget.NewLabel(r.label)), elastic(r.object, 190))
 	}
-	return all
+	closeGrid()
+	return container.NewVBox(all...)
 }
 
 // edit carries an input's change into the job.

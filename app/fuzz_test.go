@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // What the program reads of its own at its start may have been damaged by anything:
@@ -27,14 +28,14 @@ func FuzzRecovered(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	a := test.NewTempApp(f)
-	u := newUI(a)
+	u := testUI(a)
 	u.inTurn = true
 	f.Fuzz(func(t *testing.T, data []byte) {
 		dir := t.TempDir()
 		if err := os.WriteFile(filepath.Join(dir, "open-1.json"), data, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		for _, l := range leftovers(dir) {
+		for _, l := range leftovers(store.System, dir) {
 			l.Path = "" // what it names is none of the test's business
 			s, err := l.Session()
 			if err != nil {
@@ -47,18 +48,18 @@ func FuzzRecovered(f *testing.F) {
 			}
 			u.undo()
 			u.redo()
-			r := &recovery{file: filepath.Join(dir, "kept.json")}
-			if err := r.Keep(s); err != nil {
+			r := &recovery{files: store.System, file: filepath.Join(dir, "kept.json")}
+			if err := r.Keep(s.snapshot()); err != nil {
 				t.Errorf("it cannot be kept anew: %v", err)
 			}
 			if len(s.Faults()) == 0 {
-				if _, err := job.Read("again", s.Bytes()); err != nil {
+				if _, err := job.Read("again", s.doc.With(s.Job()).Bytes()); err != nil {
 					t.Errorf("sound, but written it reads: %v", err)
 				}
 			}
 			l.Discard()
 		}
-		if left, _ := filepath.Glob(filepath.Join(dir, recoveryPattern)); len(left) != 0 {
+		if left, _ := filepath.Glob(filepath.Join(dir, "open-*.json")); len(left) != 0 {
 			t.Errorf("left behind: %v", left)
 		}
 	})
@@ -101,7 +102,7 @@ func FuzzPreferences(f *testing.F) {
 				p.SetStringList(key, list)
 			}
 		}
-		u := newUI(a)
+		u := testUI(a)
 		u.inTurn = true
 		if size := u.prefs.Size(); !(size.Width >= 600 && size.Width < 1e5 && size.Height >= 400 && size.Height < 1e5) {
 			t.Errorf("a window of %v", size)

@@ -37,7 +37,7 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.words = container.New(h.steady, container.New(&tight{}, h.sentence, h.notes))
 	h.more = u.newTipButton(theme.InfoIcon(), tr("To know"), func() { u.inform(tr("To know"), wrapped(h.notes.Text)) })
 	h.more.Hide()
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), container.NewHScroll(tabs), widget.NewSeparator())
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.warnings.build(u), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
 

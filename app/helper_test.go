@@ -24,9 +24,10 @@ import (
 // all its work in turn: what one test left running would touch the next one's
 // window.
 func window(t testing.TB) *ui {
-	u := newUI(test.NewTempApp(t))
+	u := testUI(test.NewTempApp(t))
 	t.Cleanup(forgetWidgets)
 	u.inTurn = true
+	u.view = func(string) error { return nil } // nothing is to come up on the screen of whoever tests
 	u.window.SetPadded(false)
 	u.window.Resize(fyne.NewSize(1280, 800))
 	return u
@@ -306,4 +307,18 @@ func is(t testing.TB, u *ui, want job.Job) {
 	if got := u.session.Job(); !got.Equal(want) {
 		t.Errorf("the job is %+v, want %+v", got, want)
 	}
+}
+
+// testUI builds the window with the choices that the test's app keeps.
+func testUI(a fyne.App) *ui {
+	u := newUI(a, a.Preferences())
+	u.inTurn = true
+	return u
+}
+
+// startRecovery does at once what the program does on another goroutine.
+func (u *ui) startRecovery(folder string) []*leftover {
+	r, left, err := startRecovery(u.files, folder)
+	u.keepIn(r, err)
+	return left
 }

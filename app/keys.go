@@ -2,7 +2,6 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
@@ -31,9 +30,7 @@ func (u *ui) covered() bool { return u.window.Canvas().Overlays().Top() != nil }
 // key acts on a key that nothing else wanted.
 func (u *ui) key(e *fyne.KeyEvent) {
 	if u.covered() {
-		if e.Name == fyne.KeyEscape {
-			u.dismiss()
-		}
+		u.boxKey(e)
 		return
 	}
 	if p, ok := u.pages.now().(interface{ key(*fyne.KeyEvent) bool }); ok && p.key(e) {
@@ -58,6 +55,9 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
 		u.tour.end()
+		u.notice.close()
+		u.opening.stop()
+		u.recorder.callOff()
 		if u.window.FullScreen() {
 			u.toggleFullScreen()
 		}
@@ -131,13 +131,4 @@ func wrapped(text string) fyne.CanvasObject {
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
 	return l
-}
-
-func (u *ui) inform(title string, content fyne.CanvasObject) {
-	text := newReader(content, u.key)
-	d := dialog.NewCustom(title, tr("Close"), text, u.window)
-	s, k := u.window.Canvas().Size(), u.look.scale
-	d.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
-	u.show(d)
-	u.window.Canvas().Focus(text)
 }

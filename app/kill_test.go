@@ -52,7 +52,7 @@ func TestVictim(t *testing.T) {
 		offer = stamp(left[0].Job)
 		n = max(n, offer)
 		u.offer(left)
-		press(t, u, "Take it back")
+		press(t, u, "Restore")
 		if stamp(u.session.Job()) != offer {
 			t.Fatalf("job %d was taken back, %d was offered", stamp(u.session.Job()), offer)
 		}
@@ -108,6 +108,9 @@ func (j *journal) read(line string) {
 	}
 }
 
+// Every victim lives until it has edited. Half of them are killed some time after that,
+// whatever they do then, and half while a save is under way, or just after.
+//
 // The file always holds the job last saved, or the one whose saving was under
 // way; what is offered at the next start is the last edit, or the one under way,
 // unless the file holds it.
@@ -118,13 +121,18 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		t.Fatal(err)
 	}
 	var was journal
+	hits, edits := 0, 0
 	for i := range *kills {
-		now := run(t, folder, time.Duration(rand.IntN(80))*time.Millisecond)
+		now := run(t, folder, i%2 == 1)
+		if now.edited == 0 {
+			t.Fatalf("kill %d: the victim died before it had edited: %+v", i, now)
+		}
+		if now.save > now.saved {
+			hits++
+		}
+		edits += now.edited - max(now.file, now.offer)
 		if i > 0 {
-			// What was last edited is what the victim began with where it did not live to edit.
-			last, under := max(was.edited, was.file, was.offer), max(was.edit, was.edited, was.file, was.offer)
-			got := max(now.file, now.offer)
-			if got != last && got != under {
+			if got := max(now.file, now.offer); got != was.edited && got != was.edit {
 				t.Fatalf("kill %d: %+v was found after %+v", i, now, was)
 			}
 			if file := max(was.file, was.saved); now.file != file && now.file != max(file, was.save) {
@@ -136,20 +144,21 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		}
 		was = now
 	}
-	if was.edited == 0 && *kills > 1 {
-		t.Logf("the last victim did not live to edit: %+v", was)
-	}
 	if doc, err := job.ReadFile(path); err != nil || stamp(doc.Job()) == 0 {
 		t.Errorf("at the end the file holds %v, %v", doc, err)
 	}
-	t.Logf("killed %d times, %d edits", *kills, was.edit)
+	t.Logf("killed %d times over %d edits, %d times while it saved", *kills, edits, hits)
+	if hits < *kills/5 {
+		t.Errorf("only %d of %d kills hit a save: nothing is known of them", hits, *kills)
+	}
 	if left, _ := filepath.Glob(filepath.Join(folder, "*")); len(left) > 2+*kills {
 		t.Errorf("%d files lie beside the job", len(left))
 	}
 }
 
-// run starts a victim, lets it live for a while once it has begun, and kills it.
-func run(t *testing.T, folder string, life time.Duration) (j journal) {
+// run starts a victim, lets it live for a while once it has edited, and kills it;
+// aimed, it is killed at one of its saves.
+func run(t *testing.T, folder string, aimed bool) (j journal) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], "-test.run=^TestVictim$")
 	cmd.Env = append(os.Environ(), victim+"="+folder)
@@ -162,17 +171,30 @@ func run(t *testing.T, folder string, life time.Duration) (j journal) {
 		t.Fatal(err)
 	}
 	lines := bufio.NewScanner(out)
-	if !lines.Scan() {
-		t.Fatalf("the victim says nothing: %v", cmd.Wait())
-	}
-	j.read(lines.Text())
-	time.AfterFunc(life, func() { cmd.Process.Kill() })
+	var killed bool
+	var saves, which = 0, rand.IntN(4)
 	for lines.Scan() {
 		if strings.Contains(lines.Text(), "FAIL") {
 			rest, _ := io.ReadAll(out)
 			t.Fatalf("the victim failed by itself: %s\n%s", lines.Text(), rest)
 		}
+		before := j
 		j.read(lines.Text())
+		if j.save != before.save {
+			saves++
+		}
+		if killed || j.edited == 0 {
+			continue
+		}
+		switch {
+		case !aimed:
+			killed = true
+			time.AfterFunc(time.Duration(rand.IntN(80))*time.Millisecond, func() { cmd.Process.Kill() })
+		case j.save > j.saved && saves > which:
+			killed = true
+			time.Sleep(time.Duration(rand.IntN(3000)) * time.Microsecond)
+			cmd.Process.Kill()
+		}
 	}
 	cmd.Wait()
 	return j

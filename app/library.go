@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -21,7 +20,7 @@ import (
 type libraryPane struct {
 	u      *ui
 	own    library
-	dialog dialog.Dialog
+	dialog *box
 
 	shelves *oneOf
 	list    *libraryList
@@ -36,13 +35,14 @@ type libraryPane struct {
 	layouts []timing.Layout
 	kept    []kept
 	picked  int // in the list; -1: nothing
+	asked   int // what comes of an older question to the disk is dropped
 }
 
 // ownShelves are the shelves behind the layouts, in the order of their buttons.
 var ownShelves = []shelf{engineShelf, crankShelf, camShelf}
 
 func (u *ui) shelfFolder() library {
-	return library{filepath.Join(u.app.Storage().RootURI().Path(), "library")}
+	return library{filepath.Join(u.app.Storage().RootURI().Path(), "library"), u.files}
 }
 
 // openLibrary shows the library.
@@ -55,17 +55,18 @@ func (u *ui) openLibrary() {
 	p.title.SizeName = theme.SizeNameSubHeadingText
 	p.shelves = newOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
 	p.list = newLibraryList(p)
-	p.take = newDialogButton(tr("Take into the job"), p.taken, u.dismiss)
+	p.take = newDialogButton(tr("Take into the job"), p.taken)
 	p.take.Importance = widget.HighImportance
-	p.rename = newDialogButton(tr("Rename…"), p.renamed, u.dismiss)
-	p.remove = newDialogButton(tr("Delete…"), p.removed, u.dismiss)
-	p.save = newDialogButton("", p.saved, u.dismiss)
+	p.rename = newDialogButton(tr("Rename…"), p.renamed)
+	p.remove = newDialogButton(tr("Delete…"), p.removed)
+	p.save = newDialogButton("", p.saved)
 	buttons := container.NewHScroll(container.NewHBox(p.take, p.rename, p.remove))
 	about := container.NewBorder(p.title, buttons, nil, nil, container.NewVScroll(p.words))
 	split := container.NewHSplit(p.list, about)
 	split.Offset = 0.45
 	content := container.NewBorder(container.NewHScroll(p.shelves.content), container.NewHScroll(container.NewHBox(p.save)), nil, nil, split)
-	p.dialog = dialog.NewCustom(tr("Library"), tr("Close"), content, u.window)
+	p.dialog = u.newBox(tr("Library"), content, u.closing(tr("Close")))
+	p.dialog.marked = p.take
 	s, k := u.window.Canvas().Size(), u.look.scale
 	p.dialog.Resize(fyne.NewSize(min(900*k, s.Width-40), min(600*k, s.Height-40)))
 	p.shelves.set(0)
@@ -91,13 +92,31 @@ func (p *libraryPane) shelf() (s shelf, ok bool) {
 // load reads the shelf shown and picks the thing of a title, or the first.
 func (p *libraryPane) load(title string) {
 	p.kept, p.picked = nil, -1
-	if s, own := p.shelf(); own {
-		list, err := p.own.list(s)
-		if err != nil {
-			p.u.tell(err)
-		}
-		p.kept = list
+	s, own := p.shelf()
+	if !own {
+		p.loaded(title)
+		return
 	}
+	p.loaded("") // without the old shelf's things while the disk is asked
+	p.asked++
+	asked, library := p.asked, p.own
+	p.u.background(func() func() {
+		list, err := library.list(s)
+		return func() {
+			if asked != p.asked {
+				return
+			}
+			if err != nil {
+				p.u.tell(err)
+			}
+			p.kept = list
+			p.loaded(title)
+		}
+	})
+}
+
+// loaded shows what is on the shelf.
+func (p *libraryPane) loaded(title string) {
 	p.save.SetText(map[int]string{1: tr("Keep the open job's engine…"), 2: tr("Keep the open job's crank wheel…"), 3: tr("Keep the open job's cam wheel…")}[p.shown])
 	p.save.Hidden = p.shown == 0
 	if s, own := p.shelf(); own && !s.has(p.u.session.Job()) {
@@ -117,6 +136,23 @@ func (p *libraryPane) load(title string) {
 	}
 	p.describe()
 }
+
+// change changes the library on another goroutine, and shows the thing of a title then.
+func (p *libraryPane) change(title string, change func(library) error) {
+	library := p.own
+	p.u.background(func() func() {
+		err := change(library)
+		return func() {
+			if err != nil {
+				p.u.tell(errors.New(with("The library could not be changed: {{.Why}}.", map[string]any{"Why": inFull(reason(err))})))
+			}
+			p.load(title)
+		}
+	})
+}
+
+// named is the readable thing of a title on the shelf shown, in any case of its letters.
+func (p *libraryPane) named(title string) (kept, bool) { return named(p.kept, title) }
 
 func (p *libraryPane) count() int {
 	if p.shown == 0 {
@@ -221,14 +257,10 @@ func (p *libraryPane) saved() {
 	}
 	j := p.u.session.Job()
 	keep := func(title string) {
-		if err := p.own.keep(s, title, j); err != nil {
-			p.u.tell(err)
-			return
-		}
-		p.load(title)
+		p.change(title, func(l library) error { return l.keep(s, title, j) })
 	}
 	p.u.askName(tr("Keep it in the library"), j.Title, func(title string) {
-		if _, there := p.own.find(s, title); there {
+		if _, there := p.named(title); there {
 			p.u.confirm(tr("The name is there already"), with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": title}), tr("Replace it"), func() { keep(title) })
 			return
 		}
@@ -241,15 +273,11 @@ func (p *libraryPane) renamed() {
 	s, _ := p.shelf()
 	k := p.kept[p.picked]
 	p.u.askName(tr("Rename"), k.title, func(title string) {
-		if other, there := p.own.find(s, title); there && other.path != k.path {
+		if other, there := p.named(title); there && other.path != k.path {
 			p.u.tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
 			return
 		}
-		if err := p.own.rename(s, k, title); err != nil {
-			p.u.tell(err)
-			return
-		}
-		p.load(title)
+		p.change(title, func(l library) error { return l.rename(s, k, title) })
 	})
 }
 
@@ -257,16 +285,13 @@ func (p *libraryPane) renamed() {
 func (p *libraryPane) removed() {
 	k := p.kept[p.picked]
 	p.u.confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
-		if err := p.own.remove(k); err != nil {
-			p.u.tell(err)
-		}
-		p.load("")
+		p.change("", func(l library) error { return l.remove(k) })
 	})
 }
 
 // askName asks for a name.
 func (u *ui) askName(title, suggest string, then func(name string)) {
-	entry := newDialogEntry(u.dismiss)
+	entry := newDialogEntry()
 	entry.SetText(suggest)
 	accept := func() {
 		name := strings.Join(strings.Fields(entry.Text), " ")
@@ -276,14 +301,7 @@ func (u *ui) askName(title, suggest string, then func(name string)) {
 		}
 		then(name)
 	}
-	d := dialog.NewCustomConfirm(title, tr("Save"), tr("Cancel"), container.NewVBox(widget.NewLabel(tr("Name")), entry), func(yes bool) {
-		if yes {
-			accept()
-		}
-	}, u.window)
-	entry.OnSubmitted = func(string) { d.Hide(); accept() }
-	d.Resize(fyne.NewSize(min(560*u.look.scale, u.window.Canvas().Size().Width-40), 180*u.look.scale))
-	u.show(d)
+	u.askFor(title, tr("Save"), container.NewVBox(widget.NewLabel(tr("Name")), entry), fyne.NewSize(560*u.look.scale, 180*u.look.scale), accept)
 	u.window.Canvas().Focus(entry)
 }
 
@@ -292,7 +310,10 @@ func (u *ui) askName(title, suggest string, then func(name string)) {
 type libraryList struct {
 	widget.List
 	pane *libraryPane
+	keys func(*fyne.KeyEvent) bool
 }
+
+func (l *libraryList) handOn(keys func(*fyne.KeyEvent) bool) { l.keys = keys }
 
 func newLibraryList(p *libraryPane) *libraryList {
 	l := &libraryList{pane: p}
@@ -312,12 +333,6 @@ func newLibraryList(p *libraryPane) *libraryList {
 func (l *libraryList) TypedKey(e *fyne.KeyEvent) {
 	p := l.pane
 	switch e.Name {
-	case fyne.KeyEscape:
-		p.u.dismiss()
-	case fyne.KeyReturn, fyne.KeyEnter:
-		if !p.take.Disabled() {
-			p.taken()
-		}
 	case fyne.KeyDown, fyne.KeyUp:
 		by := 1
 		if e.Name == fyne.KeyUp {
@@ -327,6 +342,8 @@ func (l *libraryList) TypedKey(e *fyne.KeyEvent) {
 			l.Select(i)
 		}
 	default:
-		l.List.TypedKey(e)
+		if l.keys == nil || !l.keys(e) {
+			l.List.TypedKey(e)
+		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // shelf is one of the folders of the user's own library. What is kept there are
@@ -32,7 +33,10 @@ type kept struct {
 }
 
 // library is the user's own engines and wheels, below a folder of the program.
-type library struct{ folder string }
+type library struct {
+	folder string
+	files  store.Files
+}
 
 // list returns what is on a shelf, by title, what cannot be read last. A shelf
 // that does not exist is empty.
@@ -122,6 +126,10 @@ func (s shelf) put(to *job.Job, from job.Job) {
 // find returns the readable thing of a title, in any case of its letters.
 func (l library) find(s shelf, title string) (kept, bool) {
 	list, _ := l.list(s) // a folder that cannot be read has nothing to find
+	return named(list, title)
+}
+
+func named(list []kept, title string) (kept, bool) {
 	for _, k := range list {
 		if k.err == nil && strings.EqualFold(k.title, title) {
 			return k, true
@@ -142,21 +150,26 @@ func (l library) keep(s shelf, title string, j job.Job) error {
 			return err
 		}
 	}
-	return job.WriteFile(path, job.New(s.part(j, title)).Bytes())
+	return l.write(path, s.part(j, title))
 }
 
 // rename gives a thing another title; its file keeps its name.
 func (l library) rename(s shelf, k kept, title string) error {
-	return job.WriteFile(k.path, job.New(s.part(k.job, title)).Bytes())
+	return l.write(k.path, s.part(k.job, title))
 }
 
 // remove takes a thing out of the library.
-func (l library) remove(k kept) error { return os.Remove(k.path) }
+func (l library) remove(k kept) error { return store.Remove(l.files, k.path) }
+
+func (l library) write(path string, j job.Job) error {
+	_, err := store.Replace(l.files, path, job.New(j).Bytes(), 0o666) // what one's own file cannot keep is not missed
+	return err
+}
 
 // fresh returns a file name on a shelf that no file has yet, after the title.
 func (l library) fresh(s shelf, title string) (string, error) {
 	folder := filepath.Join(l.folder, string(s))
-	if err := os.MkdirAll(folder, 0o700); err != nil {
+	if err := store.Mkdir(l.files, folder); err != nil {
 		return "", err
 	}
 	name := fileName(title)

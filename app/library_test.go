@@ -11,6 +11,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // inLibrary opens the library, its own folder in a place of the test's.
@@ -37,13 +38,13 @@ func (p *libraryPane) keepAs(t *testing.T, shelf int, name string) {
 	p.shelves.buttons[shelf].OnTapped()
 	p.save.OnTapped()
 	entries(t, p.u)[0].SetText(name)
-	entries(t, p.u)[0].OnSubmitted(name)
+	entries(t, p.u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 }
 
 func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 	u := window(t)
 	was := u.session.Job()
-	p := inLibrary(t, u, library{t.TempDir()})
+	p := inLibrary(t, u, library{t.TempDir(), store.System})
 	find := func(cylinders int, bank timing.Deg) int {
 		return slices.IndexFunc(p.layouts, func(l timing.Layout) bool { return l.Cylinders == cylinders && l.Bank == bank })
 	}
@@ -63,13 +64,13 @@ func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 	is(t, u, was)
 	// No order is common for sixteen in a V: they are numbered as they fire. For six
 	// the job's own stays.
-	p = inLibrary(t, u, library{t.TempDir()})
+	p = inLibrary(t, u, library{t.TempDir(), store.System})
 	p.list.Select(find(6, 90))
 	p.typed(fyne.KeyReturn)
 	if e := u.session.Job().Engine; orderName(e.FiringOrder) != "1-5-3-6-2-4" || e.FiringIntervalsDeg[1] != 150 {
 		t.Errorf("six fire %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
-	p = inLibrary(t, u, library{t.TempDir()})
+	p = inLibrary(t, u, library{t.TempDir(), store.System})
 	p.list.Select(find(16, 45))
 	p.typed(fyne.KeyReturn)
 	if e := u.session.Job().Engine; len(e.FiringOrder) != 16 || e.FiringOrder[15] != 16 || len(e.FiringIntervalsDeg) != 0 {
@@ -95,7 +96,7 @@ func TestEveryLayoutMakesASoundJob(t *testing.T) {
 
 func TestLibraryByKeys(t *testing.T) {
 	u := window(t)
-	p := inLibrary(t, u, library{t.TempDir()})
+	p := inLibrary(t, u, library{t.TempDir(), store.System})
 	if p.picked != 0 {
 		t.Errorf("%d is picked first", p.picked)
 	}
@@ -110,7 +111,7 @@ func TestLibraryByKeys(t *testing.T) {
 }
 
 func TestOwnEnginesAndWheels(t *testing.T) {
-	u, own := window(t), library{t.TempDir()}
+	u, own := window(t), library{t.TempDir(), store.System}
 	demo := u.session.Job()
 	p := inLibrary(t, u, own)
 	p.shelves.buttons[1].OnTapped()
@@ -156,17 +157,17 @@ func TestOwnEnginesAndWheels(t *testing.T) {
 }
 
 func TestLibraryRenamesAndDeletes(t *testing.T) {
-	u, own := window(t), library{t.TempDir()}
+	u, own := window(t), library{t.TempDir(), store.System}
 	p := inLibrary(t, u, own)
 	p.keepAs(t, 2, "one")
 	p.keepAs(t, 2, "two")
 	fill(t, u, "crank_wheel.positions", "30")
 	fill(t, u, "crank_wheel.missing", "30")
 	p.save.OnTapped()
-	entries(t, u)[0].OnSubmitted("") // what stands in it is taken: the job's title
+	entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) // what stands in it is taken: the job's title
 	p.save.OnTapped()
 	entries(t, u)[0].SetText("TWO")
-	entries(t, u)[0].OnSubmitted("TWO")
+	entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if !strings.Contains(said(u), "is there already") {
 		t.Errorf("over another it says %q", said(u))
 	}
@@ -176,7 +177,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 	}
 	p.save.OnTapped()
 	entries(t, u)[0].SetText("two")
-	entries(t, u)[0].OnSubmitted("two")
+	entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	press(t, u, "Replace it")
 	if k, _ := own.find(crankShelf, "two"); k.job.CrankWheel.Positions != 30 {
 		t.Error("it was not replaced")
@@ -184,7 +185,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 	rename := func(to string) {
 		p.rename.OnTapped()
 		entries(t, u)[0].SetText(to)
-		entries(t, u)[0].OnSubmitted(to)
+		entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	}
 	rename("one") // taken
 	if !strings.Contains(said(u), "is there already") {
@@ -212,7 +213,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 
 // A damaged file is told and left alone; what is beside it can be used.
 func TestDamagedLibraryFile(t *testing.T) {
-	u, own := window(t), library{t.TempDir()}
+	u, own := window(t), library{t.TempDir(), store.System}
 	p := inLibrary(t, u, own)
 	p.keepAs(t, 1, "sound")
 	path := filepath.Join(own.folder, "engines", "broken.toml")
@@ -251,7 +252,7 @@ func TestDamagedLibraryFile(t *testing.T) {
 // Faults in the open job keep it out of the library: what is kept can be read
 // again.
 func TestNothingUnsoundIsKept(t *testing.T) {
-	u, own := window(t), library{t.TempDir()}
+	u, own := window(t), library{t.TempDir(), store.System}
 	fill(t, u, "engine.compression_ratio", "0.5")
 	p := inLibrary(t, u, own)
 	p.shelves.buttons[1].OnTapped()

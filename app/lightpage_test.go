@@ -213,7 +213,7 @@ func TestLightDividerIsKept(t *testing.T) {
 	u, p := lit(t, "")
 	p.split.Offset = 0.42
 	u.rememberLayout()
-	if again := newUI(u.app); again.light.split.Offset != 0.42 {
+	if again := testUI(u.app); again.light.split.Offset != 0.42 {
 		t.Errorf("at the next start the divider is at %g", again.light.split.Offset)
 	}
 }

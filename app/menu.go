@@ -120,8 +120,29 @@ func newMenus(u *ui) *menus {
 		item(tr("About"), nil, u.showAbout),
 	)
 	m.main = fyne.NewMainMenu(file, edit, view, crank, help)
+	for _, menu := range m.main.Items {
+		m.guard(menu)
+	}
 	u.window.SetMainMenu(m.main)
 	return m
+}
+
+// guard makes the items of a menu do nothing while a dialog is on the screen: the
+// toolkit's shortcuts reach them all the same. The program can always be left, as by
+// the window's own button.
+func (m *menus) guard(menu *fyne.Menu) {
+	for _, i := range menu.Items {
+		if i.ChildMenu != nil {
+			m.guard(i.ChildMenu)
+		}
+		if act := i.Action; act != nil && !i.IsQuit {
+			i.Action = func() {
+				if len(m.u.dialogs) == 0 {
+					act()
+				}
+			}
+		}
+	}
 }
 
 var themeNames = map[string]string{"system": "as the system", "light": "light", "dark": "dark"}
@@ -148,6 +169,7 @@ func (m *menus) load() {
 	}
 	m.recent.Disabled = len(recent) == 0
 	m.recent.ChildMenu.Items = recent
+	m.guard(m.recent.ChildMenu)
 	m.main.Refresh()
 }
 

@@ -9,7 +9,7 @@ import (
 // oneOf is a row or column of buttons of which one is the chosen.
 type oneOf struct {
 	content *fyne.Container
-	buttons []*widget.Button
+	buttons []*dialogButton
 	chosen  int // -1: none
 	chose   func(int)
 	others  widget.Importance // of those not chosen
@@ -20,7 +20,7 @@ type oneOf struct {
 func newOneOf(chose func(int), names ...string) *oneOf {
 	o := &oneOf{content: container.NewHBox(), chosen: -1, chose: chose, others: widget.LowImportance}
 	for i, name := range names {
-		b := widget.NewButton(name, func() {
+		b := newDialogButton(name, func() {
 			o.set(i)
 			o.chose(i)
 		})

@@ -38,7 +38,7 @@ type partPage struct {
 	looks   *oneOf // a photograph, or the figure to scale
 	right   *fyne.Container
 	compare *widget.Button
-	overlay *widget.Check
+	overlay *check
 	old     *finding.Part // what was measured on another part, to lay beside this one
 	oldName string
 
@@ -63,7 +63,7 @@ func newPartPage(u *ui) *partPage {
 	p.verdict.TextStyle.Bold = true
 	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.cause.showKind(p.feature) })
 
-	p.overlay = widget.NewCheck(tr("over each other"), func(bool) { p.showFigure() })
+	p.overlay = newCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
 	p.compare = widget.NewButton(tr("Compare with another part…"), p.chooseOld)
 	p.looks = newOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("Drawing's picture"), tr("To scale"))
@@ -242,12 +242,16 @@ func (p *partPage) chooseOld() {
 
 // compareWith lays the part of a job file beside this one.
 func (p *partPage) compareWith(path string) {
-	other, err := partIn(path)
-	if err != nil {
-		p.u.tell(err)
-		return
-	}
-	p.setOld(&other, filepath.Base(path))
+	p.u.opening.start(path, func() func() {
+		other, err := partIn(path)
+		return func() {
+			if err != nil {
+				p.u.tell(err)
+				return
+			}
+			p.setOld(&other, filepath.Base(path))
+		}
+	})
 }
 
 func (p *partPage) setOld(old *finding.Part, name string) {

@@ -157,7 +157,7 @@ func TestAPictureIsDropped(t *testing.T) {
 func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "p.jpg")
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
-	var p photos
+	p := photos{u: &ui{inTurn: true}, asking: true}
 	first, err := p.inspect(path)
 	if err != nil || first.Width != 1600 {
 		t.Fatalf("%+v, %v", first, err)

@@ -72,6 +72,10 @@ func inFolder(folder, file string) string {
 // background works beside the main goroutine and then shows the result on it. What
 // work needs it must be given; it must not touch the window.
 func (u *ui) background(work func() (show func())) {
+	if u.beside != nil {
+		u.beside(work)
+		return
+	}
 	if u.inTurn { // tests have no main goroutine to come back to
 		work()()
 		return

@@ -3,7 +3,6 @@ package app
 import (
 	"os"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"pinphase.org/pinphase/timing/finding"
@@ -24,7 +23,10 @@ type photos struct {
 	err      error
 	valid    bool
 
-	infos map[string]pictureInfo // by path
+	u       *ui
+	infos   map[string]pictureInfo // by path
+	looking map[string]bool        // the paths that are being looked at
+	asking  bool                   // the angles are being worked out
 }
 
 // pictureInfo is what a picture says of itself, while it is the same file.
@@ -61,7 +63,9 @@ func (u *ui) shown() job.Job {
 			draws = coarseDraws
 		}
 		p.of, p.folder, p.coarsely, p.valid = j, folder, p.coarse, true
+		p.asking = true
 		p.job, p.results, p.err = finding.WithPhotos(j, folder, p.inspect, draws)
+		p.asking = false
 	}
 	return p.job
 }
@@ -101,52 +105,78 @@ func (u *ui) folder() string {
 	return filepath.Dir(u.session.path)
 }
 
-// inspect says what a picture says of itself; one that cannot be read says
-// nothing, and its marks are measured all the same: the page shows that it is
-// missing. The file is read again only when it has changed.
+// inspect says what a picture says of itself, as far as that is known by now; one
+// that cannot be read says nothing, and its marks are measured all the same: the
+// page shows that it is missing. The file is looked at on another goroutine, again
+// each time, and read again only when it has changed.
 func (p *photos) inspect(path string) (photo.Info, error) {
+	if !p.looking[path] {
+		p.look(path)
+	}
+	return p.infos[path].Info, nil
+}
+
+// look looks at a picture's file and shows the job anew when that says another
+// thing than before.
+func (p *photos) look(path string) {
+	if p.infos == nil {
+		p.infos, p.looking = map[string]pictureInfo{}, map[string]bool{}
+	}
+	p.looking[path] = true
+	known := p.infos[path]
+	p.u.background(func() func() {
+		now := known.again(path)
+		return func() {
+			delete(p.looking, path)
+			p.infos[path] = now
+			if now.Info != known.Info && !p.asking {
+				p.valid = false
+				p.u.changed()
+			}
+		}
+	})
+}
+
+// again is what a picture says of itself now.
+func (known pictureInfo) again(path string) pictureInfo {
 	stat, err := os.Stat(path)
 	if err != nil {
-		return photo.Info{}, nil
+		return pictureInfo{}
 	}
-	if known, ok := p.infos[path]; ok && known.changed.Equal(stat.ModTime()) && known.size == stat.Size() {
-		return known.Info, nil
+	if known.changed.Equal(stat.ModTime()) && known.size == stat.Size() {
+		return known
 	}
 	info, err := photo.InspectFile(path)
 	if err != nil {
 		info = photo.Info{}
 	}
-	if p.infos == nil {
-		p.infos = map[string]pictureInfo{}
-	}
-	p.infos[path] = pictureInfo{info, stat.ModTime(), stat.Size()}
-	return info, nil
+	return pictureInfo{info, stat.ModTime(), stat.Size()}
 }
 
 // refile makes the names of pictures, in every state of the session, lead from
-// another folder to where they lead from this one. back undoes it.
-func (s *session) refile(from, to string) (back func()) {
-	steps, sound := slices.Clone(s.steps), s.sound
-	refiled := func(j job.Job) job.Job {
-		if !hasPhoto(j) {
-			return j
-		}
-		j = j.Clone()
-		for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-			if f == nil {
-				continue
-			}
-			for _, r := range []*job.Reading{f.Drawing, f.Measured} {
-				if r != nil && r.Method == "photo" && r.File != "" {
-					r.File = filed(to, inFolder(from, r.File))
-				}
-			}
-		}
+// another folder to where they lead from this one.
+func (s *session) refile(from, to string) {
+	for i := range s.steps {
+		s.steps[i].job = refiled(s.steps[i].job, from, to)
+	}
+	s.sound = refiled(s.sound, from, to)
+}
+
+// refiled is a job whose pictures are named from another folder.
+func refiled(j job.Job, from, to string) job.Job {
+	if !hasPhoto(j) {
 		return j
 	}
-	for i := range s.steps {
-		s.steps[i].job = refiled(s.steps[i].job)
+	j = j.Clone()
+	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
+		if f == nil {
+			continue
+		}
+		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
+			if r != nil && r.Method == "photo" && r.File != "" {
+				r.File = filed(to, inFolder(from, r.File))
+			}
+		}
 	}
-	s.sound = refiled(s.sound)
-	return func() { s.steps, s.sound = steps, sound }
+	return j
 }

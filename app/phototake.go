@@ -18,12 +18,26 @@ var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif"
 // take makes a file the photograph of the reading shown. Points of another
 // picture mean nothing on it and are taken away, which undo brings back; they stay
 // where their picture could not be found, for it is likely to be this one.
-func (b *photoBench) take(path string) {
+func (b *photoBench) take(path string) { b.p.u.openPicture(path, func() { b.taken(path) }) }
+
+// openPicture goes on once a file has turned out to be a picture; what else it is
+// is told.
+func (u *ui) openPicture(path string, then func()) {
+	u.opening.start(path, func() func() {
+		_, err := photo.InspectFile(path)
+		return func() {
+			if err != nil {
+				u.tell(err)
+				return
+			}
+			then()
+		}
+	})
+}
+
+// taken makes a picture the photograph of the reading shown.
+func (b *photoBench) taken(path string) {
 	u := b.p.u
-	if _, err := photo.InspectFile(path); err != nil {
-		u.tell(err)
-		return
-	}
 	lost := b.picture.failed != nil
 	b.picture.forget()
 	u.session.Seal()
@@ -44,11 +58,10 @@ func (b *photoBench) take(path string) {
 
 // drop makes a picture that was dropped on the window the photograph in view; where
 // none is, the feature shown is measured on it from now on, however it was before.
-func (p *partPage) drop(path string) {
-	if _, err := photo.InspectFile(path); err != nil {
-		p.u.tell(err)
-		return
-	}
+func (p *partPage) drop(path string) { p.u.openPicture(path, func() { p.dropped(path) }) }
+
+// dropped is drop, once it is known to be a picture.
+func (p *partPage) dropped(path string) {
 	p.u.pages.open(p)
 	if p.which.chosen == tdcPlace {
 		p.which.set(int(p.feature))
@@ -61,7 +74,7 @@ func (p *partPage) drop(path string) {
 		}
 		p.showFigure()
 	}
-	p.photo.take(path)
+	p.photo.taken(path)
 }
 
 // showMarks shows the photograph that a key belongs to; it returns false for

@@ -18,7 +18,7 @@ var picture = flag.String("picture", "", "write the picture of the window for th
 // that something was painted everywhere it should be.
 func TestWindowPicture(t *testing.T) {
 	a := test.NewTempApp(t)
-	u := newUI(a)
+	u := testUI(a)
 	u.setTheme("light")
 	u.setAt(258)
 	c := software.NewCanvas()

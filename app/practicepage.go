@@ -20,19 +20,20 @@ type practicePage struct {
 	u       *ui
 	content *container.Split
 
-	standing *widget.Label // which question this is, and how the learner does
-	notice   *widget.Label // about the kept score
-	given    *widget.Label
-	ask      *widget.Label
-	slots    [2]*practiceSlot
-	check    *keyButton
-	unknown  *keyButton
-	next     *keyButton
-	bar      colourBar // the colour beside the verdict
-	verdict  *widget.Label
-	judged   *fyne.Container
-	steps    *widget.Label
-	scroll   *container.Scroll
+	standing  *widget.Label // which question this is, and how the learner does
+	notice    *widget.Label // about the kept score
+	wasUnkept bool          // it could not be kept the last time
+	given     *widget.Label
+	ask       *widget.Label
+	slots     [2]*practiceSlot
+	check     *keyButton
+	unknown   *keyButton
+	next      *keyButton
+	bar       colourBar // the colour beside the verdict
+	verdict   *widget.Label
+	judged    *fyne.Container
+	steps     *widget.Label
+	scroll    *container.Scroll
 
 	side    *oneOf
 	room    *fyne.Container

@@ -2,12 +2,10 @@ package app
 
 import (
 	"bytes"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -41,31 +39,16 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 func (u *ui) writeExercise(in sheet.ExerciseInput, path string) {
 	ext := filepath.Ext(path)
 	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
-	if _, err := os.Stat(answers); err == nil {
-		u.confirm(tr("The file is there already"),
-			with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(answers)}),
-			tr("Replace it"), func() { u.writeBoth(in, path, answers) })
-		return
-	}
-	u.writeBoth(in, path, answers)
+	u.unlessThere(answers, func() { u.writeBoth(in, path, answers) })
 }
 
-// writeBoth writes the two files and says so.
+// writeBoth writes the two files, one after the other, and says so.
 func (u *ui) writeBoth(in sheet.ExerciseInput, path, answers string) {
-	for _, f := range []struct {
-		path string
-		doc  sheet.Document
-	}{{path, sheet.ExerciseSheet(in)}, {answers, sheet.AnswerSheet(in)}} {
-		var b bytes.Buffer
-		err := f.doc.WritePDF(&b, u.paper())
-		if err == nil {
-			err = job.WriteFile(f.path, b.Bytes())
-		}
-		if err != nil {
-			u.tell(err)
-			return
-		}
-	}
-	u.inform(tr("The exercise is ready to print"), wrapped(with("The questions are in {{.Questions}}, the answers in {{.Answers}}.",
-		map[string]any{"Questions": path, "Answers": answers})))
+	paper := u.paper()
+	u.writeFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {
+		u.writeFile(answers, func(b *bytes.Buffer) error { return sheet.AnswerSheet(in).WritePDF(b, paper) }, func() {
+			u.inform(tr("The exercise is ready to print"), wrapped(with("The questions are in {{.Questions}}, the answers in {{.Answers}}.",
+				map[string]any{"Questions": path, "Answers": answers})))
+		})
+	})
 }

@@ -1,23 +1,21 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -26,39 +24,73 @@ func practiceFile(a fyne.App) string {
 	return filepath.Join(a.Storage().RootURI().Path(), "practice.json")
 }
 
+// maxScore is more than a score takes, in bytes.
+const maxScore = 1 << 20
+
 // keepIn reads the score kept in a file and keeps it there from now on. A damaged
-// file is put aside and said.
+// file is put aside and said; one that cannot be put aside is left alone.
 func (p *practicePage) keepIn(file string) {
 	p.file = file
-	data, err := os.ReadFile(file)
+	data, err := store.Read(p.u.files, file, maxScore)
 	if errors.Is(err, fs.ErrNotExist) {
 		return
 	}
 	if err == nil {
 		p.record, err = lesson.ReadRecord(data)
 	}
-	if err != nil {
-		fyne.LogError("the practice score could not be read", err)
-		_ = os.Rename(file, file+".damaged") // where that fails the next answer replaces it
-		p.notice.SetText(tr("The score kept from earlier could not be read; it begins anew."))
-		p.notice.Show()
+	if err == nil {
+		return
+	}
+	p.record = lesson.Record{}
+	fyne.LogError("the practice score could not be read", err)
+	aside, failed := store.Aside(p.u.files, file)
+	if failed != nil {
+		p.file = ""
+		p.say(tr("The score kept from earlier could not be read and is left as it is; what you do now is not kept."))
+		return
+	}
+	p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": aside}))
+}
+
+// say says something about the kept score; "" takes it away.
+func (p *practicePage) say(words string) {
+	p.notice.SetText(words)
+	p.notice.Hidden = words == ""
+	p.notice.Refresh()
+}
+
+// newScoreKeeper writes scores, the newest only.
+func newScoreKeeper(u *ui) *latest[keptScore] {
+	return newLatest(&u.inTurn, func(_ context.Context, k keptScore) func() {
+		err := store.Mkdir(u.files, filepath.Dir(k.file))
+		if err == nil {
+			_, err = store.Replace(u.files, k.file, k.record.JSON(), 0o600)
+		}
+		return func() { u.practice.scoreKept(err) }
+	})
+}
+
+// keptScore is a score to be kept.
+type keptScore struct {
+	file   string
+	record lesson.Record
+}
+
+// keepScore hands over the score to be kept. Without a place for it practice goes on.
+func (p *practicePage) keepScore() {
+	if p.file != "" {
+		p.u.scores.give(keptScore{p.file, p.record})
 	}
 }
 
-// keepScore writes the score. Without a place for it practice goes on.
-func (p *practicePage) keepScore() {
-	if p.file == "" {
-		return
-	}
-	err := os.MkdirAll(filepath.Dir(p.file), 0o700)
-	if err == nil {
-		err = job.WriteFile(p.file, p.record.JSON())
-	}
+// scoreKept says why the score could not be kept, and no longer once it was.
+func (p *practicePage) scoreKept(err error) {
 	if err != nil {
-		fyne.LogError("the practice score could not be kept", err)
-		p.notice.SetText(tr("The score cannot be kept on this computer; it lasts until the program ends."))
-		p.notice.Show()
+		p.say(with("The score cannot be kept: {{.Why}}. It lasts until the program ends.", map[string]any{"Why": inFull(reason(err))}))
+	} else if p.notice.Visible() && p.wasUnkept {
+		p.say("")
 	}
+	p.wasUnkept = err != nil
 }
 
 // loadStanding says which question this is and how the learner does.
@@ -99,16 +131,14 @@ type practiceScore struct {
 func (s *practiceScore) build(p *practicePage) {
 	s.table = newGrid(4)
 	s.anew = newKeyButton(tr("Begin the score anew…"), func() {
-		d := dialog.NewConfirm(tr("Begin the score anew?"), tr("All that was counted so far is forgotten."), func(yes bool) {
-			if yes {
+		p.u.pose(question{
+			title: tr("Begin the score anew?"), words: tr("All that was counted so far is forgotten."),
+			answers: []reply{{tr("Keep it"), nil}, {tr("Begin anew"), func() {
 				p.record = lesson.Record{}
 				p.keepScore()
 				p.show()
-			}
-		}, p.u.window)
-		d.SetConfirmText(tr("Begin anew"))
-		d.SetDismissText(tr("Keep it"))
-		p.u.show(d)
+			}}},
+		})
 	})
 	s.content = container.NewScroll(container.NewVBox(s.table.content,
 		container.New(sized{width: 240}, wrapped(tr("The level follows the answers: it is the one at which about three in four come out right. Not knowing counts as not right."))),
@@ -131,7 +161,7 @@ func (s *practiceScore) load(p *practicePage) {
 // practiceChoice is what is asked: kinds, engines, and an instructor's seed.
 type practiceChoice struct {
 	content fyne.CanvasObject
-	checks  map[lesson.Kind]*widget.Check
+	checks  map[lesson.Kind]*check
 	engines *oneOf
 	seed    *widgets.Field
 	count   *widgets.Field
@@ -147,10 +177,10 @@ const usualCount = 20
 const mostQuestions = 500
 
 func (c *practiceChoice) build(p *practicePage) {
-	c.checks = map[lesson.Kind]*widget.Check{}
+	c.checks = map[lesson.Kind]*check{}
 	rows := container.NewVBox(heading(tr("Kinds of questions")))
 	for _, k := range lesson.Kinds() {
-		check := widget.NewCheck(tr(k.Name()), func(on bool) {
+		check := newCheck(tr(k.Name()), func(on bool) {
 			if !c.setting {
 				p.chooseKind(k, on)
 				p.begin(nil, 0)

@@ -13,7 +13,14 @@ import (
 )
 
 // prefs are the choices kept between starts, each under its key.
-type prefs struct{ p fyne.Preferences }
+type prefs struct{ p choices }
+
+// settle returns when all choices are written; the main goroutine must not wait.
+func (p prefs) settle() {
+	if f, ok := p.p.(*choiceFile); ok && f.writer != nil {
+		f.writer.settle()
+	}
+}
 
 const (
 	prefWidth      = "window.width"

@@ -22,6 +22,10 @@ func newReader(content fyne.CanvasObject, other func(*fyne.KeyEvent)) *reader {
 	return r
 }
 
+func (r *reader) handOn(keys func(*fyne.KeyEvent) bool) {
+	r.other = func(e *fyne.KeyEvent) { keys(e) }
+}
+
 // TypedKey implements [fyne.Focusable].
 func (r *reader) TypedKey(e *fyne.KeyEvent) {
 	line, page := 2*theme.TextSize(), 0.9*r.scroll.Size().Height

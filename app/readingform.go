@@ -76,7 +76,7 @@ type readingEditor struct {
 	at      func(*job.Job) **job.Feature
 
 	content *fyne.Container
-	given   *widget.Check
+	given   *check
 	method  *widget.Select
 	side    *widget.Select // or the way the degree wheel counts
 	fields  *fyne.Container
@@ -103,7 +103,7 @@ func newReadingEditor(f *form, section, which string) *readingEditor {
 	if which == "measured" {
 		givenText = tr("Measured")
 	}
-	e.given = widget.NewCheck(givenText, e.setGiven)
+	e.given = newCheck(givenText, e.setGiven)
 	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
 	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
 	e.side.PlaceHolder = tr("clockwise or anticlockwise?")

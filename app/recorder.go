@@ -15,6 +15,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/regular"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
 )
@@ -75,6 +76,14 @@ func (r *recorder) stop() {
 	r.cancel, r.path, r.glimpse = nil, "", nil
 }
 
+// callOff stops the reading, if there is one, and shows that.
+func (r *recorder) callOff() {
+	if r.reading() {
+		r.stop()
+		r.u.signals.load()
+	}
+}
+
 // leave lets go of the recording before another job is opened.
 func (r *recorder) leave() {
 	r.stop()
@@ -91,24 +100,14 @@ func (r *recorder) open(path string, o finding.TraceOptions) {
 		u.tell(errors.New(tr("A recording cannot be read with this job:") + "\n\n" + u.why(err)))
 		return
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		u.tell(err)
-		return
-	}
-	size := int64(1)
-	if s, err := f.Stat(); err == nil {
-		size = max(s.Size(), 1)
-	}
 	r.stop()
 	ctx, cancel := context.WithCancel(context.Background())
 	r.cancel, r.path, r.progress, r.session = cancel, path, 0, u.session
 	number := r.number
 	u.signals.load()
 	r.beside(func() func() {
-		defer f.Close()
 		rec := &recording{path: path, options: o, known: known, glimpsed: r.glimpser(number)}
-		rec.read(ctx, j, f, r.teller(number, size))
+		rec.open(ctx, j, func(size int64) func(int64) { return r.teller(number, size) })
 		debug.FreeOSMemory() // reading took much that nothing holds any more
 		return func() { r.done(number, rec) }
 	})
@@ -135,6 +134,22 @@ func (r *recorder) teller(number int, size int64) func(int64) {
 			})
 		}
 	}
+}
+
+// open opens and reads a recording's file; told makes what is told of the progress
+// from its size.
+func (rec *recording) open(ctx context.Context, j job.Job, told func(size int64) func(int64)) {
+	f, err := regular.Open(rec.path)
+	if err != nil {
+		rec.err = err
+		return
+	}
+	defer f.Close()
+	size := int64(1)
+	if s, err := f.Stat(); err == nil {
+		size = max(s.Size(), 1)
+	}
+	rec.read(ctx, j, f, told(size))
 }
 
 // glimpser returns what is told of a picture that is still growing.

@@ -2,14 +2,20 @@ package app
 
 import (
 	"encoding/json"
+	"errors"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"github.com/gofrs/flock"
 
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // recovery keeps the open job in a file of the program's own, so that it can be
@@ -17,111 +23,144 @@ import (
 // and a lock that the system lets go of however the program ends: a file whose
 // lock is free was left behind.
 type recovery struct {
-	file string
-	lock *flock.Flock
+	files store.Files
+	file  string
+	lock  *flock.Flock
 }
 
 // snapshot is what is kept of a session. The job is kept as it is, faults and
 // all, which a job file could not.
 type snapshot struct {
-	Path string  // of the job's file; "" without one
-	Text []byte  // the document as last read or written
-	Disk []byte  // what the file held then
-	Job  job.Job // the present state
+	Path    string    // of the job's file; "" without one
+	Text    []byte    // the document as last read or written
+	Disk    []byte    // what the file held then
+	Job     job.Job   // the present state
+	Changed time.Time // when it was made; zero where nobody knows
+}
+
+// snapshot returns what is to be kept of the session.
+func (s *session) snapshot() snapshot {
+	return snapshot{Path: s.path, Text: s.doc.Bytes(), Disk: s.disk, Job: s.Job(), Changed: s.changed}
 }
 
 const (
-	recoveryPattern = "open-*.json"
-	lockSuffix      = ".lock"
+	recoveryBegin = "open-"
+	recoveryEnd   = ".json"
+	lockSuffix    = ".lock"
 )
 
 // startRecovery takes a place in the folder for this run of the program and
 // returns what earlier runs left behind, newest first.
-func startRecovery(folder string) (*recovery, []*leftover, error) {
-	if err := os.MkdirAll(folder, 0o700); err != nil {
+func startRecovery(files store.Files, folder string) (*recovery, []*leftover, error) {
+	if err := store.Mkdir(files, folder); err != nil {
 		return nil, nil, err
 	}
-	left := leftovers(folder)
-	f, err := os.CreateTemp(folder, recoveryPattern+lockSuffix)
+	left := leftovers(files, folder)
+	name, err := takePlace(files, folder)
 	if err != nil {
-		return nil, left, err
-	}
-	if err := f.Close(); err != nil {
 		return nil, left, err
 	}
 	// The lock is held before there is a snapshot: another program started just
 	// now would otherwise take it for one left behind.
-	r := &recovery{file: strings.TrimSuffix(f.Name(), lockSuffix), lock: flock.New(f.Name())}
+	r := &recovery{files: files, file: strings.TrimSuffix(name, lockSuffix), lock: flock.New(name)}
 	if err := r.lock.Lock(); err != nil {
-		return nil, left, err
+		return nil, left, errors.Join(err, store.Remove(files, name))
 	}
 	return r, left, nil
 }
 
-// Keep writes the session's present state. A half-written snapshot is never
-// seen: the new one replaces the old one whole.
-func (r *recovery) Keep(s *session) error {
-	data, err := json.Marshal(snapshot{Path: s.path, Text: s.doc.Bytes(), Disk: s.disk, Job: s.Job()})
-	if err != nil {
-		return err
+// takePlace makes a file for a lock, of a name that no other program has.
+func takePlace(files store.Files, folder string) (string, error) {
+	for {
+		name := filepath.Join(folder, recoveryBegin+strconv.FormatUint(rand.Uint64(), 36)+recoveryEnd+lockSuffix)
+		f, err := store.Create(files, name, 0o600)
+		if err == nil {
+			return name, f.Close()
+		}
+		if !errors.Is(err, fs.ErrExist) {
+			return "", err
+		}
 	}
-	next := r.file + ".new"
-	if err := os.WriteFile(next, data, 0o600); err != nil {
-		return err
+}
+
+// Keep writes a snapshot. A half-written one is never seen: the new one replaces the
+// old one whole.
+func (r *recovery) Keep(s snapshot) error {
+	data, err := json.Marshal(s)
+	if err == nil {
+		_, err = store.Replace(r.files, r.file, data, 0o600)
 	}
-	return os.Rename(next, r.file)
+	return err
 }
 
 // End removes the snapshot: the program ends of its own will.
-func (r *recovery) End() {
-	os.Remove(r.file)
-	r.lock.Unlock()
-	os.Remove(r.file + lockSuffix)
+func (r *recovery) End() error { return discard(r.files, r.file, r.lock) }
+
+// discard removes a snapshot, and then its lock. Where it stays it will be offered.
+func discard(files store.Files, file string, lock *flock.Flock) error {
+	err := store.Remove(files, file)
+	for _, half := range store.Unfinished(file) {
+		err = errors.Join(err, store.Remove(files, half))
+	}
+	err = errors.Join(err, lock.Unlock())
+	return errors.Join(err, store.Remove(files, file+lockSuffix))
 }
 
 // leftover is a snapshot of a run that was killed.
 type leftover struct {
-	file string
-	lock *flock.Flock
+	files store.Files
+	file  string
+	lock  *flock.Flock
 	snapshot
+	saved time.Time // when the job's file was last written; zero where there is none
 }
 
-// leftovers finds the snapshots whose programs are gone, and takes hold of them
-// so that another program started now does not offer them too. Files that hold
-// no job are removed.
-func leftovers(folder string) []*leftover {
-	files, _ := filepath.Glob(filepath.Join(folder, recoveryPattern)) // fails only on a malformed pattern
+// leftovers finds the snapshots whose programs are gone, newest first, and takes hold
+// of them so that another program started now does not offer them too. Files that hold
+// no job are removed; one that cannot be read now stays for another start.
+func leftovers(files store.Files, folder string) []*leftover {
 	var list []*leftover
-	for _, file := range files {
+	entries, _ := os.ReadDir(folder) // it was made just now: what is wrong with it shows when something is kept
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), recoveryBegin) || !strings.HasSuffix(e.Name(), recoveryEnd) {
+			continue
+		}
+		file := filepath.Join(folder, e.Name())
 		lock := flock.New(file + lockSuffix)
 		if free, err := lock.TryLock(); err != nil || !free {
 			continue
 		}
-		l := &leftover{file: file, lock: lock}
-		data, err := readSnapshot(file)
-		if err != nil || json.Unmarshal(data, &l.snapshot) != nil || !l.unsaved() {
+		l := &leftover{files: files, file: file, lock: lock}
+		data, err := store.Read(files, file, maxSnapshot)
+		switch {
+		case err != nil && !errors.Is(err, store.ErrTooLong):
+			l.Leave()
+		case err != nil || json.Unmarshal(data, &l.snapshot) != nil || !l.unsaved():
 			l.Discard()
-			continue
+		default:
+			l.dates()
+			list = append(list, l)
 		}
-		list = append(list, l)
 	}
+	slices.SortStableFunc(list, func(a, b *leftover) int { return b.Changed.Compare(a.Changed) })
 	return list
+}
+
+// dates finds out when the job was last changed, here and in its file.
+func (l *leftover) dates() {
+	if st, err := l.files.Stat(l.file); err == nil && l.Changed.IsZero() {
+		l.Changed = st.ModTime()
+	}
+	if l.Path == "" {
+		return
+	}
+	if st, err := l.files.Stat(l.Path); err == nil {
+		l.saved = st.ModTime()
+	}
 }
 
 // maxSnapshot is more than a snapshot of the largest job file has.
 const maxSnapshot = 64 << 20
-
-// readSnapshot reads a snapshot, but nothing that cannot be one.
-func readSnapshot(file string) ([]byte, error) {
-	st, err := os.Stat(file)
-	if err != nil {
-		return nil, err
-	}
-	if !st.Mode().IsRegular() || st.Size() > maxSnapshot {
-		return nil, fs.ErrInvalid
-	}
-	return os.ReadFile(file)
-}
 
 // unsaved tells whether the snapshot holds anything its file does not. The file
 // is asked as well as the text it had: a program may be killed when it has just
@@ -146,6 +185,7 @@ func (l *leftover) Session() (*session, error) {
 	}
 	s := newSession(l.Path, doc, l.Disk)
 	s.Edit("", l.Job)
+	s.changed = l.Changed
 	s.Seal()
 	return s, nil
 }
@@ -165,9 +205,4 @@ func (l *leftover) Name() string {
 func (l *leftover) Leave() { l.lock.Unlock() }
 
 // Discard removes the snapshot.
-func (l *leftover) Discard() {
-	os.Remove(l.file)
-	os.Remove(l.file + ".new")
-	l.lock.Unlock()
-	os.Remove(l.file + lockSuffix)
-}
+func (l *leftover) Discard() error { return discard(l.files, l.file, l.lock) }

@@ -13,7 +13,7 @@ import (
 // start starts the program once more on the same preferences, with a folder for
 // what is kept against a crash.
 func start(t *testing.T, a *ui, folder string) (u *ui, left []*leftover) {
-	u = newUI(a.app)
+	u = testUI(a.app)
 	u.window.Resize(fyne.NewSize(1280, 800))
 	left = u.startRecovery(folder)
 	if u.recovery == nil {
@@ -45,7 +45,7 @@ func TestJobOfAKilledRunIsTakenBack(t *testing.T) {
 	if !strings.Contains(said(u), "before “Tug Wren” was saved") {
 		t.Fatalf("the window says %q", said(u))
 	}
-	press(t, u, "Take it back")
+	press(t, u, "Restore")
 	is(t, u, dead.session.Job())
 	if u.session.path != dead.session.path || !u.session.Dirty() {
 		t.Error("the job is not what it was, an unsaved one of its file")
@@ -70,14 +70,14 @@ func TestTakenBackJobIsKeptAgain(t *testing.T) {
 	dead, folder := killed(t)
 	u, left := start(t, dead, folder)
 	u.offer(left)
-	press(t, u, "Take it back")
+	press(t, u, "Restore")
 	kill(u)
 	again, left := start(t, u, folder)
 	if len(left) != 1 {
 		t.Fatalf("%d jobs are offered, want the one killed twice", len(left))
 	}
 	again.offer(left)
-	press(t, again, "Take it back")
+	press(t, again, "Restore")
 	is(t, again, dead.session.Job())
 }
 
@@ -85,7 +85,7 @@ func TestJobOfAKilledRunIsThrownAway(t *testing.T) {
 	dead, folder := killed(t)
 	u, left := start(t, dead, folder)
 	u.offer(left)
-	press(t, u, "Throw it away")
+	press(t, u, "Discard")
 	is(t, u, demo().Job())
 	kill(u)
 	if _, left := start(t, u, folder); len(left) != 0 {
@@ -100,7 +100,7 @@ func TestJobWithFaultsIsTakenBack(t *testing.T) {
 	kill(dead)
 	u, left := start(t, dead, folder)
 	u.offer(left)
-	press(t, u, "Take it back")
+	press(t, u, "Restore")
 	is(t, u, dead.session.Job())
 	if f := u.form.input(t, "engine.firing_order").field; !strings.Contains(f.Fault(), "listed twice") {
 		t.Errorf("beside the firing order stands %q", f.Fault())
@@ -125,7 +125,7 @@ func TestSeveralKilledRuns(t *testing.T) {
 	}
 	first := left[0].Job
 	u.offer(left)
-	press(t, u, "Take it back")
+	press(t, u, "Restore")
 	is(t, u, first) // and stays: the other waits for another start
 	if said(u) != "" {
 		t.Errorf("with one job taken back, the window asks %q", said(u))
@@ -135,7 +135,7 @@ func TestSeveralKilledRuns(t *testing.T) {
 		t.Fatalf("the next start offers %d jobs", len(left))
 	}
 	next.offer(left)
-	press(t, next, "Throw it away")
+	press(t, next, "Discard")
 	if next.offer(nil); said(next) != "" {
 		t.Errorf("with nothing left, the window asks %q", said(next))
 	}

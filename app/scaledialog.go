@@ -42,7 +42,7 @@ func (u *ui) printScale() {
 	s.kind = newOneOf(func(int) { s.recall() }, tr("Degree wheel"), tr("Timing tape"))
 	s.end = newOneOf(func(int) {}, tr("nose"), tr("flywheel"))
 	s.end.set(int(u.from))
-	s.diameter, s.hole, s.ruler = newDialogEntry(u.dismiss), newDialogEntry(u.dismiss), newDialogEntry(u.dismiss)
+	s.diameter, s.hole, s.ruler = newDialogEntry(), newDialogEntry(), newDialogEntry()
 	s.hole.PlaceHolder, s.ruler.PlaceHolder = tr("none"), tr("not measured yet")
 	unit := map[string]any{"Unit": string(voice().Units().For(quantity.MM))}
 	s.holeWord = widget.NewLabel(with("Hole in its middle, {{.Unit}}", unit))
@@ -122,8 +122,7 @@ func (s *scaleDialog) accept() {
 	}
 	folder, file := u.suggest(name)
 	u.askPath(tr("Save it as a PDF"), folder, file, ".pdf", func(path string) {
-		if u.writeFile(path, func(b *bytes.Buffer) error { return d.WritePDF(b, s.print.chosen()) }) {
-			s.print.done(path)
-		}
+		paper := s.print.chosen()
+		u.writeFile(path, func(b *bytes.Buffer) error { return d.WritePDF(b, paper) }, func() { s.print.done(path) })
 	})
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"time"
+
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -14,6 +16,10 @@ type session struct {
 	at    int           // the present one
 	open  bool          // the present step may still take in edits of the same thing
 	sound job.Job       // the newest state without faults
+
+	changed time.Time // when the present state was made; zero as opened
+	saving  bool      // it is being written
+	next    []func()  // what is to be done after that
 }
 
 // step is one state of the job and what was done to reach it.
@@ -60,6 +66,7 @@ func (s *session) Edit(what string, next job.Job) {
 		s.at = len(s.steps) - 1
 	}
 	s.open = true
+	s.changed = time.Now()
 	s.settle()
 }
 
@@ -79,6 +86,7 @@ func (s *session) move(by int) bool {
 	}
 	s.at += by
 	s.open = false
+	s.changed = time.Now()
 	s.settle()
 	return true
 }
@@ -98,14 +106,11 @@ func (s *session) settle() {
 // Dirty tells whether the job differs from what its file holds.
 func (s *session) Dirty() bool { return !s.Job().Equal(s.doc.Job()) }
 
-// Bytes returns the file as it would be saved now: the document as last read or
-// written, with what changed.
-func (s *session) Bytes() []byte { return s.doc.With(s.Job()).Bytes() }
-
-// Saved notes that the present state was written to path.
-func (s *session) Saved(path string, data []byte) {
+// Saved notes that path now holds a document, made of one of the session's states:
+// it may have become another since.
+func (s *session) Saved(path string, doc *job.Document) {
 	s.path = path
-	s.doc = s.doc.With(s.Job())
-	s.disk = data
+	s.doc = doc
+	s.disk = doc.Bytes()
 	s.Seal()
 }

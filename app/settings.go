@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -36,7 +35,7 @@ func (u *ui) showSettings() { u.showSettingsAt(0, -1) }
 
 // showSettingsAt shows them scrolled down, the keyboard on one of them.
 func (u *ui) showSettingsAt(offset float32, focus int) {
-	var d *dialog.CustomDialog
+	var d *box
 	rows := container.NewVBox()
 	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
 	again := func(n int) {
@@ -50,7 +49,7 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 		rows.Add(heading(g.name))
 		for _, s := range g.list {
 			n := len(lists)
-			list := newDialogSelect(s.ways, u.dismiss)
+			list := newDialogSelect(s.ways, nil)
 			list.SetSelectedIndex(s.chosen)
 			list.OnChanged = func(string) {
 				s.choose(list.SelectedIndex())
@@ -66,14 +65,13 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 		}
 		rows.Add(widget.NewSeparator())
 	}
-	reset := widget.NewButtonWithIcon(tr("Everything as at the first start"), theme.ContentUndoIcon(), func() {
+	reset := newDialogButton(tr("Everything as at the first start"), func() {
 		u.resetSettings()
 		again(-1)
 	})
+	reset.SetIcon(theme.ContentUndoIcon())
 	rows.Add(container.NewHBox(reset))
-	done := newDialogButton(tr("Close"), func() { d.Hide() }, u.dismiss)
-	d = dialog.NewCustomWithoutButtons(tr("Settings"), scroll, u.window)
-	d.SetButtons([]fyne.CanvasObject{done})
+	d = u.newBox(tr("Settings"), scroll, u.closing(tr("Close")))
 	s := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
 	u.show(d, scroll)

@@ -102,8 +102,8 @@ func TestDamagedPreferences(t *testing.T) {
 		for _, k := range keys {
 			set(a.Preferences(), k)
 		}
-		u := newUI(a)
-		u.openFirst("")
+		u := testUI(a)
+		u.openFirst("", func() {})
 		if got := voice().Code(); got != "en" {
 			t.Errorf("%s: the window speaks %s", name, got)
 		}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"image"
-	"net/url"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,11 +11,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -29,14 +25,14 @@ const prefView = "sheet.open_afterwards"
 type printing struct {
 	u     *ui
 	paper *oneOf
-	open  *widget.Check
+	open  *check
 }
 
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
 	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
 	p.paper.set(slices.Index(sheet.Papers, u.paper()))
-	p.open = widget.NewCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
+	p.open = newCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
 	p.open.Checked = u.prefs.p.BoolWithFallback(prefView, true)
 	return p
 }
@@ -44,18 +40,13 @@ func newPrinting(u *ui) printing {
 // chosen is the paper.
 func (p printing) chosen() sheet.Paper { return sheet.Papers[p.paper.chosen] }
 
-// done opens the file that was written, if that was asked for.
+// done says that the file was written, and opens it if that was asked for.
 func (p printing) done(path string) {
-	if !p.open.Checked {
+	if p.open.Checked {
+		p.u.writtenToView(path)
 		return
 	}
-	at, err := url.Parse(storage.NewFileURI(path).String())
-	if err == nil {
-		err = p.u.app.OpenURL(at)
-	}
-	if err != nil {
-		p.u.tell(errors.New(with("“{{.Name}}” was written; no program here opens it.", map[string]any{"Name": filepath.Base(path)})))
-	}
+	p.u.written(path)
 }
 
 func (u *ui) saveJobSheet() { u.saveSheet(false) }
@@ -67,8 +58,8 @@ func (u *ui) saveSheet(claim bool) {
 	title, ending := tr("Save the job sheet"), "-sheet"
 	about := wrapped(tr("The finding, the engine, what was measured and how surely, the figures, and the checks to make next."))
 	if claim {
-		if _, err := u.sheet(true); err != nil {
-			u.tell(errors.New(u.why(err)))
+		if err := u.noClaim(); err != nil {
+			u.tell(err)
 			return
 		}
 		title, ending = tr("Save the claim sheet"), "-claim"
@@ -83,73 +74,67 @@ func (u *ui) saveSheet(claim bool) {
 		kind := []string{".pdf", ".html"}[format.chosen]
 		folder, name := u.suggest(ending + kind)
 		u.askPath(title, folder, name, kind, func(path string) {
-			d, err := u.sheet(claim)
-			if err != nil {
-				u.tell(errors.New(u.why(err)))
-				return
-			}
-			write := d.WritePDF
-			switch fileEnding(path) {
-			case ".html":
-				write = d.WriteHTML
-			case ".pdf":
-			default:
+			if end := fileEnding(path); end != ".html" && end != ".pdf" {
 				u.tell(errors.New(tr("A sheet's file must end in .pdf or .html.")))
 				return
 			}
-			if u.writeFile(path, func(b *bytes.Buffer) error { return write(b, p.chosen()) }) {
-				p.done(path)
+			if err := u.noClaim(); claim && err != nil {
+				u.tell(err)
+				return
 			}
+			in, paper := u.sheetInput(), p.chosen()
+			u.writeFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, fileEnding(path), paper) }, func() { p.done(path) })
 		})
 	})
 }
 
-// sheet is the job sheet or the claim of the newest sound job, today's.
-func (u *ui) sheet(claim bool) (sheet.Document, error) {
-	angles := u.shown()
-	in := sheet.Input{
-		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: voice().Code(), Say: say, Units: voice().Units(),
+// noClaim says why there can be no claim, nil where there can.
+func (u *ui) noClaim() error {
+	in := u.sheetInput()
+	in.Picture = nil // it only asks
+	if _, err := sheet.ClaimSheet(in); err != nil {
+		return errors.New(u.why(err))
+	}
+	return nil
+}
+
+// sheetInput is the newest sound job, today, for a sheet that may be made on another
+// goroutine.
+func (u *ui) sheetInput() sheet.Input {
+	angles, folder, v := u.shown(), u.folder(), voice()
+	return sheet.Input{
+		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
 		Picture: func(file string) (image.Image, error) {
-			img, _, err := pixels.Load(inFolder(u.folder(), file), 0)
+			img, _, err := pixels.Load(inFolder(folder, file), 0)
 			if err != nil {
 				return nil, err
 			}
 			return img, nil
 		},
 	}
+}
+
+// writeSheet writes the job sheet or the claim in the format of a file's ending.
+func writeSheet(b *bytes.Buffer, in sheet.Input, claim bool, ending string, paper sheet.Paper) error {
+	var d sheet.Document
 	if claim {
-		return sheet.ClaimSheet(in)
+		var err error
+		if d, err = sheet.ClaimSheet(in); err != nil {
+			return err
+		}
+	} else {
+		d = sheet.JobSheet(in)
 	}
-	return sheet.JobSheet(in), nil
+	if ending == ".html" {
+		return d.WriteHTML(b, paper)
+	}
+	return d.WritePDF(b, paper)
 }
 
 // ask shows a dialog of choices with a button that goes on to where to save.
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
-	scroll := container.NewVScroll(content)
-	d := dialog.NewCustomWithoutButtons(title, scroll, u.window)
-	on := newDialogButton(tr("Save…"), func() {
-		d.Hide()
-		fyne.Do(next) // once the key is let go of: it would be typed into the next dialog
-	}, u.dismiss)
-	on.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newDialogButton(tr("Cancel"), u.dismiss, u.dismiss), on})
-	s := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(720, s.Width-40), min(content.MinSize().Height+160*u.look.scale, s.Height-40)))
-	u.show(d, scroll)
-	u.window.Canvas().Focus(on)
-}
-
-// writeFile writes a file, whole or not at all, and tells whether it went well.
-func (u *ui) writeFile(path string, write func(*bytes.Buffer) error) bool {
-	var b bytes.Buffer
-	err := write(&b)
-	if err == nil {
-		err = job.WriteFile(path, b.Bytes())
-	}
-	if err != nil {
-		u.tell(err)
-	}
-	return err == nil
+	b := u.askFor(title, tr("Save…"), content, fyne.NewSize(720, content.MinSize().Height+160*u.look.scale), next)
+	u.window.Canvas().Focus(b.marked)
 }
 
 // fileEnding is a path's ending, as formats are named.

@@ -201,7 +201,7 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 	p.progressed()
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b fyne.Disableable, on bool) {
 	if on == !b.Disabled() {
 		return
 	}
@@ -269,13 +269,6 @@ func (p *signalsPage) exportCSV() {
 	found := p.board.Predicted.Found
 	folder, _ := u.suggest(".csv")
 	u.askPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
-		var b bytes.Buffer
-		err := found.WriteCSV(&b, finding.UsualSampling)
-		if err == nil {
-			err = job.WriteFile(path, b.Bytes())
-		}
-		if err != nil {
-			u.tell(err)
-		}
+		u.writeFile(path, func(b *bytes.Buffer) error { return found.WriteCSV(b, finding.UsualSampling) }, nil)
 	})
 }

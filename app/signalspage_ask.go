@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
@@ -38,8 +37,8 @@ func (p *signalsPage) askChannels(rec *recording) {
 		}
 		names, numbers = append(names, number+": "+n), append(numbers, number)
 	}
-	pick := func(chosen string) *widget.Select {
-		s := widget.NewSelect(names, nil)
+	pick := func(chosen string) *dialogSelect {
+		s := newDialogSelect(names, nil)
 		s.SetSelectedIndex(0)
 		for i, n := range numbers {
 			if n == chosen {
@@ -49,7 +48,7 @@ func (p *signalsPage) askChannels(rec *recording) {
 		return s
 	}
 	crank, cam := pick(rec.options.Crank), pick(rec.options.Cam)
-	rate := newDialogEntry(u.dismiss)
+	rate := newDialogEntry()
 	rate.SetPlaceHolder(tr("as the file says"))
 	if s := rec.options.IntervalS; s > 0 {
 		rate.SetText(number(finding.IntervalOf(s), 3))
@@ -78,15 +77,6 @@ func (p *signalsPage) askChannels(rec *recording) {
 		}
 		u.recorder.open(rec.path, o)
 	}
-	scroll := container.NewVScroll(form)
-	d := dialog.NewCustomConfirm(tr("How the recording is to be read"), tr("Read it"), tr("Cancel"), scroll, func(yes bool) {
-		if yes {
-			accept()
-		}
-	}, u.window)
-	rate.OnSubmitted = func(string) { d.Hide(); accept() }
-	size := u.window.Canvas().Size()
-	d.Resize(fyne.NewSize(min(520, size.Width-40), min(400, size.Height-40)))
-	u.show(d, scroll)
+	u.askFor(tr("How the recording is to be read"), tr("Read it"), form, fyne.NewSize(520, 400), accept)
 	u.window.Canvas().Focus(rate)
 }

@@ -187,7 +187,7 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 	// Its channels can be told apart by hand, and are taken so.
 	u.signals.askChannels(rec)
 	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if s, ok := o.(*widget.Select); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
+		if s, ok := o.(*dialogSelect); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
 			s.SetSelectedIndex(2) // the cam's as the crank's
 			break
 		}

@@ -24,7 +24,7 @@ type tdcBench struct {
 
 func newTDCBench(u *ui) *tdcBench {
 	b := &tdcBench{u: u}
-	falls := widget.NewCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
+	falls := newCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
 	rows := container.NewVBox(
 		heading(tr("True TDC")),
 		wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),

@@ -21,7 +21,7 @@ func throw55(offset string) string {
 type sums struct {
 	fields  []*widgets.Field // two readings, drop, angle, diameter, degrees
 	answers []*widget.Label
-	falls   *widget.Check
+	falls   *check
 }
 
 func onTDC(t *testing.T, text string) (*ui, sums) {
@@ -34,7 +34,7 @@ func onTDC(t *testing.T, text string) (*ui, sums) {
 		switch o := o.(type) {
 		case *widgets.Field:
 			s.fields = append(s.fields, o)
-		case *widget.Check:
+		case *check:
 			s.falls = o
 		case *fyne.Container:
 			for _, c := range o.Objects {

@@ -51,7 +51,7 @@ func (u *ui) textSize() int {
 	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
 }
 
-var regular, bold = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
+var regularFont, boldFont = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
 
 // Font implements [fyne.Theme].
 func (l *look) Font(s fyne.TextStyle) fyne.Resource {
@@ -59,9 +59,9 @@ func (l *look) Font(s fyne.TextStyle) fyne.Resource {
 	case s.Symbol:
 		return theme.DefaultTheme().Font(s)
 	case s.Bold:
-		return bold
+		return boldFont
 	}
-	return regular
+	return regularFont
 }
 
 // Icon implements [fyne.Theme].
@@ -99,6 +99,10 @@ func (l *look) Size(n fyne.ThemeSizeName) float32 {
 	return s * l.scale
 }
 
+// The styles of the screen, made once: every widget asks for several colours each
+// time it is painted.
+var lightStyle, darkStyle = figure.Light(), figure.Dark()
+
 // Color implements [fyne.Theme].
 func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	switch l.choice {
@@ -107,9 +111,9 @@ func (l *look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	case "dark":
 		v = theme.VariantDark
 	}
-	st := figure.Light()
+	st := &lightStyle
 	if v == theme.VariantDark {
-		st = figure.Dark()
+		st = &darkStyle
 	}
 	switch n {
 	case theme.ColorNameBackground:
@@ -144,7 +148,7 @@ func alpha(c color.RGBA, a uint8) color.NRGBA { return color.NRGBA{c.R, c.G, c.B
 func (l *look) figureColor(r figure.Role) color.Color {
 	variant := fyne.CurrentApp().Settings().ThemeVariant()
 	if l.choice == "dark" || l.choice == "system" && variant == theme.VariantDark {
-		return figure.Dark().Color(r)
+		return darkStyle.Color(r)
 	}
-	return figure.Light().Color(r)
+	return lightStyle.Color(r)
 }

@@ -1,48 +1,17 @@
 package app
 
 import (
-	"os"
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	fyneapp "fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
-
-// ID is what the desktop knows the program by.
-const ID = "org.pinphase.desktop"
-
-// Main runs the desktop program on a job file, "demo", or "" for the job that
-// was open last, and reads a recording unless its name is "". It returns when the
-// window is closed.
-func Main(name, recording string) {
-	fyneapp.SetMetadata(fyne.AppMetadata{
-		ID: ID, Name: "Pinphase", Version: timing.Version,
-		Migrations: map[string]bool{"fyneDo": true}, // all of the window is touched on the main goroutine only
-	})
-	a := fyneapp.NewWithID(ID)
-	u := newUI(a)
-	u.practice.keepIn(practiceFile(a))
-	left := u.startRecovery(recoveryFolder(a))
-	u.openFirst(name)
-	u.window.Show()
-	u.offer(left)
-	u.firstTour(name)
-	u.watch()
-	if recording != "" {
-		u.recorder.open(recording, finding.TraceOptions{})
-	}
-	a.Run()
-}
-
-func recoveryFolder(a fyne.App) string {
-	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
-}
 
 // ui is the running program: one window on one job.
 type ui struct {
@@ -52,6 +21,12 @@ type ui struct {
 	look     *look
 	session  *session
 	recovery *recovery // nil when there is no place to keep anything
+	keeping  keeping
+	scores   *latest[keptScore]
+	files    store.Files // all that is written goes to them
+	writing  writing
+	warnings warnings
+	leaving  bool // the program is about to end
 
 	at       timing.Deg // where the crank stands, in [0, cycle)
 	byNumber bool       // rows in number order
@@ -77,6 +52,10 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
+	notice  *notice
+	opening opening
+	view    viewer
+
 	practice *practicePage
 
 	transports []*transport // of all pages
@@ -84,13 +63,18 @@ type ui struct {
 	photos photos
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
-	asking  bool         // a question about unsaved changes is on the screen
-	dialogs []openDialog // shown so far, the last on top; see [ui.show]
+	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
+
+	asking  bool   // a question about unsaved changes is on the screen
+	dialogs []*box // shown so far, the last on top; see [ui.show]
 }
 
 // newUI builds the window on an empty session; open gives it a job.
-func newUI(a fyne.App) *ui {
-	u := &ui{app: a, prefs: prefs{a.Preferences()}}
+func newUI(a fyne.App, kept choices) *ui {
+	u := &ui{app: a, prefs: prefs{kept}, files: store.System}
+	u.keeping.keeper, u.scores = newKeeper(u), newScoreKeeper(u)
+	u.view = desktopViewer(u)
+	u.opening.u, u.photos.u = u, u
 	size, _ := u.prefs.TextSize()
 	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
 	forgetFonts(a.Settings())
@@ -116,6 +100,7 @@ func newUI(a fyne.App) *ui {
 // build makes all that the window shows, in the present language and units.
 func (u *ui) build() {
 	u.tips = newTips(u)
+	u.notice = newNotice(u)
 	u.form = newForm(u)
 	u.forms, u.transports = []*form{u.form}, nil
 	u.pages = newPages(u)
@@ -132,7 +117,7 @@ func (u *ui) build() {
 	u.practice = newPracticePage(u)
 	u.pages.set(u.page, u.part, u.light, u.signals, u.cause, u.gears, u.practice)
 	u.menu = newMenus(u)
-	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.tips.content)
+	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.notice.content, u.tips.content)
 	u.window.SetContent(u.root)
 	u.tour = nil // one that was on pointed at what is gone
 }
@@ -142,6 +127,7 @@ func (u *ui) build() {
 // were.
 func (u *ui) rebuild() {
 	u.run.Stop()
+	u.opening.stop() // it may be for what is about to be made anew
 	shown := u.pages.shown
 	for _, p := range u.pages.list {
 		p.remember(u.prefs)
@@ -160,23 +146,10 @@ func demo() *job.Document {
 	return doc
 }
 
-// openFirst opens what the program was started for.
-func (u *ui) openFirst(name string) {
-	last := u.prefs.p.String(prefLast)
-	switch {
-	case name == assets.DemoName:
-	case name != "":
-		u.openFile(name)
-	case last != "":
-		if _, err := os.Stat(last); err == nil {
-			u.openFile(last)
-		}
-	}
-}
-
 // begin makes another session the open one.
 func (u *ui) begin(s *session) {
 	u.run.Stop()
+	u.opening.stop()
 	u.recorder.leave()
 	u.session = s
 	u.forget()

@@ -91,7 +91,7 @@ func TestTextSize(t *testing.T) {
 	if u.at != at {
 		t.Errorf("the crank stands at %v", u.at)
 	}
-	if again := newUI(u.app); again.look.scale != 2 {
+	if again := testUI(u.app); again.look.scale != 2 {
 		t.Errorf("at the next start the size is %g", again.look.scale)
 	}
 	choose(t, u, "View", "Larger text") // there is none
@@ -120,7 +120,7 @@ func TestTheme(t *testing.T) {
 	if painted(u.page.cycle)+painted(u.page.wheel) != light {
 		t.Error("light again, the figures differ")
 	}
-	if again := newUI(u.app); again.look.choice != "light" {
+	if again := testUI(u.app); again.look.choice != "light" {
 		t.Errorf("at the next start it is %q", again.look.choice)
 	}
 }
@@ -147,7 +147,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 	if checked("View", "Job form") || slices.Contains(shown(u.root), fyne.CanvasObject(u.form.content)) {
 		t.Error("the form is still there")
 	}
-	again := newUI(u.app)
+	again := testUI(u.app)
 	if !again.byNumber || again.from != timing.Flywheel || again.page.formShown() {
 		t.Error("the choices are not kept for the next start")
 	}

@@ -5,7 +5,6 @@ import (
 	"go/token"
 	"io/fs"
 	"math"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -184,21 +183,5 @@ func TestNoWindowInTheArithmetic(t *testing.T) {
 	})
 	if err != nil || files < 20 {
 		t.Fatalf("read %d files: %v", files, err)
-	}
-}
-
-// The desktop's metadata names the version too.
-func TestVersionsAgree(t *testing.T) {
-	for file, want := range map[string]string{
-		"../cmd/pinphase/FyneApp.toml":                        `Version = "` + Version + `"`,
-		"../assets/desktop/org.pinphase.desktop.metainfo.xml": `<release version="` + Version + `"`,
-	} {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !strings.Contains(string(data), want) {
-			t.Errorf("%s does not hold %s", file, want)
-		}
 	}
 }

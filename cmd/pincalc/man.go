@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 
-	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase"
 )
 
 // The manual pages are written by a build of their own, so that the program that
@@ -31,7 +31,7 @@ func init() {
 						root.RemoveCommand(c)
 					}
 				}
-				header := doc.GenManHeader{Section: "1", Source: "Pinphase " + timing.Version, Manual: "User commands"}
+				header := doc.GenManHeader{Section: "1", Source: "Pinphase " + pinphase.About().Version, Manual: "User commands"}
 				if err := doc.GenManTree(root, &header, args[0]); err != nil {
 					return failure{fmt.Errorf("writing the manual pages: %w", err)}
 				}

@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -63,7 +63,7 @@ carries with it.
 Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 		Example: `  pincalc shift demo
   pincalc check engine.toml`,
-		Version:                    timing.Version,
+		Version:                    pinphase.About().Version,
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,11 +13,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo/picture"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/timing/sheet"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // sheetFormats are the file endings a sheet can be written to.
@@ -100,10 +101,18 @@ HEIC ones only by the desktop program.`,
 	return cmd
 }
 
-// writeOutput writes a file, or replaces it once the new one is whole.
+// files are the system's, but in tests of what happens when they fail.
+var files = store.System
+
+// writeOutput writes a file, or replaces it once the new one is whole. What the new
+// one could not keep of the old one is said on standard error.
 func writeOutput(path string, data []byte) error {
-	if err := job.WriteFile(path, data); err != nil {
+	lost, err := store.Replace(files, path, data, 0o666)
+	if err != nil {
 		return failure{fmt.Errorf("%s: %w", path, reason(err))}
+	}
+	for _, l := range lost {
+		fmt.Fprintf(os.Stderr, "%s: %s\n", path, l)
 	}
 	return nil
 }

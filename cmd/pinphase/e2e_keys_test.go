@@ -4,8 +4,6 @@ package main
 
 import (
 	"fmt"
-	"image"
-	"os"
 	"strings"
 )
 
@@ -13,12 +11,24 @@ import (
 type keys struct{ walk }
 
 var (
-	closeButton = button("Close")
-	cycleFigure = the(kind("CycleView"))
-	traces      = the(kind("TraceView"))
-	gearFigure  = the(kind("GearsView"))
-	themeList   = the(func(t thing) bool { return t.Kind == "dialogSelect" && (t.Value == "light" || t.Value == "dark") })
-	measured    = fieldOf("Angle") // the dowel's, the first on the page
+	closeButton    = button("Close")
+	cycleFigure    = the(kind("CycleView"))
+	traces         = the(kind("TraceView"))
+	gearFigure     = the(kind("GearsView"))
+	theBoard       = the(kind("BoardView"))
+	themeList      = the(func(t thing) bool { return t.Kind == "dialogSelect" && (t.Value == "light" || t.Value == "dark") })
+	measured       = fieldOf("Angle") // the dowel's, the first on the page
+	fileName       = fieldOf("File name")
+	opensIt        = the(beginning("Open it afterwards"))
+	exerciseNumber = the(func(t thing) bool { return t.Says == "a whole number" })
+	secondCause    = func(s shown) (thing, bool) { return nth(s, kind("Bar"), 1) }
+	secondInList   = func(s shown) (thing, bool) { return nth(s, kind("listItem"), 1) }
+)
+
+// The window's title while something is to be saved, and while nothing is.
+const (
+	savedTitle   = "pages.toml – Pinphase"
+	changedTitle = "• " + savedTitle
 )
 
 // tour: the first start has one. While it is on the arrow keys lead through it,
@@ -26,254 +36,229 @@ var (
 func (w keys) tour() {
 	w.t.Helper()
 	w.sees("the tour", button("Skip the tour"))
-	w.key("Return")
-	w.says("2 of ")
-	w.key("Right")
-	w.says("3 of ")
-	w.key("Left")
-	w.says("2 of ")
+	w.key("Return", w.reads("2 of "))
+	w.key("Right", w.reads("3 of "))
+	w.key("Left", w.reads("2 of "))
 	if at := w.crank(); at != 0 {
 		w.t.Errorf("the tour's arrow keys turn the crank to %g°", at)
 	}
-	w.key("Escape")
-	w.goes("the tour", button("Skip the tour"))
+	w.key("Escape", w.hides(button("Skip the tour")))
 	w.keepsChoice(`"tour.seen":true`)
-	w.repaints("the cycle figure", cycleFigure, 0.0005, func() { w.key("shift+Right") })
+	w.repaints("the cycle figure", cycleFigure, 0.0005, func() { w.win.key("shift+Right") })
 	w.crankAt(10)
 }
 
 // window: what lies over the pages.
 func (w keys) window() {
 	w.t.Helper()
-	w.key("F1")
-	w.says("Help: Cycle")
-	w.key("Escape")
-	w.goes("the help", closeButton)
+	w.key("F1", w.reads("Help: Cycle"))
+	w.key("Escape", w.hides(closeButton))
 
-	w.key("ctrl+t")
+	w.key("ctrl+t", w.shows(themeList))
 	w.picks("the theme", themeList, "dark")
 	w.until("the window to be dark", w.dark)
 	w.keepsChoice(`"theme":"dark"`)
 	w.picks("the theme", themeList, "light")
-	w.key("Escape")
-	w.goes("the settings", closeButton)
+	w.until("the window to be light", func() bool { return !w.dark() })
+	w.key("Escape", w.hides(closeButton))
 
-	w.key("ctrl+l")
+	w.key("ctrl+l", w.shows(button("My engines")))
 	w.tabTo("the layouts", the(kind("libraryList")))
-	w.key("Down", "Down")
-	w.pushes("Take into the job")
-	w.dirty()
-	w.key("Escape")
+	w.key("Down", w.shows(chosen(secondInList)))
+	w.key("Down", w.hides(chosen(secondInList)))
+	w.pushes("Take into the job", w.titled(changedTitle))
 	w.goes("the library", button("My engines"))
-	w.key("ctrl+z")
-	w.saved()
+	w.key("ctrl+z", w.titled(savedTitle))
 
-	w.key("ctrl+minus")
+	size := func() string { at := w.sees("the crank's angle", fieldOf("Crank at")).Place; return at.Size().String() }
+	usual := size()
+	w.key("ctrl+minus", w.changes(size))
 	w.keepsChoice(`"text.size":`)
-	w.key("ctrl+equal")
+	w.key("ctrl+equal", w.becomes(size, usual))
 }
 
 // board: question, answer, on, back, leave.
 func (w keys) board() {
 	w.t.Helper()
-	w.openBoard(func() { w.key("F5") })
+	w.openBoard(func() { w.win.key("F5") })
 	question := w.boardSays()
-	w.repaints("the board", the(kind("BoardView")), 0.001, func() { w.key("Right") })
-	w.key("Right")
-	w.until("the next question", func() bool { return w.boardSays() != question })
-	w.key("Left", "Left")
-	w.until("the first question again", func() bool { return w.boardSays() == question })
-	w.leaveBoard(func() { w.key("Escape") })
+	w.repaints("the board", theBoard, 0.001, func() { w.win.key("Right") })
+	w.key("Right", w.changes(w.boardSays))
+	w.repaints("the board", theBoard, 0.001, func() { w.win.key("Left") })
+	w.key("Left", w.becomes(w.boardSays, question))
+	w.leaveBoard(func() { w.win.key("Escape") })
 }
 
 // pages: each by its key.
 func (w keys) pages() {
 	w.t.Helper()
 	for i := len(pageNames) - 1; i >= 0; i-- {
-		w.key(fmt.Sprintf("ctrl+%d", i+1))
-		w.page(pageNames[i])
-		w.key("F1")
-		w.says("Help: " + pageNames[i])
-		w.key("Escape")
-		w.goes("the help", closeButton)
+		w.goesTo(i)
+		w.key("F1", w.reads("Help: "+pageNames[i]))
+		w.key("Escape", w.hides(closeButton))
 	}
+}
+
+// goesTo shows a page by its key.
+func (w keys) goesTo(i int) {
+	w.t.Helper()
+	w.key(fmt.Sprintf("ctrl+%d", i+1), w.shows(chosen(button(pageNames[i]))))
 }
 
 func (w keys) cycle() {
 	w.t.Helper()
-	w.key("ctrl+g", "ctrl+a")
-	w.typed("90")
-	w.key("Return")
+	at := fieldOf("Crank at")
+	w.key("ctrl+g", w.shows(focused(at)))
+	w.typed("90", w.shows(valued(at, "90")))
+	w.step("Return", w.repainted(cycleFigure), func() { w.win.key("Return") })
 	w.crankAt(90)
-	w.tabTo("the bore", fieldOf("Bore"))
-	w.key("ctrl+a")
-	w.typed("96")
+	bore := fieldOf("Bore")
+	w.tabTo("the bore", bore)
+	w.typed("96", w.shows(valued(bore, "96")))
 	w.dirty()
 	slider := fieldOf("Dowel at")
 	w.tabTo("the dowel's slider", slider)
 	was := w.value(slider)
-	w.key("Right")
-	w.until("the dowel to move", func() bool { return w.value(slider) != was })
-	w.key("ctrl+z")
-	w.until("the dowel to move back", func() bool { return w.value(slider) == was })
-	w.key("ctrl+z")
-	w.saved()
+	w.key("Right", w.changes(w.valueOf(slider)))
+	w.key("ctrl+z", w.becomes(w.valueOf(slider), was))
+	w.key("ctrl+z", w.titled(savedTitle))
 }
 
 func (w keys) part() {
 	w.t.Helper()
-	w.key("ctrl+2")
-	w.page("Part")
+	w.goesTo(1)
 	w.tabTo("the measured angle", measured)
-	w.key("ctrl+a")
-	w.typed("11")
-	w.dirty()
-	w.key("ctrl+s")
-	w.saved()
+	w.typed("11", w.titled(changedTitle))
+	w.key("ctrl+s", w.titled(savedTitle))
 	if got := dowelIn(w.t, w.path); got != -11 {
 		w.t.Errorf("11° was typed, the file has %g", got)
 	}
-	w.pushes("Keyway")
-	w.sees("the keyway", chosen(button("Keyway")))
-	w.pushes("True TDC and marks")
-	w.sees("true TDC", chosen(button("True TDC and marks")))
-	w.pushes("Dowel")
-	w.pushes("Another way…")
-	w.sees("the ways of measuring", the(kind("Card")))
-	w.pushes("Keep the present one")
-	w.goes("the ways of measuring", the(kind("Card")))
+	w.pushes("Keyway", w.shows(chosen(button("Keyway"))))
+	w.pushes("True TDC and marks", w.shows(chosen(button("True TDC and marks"))))
+	w.pushes("Dowel", w.shows(chosen(button("Dowel"))))
+	w.pushes("Another way…", w.shows(the(kind("Card"))))
+	w.pushes("Keep the present one", w.hides(the(kind("Card"))))
 }
 
 func (w keys) light() {
 	w.t.Helper()
-	w.key("ctrl+3")
-	w.page("Light-off")
-	w.tabTo("the compression's slider", fieldOf("Compression"))
-	w.key("Right", "Right")
-	w.dirty()
+	w.goesTo(2)
+	slider := fieldOf("Compression")
+	w.tabTo("the compression's slider", slider)
+	w.key("Right", w.titled(changedTitle))
+	w.key("Right", w.changes(w.valueOf(slider)))
 }
 
 func (w keys) signals() {
 	w.t.Helper()
-	w.key("ctrl+4")
-	w.page("Signals")
+	w.goesTo(3)
 	w.tabTo("the traces", traces)
-	w.repaints("the traces", traces, 0.01, func() { w.key("plus", "plus") })
-	w.repaints("the traces", traces, 0.01, func() { w.key("0") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.key("plus", "plus") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.key("0") })
 
 	// What is predicted is written, and read as if it had been recorded.
-	w.key("Alt_L")
+	entry := the(func(t thing) bool { return t.Kind == "menuItem" && t.Focused })
+	w.key("Alt_L", w.shows(the(kind("menuItem"))))
 	w.until("the entry of the menu", func() bool {
-		t, ok := w.look().find(func(t thing) bool { return t.Kind == "menuItem" && t.Focused })
+		t, ok := entry(w.look())
 		if ok && strings.HasPrefix(t.Says, "Save the predicted signals") {
 			return true
 		}
-		w.key("Down")
+		w.win.key("Down")
 		return false
 	})
-	w.key("Return")
-	w.names("signals.csv")
-	w.until("the signals", func() bool { _, err := os.Stat(w.fileOf("signals.csv")); return err == nil })
+	w.key("Return", w.shows(focused(fileName)))
+	w.names("predicted.csv", w.written(w.fileOf("predicted.csv"), "", ""))
 
-	w.key("ctrl+shift+o")
-	w.tabTo("the files", the(kind("GridWrap")))
-	w.until("the file", func() bool {
+	w.key("ctrl+shift+o", w.shows(focused(the(kind("chooserList")))))
+	file := the(words("predicted.csv"))
+	w.sees("the file", file)
+	w.until("the file to be picked", func() bool {
 		if t, ok := w.look().find(named("Open")); ok && !t.Disabled {
 			return true
 		}
-		w.key("Right", "space")
+		w.win.key("Down")
 		return false
 	})
-	w.pushes("Open")
-	w.sees("what is found", button("Use as evidence"))
-	w.pushes("Use as evidence")
+	w.key("Return", w.shows(enabled(button("Use as evidence"))))
+	w.pushes("Use as evidence", w.shows(disabled(button("Use as evidence"))))
 }
 
 // names answers the question for a file's name.
-func (w keys) names(file string) {
+func (w keys) names(file string, e effect) {
 	w.t.Helper()
-	name := fieldOf("File name")
-	w.sees("the question for a name", name)
-	w.until("the name's field to have the keyboard", func() bool { return w.sees("the name", name).Focused })
-	w.key("ctrl+a")
-	w.typed(file)
-	w.key("Return")
+	w.sees("the name's field with the keyboard", focused(fileName))
+	w.typed(file, w.shows(valued(fileName, file)))
+	w.key("Return", e)
 }
 
 func (w keys) cause() {
 	w.t.Helper()
-	w.key("ctrl+5")
-	w.page("Cause")
-	const known = "It starts with everything plugged in"
-	w.tabTo("that it starts", after(known, "yes"))
-	w.key("space")
-	w.sees("that it starts as chosen", chosen(after(known, "yes")))
-	w.tabTo("the second cause", func(s shown) (thing, bool) { return nth(s, kind("Bar"), 1) })
-	w.key("Down", "Return")
+	w.goesTo(4)
+	starts := after("It starts with everything plugged in", "yes")
+	w.tabTo("that it starts", starts)
+	w.key("space", w.shows(chosen(starts)))
+	w.tabTo("the second cause", secondCause)
+	w.key("Return", w.shows(chosen(secondCause)))
+	w.key("Down", w.hides(focused(secondCause)))
 }
 
 func (w keys) gears() {
 	w.t.Helper()
-	w.key("ctrl+6")
-	w.page("Gears")
-	w.tabTo("the idlers' teeth", fieldOf("Idlers, teeth"))
-	w.repaints("the gears", gearFigure, 0.01, func() { w.typed("53") })
-	w.pushes("+1 turn")
+	w.goesTo(5)
+	idlers := fieldOf("Idlers, teeth")
+	w.tabTo("the idlers' teeth", idlers)
+	w.repaints("the gears", gearFigure, 0.01, func() { w.typed("53", w.shows(valued(idlers, "53"))) })
+	w.pushes("+1 turn", w.changes(w.texts))
 }
 
 func (w keys) practice() {
 	w.t.Helper()
-	w.key("ctrl+7")
-	w.page("Practice")
+	w.goesTo(6)
 	field := fieldOf("Degrees before or after firing TDC (±0.5°)")
-	w.until("the field to have the keyboard", func() bool { return w.sees("the answer's field", field).Focused })
-	w.typed("777 before")
-	w.key("Return", "1", "Return")
-	w.says("Not right.")
-	w.key("Return")
-	w.pushes("I do not know")
-	w.says("This is how it is found.")
+	w.sees("the answer's field with the keyboard", focused(field))
+	w.typed("777 before", w.shows(valued(field, "777 before")))
+	power := button("1  power")
+	w.key("Return", w.hides(focused(field)))
+	w.key("1", w.shows(chosen(power)))
+	w.key("Return", w.reads("Not right."))
+	w.key("Return", w.shows(button("I do not know")))
+	w.pushes("I do not know", w.reads("This is how it is found."))
 	w.until("the score to be kept", func() bool { asked, _ := w.homes.answered(); return asked == 2 })
-	w.pushes("Score")
+	w.pushes("Score", w.shows(chosen(button("Score"))))
 	w.says("0 of 2")
-	w.pushes("What is asked")
-	w.tabTo("the exercise's number", the(func(t thing) bool { return t.Says == "a whole number" }))
-	w.typed("7")
-	w.key("Return")
-	w.says("Question 1 of 20")
+	w.pushes("What is asked", w.shows(chosen(button("What is asked"))))
+	w.tabTo("the exercise's number", exerciseNumber)
+	w.typed("7", w.shows(valued(exerciseNumber, "7")))
+	w.key("Return", w.reads("Question 1 of 20"))
 }
 
 // paper: a figure and a sheet as PDF.
 func (w keys) paper() {
 	w.t.Helper()
-	w.key("ctrl+1")
-	w.page("Cycle")
-	w.key("ctrl+e")
-	w.pushes("PDF")
-	w.pushes("Save…")
-	w.names("figure.pdf")
-	w.wholeFile(w.fileOf("figure.pdf"), "%PDF-", "%%EOF")
-	w.key("ctrl+p")
-	w.sees("the sheet's dialog", button("Cancel"))
-	w.tabTo("whether it is opened", the(beginning("Open it afterwards")))
-	w.key("space")
-	w.pushes("Save…")
-	w.names("sheet.pdf")
-	w.wholeFile(w.fileOf("sheet.pdf"), "%PDF-", "%%EOF")
+	w.goesTo(0)
+	w.key("ctrl+e", w.shows(button("PDF")))
+	w.pushes("PDF", w.shows(chosen(button("PDF"))))
+	w.pushes("Save…", w.shows(fileName))
+	w.names("figure.pdf", w.written(w.fileOf("figure.pdf"), "%PDF-", "%%EOF"))
+	w.key("ctrl+p", w.shows(opensIt))
+	w.tabTo("whether it is opened", opensIt)
+	w.key("space", w.shows(valued(opensIt, "false")))
+	w.pushes("Save…", w.shows(fileName))
+	w.names("sheet.pdf", w.written(w.fileOf("sheet.pdf"), "%PDF-", "%%EOF"))
+	w.says("“sheet.pdf” was written to the folder " + w.fileOf("") + ".")
+	w.key("Escape", w.hides(closeButton))
 }
 
 // kept: all of it is in the file, and can be taken back.
 func (w keys) kept() {
 	w.t.Helper()
-	w.key("ctrl+s")
-	w.saved()
+	w.key("ctrl+s", w.titled(savedTitle))
 	w.theWholeWalk()
 	w.idlers(53)
-	w.key("ctrl+z")
-	w.dirty()
-	w.key("ctrl+y")
-	w.saved()
-	w.key("ctrl+q")
+	w.key("ctrl+z", w.titled(changedTitle))
+	w.key("ctrl+y", w.titled(savedTitle))
+	w.until("the end of the program", func() bool { w.win.key("ctrl+q"); return true })
 	w.ended()
 }
 
@@ -288,45 +273,4 @@ func nth(s shown, is which, n int) (thing, bool) {
 		}
 	}
 	return thing{}, false
-}
-
-// openBoard opens the window for a class and looks at it from then on.
-func (w walk) openBoard(open func()) {
-	w.t.Helper()
-	open()
-	w.boardID = w.other(boardTitle)
-	w.onBoard = true
-	w.until("the board's first picture", func() bool { p := pictureOf(w.boardID); return p != nil && colours(p) > 10 })
-	w.steady("the board", the(kind("BoardView")))
-}
-
-// boardSays is the sentence on the board, and what its figure shows.
-func (w walk) boardSays() string {
-	w.t.Helper()
-	return w.sees("the board", the(kind("BoardView"))).Says
-}
-
-// leaveBoard closes the window for a class and looks at the program's again.
-func (w walk) leaveBoard(leave func()) {
-	w.t.Helper()
-	if size := pictureOf(w.boardID).Bounds().Size(); size.X < w.screen().X || size.Y < w.screen().Y {
-		w.t.Errorf("the board is %v, the screen %v", size, w.screen())
-	}
-	leave()
-	w.gone(boardTitle)
-	w.onBoard = false
-	w.xdo("windowactivate", w.id)
-}
-
-// screen is the size of the display.
-func (w walk) screen() (p image.Point) {
-	w.t.Helper()
-	out, err := tool("xdotool", "getdisplaygeometry")
-	if err != nil {
-		w.t.Fatal(err)
-	}
-	if _, err := fmt.Sscan(string(out), &p.X, &p.Y); err != nil {
-		w.t.Fatal(err)
-	}
-	return p
 }

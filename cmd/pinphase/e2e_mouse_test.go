@@ -2,10 +2,7 @@
 
 package main
 
-import (
-	"os"
-	"strconv"
-)
+import "strconv"
 
 // mouse walks through the window with the mouse alone: no key is pressed.
 type mouse struct{ walk }
@@ -13,24 +10,22 @@ type mouse struct{ walk }
 // opens shows a page by its tab.
 func (w mouse) opens(page string) {
 	w.t.Helper()
-	w.press(page)
-	w.page(page)
+	w.press(page, w.shows(chosen(button(page))))
 }
 
 // tour: it goes on by its button.
 func (w mouse) tour() {
 	w.t.Helper()
-	w.menu("Help", "Tour of the window")
+	w.menu(w.shows(button("Skip the tour")), "Help", "Tour of the window")
 	steps := 0
 	for ; steps < 20; steps++ {
 		t := w.sees("the tour's button", the(func(t thing) bool { return t.Kind == "tourButton" && t.Chosen }))
-		w.click("the tour's button", button(t.Says))
 		if t.Says == "Done" {
+			w.press(t.Says, w.hides(button("Skip the tour")))
 			break
 		}
-		w.says(strconv.Itoa(steps+2) + " of ")
+		w.press(t.Says, w.reads(strconv.Itoa(steps+2)+" of "))
 	}
-	w.goes("the tour", button("Skip the tour"))
 	if steps < 2 || steps == 20 {
 		w.t.Errorf("the tour has %d steps", steps+1)
 	}
@@ -39,103 +34,75 @@ func (w mouse) tour() {
 // window: what lies over the pages goes by its own button.
 func (w mouse) window() {
 	w.t.Helper()
-	w.menu("Help", "This page (F1)")
-	w.says("Help: Cycle")
-	w.press("Close")
-	w.goes("the help", closeButton)
+	w.menu(w.reads("Help: Cycle"), "Help", "This page (F1)")
+	w.press("Close", w.hides(closeButton))
 
-	w.menu("Edit", "Settings…")
+	w.menu(w.shows(themeList), "Edit", "Settings…")
 	w.choose("the theme", themeList, "dark")
 	w.until("the window to be dark", w.dark)
 	w.keepsChoice(`"theme":"dark"`)
 	w.choose("the theme", themeList, "light")
-	w.press("Close")
-	w.goes("the settings", closeButton)
+	w.until("the window to be light", func() bool { return !w.dark() })
+	w.press("Close", w.hides(closeButton))
 
-	w.menu("File", "Library of engines and wheels…")
-	w.click("a layout", the(func(t thing) bool { return t.Kind == "listItem" }))
-	w.press("Take into the job")
-	w.dirty()
-	if _, open := w.look().find(named("My engines")); open {
-		w.press("Close")
-	}
+	w.menu(w.shows(button("My engines")), "File", "Library of engines and wheels…")
+	w.click("a layout", secondInList, w.shows(chosen(secondInList)))
+	w.press("Take into the job", w.titled(changedTitle))
 	w.goes("the library", button("My engines"))
-	w.menu("Edit", "Undo")
-	w.saved()
+	w.menu(w.titled(savedTitle), "Edit", "Undo")
 }
 
-// board: its own keys come up along the bottom when the pointer is moved.
+// board: by its own keys, and by clicks on it.
 func (w mouse) board() {
 	w.t.Helper()
-	w.openBoard(func() { w.menu("View", "Board view, for a class (F5)") })
-	presses := func(key string) {
-		w.t.Helper()
-		middle := centre(w.sees("the board", the(kind("BoardView"))).Place)
-		w.xdo("mousemove", "--window", w.boardID, strconv.Itoa(middle.X), strconv.Itoa(middle.Y), "mousemove_relative", "7", "9")
-		w.press(key)
-	}
+	w.openBoard(func() { w.win.menu("View", "Board view, for a class (F5)") })
 	question := w.boardSays()
-	w.repaints("the board", the(kind("BoardView")), 0.001, func() { presses("→ next") })
-	presses("→ next")
-	w.until("the next question", func() bool { return w.boardSays() != question })
-	presses("1 firing order")
-	w.until("the first question again", func() bool { return w.boardSays() == question })
+	w.repaints("the board", theBoard, 0.001, w.boardKey("→ next"))
+	w.step("the board's next", w.changes(w.boardSays), w.boardKey("→ next"))
+	w.step("the board's first topic", w.becomes(w.boardSays, question), w.boardKey("1 firing order"))
 	// A click on the page goes on, one of the other button goes back.
-	middle := centre(w.sees("the board", the(kind("BoardView"))).Place)
-	for range 2 {
-		w.clickAt(middle)
-		w.frame()
-	}
-	w.until("the next question by clicking", func() bool { return w.boardSays() != question })
-	for range 2 {
-		w.xdo("click", "3")
-		w.frame()
-	}
-	w.until("the first question by the other button", func() bool { return w.boardSays() == question })
-	w.leaveBoard(func() { presses("Esc leave") })
+	middle := centre(w.sees("the board", theBoard).Place)
+	w.repaints("the board", theBoard, 0.001, func() { w.clickAt(middle) })
+	w.step("a click on the board", w.changes(w.boardSays), func() { w.clickAt(middle) })
+	w.repaints("the board", theBoard, 0.001, func() { w.xdo("click", "3") })
+	w.step("a click of the other button", w.becomes(w.boardSays, question), func() { w.xdo("click", "3") })
+	w.leaveBoard(w.boardKey("Esc leave"))
 }
 
 func (w mouse) cycle() {
 	w.t.Helper()
-	w.opens("Cycle")
+	w.page("Cycle")
 	// The cursor follows the pointer; the same angle lies further right.
 	f := w.steady("the cycle figure", cycleFigure).Place
 	middle := centre(f)
-	w.drag(middle.X, middle.Y, middle.X+f.Dx()/8, middle.Y)
-	w.until("the crank to be where it was dragged", func() bool { return w.crank() > 360 })
+	w.step("dragging the cursor", func() bool { return w.crank() > 360 }, func() { w.drag(middle.X, middle.Y, middle.X+f.Dx()/8, middle.Y) })
 	was := w.crank()
-	w.press("+10°")
-	w.crankAt(was + 10)
+	w.press("+10°", func() bool { return w.crank() == was+10 })
 
 	slider := fieldOf("Dowel at")
 	s := w.inSight("the dowel's slider", slider).Place
 	first := w.value(slider)
-	w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y)
+	w.step("dragging the dowel", w.changes(w.valueOf(slider)), func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) })
 	w.dirty()
-	w.until("the dowel to move", func() bool { return w.value(slider) != first })
-	w.menu("Edit", "Undo")
+	w.menu(w.becomes(w.valueOf(slider), first), "Edit", "Undo")
 	w.saved()
-	w.until("the dowel to move back", func() bool { return w.value(slider) == first })
-	w.menu("Edit", "Redo")
+	w.menu(w.changes(w.valueOf(slider)), "Edit", "Redo")
 	w.dirty()
 
-	wheel := the(kind("WheelView"))
-	r := w.inSight("the wheel", wheel).Place
+	r := w.inSight("the wheel", the(kind("WheelView"))).Place
 	was = w.crank()
-	w.drag(centre(r).X+r.Dy()/4, centre(r).Y, centre(r).X, centre(r).Y+r.Dy()/4)
-	w.until("the wheel to turn the crank", func() bool { return w.crank() != was })
+	w.step("dragging the wheel", func() bool { return w.crank() != was }, func() { w.drag(centre(r).X+r.Dy()/4, centre(r).Y, centre(r).X, centre(r).Y+r.Dy()/4) })
 }
 
 func (w mouse) part() {
 	w.t.Helper()
 	w.opens("Part")
-	w.press("Keyway")
-	w.sees("the keyway", chosen(button("Keyway")))
-	w.press("Dowel")
-	w.press("Another way…")
-	w.click("another way of measuring", func(s shown) (thing, bool) { return nth(s, kind("Card"), 1) })
-	w.goes("the ways of measuring", the(kind("Card")))
-	w.menu("Edit", "Undo")
+	w.press("Keyway", w.shows(chosen(button("Keyway"))))
+	w.press("Dowel", w.shows(chosen(button("Dowel"))))
+	before := w.texts()
+	w.press("Another way…", w.shows(the(kind("Card"))))
+	w.click("another way of measuring", func(s shown) (thing, bool) { return nth(s, kind("Card"), 1) }, w.hides(the(kind("Card"))))
+	w.menu(w.becomes(w.texts, before), "Edit", "Undo")
 }
 
 func (w mouse) light() {
@@ -154,39 +121,36 @@ func (w mouse) light() {
 func (w mouse) signals() {
 	w.t.Helper()
 	w.opens("Signals")
-	zoom := func(what string) { w.t.Helper(); w.press(what) }
-	w.repaints("the traces", traces, 0.01, func() { zoom("Closer") })
-	w.repaints("the traces", traces, 0.01, func() { zoom("Whole") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.press("Closer") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.press("Whole") })
 	at := centre(w.inSight("the traces", traces).Place)
 	w.repaints("the traces", traces, 0.01, func() {
 		w.xdo("mousemove", "--window", w.id, strconv.Itoa(at.X), strconv.Itoa(at.Y), "click", "4", "click", "4")
 	})
 
-	w.menu("File", "Save the predicted signals as CSV…")
-	w.press("Save")
-	csv := w.fileOf("signals.csv")
-	w.until("the signals", func() bool { _, err := os.Stat(csv); return err == nil })
-	w.press("Open a recording…")
-	w.click("the file", the(func(t thing) bool { return t.Says == "signals" }))
-	w.press("Open")
-	w.press("Use as evidence")
+	w.menu(w.shows(fileName), "File", "Save the predicted signals as CSV…")
+	w.press("Save", w.written(w.fileOf("signals.csv"), "", ""))
+	file := the(func(t thing) bool { return t.Kind == "Label" && t.Says == "signals.csv" })
+	w.press("Open a recording…", w.shows(file))
+	w.click("the file", file, w.shows(enabled(button("Open"))))
+	w.press("Open", w.shows(enabled(button("Use as evidence"))))
+	w.press("Use as evidence", w.shows(disabled(button("Use as evidence"))))
 }
 
 func (w mouse) cause() {
 	w.t.Helper()
 	w.opens("Cause")
-	const known = "It starts with everything plugged in"
-	w.click("that it starts", after(known, "yes"))
-	w.sees("that it starts as chosen", chosen(after(known, "yes")))
-	w.click("the second cause", func(s shown) (thing, bool) { return nth(s, kind("Bar"), 1) })
+	starts := after("It starts with everything plugged in", "yes")
+	w.click("that it starts", starts, w.shows(chosen(starts)))
+	w.click("the second cause", secondCause, w.shows(chosen(secondCause)))
 }
 
 func (w mouse) gears() {
 	w.t.Helper()
 	w.opens("Gears")
-	w.repaints("the gears", gearFigure, 0.001, func() { w.press("One tooth further ahead") })
-	w.press("It was found so: put it into the job")
-	w.press("+1 turn")
+	w.repaints("the gears", gearFigure, 0.001, func() { w.win.press("One tooth further ahead") })
+	w.press("It was found so: put it into the job", w.shows(valued(fieldOf("Found out by"), "1")))
+	w.press("+1 turn", w.changes(w.texts))
 }
 
 func (w mouse) practice() {
@@ -194,44 +158,49 @@ func (w mouse) practice() {
 	w.opens("Practice")
 	field := fieldOf("Degrees before or after firing TDC (±0.5°)")
 	w.sees("the question", field)
-	for _, key := range []string{"7", "7", "⌫", "5", "before TDC", "1  power"} {
-		w.press(key)
+	for _, k := range [][2]string{{"7", "7"}, {"7", "77"}, {"⌫", "7"}, {"5", "75"}, {"before TDC", "75 before TDC"}} {
+		w.press(k[0], w.shows(valued(field, k[1])))
 	}
-	w.sees("what was typed", valued(field, "75 before TDC"))
-	w.press("Check")
-	w.says("is how it is found.")
-	w.press("Next question")
-	w.press("I do not know")
-	w.says("This is how it is found.")
+	w.press("1  power", w.shows(chosen(button("1  power"))))
+	w.press("Check", w.reads("is how it is found."))
+	w.press("Next question", w.shows(button("I do not know")))
+	w.press("I do not know", w.reads("This is how it is found."))
 	w.until("the score to be kept", func() bool { asked, _ := w.homes.answered(); return asked == 2 })
-	w.press("Score")
+	w.press("Score", w.shows(chosen(button("Score"))))
 	w.says("0 of 2")
-	w.press("What is asked")
-	w.press("Draw one")
-	w.press("Begin the exercise")
-	w.says("Question 1 of 20")
+	w.press("What is asked", w.shows(chosen(button("What is asked"))))
+	w.press("Draw one", w.changes(w.valueOf(exerciseNumber)))
+	w.press("Begin the exercise", w.reads("Question 1 of 20"))
 }
 
-// paper: a figure as it is proposed and a sheet as PDF.
+// paper: a figure as it is proposed and a sheet as PDF, which nothing here opens.
 func (w mouse) paper() {
 	w.t.Helper()
 	w.opens("Cycle")
-	w.menu("File", "Save figure…")
-	w.press("Save…")
-	w.press("Save")
-	w.wholeFile(w.fileOf("pages-cycle.svg"), "<", "</svg>")
-	w.menu("File", "Save job sheet…")
-	w.click("whether it is opened", the(beginning("Open it afterwards")))
-	w.press("Save…")
-	w.press("Save")
-	w.wholeFile(w.fileOf("pages-sheet.pdf"), "%PDF-", "%%EOF")
+	w.menu(w.shows(button("Save…")), "File", "Save figure…")
+	w.press("Save…", w.shows(fileName))
+	w.press("Save", w.written(w.fileOf("pages-cycle.svg"), "<", "</svg>"))
+	w.menu(w.shows(opensIt), "File", "Save job sheet…")
+	w.click("whether it is opened", opensIt, w.shows(valued(opensIt, "false")))
+	w.press("Save…", w.shows(fileName))
+	sheet := w.fileOf("pages-sheet.pdf")
+	w.press("Save", w.written(sheet, "%PDF-", "%%EOF"))
+	w.says("“pages-sheet.pdf” was written to the folder " + w.fileOf("") + ".")
+	w.press("Close", w.hides(closeButton))
+
+	w.menu(w.shows(opensIt), "File", "Save job sheet…")
+	w.click("whether it is opened", opensIt, w.shows(valued(opensIt, "true")))
+	w.press("Save…", w.shows(fileName))
+	w.press("Save", w.shows(button("Replace it")))
+	w.press("Replace it", w.reads("No program on this computer opens it."))
+	w.says("“pages-sheet.pdf” was written to the folder " + w.fileOf("") + ".")
+	w.press("Close", w.hides(closeButton))
 }
 
 // kept: all of it is in the file, and the program ends by its menu.
 func (w mouse) kept() {
 	w.t.Helper()
-	w.menu("File", "Save")
-	w.saved()
+	w.menu(w.titled(savedTitle), "File", "Save")
 	w.theWholeWalk()
 	if got := dowelIn(w.t, w.path); got < 0 {
 		w.t.Errorf("the slider was put far ahead, the file has the dowel at %g", got)
@@ -239,6 +208,6 @@ func (w mouse) kept() {
 	if g := jobIn(w.t, w.path).Gears; g == nil || g.CamTeethOut != 1 {
 		w.t.Errorf("the file has the gears %+v", g)
 	}
-	w.menu("File", "Quit")
+	w.until("the end of the program", func() bool { w.win.menu("File", "Quit"); return true })
 	w.ended()
 }

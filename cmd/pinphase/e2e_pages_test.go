@@ -3,7 +3,6 @@
 package main
 
 import (
-	"bytes"
 	"flag"
 	"fmt"
 	"image"
@@ -50,7 +49,7 @@ func TestEveryPageByKeyboard(t *testing.T) {
 		path := copyOf(t, "pages.toml")
 		homes := homesWith(t, fmt.Sprintf(`{"theme":"light","practice.kinds":["injection"],"job.last":%q}`, path))
 		k := keys{walk{startAt(t, size, binary, homes), homes, path}}
-		k.titleIs("pages.toml – Pinphase")
+		k.titleIs(savedTitle)
 		k.timed("tour", k.tour)
 		k.timed("window", k.window)
 		k.timed("board", k.board)
@@ -72,7 +71,7 @@ func TestEveryPageByMouse(t *testing.T) {
 		path := copyOf(t, "pages.toml")
 		homes := homesWith(t, `{"theme":"light","tour.seen":true,"practice.kinds":["injection"]}`)
 		m := mouse{walk{startAt(t, size, binary, homes, path), homes, path}}
-		m.titleIs("pages.toml – Pinphase")
+		m.titleIs(savedTitle)
 		m.timed("tour", m.tour)
 		m.timed("window", m.window)
 		m.timed("board", m.board)
@@ -93,8 +92,8 @@ func (w walk) fileOf(name string) string { return filepath.Join(filepath.Dir(w.p
 
 // dirty and saved wait for the title to say that something is, or is not, to be
 // saved.
-func (w walk) dirty() { w.t.Helper(); w.titleIs("• pages.toml – Pinphase") }
-func (w walk) saved() { w.t.Helper(); w.titleIs("pages.toml – Pinphase") }
+func (w walk) dirty() { w.t.Helper(); w.titleIs(changedTitle) }
+func (w walk) saved() { w.t.Helper(); w.titleIs(savedTitle) }
 
 // theWholeWalk is what the saved job must have at the end of either walk.
 func (w walk) theWholeWalk() {
@@ -158,15 +157,6 @@ func (w walk) keepsChoice(key string) {
 	w.until(key+" to be kept", func() bool {
 		data, err := os.ReadFile(w.homes.own("preferences.json"))
 		return err == nil && strings.Contains(string(data), key)
-	})
-}
-
-// wholeFile waits until a file is there from its beginning to its end.
-func (w *win) wholeFile(path, begin, end string) {
-	w.t.Helper()
-	w.until(path, func() bool {
-		data, err := os.ReadFile(path)
-		return err == nil && bytes.HasPrefix(data, []byte(begin)) && bytes.HasSuffix(bytes.TrimSpace(data), []byte(end))
 	})
 }
 

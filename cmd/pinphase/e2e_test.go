@@ -6,11 +6,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -52,16 +54,32 @@ func build(t testing.TB) string {
 		}
 	}
 	buildOnce.Do(func() {
-		cmd := exec.Command("go", "build", "-buildvcs=false", "-tags", "nodynamic,no_emoji,e2e", "-o", binaryPath, ".")
-		cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
-		if out, err := cmd.CombinedOutput(); err != nil {
-			buildErr = fmt.Errorf("building: %v\n%s", err, out)
-		}
+		buildErr = buildWith(binaryPath, "e2e")
 	})
 	if buildErr != nil {
 		t.Fatal(buildErr)
 	}
 	return binaryPath
+}
+
+// buildWith builds the program with the tags that its users' has, which the Makefile
+// says, and others.
+func buildWith(path, tags string, flags ...string) error {
+	makefile, err := os.ReadFile(filepath.Join("..", "..", "Makefile"))
+	if err != nil {
+		return err
+	}
+	its := regexp.MustCompile(`(?m)^WINDOW_TAGS = (.+)$`).FindSubmatch(makefile)
+	if its == nil {
+		return errors.New("the Makefile names no WINDOW_TAGS")
+	}
+	args := append([]string{"build", "-buildvcs=false", "-tags", string(its[1]) + "," + tags, "-o", path}, flags...)
+	cmd := exec.Command("go", append(args, ".")...)
+	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		return fmt.Errorf("building: %v\n%s", err, out)
+	}
+	return nil
 }
 
 // jobFile copies the sample job into a folder of the test's own.

@@ -114,6 +114,10 @@ func after(label, n string) finder {
 	return func(s shown) (thing, bool) { return s.workedAfter(label, n) }
 }
 func enabled(of finder) finder { return also(of, func(t thing) bool { return !t.Disabled }) }
+func disabled(of finder) finder {
+	return also(of, func(t thing) bool { return t.Disabled })
+}
+func focused(of finder) finder { return also(of, func(t thing) bool { return t.Focused }) }
 func chosen(of finder) finder  { return also(of, func(t thing) bool { return t.Chosen }) }
 func valued(of finder, v string) finder {
 	return also(of, func(t thing) bool { return t.Value == v })
@@ -208,9 +212,19 @@ func (w *win) press(name string) {
 // clickAt clicks somewhere in the window.
 func (w *win) clickAt(p image.Point) {
 	w.t.Helper()
-	w.xdo("mousemove", "--window", w.shownID(), strconv.Itoa(p.X), strconv.Itoa(p.Y))
-	w.frame()
+	w.point(p)
 	w.xdo("click", "1")
+}
+
+// point moves the pointer and waits until the program has seen it there: a button
+// pressed before counts for where the pointer was.
+func (w *win) point(p image.Point) {
+	w.t.Helper()
+	w.xdo("mousemove", "--window", w.shownID(), strconv.Itoa(p.X), strconv.Itoa(p.Y))
+	w.until(fmt.Sprintf("the pointer at %v", p), func() bool {
+		at := w.look().Pointer.Sub(p)
+		return max(at.X, -at.X, at.Y, -at.Y) <= 1
+	})
 }
 
 // menu chooses an entry of the menu bar, and of a menu in it, with the mouse.
@@ -326,6 +340,14 @@ func (w *win) repaints(what string, of finder, share float64, do func()) {
 		now := w.part(at)
 		return now != nil && float64(changed(before, now)) >= share*float64(at.Dx()*at.Dy())
 	})
+}
+
+// repainted is that a share of a figure looks otherwise than now.
+func (w *win) repainted(of finder) effect {
+	t := w.steady("the figure", of)
+	at := t.Place.Intersect(t.Room)
+	before := w.part(at)
+	return func() bool { now := w.part(at); return now != nil && changed(before, now) > 0 }
 }
 
 func centre(r image.Rectangle) image.Point { return r.Min.Add(r.Size().Div(2)) }

@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -58,14 +59,15 @@ type win struct {
 	t      testing.TB
 	cmd    *exec.Cmd
 	exit   chan error
-	log    *bytes.Buffer
+	log    *logged
 	id     string
 	opened image.Point // its size when it appeared
 	size   image.Point // the one it was given
 
-	tells   string // the socket on which the program tells what it shows
-	onBoard bool   // what is looked at and clicked is the window for a class
-	boardID string // that window's id
+	mayStall bool   // the window is made to stand still
+	tells    string // the socket on which the program tells what it shows
+	onBoard  bool   // what is looked at and clicked is the window for a class
+	boardID  string // that window's id
 }
 
 // start starts the program and waits for its window.
@@ -77,9 +79,11 @@ func start(t testing.TB, binary string, h homes, args ...string) *win {
 // startAt starts the program in a window of some size.
 func startAt(t testing.TB, size image.Point, binary string, h homes, args ...string) *win {
 	t.Helper()
-	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &bytes.Buffer{}, size: size}
+	w := &win{t: t, cmd: exec.Command(binary, args...), exit: make(chan error, 1), log: &logged{}, size: size}
 	w.tells = filepath.Join(t.TempDir(), "tell")
 	w.cmd.Env = append(append(os.Environ(), "LANG=en_US.UTF-8", "FYNE_PLATFORM=x11", "FYNE_SCALE=1", tellAt+"="+w.tells), h...)
+	// The program finds no other, as on a machine fresh from its installation.
+	w.cmd.Env = append(w.cmd.Env, "PATH="+t.TempDir())
 	w.cmd.Stdout, w.cmd.Stderr = w.log, w.log
 	began := time.Now()
 	if err := w.cmd.Start(); err != nil {
@@ -91,6 +95,13 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 			w.keepPicture()
 		}
 		w.cmd.Process.Kill() // an error means that it has ended
+		w.exit <- <-w.exit   // all it wrote is there
+		for _, stall := range stalls(w.log.String()) {
+			if w.mayStall {
+				continue
+			}
+			t.Errorf("the window stood still: %s", brief(stall))
+		}
 	})
 	w.until("the window", func() bool {
 		out, err := tool("xdotool", "search", "--onlyvisible", "--pid", strconv.Itoa(w.cmd.Process.Pid))
@@ -101,6 +112,7 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 		w.id = ids[len(ids)-1]
 		return true
 	})
+	w.ask() // from now on it is watched
 	w.until("the first picture", func() bool { img := w.picture(); return img != nil && colours(img) > 20 })
 	t.Logf("first picture after %v at the most, %s of memory", time.Since(began).Round(10*time.Millisecond), w.memory())
 	w.opened = w.picture().Bounds().Size()
@@ -116,6 +128,52 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 		return img != nil && img.Bounds().Size() == size
 	})
 	return w
+}
+
+// logged is what the program writes; it can be read while more is written.
+type logged struct {
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (l *logged) Write(data []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.Write(data)
+}
+
+func (l *logged) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.String()
+}
+
+// stalls are the times that the program says its window stood still for.
+func stalls(log string) (list []string) {
+	for {
+		_, rest, found := strings.Cut(log, stallBegin)
+		if !found {
+			return list
+		}
+		stall, after, _ := strings.Cut(rest, stallEnd)
+		list, log = append(list, stall), after
+	}
+}
+
+// brief is a stall with the names of the innermost functions alone, and all of ours.
+func brief(stall string) string {
+	said, stack, _ := strings.Cut(stall, "\n")
+	list := []string{said}
+	n := 0
+	for line := range strings.Lines(stack) {
+		if strings.HasPrefix(line, "\t") || strings.HasPrefix(line, "goroutine ") {
+			continue
+		}
+		if n++; n <= 8 || strings.HasPrefix(line, "pinphase.org/") {
+			list = append(list, "    "+strings.TrimSpace(line))
+		}
+	}
+	return strings.Join(list, "\n")
 }
 
 // open starts the program on something that asks no question.
@@ -178,16 +236,12 @@ func (w *win) frame() {
 // drag takes hold at one place and lets go at another.
 func (w *win) drag(x, y, toX, toY int) {
 	w.t.Helper()
-	move := func(x, y int) {
-		w.xdo("mousemove", "--window", w.id, strconv.Itoa(x), strconv.Itoa(y))
-		w.frame()
-	}
-	move(x, y)
+	w.point(image.Pt(x, y))
 	w.xdo("mousedown", "1")
 	w.frame()
 	const steps = 5
 	for i := 1; i <= steps; i++ {
-		move(x+(toX-x)*i/steps, y+(toY-y)*i/steps)
+		w.point(image.Pt(x+(toX-x)*i/steps, y+(toY-y)*i/steps))
 	}
 	w.xdo("mouseup", "1")
 	w.frame()

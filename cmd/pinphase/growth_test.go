@@ -37,10 +37,8 @@ func (h held) mib() float64 { return float64(h.Bytes) / (1 << 20) }
 func buildTelling(t *testing.T, race bool) string {
 	t.Helper()
 	binary := filepath.Join(t.TempDir(), "pinphase")
-	cmd := exec.Command("go", "build", fmt.Sprintf("-race=%t", race), "-buildvcs=false", "-tags", "nodynamic,no_emoji,heap,e2e", "-o", binary, ".")
-	cmd.Env = append(os.Environ(), "CGO_ENABLED=1")
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
+	if err := buildWith(binary, "heap,e2e", fmt.Sprintf("-race=%t", race)); err != nil {
+		t.Fatal(err)
 	}
 	return binary
 }

@@ -5,16 +5,46 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/app"
 )
 
-func main() {
-	if len(os.Args) > 3 {
-		fmt.Fprintln(os.Stderr, "pinphase: takes one job file, or demo, and one recording at the most")
-		os.Exit(2)
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// The exit codes.
+const (
+	exitDone   = 0
+	exitFailed = 1 // no window could open
+	exitInput  = 2 // the command line is wrong
+)
+
+const usage = `Usage: pinphase [--] [JOB | demo [RECORDING]]
+       pinphase --version | --help
+
+Opens the window on a job file, on "demo", the job it carries with it, or without
+either on the job that was open last, and reads a recording of its sensors.
+`
+
+// run carries the command line out and returns the exit code.
+func run(args []string, out, errOut io.Writer) int {
+	asked, err := parse(args)
+	switch {
+	case err != nil:
+		fmt.Fprintf(errOut, "pinphase: %v\n", err)
+		return exitInput
+	case asked.help:
+		_, err = fmt.Fprint(out, usage)
+	case asked.version:
+		_, err = fmt.Fprintf(out, "pinphase %s\n", pinphase.About().Version)
+	default:
+		err = app.Main(asked.job, asked.recording)
 	}
-	given := append(os.Args[1:], "", "")
-	app.Main(given[0], given[1])
+	if err != nil {
+		fmt.Fprintf(errOut, "pinphase: %v\n", err)
+		return exitFailed
+	}
+	return exitDone
 }

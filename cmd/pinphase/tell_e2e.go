@@ -30,9 +30,10 @@ const tellAt = "PINPHASE_TELL"
 
 // shown is what one window shows.
 type shown struct {
-	Title  string
-	Size   image.Point // pixels
-	Things []thing     // what can be reached: of the topmost dialog or menu, or else of the page
+	Title   string
+	Size    image.Point // pixels
+	Pointer image.Point // pixels, where the window last saw it
+	Things  []thing     // what can be reached: of the topmost dialog or menu, or else of the page
 }
 
 // thing is something on the screen, in the order of painting.
@@ -65,6 +66,7 @@ func init() {
 				return
 			}
 			frame()
+			watchOnce.Do(func() { go watchStalls() })
 			var list []shown
 			fyne.DoAndWait(func() { list = tell() })
 			if err := json.NewEncoder(c).Encode(list); err != nil {
@@ -97,7 +99,7 @@ func tell() []shown {
 	var list []shown
 	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
 		c := w.Canvas()
-		s := shown{Title: w.Title(), Size: pixels(c, fyne.NewPos(c.Size().Width, c.Size().Height))}
+		s := shown{Title: w.Title(), Size: pixels(c, fyne.NewPos(c.Size().Width, c.Size().Height)), Pointer: pixels(c, pointerOf(w))}
 		if top := c.Overlays().Top(); top != nil {
 			s.look(c, top)
 		} else {
@@ -151,8 +153,6 @@ func thingOf(o fyne.CanvasObject) (thing, bool) {
 		t.Disabled = d.Disabled()
 	}
 	switch w := w.(type) {
-	case *widget.Check:
-		t.Says, t.Value, t.Chosen = w.Text, strconv.FormatBool(w.Checked), w.Checked
 	case *widget.RichText, *widget.Separator, *widget.Icon:
 		return thing{}, false
 	default:
@@ -167,6 +167,9 @@ func thingOf(o fyne.CanvasObject) (thing, bool) {
 				t.Says = v.String()
 			}
 		}
+		if v := field("Checked"); v.IsValid() && v.Kind() == reflect.Bool { // a box to be ticked
+			t.Value, t.Chosen = strconv.FormatBool(v.Bool()), v.Bool()
+		}
 		if v := field("PlaceHolder"); v.IsValid() && field("OnSubmitted").IsValid() { // an entry
 			t.Says, t.Value = v.String(), t.Says
 		}
@@ -175,13 +178,16 @@ func thingOf(o fyne.CanvasObject) (thing, bool) {
 			t.Says, t.Disabled, t.Chosen = m.Label, m.Disabled, m.Checked
 			t.Focused = field("parent").Elem().FieldByName("activeItem").Pointer() == reflect.ValueOf(w).Pointer()
 		}
+		if v := field("selected"); v.IsValid() && v.Kind() == reflect.Bool { // one of a list, a card, a bar
+			t.Chosen = v.Bool()
+		}
 		if v := field("Menu"); v.IsValid() {
 			if m, ok := v.Interface().(*fyne.Menu); ok {
 				t.Says = m.Label
 			}
 		}
 		if v := field("Importance"); v.IsValid() {
-			t.Chosen = widget.Importance(v.Int()) == widget.HighImportance
+			t.Chosen = t.Chosen || widget.Importance(v.Int()) == widget.HighImportance
 		}
 	}
 	icon := field("Icon") // the toolkit's button asks the icon, whether it has one or not
@@ -207,4 +213,11 @@ func menuOf(c fyne.Canvas) fyne.CanvasObject {
 	v := reflect.ValueOf(c).Elem().FieldByName("menu")
 	m, _ := reflect.NewAt(v.Type(), unsafe.Pointer(v.UnsafeAddr())).Elem().Interface().(fyne.CanvasObject)
 	return m
+}
+
+// pointerOf is where a window saw the pointer last, which the toolkit keeps to
+// itself too.
+func pointerOf(w fyne.Window) fyne.Position {
+	at := reflect.ValueOf(w).Elem().FieldByName("mousePos")
+	return fyne.NewPos(float32(at.Field(0).Float()), float32(at.Field(1).Float()))
 }

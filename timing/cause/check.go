@@ -9,6 +9,9 @@ type Check struct {
 	Minutes  float64
 	Tools    string
 	Cautions []Caution
+
+	opens string  // what it opens: other checks behind it then take less time
+	once  float64 // minutes when that is open already
 }
 
 // Caution is what to mind at a check.
@@ -16,10 +19,17 @@ type Caution int
 
 // The cautions.
 const (
-	Barring  Caution = iota // hands are in the engine, and it is turned
-	Cranking                // it is cranked and may start
-	FuelOpen                // the fuel system is opened or under pressure
-	Running                 // parts are hot
+	Barring       Caution = iota // hands are in the engine, and it is turned
+	Cranking                     // it is cranked and may start
+	FuelOpen                     // the fuel system is opened or under pressure
+	Running                      // parts are hot
+	ValvesMayMeet                // valve timing may be off so far that the valves meet the pistons
+	HighVoltage                  // at the injectors and their leads
+	NoInjection                  // nothing must be injected while the compression is measured
+	KicksBack                    // it has kicked back
+	AirTurnsCrank                // compressed air in a cylinder
+
+	LastCaution = AirTurnsCrank
 )
 
 // String returns the caution in words. Common practice, no source.
@@ -29,34 +39,63 @@ func (c Caution) String() string {
 		"It may start, run away or kick back: be able to shut its air, and keep clear of all that turns.",
 		"Injection pressure pierces skin: let it drop first, and never feel for a leak.",
 		"Hot parts, and coolant under pressure.",
+		"The valves may meet the pistons: do not crank. Bar it over by hand, slowly, and stop where it resists.",
+		"High voltage at the injectors and their leads: keep off them while the key is on.",
+		"Disable injection before the compression is measured: a cylinder that fires breaks the gauge.",
+		"It has kicked back: stop cranking as soon as it does so again.",
+		"Compressed air turns the crank: lock it, and keep tools and hands off it.",
 	}[c]
 }
 
 // Checks are all that can be proposed.
 var checks = []Check{
-	{"read the fault codes", []string{"fault_code"}, 6, "scan tool", nil},
-	{"watch the exhaust while cranking", []string{"smoke"}, 4, "none", []Caution{Cranking}},
-	{"read the cranking speed", []string{"cranking_rpm"}, 5, "scan tool or tachometer", []Caution{Cranking}},
-	{"read the rail pressure while cranking", []string{"rail_pressure_bar"}, 6, "scan tool", []Caution{Cranking, FuelOpen}},
-	{"crank with the cam sensor unplugged", []string{"starts_cam_unplugged"}, 6, "none", []Caution{Cranking}},
-	{"crank with the crank sensor unplugged", []string{"starts_crank_unplugged"}, 6, "none", []Caution{Cranking}},
-	{"look at a fuel sample", []string{"fuel_sample"}, 12, "clear jar", []Caution{FuelOpen}},
-	{"compare the firing order set in the controller", []string{"order_set"}, 10, "scan tool", nil},
-	{"trace the leads to the injectors", []string{"injector_leads"}, 20, "wiring diagram", nil},
-	{"check the crank sensor's wires", []string{"sensor_wires"}, 15, "wiring diagram, multimeter", nil},
-	{"look at the wheel's teeth through the sensor's hole", []string{"wheel_teeth"}, 25, "lamp, barring tool", []Caution{Barring}},
-	{"record both sensors while cranking", []string{"crank_signal", "cam_signal", "correlation_error_deg"}, 30, "oscilloscope with two channels", []Caution{Cranking}},
-	{"find true TDC and compare it with the recording", []string{"tdc_offset_deg"}, 60, "piston stop, degree wheel, oscilloscope", []Caution{Barring, Cranking}},
-	{"measure the compression", []string{"compression_bar"}, 60, "compression gauge and adapter", []Caution{Cranking, Running, FuelOpen}},
-	{"look at the cam wheel on its shaft", []string{"cam_wheel_seat"}, 45, "lamp, barring tool", []Caution{Barring}},
-	{"measure the valve timing", []string{"valve_timing_error_deg"}, 80, "dial gauge, degree wheel, piston stop", []Caution{Barring}},
-	{"take the damper off and look at the crank wheel", []string{"wheel_side", "wheel_number", "wheel_seat"}, 90, "puller", []Caution{Barring}},
-	{"measure the dowel from the keyway", []string{"dowel_error_deg"}, 110, "puller, degree wheel or caliper", []Caution{Barring}},
-	{"hold the crankshaft's nose against the old one", []string{"dowel_side"}, 100, "puller, the old crankshaft", []Caution{Barring}},
-	{"open the front and look at the gear marks", []string{"crank_gear_marks_teeth", "cam_gear_marks_teeth"}, 180, "puller, front seal and gasket", []Caution{Barring}},
-	{"open the front and look at the crank gear's key", []string{"crank_key"}, 200, "puller, front seal and gasket", []Caution{Barring}},
-	{"measure the keyway from the No. 1 throw", []string{"keyway_error_deg"}, 160, "puller, piston stop, degree wheel", []Caution{Barring}},
+	{Name: "read the fault codes", Kinds: []string{"fault_code"}, Minutes: 6, Tools: "scan tool"},
+	{Name: "watch the exhaust while cranking", Kinds: []string{"smoke"}, Minutes: 4, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "read what the controller shows while cranking", Kinds: []string{"synchronised", "controller_speed"}, Minutes: 5, Tools: "scan tool", Cautions: []Caution{Cranking}},
+	{Name: "compare the sensors' connectors", Kinds: []string{"sensor_plugs"}, Minutes: 5, Tools: "wiring diagram"},
+	{Name: "read the cranking speed", Kinds: []string{"cranking_rpm"}, Minutes: 5, Tools: "scan tool or tachometer", Cautions: []Caution{Cranking}},
+	{Name: "measure the battery while cranking", Kinds: []string{"cranking_volts"}, Minutes: 6, Tools: "multimeter", Cautions: []Caution{Cranking}},
+	{Name: "crank with a booster battery", Kinds: []string{"starts_boosted"}, Minutes: 12, Tools: "second battery and leads", Cautions: []Caution{Cranking}},
+	{Name: "read the rail pressure while cranking", Kinds: []string{"rail_pressure_bar"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "compare rail pressure and set-point while cranking", Kinds: []string{"rail_reached_percent"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "crank with the cam sensor unplugged", Kinds: []string{"starts_cam_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "crank with the crank sensor unplugged", Kinds: []string{"starts_crank_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "see whether the injectors fire", Kinds: []string{"injectors_fire"}, Minutes: 10, Tools: "current clamp", Cautions: []Caution{Cranking, HighVoltage}},
+	{Name: "check the controller's power and immobiliser", Kinds: []string{"controller_power"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
+	{Name: "check the sensors' supply and earth", Kinds: []string{"sensor_supply"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
+	{Name: "look at a fuel sample", Kinds: []string{"fuel_sample"}, Minutes: 12, Tools: "clear jar", Cautions: []Caution{FuelOpen}},
+	{Name: "compare the firing order set in the controller", Kinds: []string{"order_set"}, Minutes: 10, Tools: "scan tool"},
+	{Name: "test the crank sensor by itself", Kinds: []string{"crank_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
+	{Name: "test the cam sensor by itself", Kinds: []string{"cam_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
+	{Name: "trace the leads to the injectors", Kinds: []string{"injector_leads"}, Minutes: 20, Tools: "wiring diagram", Cautions: []Caution{HighVoltage}},
+	{Name: "look for air in the fuel and a blocked filter", Kinds: []string{"fuel_lines"}, Minutes: 20, Tools: "clear hose, new filter", Cautions: []Caution{FuelOpen}},
+	{Name: "run it on clean fuel from a can", Kinds: []string{"starts_clean_fuel"}, Minutes: 25, Tools: "can, hoses", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "measure the injectors' return flow", Kinds: []string{"injector_return"}, Minutes: 30, Tools: "measuring glasses, hoses", Cautions: []Caution{Cranking, FuelOpen, HighVoltage}},
+	{Name: "check the crank sensor's wires", Kinds: []string{"sensor_wires"}, Minutes: 15, Tools: "wiring diagram, multimeter"},
+	{Name: "look at the wheel's teeth through the sensor's hole", Kinds: []string{"wheel_teeth"}, Minutes: 25, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
+	{Name: "record both sensors while cranking", Kinds: []string{"crank_signal", "cam_signal", "correlation_error_deg"}, Minutes: 30, Tools: "oscilloscope with two channels", Cautions: []Caution{Cranking}},
+	{Name: "find true TDC and compare it with the recording", Kinds: []string{"tdc_offset_deg"}, Minutes: 60, Tools: "piston stop, degree wheel, oscilloscope", Cautions: []Caution{Barring, Cranking}},
+	{Name: "compare the damper's mark with a piston stop", Kinds: []string{"damper_mark_error_deg"}, Minutes: 45, Tools: "piston stop, degree wheel", Cautions: []Caution{Barring}},
+	{Name: "measure the compression", Kinds: []string{"compression_bar"}, Minutes: 60, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
+	{Name: "compare the compression of all cylinders", Kinds: []string{"compression_weakest_percent"}, Minutes: 90, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
+	{Name: "make a leak-down test", Kinds: []string{"leak_down"}, Minutes: 70, Tools: "leak-down tester, compressed air", Cautions: []Caution{AirTurnsCrank, FuelOpen}},
+	{Name: "look at the cam wheel on its shaft", Kinds: []string{"cam_wheel_seat"}, Minutes: 45, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
+	{Name: "measure the valve timing", Kinds: []string{"valve_timing_error_deg"}, Minutes: 80, Tools: "dial gauge, degree wheel, piston stop", Cautions: []Caution{Barring}},
+	{Name: "take the damper off and look at the crank wheel", Kinds: []string{"wheel_side", "wheel_number", "wheel_seat"}, Minutes: 90, Tools: "puller", Cautions: []Caution{Barring}, opens: "damper", once: 10},
+	{Name: "measure the dowel from the keyway", Kinds: []string{"dowel_error_deg"}, Minutes: 110, Tools: "puller, degree wheel or caliper", Cautions: []Caution{Barring}, opens: "damper", once: 30},
+	{Name: "hold the crankshaft's nose against the old one", Kinds: []string{"dowel_side"}, Minutes: 100, Tools: "puller, the old crankshaft", Cautions: []Caution{Barring}, opens: "damper", once: 15},
+	{Name: "open the front and look at the gear marks", Kinds: []string{"crank_gear_marks_teeth", "cam_gear_marks_teeth"}, Minutes: 180, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 15},
+	{Name: "open the front and look at the crank gear's key", Kinds: []string{"crank_key"}, Minutes: 200, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 35},
+	{Name: "open the front and look at the cam gear on its shaft", Kinds: []string{"cam_gear_seat"}, Minutes: 190, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 25},
+	{Name: "measure the keyway from the No. 1 throw", Kinds: []string{"keyway_error_deg"}, Minutes: 160, Tools: "puller, piston stop, degree wheel", Cautions: []Caution{Barring}, opens: "front", once: 60},
 }
+
+// again is the check that doubtful evidence asks for first.
+const again = "take a doubtful reading again"
 
 // Checks returns every check, with the usual minutes.
 func Checks() []Check { return append([]Check(nil), checks...) }
+
+// Again is the name of the check that is proposed first where the evidence
+// contradicts itself: a doubtful reading taken once more.
+func Again() string { return again }

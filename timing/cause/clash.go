@@ -43,7 +43,7 @@ func (r *Ranking) Clash() *Clash {
 		}
 	}
 	all, each := r.explained()
-	if all >= doubtful {
+	if all >= doubtful || r.pairExplains() {
 		return nil
 	}
 	worst := 0
@@ -98,6 +98,25 @@ func (r *Ranking) explained() (all float64, each []float64) {
 		}
 	}
 	return all, each
+}
+
+// listedPair is how probable a pair of faults must be to count as an explanation of
+// what no single fault explains.
+const listedPair = 0.1
+
+// pairExplains tells whether a pair of faults that is probable enough to be listed
+// explains all that was seen: two mistakes are no contradiction.
+func (r *Ranking) pairExplains() bool {
+	return slices.ContainsFunc(r.Causes, func(c Cause) bool {
+		return len(c.of) > 1 && c.Probability >= listedPair && slices.ContainsFunc(c.nodes, func(n node) bool {
+			for k := range r.seen {
+				if r.seen[k].likelihood(&r.engine, &n.state) < hard*r.most[k] {
+					return false
+				}
+			}
+			return true
+		})
+	})
 }
 
 // conflict returns by how many bits pieces of what was seen are less probable

@@ -25,7 +25,8 @@ func TestContradictions(t *testing.T) {
 		r := rank(t, six(), Options{}, c.evidence...)
 		k := r.Clash()
 		if k == nil {
-			t.Errorf("%s: is not called contradictory", c.name)
+			all, each := r.explained()
+			t.Errorf("%s: is not called contradictory: %s %.3f, %s %.3f, explained %.3f %.3f", c.name, r.Causes[0].Name(), r.Causes[0].Probability, r.Causes[1].Name(), r.Causes[1].Probability, all, each)
 			continue
 		}
 		if c.want != nil && !slices.Equal(k.Evidence, c.want) {

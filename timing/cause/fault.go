@@ -36,49 +36,67 @@ const TimingRight = "timing right, look elsewhere"
 // add up to 1. Every prior, and how an unknown angle is spread, is common
 // practice, no source: change them where you know better.
 var faults = []Fault{
-	{Name: TimingRight, Says: "Nothing is wrong with timing: the trouble is something else.", Prior: 0.10, part: "all",
+	{Name: TimingRight, Says: "Nothing is wrong with timing: the trouble is something else.", Prior: 0.08, part: "all",
 		make: fixed(State{Wrong: Elsewhere})},
-	{Name: "dowel mirrored", Says: "The dowel is on the wrong side of the keyway.", Prior: 0.05, part: "dowel", make: mirrored},
-	{Name: "dowel at a wrong angle", Says: "The dowel is at a wrong angle to the keyway.", Prior: 0.04, part: "dowel",
+	{Name: "dowel mirrored", Says: "The dowel is on the wrong side of the keyway.", Prior: 0.045, part: "dowel", make: mirrored},
+	{Name: "dowel at a wrong angle", Says: "The dowel is at a wrong angle to the keyway.", Prior: 0.03, part: "dowel",
 		make: unknown(State{}, State{Dowel: 1}, nearZero(0.6, 15, 180))},
-	{Name: "keyway off", Says: "The keyway is at a wrong angle to the No. 1 throw.", Prior: 0.02, part: "keyway", make: keywayOff},
-	{Name: "key sheared or stepped", Says: "The crank gear's key is sheared or stepped, and the gear has slipped on the crankshaft.", Prior: 0.03, part: "key",
+	{Name: "keyway off", Says: "The keyway is at a wrong angle to the No. 1 throw.", Prior: 0.015, part: "keyway", make: keywayOff},
+	{Name: "key sheared or stepped", Says: "The crank gear's key is sheared or stepped, and the gear has slipped on the crankshaft.", Prior: 0.025, part: "key",
 		make: unknown(State{Wrong: KeyBroken}, State{Slip: 1}, nearZero(0.6, 8, 180))},
-	{Name: "wheel back to front", Says: "The crank wheel was fitted back to front.", Prior: 0.04, part: "wheel",
+	{Name: "wheel back to front", Says: "The crank wheel was fitted back to front.", Prior: 0.03, part: "wheel",
 		make: unknown(State{Wrong: WheelTurned}, State{Wheel: 1}, even(180))},
-	{Name: "wheel of another part number", Says: "The crank wheel is one of another part number, with its reference tooth elsewhere.", Prior: 0.05, part: "wheel", make: otherWheel},
-	{Name: "wheel slipped", Says: "The crank wheel has slipped on its seat.", Prior: 0.04, part: "wheel",
+	{Name: "wheel of another part number", Says: "The crank wheel is one of another part number, with its reference tooth elsewhere.", Prior: 0.04, part: "wheel", make: otherWheel},
+	{Name: "wheel slipped", Says: "The crank wheel has slipped on its seat.", Prior: 0.03, part: "wheel",
 		make: unknown(State{Wrong: WheelMoved}, State{Wheel: 1}, nearZero(0.5, 12, 180))},
-	{Name: "wheel tooth bent", Says: "A tooth of the crank wheel is bent or broken.", Prior: 0.03, part: "teeth",
+	{Name: "wheel tooth bent", Says: "A tooth of the crank wheel is bent or broken.", Prior: 0.025, part: "teeth",
 		make: fixed(State{Wrong: ToothBent})},
-	{Name: "crank gear out by teeth", Says: "The crank gear was put in teeth out.", Prior: 0.05, part: "crank mesh",
+	{Name: "crank gear out by teeth", Says: "The crank gear was put in teeth out.", Prior: 0.04, part: "crank mesh",
 		make: teeth(func(k int) State { return State{CrankOut: k} })},
-	{Name: "cam gear out by teeth", Says: "The cam gear was put in teeth out.", Prior: 0.06, part: "cam mesh",
+	{Name: "cam gear out by teeth", Says: "The cam gear was put in teeth out.", Prior: 0.05, part: "cam mesh",
 		make: teeth(func(k int) State { return State{CamOut: k} })},
-	{Name: "cam wheel half a turn out", Says: "The cam wheel sits half a turn out on the camshaft.", Prior: 0.03, part: "cam wheel",
+	{Name: "cam wheel half a turn out", Says: "The cam wheel sits half a turn out on the camshaft.", Prior: 0.025, part: "cam wheel",
 		make: func(e *Engine, _ bool) []branch {
 			return []branch{{weight: 1, state: State{CamWheel: e.cycle() / 2, Wrong: CamWheelHalf}}}
 		}},
-	{Name: "cam wheel slipped", Says: "The cam wheel has slipped on the camshaft.", Prior: 0.03, part: "cam wheel",
+	{Name: "cam wheel slipped", Says: "The cam wheel has slipped on the camshaft.", Prior: 0.025, part: "cam wheel",
 		make: func(e *Engine, _ bool) []branch {
 			return []branch{{weight: 1, state: State{Wrong: CamWheelMoved}, dir: State{CamWheel: 1}, spread: nearZero(0.6, 20, float64(e.cycle()/2))}}
 		}},
-	{Name: "crank sensor wires reversed", Says: "The wires of the crank sensor are reversed.", Prior: 0.04, part: "crank wires", make: reversed},
-	{Name: "crank sensor dead or its gap wrong", Says: "The crank sensor is dead or its air gap is wrong.", Prior: 0.07, part: "crank sensor",
-		make: sensor(CrankDead, CrankWeak)},
-	{Name: "cam sensor dead or its gap wrong", Says: "The cam sensor is dead or its air gap is wrong.", Prior: 0.05, part: "cam sensor",
-		make: sensor(CamDead, CamWeak)},
-	{Name: "injectors or their leads crossed", Says: "Injectors or the leads to them are crossed: cylinders get fuel in the wrong order.", Prior: 0.04, part: "leads",
+	{Name: "cam gear moved on its shaft", Says: "The cam gear has moved on the camshaft: its key or its bolts have given way.", Prior: 0.02, part: "cam gear",
+		make: unknown(State{Wrong: CamGearMoved}, State{CamGear: 1}, nearZero(0.6, 10, 180))},
+	{Name: "damper ring slipped", Says: "The damper's ring has slipped: its TDC mark is false, timing itself is not.", Prior: 0.01, part: "damper",
+		make: damperSlipped},
+	{Name: "sensor supply or earth", Says: "The supply or the earth that the sensors share is missing.", Prior: 0.015, part: "sensor supply",
+		make: func(*Engine, bool) []branch {
+			return []branch{{weight: railCut, state: State{Wrong: SupplyLost | RailCut}}, {weight: 1 - railCut, state: State{Wrong: SupplyLost}}}
+		}},
+	{Name: "sensor connectors swapped", Says: "The connectors of crank sensor and cam sensor are swapped.", Prior: 0.015, part: "sensor plugs",
+		make: fixed(State{Wrong: PlugsSwapped})},
+	{Name: "crank sensor wires reversed", Says: "The wires of the crank sensor are reversed.", Prior: 0.03, part: "crank wires", make: reversed},
+	{Name: "crank sensor dead or its gap wrong", Says: "The crank sensor is dead or its air gap is wrong.", Prior: 0.06, part: "crank sensor",
+		make: crankSensor},
+	{Name: "cam sensor dead or its gap wrong", Says: "The cam sensor is dead or its air gap is wrong.", Prior: 0.04, part: "cam sensor",
+		make: camSensor},
+	{Name: "injectors or their leads crossed", Says: "Injectors or the leads to them are crossed: cylinders get fuel in the wrong order.", Prior: 0.03, part: "leads",
 		make: fixed(State{Wrong: LeadsCrossed})},
-	{Name: "wrong firing order set", Says: "The controller has a wrong firing order set.", Prior: 0.02, part: "order",
+	{Name: "wrong firing order set", Says: "The controller has a wrong firing order set.", Prior: 0.015, part: "order",
 		make: fixed(State{Wrong: OrderWrong})},
-	{Name: "no fuel pressure", Says: "There is no fuel pressure to inject with.", Prior: 0.08, part: "fuel pressure",
+	{Name: "no fuel pressure", Says: "There is no fuel pressure to inject with.", Prior: 0.07, part: "fuel pressure",
 		make: fixed(State{Wrong: NoPressure})},
+	{Name: "injector leaking back", Says: "An injector lets its fuel back to the tank, and the rail does not reach its pressure.", Prior: 0.035, part: "injector",
+		make: badly(InjectorLeak, LeakMuch, 0.6)},
+	{Name: "air in the fuel or a blocked filter", Says: "There is air in the fuel, or its filter is blocked.", Prior: 0.045, part: "fuel lines",
+		make: badly(FuelStarved, NoFlow, 0.6)},
+	{Name: "controller without power or immobilised", Says: "The controller has no power or no earth, or its immobiliser holds it back.", Prior: 0.02, part: "controller",
+		make: fixed(State{Wrong: ControllerOff})},
+	{Name: "bent valves", Says: "Valves are bent, and their cylinders do not hold compression.", Prior: 0.02, part: "valves",
+		make: fixed(State{Wrong: ValvesBent})},
 	{Name: "poor compression", Says: "Compression is poor.", Prior: 0.05, part: "compression",
 		make: fixed(State{Wrong: PoorCompression})},
-	{Name: "bad fuel", Says: "The fuel is bad: water, petrol, gelled or none at all.", Prior: 0.03, part: "fuel",
-		make: fixed(State{Wrong: BadFuel})},
-	{Name: "cranks too slowly", Says: "The engine is cranked too slowly to fire.", Prior: 0.05, part: "starter",
+	{Name: "bad fuel", Says: "The fuel is bad: water, petrol, gelled or none at all.", Prior: 0.025, part: "fuel",
+		make: badly(BadFuel, NoFlow, 0.3)},
+	{Name: "cranks too slowly", Says: "The engine is cranked too slowly to fire.", Prior: 0.04, part: "starter",
 		make: fixed(State{Wrong: SlowCranking})},
 }
 
@@ -87,8 +105,8 @@ func Faults() []Fault { return append([]Fault(nil), faults...) }
 
 // PairShare is how probable it is that two things are wrong at once, whatever
 // they are; a pair is as probable in it as the product of its two. Common
-// practice, no source.
-const PairShare = 0.04
+// practice, no source: who has made one mistake in a job was in a hurry for all of it.
+const PairShare = 0.12
 
 // mirrored is a dowel on the other side of its keyway: drawn at a, it is at -a,
 // so it is wrong by -2a. A drawing that is not known may have it anywhere up to
@@ -115,17 +133,23 @@ func keywayOff(*Engine, bool) []branch {
 	}
 }
 
-// otherWheel is off by whole teeth. In a pair, and on a wheel of very many teeth,
-// it is taken as off by anything.
+// wholeTeeth is how often a wheel of another part number has its reference tooth
+// elsewhere by whole teeth; else it is made to another dowel altogether.
+const wholeTeeth = 0.65
+
+// otherWheel is off by whole teeth or by anything. In a pair, and on a wheel of very
+// many teeth, it is taken as off by anything.
 func otherWheel(e *Engine, pair bool) []branch {
 	s := State{Wrong: WheelOther}
+	any := branch{weight: 1, state: s, dir: State{Wheel: 1}, spread: even(180)}
 	if pair || e.Positions < 2 || e.Positions > 120 {
-		return []branch{{weight: 1, state: s, dir: State{Wheel: 1}, spread: even(180)}}
+		return []branch{any}
 	}
-	var list []branch
+	any.weight = 1 - wholeTeeth
+	list := []branch{any}
 	for k := 1; k < e.Positions; k++ {
 		s.Wheel = timing.WrapSigned(timing.Deg(k)*e.pitch(), timing.Turn)
-		list = append(list, branch{weight: 1 / float64(e.Positions-1), state: s})
+		list = append(list, branch{weight: wholeTeeth / float64(e.Positions-1), state: s})
 	}
 	return list
 }
@@ -157,8 +181,39 @@ func reversed(e *Engine, _ bool) []branch {
 	return []branch{{weight: 0.5, state: ahead}, {weight: 0.5, state: behind}}
 }
 
-func sensor(dead, weak Wrong) func(*Engine, bool) []branch {
+// damperSlipped is a false mark; half of those who read true top dead centre trust it.
+// Common practice, no source.
+func damperSlipped(*Engine, bool) []branch {
+	sp := nearZero(0.6, 15, 180)
+	return []branch{
+		{weight: 0.5, state: State{Wrong: DamperMoved}, dir: State{Damper: 1}, spread: sp},
+		{weight: 0.5, state: State{Wrong: DamperMoved | ByMark}, dir: State{Damper: 1}, spread: sp},
+	}
+}
+
+// Of a sensor that does not serve, how often it is dead; and how many controllers
+// build no rail pressure while they see no speed. Common practice, no source.
+const (
+	deadShare = 0.6
+	railCut   = 0.6
+)
+
+func crankSensor(*Engine, bool) []branch {
+	return []branch{
+		{weight: deadShare * railCut, state: State{Wrong: CrankDead | RailCut}},
+		{weight: deadShare * (1 - railCut), state: State{Wrong: CrankDead}},
+		{weight: 1 - deadShare, state: State{Wrong: CrankWeak}},
+	}
+}
+
+func camSensor(*Engine, bool) []branch {
+	return []branch{{weight: deadShare, state: State{Wrong: CamDead}}, {weight: 1 - deadShare, state: State{Wrong: CamWeak}}}
+}
+
+// badly is something that may be so bad, in a share of the cases, that more goes wrong
+// with it.
+func badly(wrong, more Wrong, share float64) func(*Engine, bool) []branch {
 	return func(*Engine, bool) []branch {
-		return []branch{{weight: 0.6, state: State{Wrong: dead}}, {weight: 0.4, state: State{Wrong: weak}}}
+		return []branch{{weight: share, state: State{Wrong: wrong | more}}, {weight: 1 - share, state: State{Wrong: wrong}}}
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"pinphase.org/pinphase/timing"
 )
 
@@ -32,6 +34,7 @@ type Kind struct {
 	U       float64           // standard uncertainty of a number given without one
 	Words   []string          // those of a word; for yes or no, no comes first
 	Aliases map[string]string // other words for the same, in small letters
+	judged  bool              // a number of which "good" and "not good" may be said as well: the more the better
 	Misread float64           // how probable it is that the reading is worth nothing
 	Slip    float64           // how probable it is that a count is out by one, either way
 	Rule    string            // the likelihood, in words
@@ -70,6 +73,10 @@ func (k *Kind) Index(value any) (int, bool) {
 		return 0, true
 	case string:
 		v = strings.ToLower(strings.TrimSpace(v))
+		if k.judged {
+			i := slices.Index(judgements[:], k.alias(v))
+			return i, i >= 0
+		}
 		if k.Value == YesNo {
 			i := slices.Index([]string{"no", "yes", "false", "true"}, v)
 			return i % 2, i >= 0
@@ -93,8 +100,22 @@ func (k *Kind) Settled(value any) any {
 		return value
 	case k.Value == YesNo:
 		return i == 1
+	case k.judged:
+		return judgements[i]
 	}
 	return k.Words[i]
+}
+
+// judgements are what may be said of a number that nobody has read.
+var judgements = [2]string{"good", "not good"}
+
+// Judgements returns the words that the kind takes in place of a number, nil where
+// it takes none.
+func (k *Kind) Judgements() []string {
+	if k.judged {
+		return judgements[:]
+	}
+	return nil
 }
 
 // Takes says which values the kind takes: "true or false", "a number, from 0 to 100
@@ -107,6 +128,9 @@ func (k *Kind) Takes() string {
 		return quoted(k.words())
 	case k.Whole:
 		return "a whole number, " + k.limits()
+	}
+	if k.judged {
+		return fmt.Sprintf("a number, %s; u where not given %g; or %s", k.limits(), k.U, quoted(judgements[:]))
 	}
 	return fmt.Sprintf("a number, %s; u where not given %g", k.limits(), k.U)
 }
@@ -128,7 +152,9 @@ func (k *Kind) CheckValue(value any) string {
 			return fmt.Sprintf("%s is not known for %s; it is %s", shown(value), k.Name, quoted(k.words()))
 		}
 	default:
+		_, said := k.Index(value)
 		switch {
+		case said:
 		case !isNumber:
 			return fmt.Sprintf("is %s; %s takes a number, %s", shown(value), k.Name, k.limits())
 		case math.IsNaN(number) || math.IsInf(number, 0) || number < k.Min || number > k.Max:
@@ -203,6 +229,7 @@ type seen struct {
 	word   int
 	period float64 // 0: none
 	flat   float64 // density of a misreading
+	judged bool    // word is one of judgements, in place of a number
 }
 
 // ready returns the evidence as seen. A kind or value that is not known is an
@@ -219,6 +246,10 @@ func (ev Evidence) ready(e *Engine) (seen, error) {
 	if k.Value != Number {
 		s.word, _ = k.Index(ev.Value)
 		s.flat = 1 / float64(max(len(k.Words), 2))
+		return s, nil
+	}
+	if s.word, s.judged = k.Index(ev.Value); s.judged {
+		s.flat = 0.5
 		return s, nil
 	}
 	s.at, s.u = ev.Value.(float64), ev.U
@@ -280,12 +311,28 @@ func (s *seen) likelihood(e *Engine, st *State) float64 {
 		return (1-k.Misread)*k.word(e, st, s.word) + k.Misread*s.flat
 	}
 	x := k.number(e, st)
+	if s.judged {
+		return (1-k.Misread)*x.can*k.judgement(e, x, s.word) + k.Misread*s.flat
+	}
 	sd := math.Hypot(x.sd, s.u)
 	d := s.density(x.at, sd)
 	if k.Slip > 0 {
 		d = (1-k.Slip)*d + k.Slip/2*(s.density(x.at-1, sd)+s.density(x.at+1, sd))
 	}
 	return (1-k.Misread)*x.can*d + k.Misread*s.flat
+}
+
+// judgement is how probable it is that somebody calls a number good (0) or not (1)
+// that should read x: good is what lies no further below a sound engine's than two
+// and a half of its standard deviations.
+func (k *Kind) judgement(e *Engine, x expected, word int) float64 {
+	sound := k.number(e, &State{})
+	least := sound.at - 2.5*math.Hypot(sound.sd, k.U)
+	p := distuv.UnitNormal.CDF((x.at - least) / math.Hypot(x.sd, k.U))
+	if word == 0 {
+		return p
+	}
+	return 1 - p
 }
 
 // density is the normal density of what was read about a number.

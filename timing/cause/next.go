@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"pinphase.org/pinphase/timing"
 )
 
 // Next is a check that could be made next and what it is expected to tell.
@@ -44,18 +46,112 @@ func (r *Ranking) Next() ([]Next, error) {
 	var list []Next
 	groups := r.groups()
 	for _, c := range checks {
-		if m, ok := r.opts.Minutes[c.Name]; ok {
-			c.Minutes = m
-		}
 		if r.made(c) {
 			continue
 		}
-		if n := r.expect(c, groups); n.Bits >= 0.01 {
+		if n := r.expect(r.asNow(c), groups); n.Bits >= leastBits {
 			list = append(list, n)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.PerMinute(), a.PerMinute()) })
+	if n, ok := r.again(groups); ok {
+		list = append([]Next{n}, list...)
+	}
 	return list, nil
+}
+
+// leastBits is what a check must be expected to tell to be proposed.
+const leastBits = 0.01
+
+// asNow is a check as it is today: with the reader's own minutes, or fewer where
+// what it opens is open already, and with the cautions that what was seen so far
+// asks for.
+func (r *Ranking) asNow(c Check) Check {
+	if m, ok := r.opts.Minutes[c.Name]; ok {
+		c.Minutes = m
+	} else if c.once > 0 && r.open(c.opens) {
+		c.Minutes = c.once
+	}
+	if slices.Contains(c.Cautions, Cranking) {
+		var first []Caution
+		if r.ValvesMayMeet() {
+			first = append(first, ValvesMayMeet)
+		}
+		if slices.ContainsFunc(r.seen, func(s seen) bool { return s.kind.Name == "kicks_back" && s.word == 1 }) {
+			first = append(first, KicksBack)
+		}
+		c.Cautions = append(first, c.Cautions...)
+	}
+	return c
+}
+
+// open tells whether what was seen shows that damper or front is off. With the front
+// open the damper is off too.
+func (r *Ranking) open(what string) bool {
+	return slices.ContainsFunc(checks, func(c Check) bool {
+		return (c.opens == what || c.opens == "front" && what == "damper") && slices.ContainsFunc(c.Kinds, func(kind string) bool {
+			return slices.ContainsFunc(r.seen, func(s seen) bool { return s.kind.Name == kind })
+		})
+	})
+}
+
+// From how far off valve timing is called dangerous, in crank degrees, and from which
+// probability of that on. Common practice, no source: two to three teeth of most gears.
+const (
+	meetsFrom = timing.Deg(20)
+	meetsRisk = 0.05
+)
+
+// ValvesMayMeet tells whether valve timing may, by what was seen, be off so far that
+// the valves meet the pistons.
+func (r *Ranking) ValvesMayMeet() bool {
+	if len(r.seen) == 0 {
+		return false
+	}
+	risk := 0.0
+	for _, c := range r.Causes {
+		for i := range c.nodes {
+			if v := timing.WrapSigned(c.nodes[i].state.valveError(&r.engine), r.engine.cycle()); v > meetsFrom || v < -meetsFrom {
+				risk += c.nodes[i].weight
+			}
+		}
+	}
+	return risk >= meetsRisk
+}
+
+// again is the doubtful reading taken once more, of those that contradict one another
+// the one that is quickest to repeat: only that tells which of them was misread.
+func (r *Ranking) again(groups []group) (Next, bool) {
+	if len(r.most) != len(r.seen) { // what a plan reckons with is not doubtful
+		return Next{}, false
+	}
+	k := r.Clash()
+	if k == nil {
+		return Next{}, false
+	}
+	var best Next
+	for i, from := range r.from {
+		if !slices.Contains(k.Evidence, from) && len(k.Evidence) > 0 {
+			continue
+		}
+		for _, c := range checks {
+			if !slices.Contains(c.Kinds, r.seen[i].kind.Name) {
+				continue
+			}
+			if c = r.asNow(c); best.Check.Name != "" && c.Minutes >= best.Check.Minutes {
+				continue
+			}
+			c.Name, c.Kinds = again, []string{r.seen[i].kind.Name}
+			best = Next{Check: c}
+		}
+	}
+	if best.Check.Name == "" {
+		return Next{}, false
+	}
+	anew := *r // as if it had not been looked at: a second reading counts by itself
+	anew.seen = slices.DeleteFunc(slices.Clone(r.seen), func(s seen) bool { return s.kind.Name == best.Check.Kinds[0] })
+	n := anew.expect(best.Check, groups)
+	return n, n.Bits > 0
 }
 
 // minutes says which of the reader's own minutes cannot be.

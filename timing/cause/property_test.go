@@ -51,7 +51,7 @@ func TestAnyEvidence(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, n := range next {
-			if i > 0 && n.PerMinute() > next[i-1].PerMinute()+1e-12 || n.Bits > math.Log2(float64(len(faults))) {
+			if i > 0 && next[i-1].Check.Name != again && n.PerMinute() > next[i-1].PerMinute()+1e-12 || n.Bits > math.Log2(float64(len(faults))) {
 				t.Fatalf("%s: %g bits in %g minutes", n.Check.Name, n.Bits, n.Check.Minutes)
 			}
 			p := n.Rest
@@ -87,7 +87,7 @@ func TestWordsAddUp(t *testing.T) {
 		e.OneGap = rapid.Bool().Draw(t, "one gap")
 		d := func(name string) timing.Deg { return timing.Deg(rapid.Float64Range(-400, 400).Draw(t, name)) }
 		s := State{Keyway: d("keyway"), Dowel: d("dowel"), Wheel: d("wheel"), Slip: d("slip"), CamWheel: d("cam wheel"),
-			CrankOut: rapid.IntRange(-3, 3).Draw(t, "crank out"), Wrong: Wrong(rapid.Uint32Range(0, uint32(Elsewhere)*2-1).Draw(t, "wrong"))}
+			CrankOut: rapid.IntRange(-3, 3).Draw(t, "crank out"), Wrong: Wrong(rapid.Uint64Range(0, uint64(Elsewhere)*2-1).Draw(t, "wrong"))}
 		for _, k := range kinds {
 			if k.word == nil {
 				continue

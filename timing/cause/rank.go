@@ -303,5 +303,14 @@ func (r *Ranking) Single(fault string) float64 {
 			p += c.Probability
 		}
 	}
-	return p
+	return min(p, 1) // sums of many shares may pass 1 by a hair
+}
+
+// Pair returns the most probable cause where it is two faults at once and more
+// probable than not; nil where it is not.
+func (r *Ranking) Pair() *Cause {
+	if c := &r.Causes[0]; len(c.of) > 1 && c.Probability > 0.5 {
+		return c
+	}
+	return nil
 }

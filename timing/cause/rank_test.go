@@ -44,16 +44,16 @@ func TestNoEvidenceLeavesThePriors(t *testing.T) {
 	}
 }
 
-// Hand calculation: looked at, bad fuel is seen in 0.93 and taken for bad in 0.01,
-// and one look in 200 is worth nothing; odds against no fuel pressure 0.03 to 0.08.
+// Hand calculation: looked at, bad fuel is seen in 0.93 and taken for bad in 0.002,
+// and one look in 1000 is worth nothing; odds against no fuel pressure 0.025 to 0.07.
 func TestOneLook(t *testing.T) {
 	r := rank(t, six(), Options{PairShare: &alone}, Evidence{Kind: "fuel_sample", Value: "bad"})
-	want := 0.03 / 0.08 * (0.995*0.93 + 0.005/2) / (0.995*0.01 + 0.005/2)
+	want := 0.025 / 0.07 * (0.999*0.93 + 0.001/2) / (0.999*0.002 + 0.001/2)
 	if got := r.Find("bad fuel").Probability / r.Find("no fuel pressure").Probability; !near(got/want, 1, 1e-9) {
 		t.Errorf("odds %g, want %g", got, want)
 	}
-	all := 0.97*(0.995*0.01+0.005/2) + 0.03*(0.995*0.93+0.005/2)
-	if got := r.Find("bad fuel").Probability; !near(got, 0.03*(0.995*0.93+0.005/2)/all, 1e-9) {
+	all := 0.975*(0.999*0.002+0.001/2) + 0.025*(0.999*0.93+0.001/2)
+	if got := r.Find("bad fuel").Probability; !near(got, 0.025*(0.999*0.93+0.001/2)/all, 1e-9) {
 		t.Errorf("probability %g", got)
 	}
 }
@@ -103,10 +103,10 @@ func TestPlainCases(t *testing.T) {
 		{"cam wheel half a turn out", []Evidence{{"correlation_error_deg", 359.5, 1}, {Kind: "starts_cam_unplugged", Value: true}}},
 		{"wheel of another part number", []Evidence{{"correlation_error_deg", 42.0, 0.3}, {Kind: "wheel_number", Value: "other"}}},
 		{"wheel back to front", []Evidence{{"correlation_error_deg", 137.4, 0.3}, {Kind: "wheel_side", Value: "back to front"}}},
-		{"crank sensor dead or its gap wrong", []Evidence{{Kind: "crank_signal", Value: "none"}, no}},
+		{"crank sensor dead or its gap wrong", []Evidence{{Kind: "crank_signal", Value: "none"}, {Kind: "sensor_supply", Value: "good"}, no}},
 		{"cam sensor dead or its gap wrong", []Evidence{{Kind: "cam_signal", Value: "none"}, {Kind: "starts", Value: true}}},
-		{"no fuel pressure", []Evidence{no, {"rail_pressure_bar", 45.0, 10}, {Kind: "smoke", Value: "none"}}},
-		{"poor compression", []Evidence{no, {"compression_bar", 13.0, 1}}},
+		{"no fuel pressure", []Evidence{no, {"rail_pressure_bar", 45.0, 10}, {Kind: "smoke", Value: "none"}, {Kind: "controller_speed", Value: "as cranked"}, {Kind: "fuel_lines", Value: "good"}}},
+		{"poor compression", []Evidence{no, {"compression_bar", 13.0, 1}, {Kind: "leak_down", Value: "past the rings"}}},
 		{"cranks too slowly", []Evidence{no, {"cranking_rpm", 85.0, 5}}},
 		{"injectors or their leads crossed", []Evidence{no, {Kind: "injector_leads", Value: "crossed"}}},
 	} {

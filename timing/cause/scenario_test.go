@@ -34,7 +34,7 @@ var scenarios = []scenario{
 	{"signals agree, true TDC off, valves off", []Evidence{num("correlation_error_deg", 0, 1), num("tdc_offset_deg", 9, 1), num("valve_timing_error_deg", 9, 1)}, []string{"keyway off"}},
 
 	{"key found sheared", []Evidence{says("crank_key", "sheared")}, []string{"key sheared or stepped"}},
-	{"valves 14 late, gear marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("correlation_error_deg", 14, 1), num("keyway_error_deg", 0, 0.5)}, []string{"key sheared or stepped"}},
+	{"valves 14 late, gear marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("correlation_error_deg", 14, 1), num("keyway_error_deg", 0, 0.5)}, []string{"key sheared or stepped", "cam gear moved on its shaft"}},
 	{"valves late by no whole tooth, wheel right", []Evidence{num("valve_timing_error_deg", -6, 1), num("tdc_offset_deg", 0, 1), num("correlation_error_deg", 6, 1)}, []string{"key sheared or stepped"}},
 
 	{"wheel seen back to front", []Evidence{says("wheel_side", "back to front")}, []string{"wheel back to front"}},
@@ -83,6 +83,27 @@ var scenarios = []scenario{
 	{"new fuel just before", []Evidence{says("replaced", "fuel"), says("starts", false), num("correlation_error_deg", 0, 1), num("tdc_offset_deg", 0, 1), num("compression_bar", 27, 1), num("rail_pressure_bar", 320, 15), num("cranking_rpm", 195, 8)}, []string{"bad fuel"}},
 	{"cranking at 80", []Evidence{num("cranking_rpm", 80, 5)}, []string{"cranks too slowly"}},
 	{"cranking at 90, a little less compression", []Evidence{num("cranking_rpm", 90, 5), num("compression_bar", 23, 1), says("starts", false)}, []string{"cranks too slowly"}},
+
+	{"cam gear seen moved", []Evidence{says("cam_gear_seat", "moved")}, []string{"cam gear moved on its shaft"}},
+	{"valves late, the crank gear's key good, marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_key", "good"), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("keyway_error_deg", 0, 0.5), num("correlation_error_deg", 14, 1)}, []string{"cam gear moved on its shaft"}},
+	{"damper's mark off, signals right, it runs", []Evidence{num("damper_mark_error_deg", 11, 0.5), num("correlation_error_deg", 0, 1), says("starts", true)}, []string{"damper ring slipped"}},
+	{"TDC by the mark contradicts the signals, mark off", []Evidence{num("damper_mark_error_deg", -9, 0.5), num("tdc_offset_deg", 9, 1), num("correlation_error_deg", 0, 1), num("dowel_error_deg", 0, 0.4), says("starts", true)}, []string{"damper ring slipped"}},
+	{"both signals gone, supply missing", []Evidence{says("crank_signal", "none"), says("cam_signal", "none"), says("starts", false)}, []string{"sensor supply or earth"}},
+	{"both signals wrong after work on the harness", []Evidence{says("crank_signal", "wrong pattern"), says("cam_signal", "wrong pattern"), says("began", "after work on the engine"), says("starts", false)}, []string{"sensor connectors swapped"}},
+	{"rail below its set-point, return too much", []Evidence{num("rail_reached_percent", 45, 4), says("injector_return", "too much"), says("starts", false)}, []string{"injector leaking back"}},
+	{"starts on clean fuel only, lines with air", []Evidence{says("starts", false), says("starts_clean_fuel", true), says("fuel_lines", "air")}, []string{"air in the fuel or a blocked filter"}},
+	{"starts on clean fuel only, lacks power, came slowly", []Evidence{says("starts", false), says("starts_clean_fuel", true), says("lacks_power", true), says("began", "slowly"), says("fuel_sample", "good")}, []string{"air in the fuel or a blocked filter"}},
+	{"starts on clean fuel only, since filling up", []Evidence{says("starts", false), says("starts_clean_fuel", true), says("began", "after filling up")}, []string{"bad fuel"}},
+	{"gelled in the cold", []Evidence{says("starts", false), says("began", "in the cold"), says("starts_clean_fuel", true), num("rail_pressure_bar", 70, 15), says("fuel_lines", "good")}, []string{"bad fuel"}},
+	{"air past the valves after the gear slipped", []Evidence{says("leak_down", "past the valves"), num("compression_weakest_percent", 20, 3), says("dead_cylinder", true)}, []string{"bent valves"}},
+	{"one cylinder dead, rough, weakest at a fifth", []Evidence{says("runs_rough", true), says("dead_cylinder", true), num("compression_weakest_percent", 18, 3)}, []string{"bent valves"}},
+	{"no speed shown, injectors dead, sensor tested good, no power", []Evidence{says("starts", false), says("controller_speed", "none"), says("injectors_fire", false), says("crank_sensor_test", "good"), says("sensor_supply", "good"), says("controller_power", "missing")}, []string{"controller without power or immobilised"}},
+	{"cranks well, nothing shown, no codes, nothing fires", []Evidence{says("starts", false), says("controller_speed", "none"), says("synchronised", false), says("injectors_fire", false), says("crank_signal", "good"), says("cam_signal", "good"), says("fault_code", "none")}, []string{"controller without power or immobilised"}},
+	{"starts with a booster", []Evidence{says("starts", false), says("starts_boosted", true), says("cranking_volts", "low")}, []string{"cranks too slowly"}},
+	{"low rail code at slow cranking", []Evidence{says("starts", false), says("fault_code", "P0087"), num("cranking_rpm", 85, 5), says("cranking_volts", "low")}, []string{"cranks too slowly"}},
+	{"no rail pressure, no speed shown, crank sensor open", []Evidence{num("rail_pressure_bar", 10, 10), says("controller_speed", "none"), says("crank_sensor_test", "open"), says("starts", false)}, []string{"crank sensor dead or its gap wrong"}},
+	{"compression called not good", []Evidence{says("compression_bar", "not good"), says("cranking_rpm", "good"), says("leak_down", "past the rings")}, []string{"poor compression"}},
+	{"wheel of another number, off by no whole tooth", []Evidence{says("wheel_number", "other"), num("correlation_error_deg", 21.4, 0.4)}, []string{"wheel of another part number"}},
 }
 
 // What anybody would suspect first comes first; nothing of it is contradictory, and

@@ -17,8 +17,11 @@ type bench struct {
 	e                                      Engine
 	faults                                 []string
 	keyway, dowel, wheel, slip, camWheel   float64
+	camGear, damper                        float64
+	reached, evenness, volts               float64 // rail share of its set-point, weakest cylinder, battery
 	crankOut, camOut                       int
 	bad                                    map[string]bool
+	cuts                                   bool
 	crankAble, camAble                     bool // what this controller can do on one sensor
 	earlyLimit, lateLimit, barOf, railOf   float64
 	rpmOf                                  float64
@@ -50,12 +53,14 @@ func newBench(r *rand.Rand, faults ...string) *bench {
 	drawn := timing.Deg(b.dowelDrawing)
 	b.e = Engine{Strokes: 4, Interval: timing.Deg(b.interval), CrankTeeth: teeth, Idlers: true, Dowel: &drawn,
 		Positions: positions, OneGap: true, HallKnown: true, CompressionBar: 24 + 10*r.Float64(), CompressionUBar: 3}
+	b.cuts = r.Float64() < 0.6
 	b.crankAble, b.camAble = r.Float64() < 0.55, r.Float64() < 0.5
 	b.earlyLimit, b.lateLimit = 22+3.5*r.NormFloat64(), -14+3.5*r.NormFloat64()
 	b.barOf = b.e.CompressionBar + 3*r.NormFloat64()
 	b.railOf = 330 * (1 + 0.2*r.NormFloat64())
 	b.rpmOf = 200 * (1 + 0.11*r.NormFloat64())
 	b.dowel, b.keyway = 0.25*r.NormFloat64(), 0.25*r.NormFloat64()
+	b.reached, b.evenness, b.volts = 0.97+0.03*r.NormFloat64(), 0.93+0.03*r.NormFloat64(), 10.4+0.4*r.NormFloat64()
 	for _, f := range faults {
 		b.spoil(f)
 	}
@@ -128,22 +133,58 @@ func (b *bench) spoil(fault string) {
 		b.crankState = []string{"none", "none", "none", "weak", "weak"}[b.r.IntN(5)]
 	case "cam sensor dead or its gap wrong":
 		b.camState = []string{"none", "none", "none", "weak", "weak"}[b.r.IntN(5)]
+	case "cam gear moved on its shaft":
+		b.camGear = b.mistake(0.6, 10, 180)
+	case "damper ring slipped":
+		b.damper = b.mistake(0.6, 15, 180)
+	case "sensor supply or earth":
+		b.crankState, b.camState = []string{"none", "none", "none", "weak"}[b.r.IntN(4)], []string{"none", "none", "none", "weak"}[b.r.IntN(4)]
+	case "sensor connectors swapped":
+		b.crankState, b.camState = []string{"wrong pattern", "wrong pattern", "wrong pattern", "none"}[b.r.IntN(4)], []string{"wrong pattern", "wrong pattern", "wrong pattern", "none"}[b.r.IntN(4)]
+	case "injector leaking back":
+		b.reached *= 0.3 + 0.6*b.r.Float64()
+	case "air in the fuel or a blocked filter":
+		b.reached *= 0.15 + 0.75*b.r.Float64()
+	case "controller without power or immobilised":
+		b.reached *= 0.1 * b.r.Float64()
+	case "bent valves":
+		b.evenness *= 0.7 * b.r.Float64()
+		b.barOf *= 0.5 + 0.45*b.r.Float64()
+	case "bad fuel":
+		if b.r.IntN(4) == 0 { // gelled
+			b.reached *= 0.1 + 0.3*b.r.Float64()
+		}
 	case "poor compression":
+		b.evenness *= 0.65 + 0.35*b.r.Float64()
 		b.barOf *= 0.4 + 0.35*b.r.Float64()
 		b.rpmOf *= 1.08
 	case "no fuel pressure":
-		b.railOf *= 0.35 * b.r.Float64()
+		b.reached *= 0.35 * b.r.Float64()
 	case "cranks too slowly":
 		b.rpmOf *= 0.3 + 0.4*b.r.Float64()
 		b.barOf *= 0.86
-		b.railOf *= 0.8
+		b.reached *= 0.8
+		if b.r.IntN(3) > 0 {
+			b.volts = 7 + 2*b.r.Float64()
+		}
 	}
 }
+
+// rail is the pressure while cranking: of the controllers six in ten build none while
+// they see no speed.
+func (b *bench) rail() float64 {
+	if b.noSpeed() {
+		return 0.05 * b.railOf
+	}
+	return b.railOf * b.reached
+}
+
+func (b *bench) noSpeed() bool { return b.crankState == "none" && b.cuts }
 
 // delta is the short way round: a wheel 333° ahead is 27° behind.
 func (b *bench) delta() float64 { return short360(b.keyway+b.dowel+b.wheel, 360) }
 func (b *bench) valves() float64 {
-	return b.keyway + b.slip + float64(b.crankOut+b.camOut)*b.tooth
+	return b.keyway + b.slip + b.camGear + float64(b.crankOut+b.camOut)*b.tooth
 }
 
 func (b *bench) gamma() float64 { return b.valves() + b.camWheel }
@@ -158,10 +199,15 @@ func (b *bench) sparks(err float64) bool {
 func (b *bench) sound() bool {
 	p := 0.97
 	for fault, by := range map[string]float64{"no fuel pressure": 0.02, "poor compression": 0.12, "bad fuel": 0.1, "cranks too slowly": 0.08,
-		"injectors or their leads crossed": 0.08, "wrong firing order set": 0.08} {
+		"injectors or their leads crossed": 0.08, "wrong firing order set": 0.08, "bent valves": 0.2, "controller without power or immobilised": 0.01} {
 		if b.bad[fault] {
 			p *= by
 		}
+	}
+	if b.noSpeed() || b.reached < 0.5 {
+		p *= 0.04
+	} else if b.reached < 0.9 {
+		p *= 0.6
 	}
 	if v := math.Abs(short360(b.valves(), 720)); v > 60 {
 		p = 0

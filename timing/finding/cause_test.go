@@ -84,7 +84,7 @@ func TestCausesOfEvidence(t *testing.T) {
 		{"nothing", causeSix, "timing right, look elsewhere", causeNone},
 		{"gear out", causeSix + causeGear + saw("correlation_error_deg", "-10.2") + saw("starts", "true"), "cam gear out by teeth", causeOpen},
 		{"named teeth", causeSix + causeGear + "cam_teeth_out = 1\n" + saw("correlation_error_deg", "-10.2"), "cam gear out by teeth", causeSure},
-		{"dead sensor", causeSix + saw("crank_signal", `"none"`) + saw("fault_code", `"P0335"`), "crank sensor dead or its gap wrong", causeSure},
+		{"dead sensor", causeSix + saw("crank_signal", `"none"`) + saw("fault_code", `"P0335"`) + saw("crank_sensor_test", `"open"`), "crank sensor dead or its gap wrong", causeSure},
 		{"compression", causeSix + "compression_gauge_bar = 11\n" + saw("starts", "false"), "poor compression", causeLeading},
 	} {
 		got := causesOf(t, sample.Read(t, c.job))

@@ -11,6 +11,7 @@ const (
 	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
 	leadMost   = "Most likely, {{.P}} in 100: {{.Cause}}"
 	leadAhead  = "Ahead of many, with {{.P}} in 100: {{.Cause}}"
+	leadTwo    = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
 	leadOver   = "Most likely, over 99 in 100: {{.Cause}}"
 	leadSure   = "That is sure enough to act on."
 	leadOne    = "That is not sure enough to pull anything for: make the next check first."
@@ -24,6 +25,13 @@ const (
 func (c Causes) Lead() (first Sentence, then []Sentence) {
 	if len(c.Evidence) == 0 {
 		return Sentence{Text: leadNone}, nil
+	}
+	if pair := c.Ranking.Pair(); pair != nil {
+		then = append(then, Sentence{Text: leadOne})
+		if pair.Probability >= c.SureFrom {
+			then[0].Text = leadSure
+		}
+		return Sentence{leadTwo, map[string]any{"P": inHundred(pair.Probability), "Cause": Term(meanings[pair.Faults[0]]), "Other": Term(meanings[pair.Faults[1]])}}, then
 	}
 	name, p := c.Ranking.Leading()
 	data := map[string]any{"P": inHundred(p), "Cause": Term(meanings[name])}
@@ -86,6 +94,14 @@ var facts = map[string][2]string{
 	"starts":                 {"it does not start with everything plugged in", "it starts with everything plugged in"},
 	"starts_cam_unplugged":   {"it does not start with the cam sensor unplugged", "it starts with the cam sensor unplugged"},
 	"starts_crank_unplugged": {"it does not start with the crank sensor unplugged", "it starts with the crank sensor unplugged"},
+	"runs_rough":             {"it runs evenly", "it runs, but rough"},
+	"lacks_power":            {"it has its power", "it lacks power"},
+	"dead_cylinder":          {"all cylinders work", "one cylinder does nothing"},
+	"code_active":            {"the fault code is only stored", "the fault code is active"},
+	"synchronised":           {"the controller is not synchronised while cranking", "the controller is synchronised while cranking"},
+	"injectors_fire":         {"no current goes to the injectors", "current goes to the injectors"},
+	"starts_boosted":         {"it does not start with a booster battery", "it starts with a booster battery"},
+	"starts_clean_fuel":      {"it does not start on clean fuel from a can", "it starts on clean fuel from a can"},
 	"kicks_back":             {"it does not kick back", "it kicks back against the starter"},
 }
 
@@ -165,7 +181,7 @@ func (w Weight) times() Num {
 func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
 
 func leadTexts() []string {
-	list := []string{leadNone, leadMost, leadAhead, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
+	list := []string{leadTwo, leadNone, leadMost, leadAhead, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
 		becauseFor, becauseAgainst, becauseNeither, becauseMost, becauseLeast, factSeen}
 	for _, l := range likely {
 		list = append(list, l.word)

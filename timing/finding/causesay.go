@@ -17,6 +17,9 @@ const (
 	causeOpen    = "Nothing stands out yet; most probable is: {{.Cause}} (probability {{.P}} %). Make the next check."
 	causeDone    = "Most probable is: {{.Cause}} (probability {{.P}} %), and no check that is left here would tell much more."
 
+	causeTwo    = "Two things at once, most probably: {{.Cause}}, and {{.Other}} (probability {{.P}} %). Each was seen by itself."
+	causeValves = "Valve timing may be off by many degrees, and the valves may meet the pistons: do not crank. Bar the engine over by hand, slowly, and stop where it resists."
+
 	causeFor     = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times as probable."
 	causeAgainst = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times less probable."
 	causeNeither = "{{.Kind}}, {{.Value}}: hardly changes it."
@@ -44,7 +47,7 @@ const (
 )
 
 var causeTexts = []string{
-	causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
+	causeTwo, causeValves, causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
 	factorMost, oneTooth, manyTeeth, showsWord, showsBand, showsTeeth, showsOther, showsElse,
 	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
 }
@@ -67,12 +70,15 @@ func causeWords() []string {
 	for _, k := range cause.Kinds() {
 		list = append(append(list, k.Title, k.Unit), k.Words...)
 	}
-	list = append(list, "no", "yes")
+	list = append(list, "no", "yes", "good", "not good", cause.Again())
 	for _, c := range cause.Checks() {
 		list = append(list, c.Name, c.Tools)
 		for _, a := range c.Cautions {
 			list = append(list, a.String())
 		}
+	}
+	for c := cause.Caution(0); c <= cause.LastCaution; c++ {
+		list = append(list, c.String())
 	}
 	return append(list, causeTexts...)
 }
@@ -83,9 +89,12 @@ const stands = 0.5
 func (c *Causes) say(j job.Job) {
 	fault, p := c.Ranking.Leading()
 	data := map[string]any{"Cause": Term(fault), "P": percent(p)}
+	pair := c.Ranking.Pair()
 	switch {
 	case len(c.Evidence) == 0:
 		c.Says = Sentence{Text: causeNone}
+	case pair != nil:
+		c.Says = Sentence{causeTwo, map[string]any{"Cause": Term(pair.Faults[0]), "Other": Term(pair.Faults[1]), "P": percent(pair.Probability)}}
 	case p >= cause.Sure:
 		c.Says = Sentence{causeSure, data}
 	case len(c.Next) == 0:
@@ -98,6 +107,9 @@ func (c *Causes) say(j job.Job) {
 	c.Notes = []Sentence{}
 	if k := c.Contradiction; k != nil {
 		c.Notes = append(c.Notes, k.Says)
+	}
+	if c.Ranking.ValvesMayMeet() {
+		c.Notes = append(c.Notes, Sentence{Text: causeValves})
 	}
 	if j.Gears == nil {
 		c.Notes = append(c.Notes, Sentence{Text: causeNoGears})
@@ -116,7 +128,10 @@ func (c Clue) value() any {
 	k, _ := cause.KindNamed(c.Kind)
 	switch k.Value {
 	case cause.Number:
-		v, _ := c.Value.(float64)
+		v, isNumber := c.Value.(float64)
+		if i, ok := k.Index(c.Value); !isNumber && ok {
+			return Term(k.Judgements()[i])
+		}
 		return withUnit(k, v, 1)
 	case cause.YesNo:
 		if v, _ := c.Value.(bool); v {

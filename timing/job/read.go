@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"errors"
 	"io"
-	"os"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/regular"
 )
 
 // Format is the number of the file format this program reads and writes.
@@ -37,9 +37,9 @@ func (d *Document) Bytes() []byte { return bytes.Clone(d.data) }
 
 // ReadFile reads a job file. When something is wrong with its content the error
 // is [Faults], every fault there is in one go; a file that cannot be opened or
-// read gives any other error.
+// read gives any other error. Only an ordinary file is read: see [regular.Open].
 func ReadFile(path string) (*Document, error) {
-	f, err := os.Open(path)
+	f, err := regular.Open(path)
 	if err != nil {
 		return nil, phrase.Errorf("reading the job: %v", err)
 	}

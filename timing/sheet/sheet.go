@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -52,7 +53,7 @@ func newMaker(in Input, kind string) maker {
 	if m.doc.Title == "" {
 		m.doc.Title = m.text(wordUntitledJob)
 	}
-	m.doc.Made = m.with(wordMade, map[string]any{"Version": timing.Version, "Date": in.Date})
+	m.doc.Made = m.with(wordMade, map[string]any{"Version": pinphase.About().Version, "Date": in.Date})
 	m.doc.page = func(n, of int) string { return m.with(wordPage, map[string]any{"N": n, "Of": of}) }
 	return m
 }

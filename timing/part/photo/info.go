@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/regular"
 )
 
 // What a picture may have at most. A phone's largest pictures have 108
@@ -61,7 +62,10 @@ func Open(path string) ([]byte, Info, error) {
 }
 
 func readFile(path string) ([]byte, error) {
-	f, err := os.Open(path)
+	f, err := regular.Open(path)
+	if errors.Is(err, regular.ErrNotFile) {
+		return nil, err
+	}
 	if err != nil {
 		return nil, openError(path, err)
 	}
@@ -69,9 +73,6 @@ func readFile(path string) ([]byte, error) {
 	st, err := f.Stat()
 	if err != nil {
 		return nil, openError(path, err)
-	}
-	if !st.Mode().IsRegular() {
-		return nil, phrase.Errorf("%s: is not a file", path)
 	}
 	if st.Size() > MaxFileBytes {
 		return nil, phrase.Errorf("%s: has %.0f MiB; at most %d are read", path, float64(st.Size())/(1<<20), MaxFileBytes>>20)

@@ -1,4 +1,4 @@
-package job
+package store_test
 
 import (
 	"errors"
@@ -7,7 +7,15 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"pinphase.org/pinphase/timing/store"
 )
+
+// write replaces a file by the system's own files.
+func write(path string, data []byte) error {
+	_, err := store.Replace(store.System, path, data, 0o666)
+	return err
+}
 
 // only fails the test unless the folder holds just these names.
 func only(t *testing.T, dir string, names ...string) {
@@ -39,11 +47,11 @@ func content(t *testing.T, path string) string {
 	return string(data)
 }
 
-func TestWriteFile(t *testing.T) {
+func TestReplace(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "a.toml")
 	for _, text := range []string{"first", "second, longer", ""} {
-		if err := WriteFile(path, []byte(text)); err != nil {
+		if err := write(path, []byte(text)); err != nil {
 			t.Fatal(err)
 		}
 		if got := content(t, path); got != text {
@@ -52,21 +60,21 @@ func TestWriteFile(t *testing.T) {
 		only(t, dir, "a.toml")
 	}
 	t.Chdir(dir)
-	if err := WriteFile("b.toml", []byte("b")); err != nil || content(t, path) != "" || content(t, filepath.Join(dir, "b.toml")) != "b" {
+	if err := write("b.toml", []byte("b")); err != nil || content(t, path) != "" || content(t, filepath.Join(dir, "b.toml")) != "b" {
 		t.Errorf("bare name: %v", err)
 	}
 }
 
-func TestWriteFileErrors(t *testing.T) {
+func TestReplaceErrors(t *testing.T) {
 	dir := t.TempDir()
-	if err := WriteFile(filepath.Join(dir, "none", "a.toml"), nil); !errors.Is(err, fs.ErrNotExist) {
+	if err := write(filepath.Join(dir, "none", "a.toml"), nil); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("no such folder: %v", err)
 	}
 	sub := filepath.Join(dir, "sub")
 	if err := os.Mkdir(sub, 0o777); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFile(sub, []byte("a")); err == nil {
+	if err := write(sub, []byte("a")); err == nil {
 		t.Error("a folder was written")
 	}
 	only(t, dir, "sub")
@@ -74,7 +82,7 @@ func TestWriteFileErrors(t *testing.T) {
 	if err := os.WriteFile(protected, []byte("old"), 0o444); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFile(protected, []byte("new")); !errors.Is(err, fs.ErrPermission) || content(t, protected) != "old" {
+	if err := write(protected, []byte("new")); !errors.Is(err, fs.ErrPermission) || content(t, protected) != "old" {
 		t.Errorf("write-protected file: %v", err)
 	}
 	only(t, sub, "a.toml")
@@ -83,7 +91,7 @@ func TestWriteFileErrors(t *testing.T) {
 	if err := os.WriteFile(long, []byte("old"), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFile(long, []byte("new")); err != nil || content(t, long) != "new" {
+	if err := write(long, []byte("new")); err != nil || content(t, long) != "new" {
 		t.Errorf("long name: %v", err)
 	}
 	only(t, sub, "a.toml", longName(250))

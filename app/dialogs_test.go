@@ -1,0 +1,261 @@
+package app
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+)
+
+// aDialog is one of the window's dialogs: the functions of the source that make it, and
+// how it comes up.
+type aDialog struct {
+	makers []string
+	show   func(t *testing.T, u *ui)
+	// accepted tells, after Enter, whether what the marked button is for was done; nil
+	// where it only closes.
+	accepted func(u *ui) bool
+}
+
+// dialogsOf are all of them. The functions stand here so that a new dialog is found
+// missing.
+func dialogsOf(t *testing.T) map[string]aDialog {
+	done := false
+	yes := func() { done = true }
+	was := func(*ui) bool { return done }
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "a.toml"), []byte(byHand), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	asks := func(u *ui) bool { return strings.Contains(said(u), "File name") }
+	return map[string]aDialog{
+		"question": {[]string{"confirm"}, func(_ *testing.T, u *ui) { done = false; u.confirm("Title", "Words", "Yes", yes) }, was},
+		"error":    {[]string{"tell"}, func(_ *testing.T, u *ui) { u.tell(os.ErrExist) }, nil},
+		"text":     {[]string{"inform"}, func(_ *testing.T, u *ui) { u.showKeys() }, nil},
+		"unsaved changes": {[]string{"sure"}, func(_ *testing.T, u *ui) {
+			u.edit("title", func(j *job.Job) { j.Title += "x" })
+			u.asking = false
+			u.sure(func() {})
+		}, asks},
+		"where to save": {[]string{"askPath", "askFor"}, func(_ *testing.T, u *ui) {
+			done = false
+			u.askPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
+		}, was},
+		"file": {[]string{"newChooser"}, func(_ *testing.T, u *ui) {
+			done = false
+			newChooser(u, "Open", folder, []string{".toml"}, func(string) { done = true }).list.Select(0)
+		}, was},
+		"folder": {[]string{"newChooser"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
+		"offer": {[]string{"offer"}, func(_ *testing.T, u *ui) {
+			dead, at := killed(t)
+			_ = dead
+			again, left := start(t, u, at)
+			again.window.Hide()
+			u.recovery, u.keeping.keeper = again.recovery, newKeeper(u)
+			u.offer(left)
+		}, func(u *ui) bool { return u.session.Job().Title == "Tug Wren" }},
+		"still writing": {[]string{"waitForWriting"}, func(_ *testing.T, u *ui) { u.waitForWriting("a.pdf") }, func(u *ui) bool { return u.writing.rest == nil && !u.leaving }},
+		"settings":      {[]string{"showSettingsAt"}, func(_ *testing.T, u *ui) { u.showSettings() }, nil},
+		"about":         {[]string{"showAbout"}, func(_ *testing.T, u *ui) { u.showAbout() }, nil},
+		"library":       {[]string{"openLibrary"}, func(_ *testing.T, u *ui) { u.openLibrary() }, func(u *ui) bool { return u.session.CanUndo() }},
+		"name":          {[]string{"askName"}, func(_ *testing.T, u *ui) { done = false; u.askName("Name", "Wren", func(string) { done = true }) }, was},
+		"figure":        {[]string{"newExportDialog"}, func(_ *testing.T, u *ui) { u.saveFigure() }, asks},
+		"sheet":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveJobSheet() }, asks},
+		"claim":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveClaim() }, asks},
+		"scale":         {[]string{"printScale"}, func(_ *testing.T, u *ui) { u.printScale() }, asks},
+		"channels": {[]string{"askChannels"}, func(_ *testing.T, u *ui) {
+			u.signals.askChannels(&recording{path: filepath.Join(folder, "none.csv"), names: []string{"crank", "cam"}})
+		}, func(u *ui) bool { return strings.Contains(said(u), "none.csv") }},
+		"figures of a cause": {[]string{"enlarge"}, func(t *testing.T, u *ui) {
+			u.pages.open(u.cause)
+			u.cause.causes.pick("dowel mirrored")
+			u.cause.next.tabs.SelectIndex(figuresTab)
+			u.cause.next.figures.enlarge()
+			if len(u.dialogs) == 0 {
+				t.Fatal("no cause has figures")
+			}
+		}, nil},
+		"score": {[]string{"build"}, func(_ *testing.T, u *ui) {
+			u.practice.file, u.practice.record.Kinds = "", nil
+			u.practice.score.anew.OnTapped()
+		}, nil},
+	}
+}
+
+// Every function that makes a dialog of its own stands in the table above; nothing uses
+// the toolkit's dialogs, which do not listen to keys.
+func TestTheTableHasEveryDialog(t *testing.T) {
+	var known []string
+	for _, d := range dialogsOf(t) {
+		known = append(known, d.makers...)
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	makers := 0
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range file.Imports {
+			if i.Path.Value == `"fyne.io/fyne/v2/dialog"` && name != "dialogs.go" {
+				t.Errorf("%s uses the toolkit's dialogs", name)
+			}
+		}
+		for _, d := range file.Decls {
+			f, ok := d.(*ast.FuncDecl)
+			if !ok || f.Name.Name == "pose" {
+				continue
+			}
+			ast.Inspect(f, func(n ast.Node) bool {
+				if c, ok := n.(*ast.CallExpr); ok && slices.Contains([]string{"newBox", "pose", "askFor"}, called(c)) {
+					makers++
+					if !slices.Contains(known, f.Name.Name) {
+						t.Errorf("%s: the dialog of %s is not in the table", name, f.Name.Name)
+					}
+				}
+				return true
+			})
+		}
+	}
+	if makers < 12 {
+		t.Errorf("only %d dialogs were found in the source", makers)
+	}
+}
+
+// press1 sends a key to what has the keyboard, as the window does.
+func typeKey(u *ui, name fyne.KeyName) {
+	e := &fyne.KeyEvent{Name: name}
+	if f := u.window.Canvas().Focused(); f != nil {
+		f.TypedKey(e)
+		return
+	}
+	u.window.Canvas().OnTypedKey()(e)
+}
+
+// stops are how many things in a dialog can have the keyboard, one after the other.
+func stops(u *ui) int {
+	c := u.window.Canvas()
+	first := c.Focused()
+	for n := 1; n < 200; n++ {
+		c.FocusNext()
+		if c.Focused() == first {
+			return n
+		}
+	}
+	return 200
+}
+
+// Escape closes every dialog, wherever in it the keyboard is, and nothing has happened.
+func TestEscapeClosesEveryDialog(t *testing.T) {
+	for name, d := range dialogsOf(t) {
+		t.Run(name, func(t *testing.T) {
+			u := window(t)
+			d.show(t, u)
+			if len(u.dialogs) != 1 {
+				t.Fatalf("%d dialogs are shown", len(u.dialogs))
+			}
+			many := stops(u)
+			u.dismiss()
+			for at := range many + 1 {
+				d.show(t, u)
+				was := u.session.Job()
+				if at == many {
+					u.window.Canvas().Unfocus()
+				}
+				for range at {
+					u.window.Canvas().FocusNext()
+				}
+				typeKey(u, fyne.KeyEscape)
+				if len(u.dialogs) != 0 || u.covered() {
+					t.Fatalf("at the %d. of %d places, %T, the dialog stays", at+1, many, u.window.Canvas().Focused())
+				}
+				if !u.session.Job().Equal(was) || u.leaving || d.accepted != nil && name != "still writing" && d.accepted(u) && name != "unsaved changes" {
+					t.Errorf("at the %d. place something was done", at+1)
+				}
+			}
+		})
+	}
+}
+
+// Enter does what the marked button is for, as the dialog comes up and where nothing has
+// the keyboard.
+func TestEnterAcceptsInEveryDialog(t *testing.T) {
+	for name, d := range dialogsOf(t) {
+		for _, unfocused := range []bool{false, true} {
+			t.Run(name, func(t *testing.T) {
+				u := window(t)
+				d.show(t, u)
+				if unfocused {
+					u.window.Canvas().Unfocus()
+				}
+				top := u.dialogs[0]
+				typeKey(u, fyne.KeyReturn)
+				if slices.Contains(u.dialogs, top) {
+					t.Errorf("the dialog stays; it says %q", said(u))
+				}
+				if d.accepted != nil && !d.accepted(u) {
+					t.Errorf("the marked button %q was not pressed; the window says %q", top.marked.Text, said(u))
+				}
+			})
+		}
+	}
+}
+
+// pageKeys are all that a page acts on.
+var pageKeys = []fyne.KeyName{fyne.KeySpace, fyne.KeyHome, fyne.KeyEnd, fyne.KeyPageDown, fyne.KeyPageUp, fyne.KeyF1, fyne.KeyF5, fyne.KeyF11,
+	fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeyPlus, fyne.KeyMinus, fyne.Key0}
+
+// The keys of the pages and the shortcuts of the menu do nothing below a dialog.
+func TestPagesGetNoKeysBelowADialog(t *testing.T) {
+	u := window(t)
+	u.edit("title", func(j *job.Job) { j.Title = "Wren" }) // so that there is something to undo
+	for i := range u.pages.list {
+		u.pages.show(i)
+		u.setAt(100)
+		was, at, title := u.session.Job(), u.at, u.window.Title()
+		for name, d := range dialogsOf(t) {
+			if name == "offer" || name == "unsaved changes" || name == "figures of a cause" {
+				continue // they change what is compared here by coming up
+			}
+			d.show(t, u)
+			u.window.Canvas().Unfocus()
+			n := len(u.dialogs)
+			for _, k := range pageKeys {
+				u.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: k})
+			}
+			for _, m := range u.menu.main.Items {
+				for _, item := range m.Items {
+					if item.Shortcut != nil && !item.IsQuit {
+						item.Action()
+					}
+				}
+			}
+			if len(u.dialogs) != n || u.board != nil || u.run.On() || u.window.FullScreen() || u.at != at || u.pages.shown != i || !u.session.Job().Equal(was) || u.window.Title() != title {
+				t.Errorf("%s on page %d: a key went to the page", name, i)
+			}
+			for len(u.dialogs) > 0 {
+				u.dismiss()
+			}
+		}
+	}
+	// Without a dialog they do.
+	typedKeys(u, fyne.KeyRight)
+	if u.at != timing.Deg(101) && u.at == 100 {
+		t.Errorf("without a dialog the crank stays at %v", u.at)
+	}
+}

@@ -1,0 +1,64 @@
+//go:build (linux || freebsd || openbsd || netbsd) && !android && !ci
+
+package app
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"log"
+	"os"
+	"path/filepath"
+
+	"github.com/go-gl/glfw/v3.4/glfw"
+)
+
+// reachDisplay tells why there is no display to open a window on, nil when there is
+// one. The toolkit would go on without one and break. It asks the library that the
+// toolkit opens windows with.
+func reachDisplay() error {
+	x11, wayland, force := os.Getenv("DISPLAY"), os.Getenv("WAYLAND_DISPLAY"), os.Getenv("FYNE_PLATFORM")
+	if x11 == "" && wayland == "" {
+		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set")
+	}
+	unreachable := func(why string) error {
+		return fmt.Errorf("no window can open on this display (DISPLAY=%q, WAYLAND_DISPLAY=%q): %s", x11, wayland, why)
+	}
+	homeless := os.Getenv("XDG_RUNTIME_DIR") == "" && !filepath.IsAbs(wayland) // Wayland's socket is sought there
+	switch {
+	case homeless && (force == "wayland" || x11 == ""):
+		return unreachable("Wayland: XDG_RUNTIME_DIR is not set")
+	case force == "wayland":
+		glfw.InitHint(glfw.PlatformHint, int(glfw.PlatformWayland))
+	case force == "x11" || wayland == "" || homeless:
+		glfw.InitHint(glfw.PlatformHint, int(glfw.PlatformX11))
+	}
+	// Some answers of the system are written to the log rather than returned.
+	log.SetOutput(io.Discard)
+	defer log.SetOutput(os.Stderr)
+	if err := glfw.Init(); err != nil || !initialised() {
+		_, said := glfw.GetError()
+		return unreachable(said)
+	}
+	if wayland != "" && force == "" && !homeless {
+		defer glfw.Terminate() // the toolkit has its own mind which of the two it takes
+	}
+	// Else the library stays as it is: a virtual display begins anew when the last
+	// program leaves it, and hears nobody meanwhile.
+	defer glfw.DefaultWindowHints()
+	glfw.WindowHint(glfw.Visible, glfw.False)
+	w, err := glfw.CreateWindow(1, 1, "", nil, nil)
+	if err != nil || w == nil {
+		_, said := glfw.GetError()
+		return unreachable(said)
+	}
+	w.Destroy()
+	return nil
+}
+
+// initialised says whether the library came up. Asked for anything before, it panics.
+func initialised() (yes bool) {
+	defer func() { yes = recover() == nil }()
+	glfw.GetPlatform()
+	return
+}

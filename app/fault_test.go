@@ -1,0 +1,275 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/store"
+	"pinphase.org/pinphase/timing/store/fault"
+)
+
+// saveTo answers the question where to save with a path, and that the file there is to
+// be replaced.
+func saveTo(t *testing.T, u *ui, path string) {
+	t.Helper()
+	asked := entries(t, u)
+	asked[0].SetText(filepath.Base(path))
+	asked[1].SetText(filepath.Dir(path))
+	press(t, u, "Save")
+	for strings.Contains(said(u), "is there already") {
+		press(t, u, "Replace it")
+	}
+}
+
+// aWriter is something that writes a file.
+type aWriter struct {
+	name string
+	// make gets the window ready and returns the file that is going to be written, below
+	// a folder, and what writes it. What is written is the same each time.
+	make func(t *testing.T, u *ui, folder string) (path string, write func())
+	dear bool // one way of failing is enough: it takes long, and goes the same way as others
+}
+
+// writers are all that the window writes.
+var writers = []aWriter{
+	{"save", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "job.toml")
+		s := u.session
+		if err := os.WriteFile(path, []byte(byHand), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path, func() {
+			doc, err := job.Read(path, []byte(byHand))
+			if err != nil {
+				t.Fatal(err)
+			}
+			*s = *newSession(path, doc, []byte(read(t, path)))
+			u.edit("title", func(j *job.Job) { j.Title = "Wren" })
+			u.save(nil)
+			if now := read(t, path); u.session.Dirty() == strings.Contains(now, "Wren") && said(u) == "" {
+				t.Errorf("the file holds\n%s\nand the job counts as changed: %v", now, u.session.Dirty())
+			}
+		}
+	}, false},
+	{"save as", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "other.toml")
+		doc := u.session.doc
+		return path, func() {
+			*u.session = *newSession("", doc, nil)
+			u.saveAs(nil)
+			saveTo(t, u, path)
+		}
+	}, false},
+	{"snapshot", func(t *testing.T, u *ui, folder string) (string, func()) {
+		u.startRecovery(folder)
+		u.edit("title", func(j *job.Job) { j.Title = "Wren" })
+		return u.recovery.file, u.keep
+	}, false},
+	{"choices", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, choiceName)
+		return path, func() {
+			c := &choiceFile{set: map[string]bool{}, values: map[string]any{}, files: u.files, path: path}
+			c.writeBy(&u.inTurn, u.warnUnchosen)
+			c.SetString(prefTheme, "dark")
+		}
+	}, false},
+	{"library, keep", func(t *testing.T, u *ui, folder string) (string, func()) {
+		p := inLibrary(t, u, library{folder, u.files})
+		p.shelves.buttons[1].OnTapped()
+		return filepath.Join(folder, "engines", "wren.toml"), func() {
+			p.own.files = u.files
+			p.load("")
+			test.Tap(p.save)
+			entries(t, u)[0].SetText("Wren")
+			press(t, u, "Save")
+			if strings.Contains(said(u), "is there already") {
+				press(t, u, "Replace it")
+			}
+		}
+	}, false},
+	{"practice score", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "practice.json")
+		return path, func() {
+			u.practice.file = path
+			u.practice.record = lesson.Record{}
+			u.practice.say("")
+			u.practice.keepScore()
+		}
+	}, false},
+	{"figure", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "wheel.svg")
+		return path, func() {
+			u.saveFigure()
+			press(t, u, "Save…")
+			saveTo(t, u, path)
+		}
+	}, true},
+	{"signals", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "signals.csv")
+		return path, func() {
+			u.signals.exportCSV()
+			saveTo(t, u, path)
+		}
+	}, true},
+	{"sheet", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "sheet.html")
+		return path, func() {
+			u.saveJobSheet()
+			press(t, u, "Save…")
+			saveTo(t, u, path)
+		}
+	}, true},
+	{"claim", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "claim.pdf")
+		return path, func() {
+			u.saveClaim()
+			press(t, u, "Save…")
+			saveTo(t, u, path)
+		}
+	}, true},
+	{"print to true scale", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "wheel.pdf")
+		return path, func() {
+			u.printScale()
+			press(t, u, "Save…")
+			saveTo(t, u, path)
+		}
+	}, true},
+	{"exercise", func(t *testing.T, u *ui, folder string) (string, func()) {
+		path := filepath.Join(folder, "exercise.pdf")
+		return path, func() {
+			c := &u.practice.choice
+			c.seed.SetText("7")
+			c.count.SetText("1")
+			c.toPrint(u.practice)
+			saveTo(t, u, path)
+		}
+	}, true},
+}
+
+// told is all that the window says of what went wrong.
+func toldOf(u *ui) string {
+	list := []string{said(u)}
+	if u.warnings.content.Visible() {
+		list = append(list, u.warnings.words.Text)
+	}
+	if u.practice.notice.Visible() {
+		list = append(list, u.practice.notice.Text)
+	}
+	if u.notice.content.Visible() {
+		list = append(list, u.notice.words.Text)
+	}
+	return strings.Join(list, "\n")
+}
+
+// Whatever of a writer's work fails: the file holds what it held or what it should,
+// nothing lies beside it, and the window says what is wrong. What was interrupted is
+// done again, without a word.
+func TestEveryWriterWhenTheDiskFails(t *testing.T) {
+	for _, w := range writers {
+		t.Run(w.name, func(t *testing.T) {
+			u := window(t)
+			folder := t.TempDir()
+			path, write := w.make(t, u, folder)
+			write()
+			if said := said(u); said != "" && strings.Contains(said, "not") {
+				t.Fatalf("where nothing fails the window says %q", said)
+			}
+			clear := func() {
+				for len(u.dialogs) > 0 && w.name != "library, keep" || len(u.dialogs) > 1 {
+					u.dismiss()
+				}
+				u.notice.hide()
+			}
+			clear()
+			next, was := read(t, path), "what was there before"
+			if strings.HasSuffix(path, ".toml") {
+				was = byHand
+			}
+			if strings.HasSuffix(path, ".json") {
+				was = "{}"
+			}
+			list := names(t, filepath.Dir(path))
+			for i, broken := range fault.Errors {
+				if w.dear && i > 0 {
+					break
+				}
+				for n := 1; ; n++ {
+					if err := os.WriteFile(path, []byte(was), 0o644); err != nil {
+						t.Fatal(err)
+					}
+					f := &fault.Files{N: n, Err: broken}
+					u.files = f
+					if u.recovery != nil {
+						u.recovery.files = f
+					}
+					write()
+					u.files = store.System
+					if u.recovery != nil {
+						u.recovery.files = u.files
+					}
+					if !f.Failed() {
+						if n < 7 {
+							t.Fatalf("it is done with %d operations", n-1)
+						}
+						break
+					}
+					at := fmt.Sprintf("%v in %s", broken, f.Log()[n-1])
+					now, told := read(t, path), toldOf(u)
+					switch interrupted := errors.Is(broken, syscall.EINTR); {
+					case now != was && !alike(path, now, next):
+						t.Errorf("%s: the file holds %.300q", at, now)
+					case interrupted && now == was:
+						t.Errorf("%s: it was not done again; the window says %q", at, told)
+					case interrupted && strings.Contains(told, broken.Error()):
+						t.Errorf("%s: the window says %q", at, told)
+					case !interrupted && now == was && !strings.Contains(told, broken.Error()):
+						t.Errorf("%s: the window says %q", at, told)
+					}
+					if got := names(t, filepath.Dir(path)); got != list {
+						t.Errorf("%s: in the folder are %s, were %s", at, got, list)
+					}
+					clear()
+				}
+				// It works again, and says no longer that it does not.
+				write()
+				if told := toldOf(u); strings.Contains(told, broken.Error()) || !alike(path, read(t, path), next) {
+					t.Errorf("after %v it works again, and the window says %q", broken, told)
+				}
+				clear()
+			}
+		})
+	}
+}
+
+// names are those of the files in a folder.
+func names(t *testing.T, folder string) string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []string
+	for _, e := range entries {
+		list = append(list, e.Name())
+	}
+	return strings.Join(list, " ")
+}
+
+// alike tells whether a file holds what it should. A PDF says when it was made: it must
+// be there from its beginning to its end.
+func alike(path, now, want string) bool {
+	if filepath.Ext(path) == ".pdf" {
+		return strings.HasPrefix(now, "%PDF-") && strings.HasSuffix(now, "%%EOF\n") && len(now) > len(want)*9/10
+	}
+	return now == want
+}

@@ -1,0 +1,102 @@
+package app
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+
+	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/store"
+)
+
+// Main runs the desktop program on a job file, "demo", or "" for the job that
+// was open last, and reads a recording unless its name is "". It returns when the
+// window is closed, or at once with the reason why none can open.
+func Main(name, recording string) error {
+	if err := reachDisplay(); err != nil {
+		return err
+	}
+	forget, err := findFolders()
+	if err != nil {
+		return err
+	}
+	defer forget()
+	about := pinphase.About()
+	fyneapp.SetMetadata(fyne.AppMetadata{
+		ID: about.ID, Name: about.Name, Version: about.Version, Build: about.Build, Migrations: about.Migrations,
+	})
+	shieldToolkit(store.System)
+	a := fyneapp.NewWithID(about.ID)
+	own := loadChoices(store.System, a.Storage().RootURI().Path())
+	u := newUI(a, own)
+	own.writeBy(&u.inTurn, u.warnUnchosen)
+	u.warnings.set(aboutOldOnes, own.warning())
+	u.practice.keepIn(practiceFile(a))
+	u.openFirst(name, func() {
+		if recording != "" {
+			u.recorder.open(recording, finding.TraceOptions{})
+		}
+	})
+	u.window.Show()
+	u.watch()
+	u.background(func() func() {
+		r, left, err := startRecovery(u.files, recoveryFolder(a))
+		return func() {
+			u.keepIn(r, err)
+			u.offer(left)
+			u.firstTour(name)
+		}
+	})
+	a.Run()
+	return nil
+}
+
+func recoveryFolder(a fyne.App) string {
+	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
+}
+
+// findFolders sees to it that there are folders for settings, copies of unsaved jobs
+// and what can be made again: the toolkit would write where the program was started if
+// the system named none. What is kept then goes with the program, and that is said.
+// Forget takes it away.
+func findFolders() (forget func(), err error) {
+	// Relative names are to be ignored (XDG Base Directory Specification 0.8).
+	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME", "HOME"} {
+		if given := os.Getenv(name); given != "" && !filepath.IsAbs(given) {
+			os.Unsetenv(name)
+		}
+	}
+	temporary := ""
+	forget = func() {
+		if temporary != "" {
+			os.RemoveAll(temporary)
+		}
+	}
+	for _, f := range []struct {
+		name string // not HOME, which is offered as a place to save in
+		find func() (string, error)
+	}{{"XDG_CONFIG_HOME", os.UserConfigDir}, {"XDG_CACHE_HOME", os.UserCacheDir}} {
+		path, err := f.find()
+		if err != nil {
+			if temporary == "" {
+				if temporary, err = os.MkdirTemp("", "pinphase-"); err != nil {
+					return nil, fmt.Errorf("there is no home folder, and no place for settings: %w", err)
+				}
+			}
+			os.Setenv(f.name, temporary)
+			if path, err = f.find(); err != nil {
+				forget()
+				return nil, fmt.Errorf("there is no place for settings: %w", err)
+			}
+		}
+		if path == temporary && f.name == "XDG_CONFIG_HOME" {
+			fmt.Fprintln(os.Stderr, "pinphase: there is no home folder (HOME), so settings and copies of unsaved jobs go when the window is closed")
+		}
+		os.MkdirAll(path, 0o700) // a new user has none; the toolkit tells when it cannot write there
+	}
+	return forget, nil
+}

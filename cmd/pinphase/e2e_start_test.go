@@ -1,0 +1,171 @@
+//go:build e2e
+
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"pinphase.org/pinphase"
+)
+
+// ran is what a program that opened no window left: its output and exit code.
+type ran struct {
+	out, errOut string
+	code        int
+}
+
+// runWith runs the program in a folder with nothing in its environment but what is
+// given, until it ends by itself.
+func runWith(t *testing.T, folder string, env []string, args ...string) ran {
+	t.Helper()
+	var out, errOut bytes.Buffer
+	cmd := exec.Command(build(t), args...)
+	cmd.Dir, cmd.Env, cmd.Stdout, cmd.Stderr = folder, append([]string{"LC_ALL=C"}, env...), &out, &errOut
+	err := cmd.Run()
+	if exit := new(exec.ExitError); err != nil && !errors.As(err, &exit) {
+		t.Fatal(err)
+	}
+	return ran{out.String(), errOut.String(), cmd.ProcessState.ExitCode()}
+}
+
+// What is asked on the command line is answered there: on a machine without a
+// display too, and with one no window opens.
+func TestCommandLine(t *testing.T) {
+	version := "pinphase " + pinphase.About().Version + "\n"
+	for _, c := range []struct {
+		args        []string
+		code        int
+		out, errOut string // beginnings
+	}{
+		{[]string{"--version"}, 0, version, ""},
+		{[]string{"--help"}, 0, "Usage: pinphase ", ""},
+		{[]string{"-h"}, 0, "Usage: pinphase ", ""},
+		{[]string{"demo", "--version"}, 0, version, ""},
+		{[]string{"--verbose"}, 2, "", `pinphase: there is no option "--verbose"; see pinphase --help` + "\n"},
+		{[]string{"--\x1b[31m"}, 2, "", `pinphase: there is no option "--\x1b[31m"`},
+		{[]string{"-"}, 2, "", "pinphase: the window does not read standard input"},
+		{[]string{"a.toml", "b.csv", "c.csv"}, 2, "", "pinphase: 3 names are given; "},
+		{[]string{"--", "--version", "--help", "-h"}, 2, "", "pinphase: 3 names are given; "},
+	} {
+		for _, env := range [][]string{nil, {"DISPLAY=" + os.Getenv("DISPLAY"), "HOME=" + t.TempDir()}} {
+			got := runWith(t, t.TempDir(), env, c.args...)
+			if got.code != c.code || !strings.HasPrefix(got.out, c.out) || !strings.HasPrefix(got.errOut, c.errOut) {
+				t.Errorf("pinphase %q with %q: %+v", c.args, env, got)
+			}
+			if (c.out == "") != (got.out == "") || (c.errOut == "") != (got.errOut == "") || strings.Count(got.errOut, "\n") > 1 {
+				t.Errorf("pinphase %q with %q says too much: %+v", c.args, env, got)
+			}
+		}
+	}
+}
+
+// A display that is missing or cannot be reached is named in one sentence.
+func TestWithoutDisplay(t *testing.T) {
+	home := "HOME=" + t.TempDir()
+	bare := xvfb(t, "-extension", "GLX")
+	for _, c := range []struct {
+		env  []string
+		want string
+	}{
+		{nil, "there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set"},
+		{[]string{"DISPLAY=", "WAYLAND_DISPLAY="}, "there is no display"},
+		{[]string{"DISPLAY=:4321"}, `DISPLAY=":4321"`},
+		{[]string{"DISPLAY=nowhere.invalid:0"}, `DISPLAY="nowhere.invalid:0"`},
+		{[]string{"DISPLAY=rubbish"}, `DISPLAY="rubbish"`},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321"}, "Wayland: XDG_RUNTIME_DIR is not set"},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321", "XDG_RUNTIME_DIR=" + t.TempDir()}, `WAYLAND_DISPLAY="wayland-4321"`},
+		{[]string{"WAYLAND_DISPLAY=wayland-4321", "DISPLAY=:4321"}, `DISPLAY=":4321", WAYLAND_DISPLAY="wayland-4321"`},
+		{[]string{"XDG_SESSION_TYPE=wayland", "WAYLAND_DISPLAY=/nowhere/wayland-4321"}, `WAYLAND_DISPLAY="/nowhere/wayland-4321"`},
+		{[]string{"FYNE_PLATFORM=wayland", "DISPLAY=" + os.Getenv("DISPLAY")}, "Wayland: XDG_RUNTIME_DIR is not set"},
+		{[]string{"FYNE_PLATFORM=x11", "DISPLAY=:4321", "WAYLAND_DISPLAY=wayland-4321"}, `DISPLAY=":4321"`},
+		{[]string{"DISPLAY=" + bare}, "GLX"}, // a display on which nothing can be drawn
+	} {
+		got := runWith(t, t.TempDir(), append(c.env, home), "demo")
+		if got.code != 1 || got.out != "" || !strings.HasPrefix(got.errOut, "pinphase: ") || !strings.Contains(got.errOut, c.want) || strings.Count(got.errOut, "\n") != 1 {
+			t.Errorf("with %q: %+v", c.env, got)
+		}
+	}
+}
+
+// xvfb starts a virtual display and returns its name.
+func xvfb(t *testing.T, args ...string) string {
+	t.Helper()
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("Xvfb", append([]string{"-displayfd", "3", "-nolisten", "tcp"}, args...)...)
+	cmd.ExtraFiles = []*os.File{w}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		cmd.Process.Signal(os.Interrupt) // killed it would leave its socket behind
+		cmd.Wait()
+	})
+	w.Close()
+	number, err := bufio.NewReader(r).ReadString('\n')
+	if err != nil {
+		t.Fatalf("the display does not start: %v", err)
+	}
+	return ":" + strings.TrimSpace(number)
+}
+
+// Where the system names no home folder, or no sound one, nothing is written into
+// the folder in which the program was started; what it keeps elsewhere goes with it,
+// which it says.
+func TestWithoutHome(t *testing.T) {
+	binary, launch := build(t), jobFile(t)
+	for _, c := range []struct {
+		name string
+		home homes
+	}{
+		{"none", homes{"HOME=", "XDG_CONFIG_HOME=", "XDG_CACHE_HOME=", "XDG_DATA_HOME="}},
+		{"relative", homes{"HOME=here", "XDG_CONFIG_HOME=.", "XDG_CACHE_HOME=cache", "XDG_DATA_HOME=."}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			here, temp := t.TempDir(), t.TempDir()
+			t.Chdir(here)
+			w := start(t, binary, append(c.home, "TMPDIR="+temp), launch)
+			w.settle()
+			w.click("the bore", fieldOf("Bore"))
+			w.key("ctrl+a")
+			w.typed("96") // an unsaved job is kept against a crash
+			w.titleIs("• launch.toml – Pinphase")
+			w.key("ctrl+s")
+			w.titleIs("launch.toml – Pinphase")
+			w.key("ctrl+q")
+			w.ended()
+			for _, folder := range []string{here, temp} {
+				if left, err := os.ReadDir(folder); err != nil || len(left) != 0 {
+					t.Errorf("in %s lies %v, %v", folder, left, err)
+				}
+			}
+			if !strings.Contains(w.log.String(), "there is no home folder") {
+				t.Error("it does not say that nothing is kept")
+			}
+		})
+	}
+}
+
+// What lies in the folder in which the program is started is not taken for what the
+// toolkit reads of a program.
+func TestForeignFyneApp(t *testing.T) {
+	binary, launch, homes := build(t), jobFile(t), newHomes(t)
+	t.Chdir(t.TempDir())
+	if err := os.WriteFile("FyneApp.toml", []byte("[Details]\nName = 1\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	w := open(t, binary, homes, launch)
+	w.key("ctrl+q")
+	w.ended()
+	if strings.Contains(w.log.String(), "FyneApp.toml") {
+		t.Errorf("the program says %s", w.log)
+	}
+}

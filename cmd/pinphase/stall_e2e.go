@@ -1,0 +1,130 @@
+//go:build e2e
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"runtime"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// The watchdog of the window's goroutine, on which everything is done that the
+// window does. Whatever that goroutine waits for, the user waits for too. A stall
+// is written to the standard error, where the end-to-end tests look for it.
+
+const (
+	// stallLimit is how long the goroutine may be kept from what is asked of it.
+	stallLimit = 200 * time.Millisecond
+	stallBegin = "pinphase: the window stood still for "
+	stallEnd   = "pinphase: that was where it stood"
+)
+
+// stallOf is how long a test wants the window to stand still once, to see that it is
+// noticed.
+const stallOf = "PINPHASE_STALL"
+
+// watchOnce starts the watchdog with the first question that the program answers:
+// before, there is no loop to be held up.
+var watchOnce sync.Once
+
+// watchStalls asks the window's goroutine for a sign of life, again and again.
+func watchStalls() {
+	if d, err := time.ParseDuration(os.Getenv(stallOf)); err == nil {
+		signOfLife()
+		fyne.Do(func() { time.Sleep(d) })
+	}
+	for {
+		signOfLife()
+		time.Sleep(10 * time.Millisecond)
+	}
+}
+
+// signOfLife asks once and writes down when it takes too long.
+//
+// Not all the time that passes is the program's: a machine that is busy with other
+// things keeps everybody waiting. What the main thread worked counts. What it could
+// have worked and was given no processor does not. What it slept, waiting for a
+// disk, a lock, the display or the threads that draw, counts less the time in which
+// somebody on the machine waited for a processor, since that may be whom it waited
+// for. On a machine that does nothing else all of it counts.
+func signOfLife() {
+	ran := make(chan struct{})
+	began, first := time.Now(), timesNow()
+	fyne.Do(func() { close(ran) })
+	var stack []byte
+	var late time.Duration // by which this goroutine was woken too late, as when the whole program is stopped
+	const tick = 10 * time.Millisecond
+	for alive := false; !alive; {
+		asleep := time.Now()
+		timer := time.NewTimer(tick)
+		select {
+		case <-ran:
+			alive = true
+		case <-timer.C:
+			late += max(0, time.Since(asleep)-tick)
+		}
+		timer.Stop()
+		if !alive && stack == nil && time.Since(began) > stallLimit/2 {
+			stack = mainStack()
+		}
+	}
+	took := time.Since(began)
+	if took <= stallLimit {
+		return
+	}
+	last := timesNow()
+	worked, queued, pressed := last.worked-first.worked, last.queued-first.queued, last.pressed-first.pressed
+	slept := max(0, took-worked-queued)
+	if counts := worked + max(0, slept-max(pressed, late)); counts > stallLimit {
+		fmt.Fprintf(os.Stderr, "%s%d ms: of %d ms it worked %d, slept %d, and waited %d for a processor, others %d\n%s\n%s\n", stallBegin, counts.Milliseconds(),
+			took.Milliseconds(), worked.Milliseconds(), slept.Milliseconds(), queued.Milliseconds(), pressed.Milliseconds(), bytes.TrimSpace(stack), stallEnd)
+	}
+}
+
+// times are sums since some beginning.
+type times struct {
+	worked, queued time.Duration // of the main thread: on a processor, and ready for one
+	pressed        time.Duration // of the machine: somebody was ready and had no processor
+}
+
+// timesNow asks the kernel: proc(5), schedstat of a thread, in nanoseconds, and
+// Documentation/accounting/psi.rst, "some ... total" in microseconds. What is not
+// told is 0, and the time counts.
+func timesNow() (t times) {
+	pid := strconv.Itoa(os.Getpid()) // the main thread has the process's number
+	number := func(s string, unit time.Duration) time.Duration {
+		n, _ := strconv.ParseInt(s, 10, 64) // 0 on an error
+		return time.Duration(n) * unit
+	}
+	if data, err := os.ReadFile("/proc/" + pid + "/task/" + pid + "/schedstat"); err == nil {
+		if f := strings.Fields(string(data)); len(f) > 1 {
+			t.worked, t.queued = number(f[0], time.Nanosecond), number(f[1], time.Nanosecond)
+		}
+	}
+	if data, err := os.ReadFile("/proc/pressure/cpu"); err == nil {
+		some, _, _ := strings.Cut(string(data), "\n")
+		if _, total, ok := strings.Cut(some, "total="); ok {
+			t.pressed = number(total, time.Microsecond)
+		}
+	}
+	return t
+}
+
+// mainStack is where the window's goroutine is now: it is the first.
+func mainStack() []byte {
+	all := make([]byte, 1<<20)
+	all = all[:runtime.Stack(all, true)]
+	for _, one := range bytes.Split(all, []byte("\n\n")) {
+		if bytes.HasPrefix(one, []byte("goroutine 1 ")) {
+			return one
+		}
+	}
+	return all
+}
