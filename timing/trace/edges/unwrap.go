@@ -31,6 +31,7 @@ const (
 	wrapEnds  = 0.05
 	wrapSlope = 0.004 // within the samples before, or so many standard deviations of noise
 	wrapNoise = 3.0
+	wrapStep  = 0.4  // of that, from one sample to the next
 	wrapInner = 0.15 // of the samples
 	wrapDepth = 0.4  // how far a peak may stand beyond the range
 	wrapAgain = 64   // samples within which noise may take a signal beyond again
@@ -96,6 +97,16 @@ func (u *unwrap) ran(out []float64, i, within int) float64 {
 	return late - early
 }
 
+// largest is the largest step from sample to sample among those before: a spike has one
+// that is all of its way.
+func (u *unwrap) largest(out []float64, i, within int) float64 {
+	most := 0.0
+	for k := 1; k < within-1; k++ {
+		most = max(most, math.Abs(u.get(out, i, k)-u.get(out, i, k+1)))
+	}
+	return most
+}
+
 // get is the k-th mended sample before sample i of a block.
 func (u *unwrap) get(out []float64, i, k int) float64 {
 	if i-k >= 0 {
@@ -121,17 +132,19 @@ func (u *unwrap) jumped(out []float64, i int, x, last, noise, step float64) {
 		return
 	}
 	steep := max(wrapSlope*wide, wrapNoise*noise, step)
-	up := func(slope float64) bool { return slope > steep && slope < 0.9*wide }
-	short, long := u.ran(out, i, lookback/4), u.ran(out, i, lookback)
+	runs := func(within int, up float64) bool {
+		slope := up * u.ran(out, i, within)
+		return slope > steep && slope < 0.9*wide && u.largest(out, i, within) < wrapStep*slope+2*wrapNoise*noise+step
+	}
 	again := u.since < wrapAgain
 	ends := wrapEnds*wide + 1.2*math.Abs(u.get(out, i, 1)-u.get(out, i, 2))
 	if math.Abs(d) < wide-1.5*ends {
 		return
 	}
 	switch {
-	case d < 0 && last > u.hi-ends && x < u.lo+ends && (up(short) || up(long) || again && u.side > 0):
+	case d < 0 && last > u.hi-ends && x < u.lo+ends && (runs(lookback/4, 1) || runs(lookback, 1) || again && u.side > 0):
 		u.turns = 1
-	case d > 0 && last < u.lo+ends && x > u.hi-ends && (up(-short) || up(-long) || again && u.side < 0):
+	case d > 0 && last < u.lo+ends && x > u.hi-ends && (runs(lookback/4, -1) || runs(lookback, -1) || again && u.side < 0):
 		u.turns = -1
 	}
 }
