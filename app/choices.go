@@ -180,8 +180,8 @@ func (e choiceEdit) write(files store.Files, path string) error {
 	return err
 }
 
-// put makes a choice, nil for none.
-func (c *choiceFile) put(key string, v any) {
+// choose makes a choice, nil for none.
+func (c *choiceFile) choose(key string, v any) {
 	if v == nil {
 		delete(c.values, key)
 	} else {
@@ -205,14 +205,14 @@ func valueOf[T any](c *choiceFile, key string, fallback T) T {
 
 func (c *choiceFile) Bool(key string) bool                   { return valueOf(c, key, false) }
 func (c *choiceFile) BoolWithFallback(k string, f bool) bool { return valueOf(c, k, f) }
-func (c *choiceFile) SetBool(key string, v bool)             { c.put(key, v) }
+func (c *choiceFile) SetBool(key string, v bool)             { c.choose(key, v) }
 func (c *choiceFile) Float(key string) float64               { return valueOf(c, key, 0.0) }
 func (c *choiceFile) FloatWithFallback(k string, f float64) float64 {
 	return valueOf(c, k, f)
 }
-func (c *choiceFile) SetFloat(key string, v float64)       { c.put(key, v) }
+func (c *choiceFile) SetFloat(key string, v float64)       { c.choose(key, v) }
 func (c *choiceFile) String(key string) string             { return valueOf(c, key, "") }
-func (c *choiceFile) SetString(key, v string)              { c.put(key, v) }
+func (c *choiceFile) SetString(key, v string)              { c.choose(key, v) }
 func (c *choiceFile) StringList(key string) []string       { return valueOf[[]string](c, key, nil) }
-func (c *choiceFile) SetStringList(key string, v []string) { c.put(key, v) }
-func (c *choiceFile) RemoveValue(key string)               { c.put(key, nil) }
+func (c *choiceFile) SetStringList(key string, v []string) { c.choose(key, v) }
+func (c *choiceFile) RemoveValue(key string)               { c.choose(key, nil) }

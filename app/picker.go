@@ -80,12 +80,12 @@ func (u *ui) pickFrom(title, openText, folder string, endings []string, then fun
 	p.dialog.Resize(fyne.NewSize(min(900, s.Width-40), min(620, s.Height-40)))
 	u.show(p.dialog)
 	u.window.Canvas().Focus(p.names)
-	p.show(folder)
+	p.visit(folder)
 }
 
-// show lists a folder. It is read on another goroutine; until it is there nothing
+// visit lists a folder. It is read on another goroutine; until it is there nothing
 // can be chosen but another folder.
-func (p *picker) show(folder string) {
+func (p *picker) visit(folder string) {
 	p.number++
 	number := p.number
 	p.folder = filepath.Clean(folder)
@@ -123,7 +123,7 @@ func (p *picker) show(folder string) {
 // placeKey is Enter in the name of another folder, which goes there.
 func (p *picker) placeKey(e *fyne.KeyEvent) bool {
 	if (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter) && p.place.Text != p.folder {
-		p.show(p.place.Text)
+		p.visit(p.place.Text)
 		return true
 	}
 	return p.u.boxKey(e)
@@ -138,7 +138,7 @@ func (p *picker) set(list []listed, words string) {
 	p.status.SetText(words)
 }
 
-func (p *picker) up() { p.show(filepath.Dir(p.folder)) }
+func (p *picker) up() { p.visit(filepath.Dir(p.folder)) }
 
 // pick picks a file; a folder that was clicked is gone into.
 func (p *picker) pick(i int) {
@@ -146,7 +146,7 @@ func (p *picker) pick(i int) {
 	at := p.list[i]
 	switch {
 	case at.folder && !p.names.byKey:
-		p.show(filepath.Join(p.folder, at.name))
+		p.visit(filepath.Join(p.folder, at.name))
 	case at.folder == (p.endings == nil):
 		p.open.Enable()
 	default:
@@ -169,7 +169,7 @@ func (p *picker) chosen() {
 func (p *picker) enter() {
 	switch {
 	case p.picked >= 0 && p.list[p.picked].folder:
-		p.show(filepath.Join(p.folder, p.list[p.picked].name))
+		p.visit(filepath.Join(p.folder, p.list[p.picked].name))
 	case !p.open.Disabled():
 		p.chosen()
 	}

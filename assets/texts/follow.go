@@ -144,9 +144,6 @@ func (f follow) returned(name string) []string {
 			if !ok || fn.Name.Name != name || fn.Body == nil || f.seen[fn] {
 				continue
 			}
-			if fn.Type.TypeParams != nil { // it hands on what it was given, such as a setting's value, and has no text of its own
-				continue
-			}
 			f.seen[fn] = true
 			ast.Inspect(fn.Body, func(n ast.Node) bool {
 				if r, ok := n.(*ast.ReturnStmt); ok {
