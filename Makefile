@@ -140,6 +140,7 @@ licences: ## gather the licences of what is linked again, and those of the fonts
 
 recordings: ## simulate the recordings in testdata again, and the table of what is read from them
 	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestKept' -regen
+	$(HEADLESS) ./timing/trace/ripple -count=1 -timeout 60m -run TestTableOfTrials -regen
 
 # Each set of build tags is a program of its own to the tools.
 check: STATICCHECK = GOFLAGS="$$GOFLAGS -buildvcs=false" go tool staticcheck
