@@ -136,6 +136,7 @@ picture: ## paint the picture of the window in the README again
 
 recordings: ## simulate the recordings in testdata again, and the table of what is read from them
 	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestKept' -regen
+	$(HEADLESS) ./timing/trace/ripple -count=1 -timeout 60m -run TestTableOfTrials -regen
 
 # Each set of build tags is a program of its own to the tools.
 check: STATICCHECK = GOFLAGS="$$GOFLAGS -buildvcs=false" go tool staticcheck

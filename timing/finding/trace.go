@@ -48,6 +48,7 @@ type Trace struct {
 	Seconds              float64           `json:"seconds"`
 	SampleRateHz         float64           `json:"sample_rate_hz"`
 	Ripple               *TraceRippleFound `json:"ripple"`
+	Narrowed             []TraceNarrowing  `json:"narrowed"` // what other channels add to the TDC offset
 	Evidence             []TraceEvidence   `json:"evidence"`
 
 	Says      Sentence        `json:"-"` // what it comes to
@@ -107,6 +108,15 @@ type TraceRippleFound struct {
 	Explained float64 `json:"explained"` // share of the speed's variance
 	BoundUDeg float64 `json:"bound_u_deg"`
 	InertiaKg float64 `json:"inertia_kg_m2"`
+}
+
+// TraceNarrowing is how another channel makes the standard uncertainty of the TDC
+// offset smaller.
+type TraceNarrowing struct {
+	Channel  string  `json:"channel"`
+	Role     string  `json:"role"`
+	FromUDeg float64 `json:"from_u_deg"`
+	ToUDeg   float64 `json:"to_u_deg"`
 }
 
 // TraceEvidence is a piece of evidence for the causes, as [[evidence]] takes it.
@@ -258,7 +268,7 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 	t := Trace{
 		Revolutions: tidy(a.Revolutions, 100), RPMMean: tidy(a.RPM, 100), CamTeethSeen: a.CamTeethSeen(),
-		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{},
+		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{}, Narrowed: []TraceNarrowing{},
 		Seconds: tidy(a.Seconds, 1e6), Analysis: a,
 	}
 	if a.SampleS > 0 {
@@ -298,6 +308,9 @@ func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 			tooth.LateDeg = thousandth(timing.Deg(c.Late))
 		}
 		t.CamTeeth = append(t.CamTeeth, tooth)
+	}
+	for _, n := range a.Narrowed {
+		t.Narrowed = append(t.Narrowed, TraceNarrowing{n.Channel, string(n.Role), tidy(float64(n.From), 1000), tidy(float64(n.To), 1000)})
 	}
 	if r := a.Ripple; r != nil {
 		for i, s := range r.Strength {

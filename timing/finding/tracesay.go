@@ -44,13 +44,14 @@ const (
 	traceNoteModulo    = "The speed of the crank tells TDC only up to multiples of {{.Modulo}}°, the way after which the firings repeat: {{.At}}° could be {{.More}}° or {{.Less}}° as well."
 	traceNoteHalf      = "A cam that is half a turn out would make the same recording on this engine: the correlation is known up to a turn of the crank."
 	traceNoteStrengths = "Every cylinder compresses about as strongly as the strongest; the weakest comes to {{.Least}} %."
+	traceNoteNarrowed  = "Channel {{.Name}} ({{.Role}}) narrows the standard uncertainty of TDC from {{.From}}° to {{.U}}°."
 	traceNotePressure  = "TDC from the pressure in the cylinder: {{.At}}° ± {{.U}}°."
 )
 
 var traceTexts = []string{
 	traceBothRight, traceWheelAhead, traceWheelBack, traceCamAhead, traceCamBack, traceCamHalf, traceBothWrong, traceAgree, traceLate, traceEarly,
 	traceOnlyRight, traceOnlyAhead, traceOnlyBack, traceStrange, traceMirrored, traceNothing, traceOpenPair, traceOpenBoth, traceUnlessHalf, traceOpenAhead, traceOpenBack, traceOpenRight,
-	traceNoteCrank, traceNoteCam, traceNoteOther, traceNoteModulo, traceNoteHalf, traceNoteStrengths, traceNotePressure,
+	traceNoteCrank, traceNoteCam, traceNoteOther, traceNoteModulo, traceNoteHalf, traceNoteStrengths, traceNotePressure, traceNoteNarrowed,
 	"inductive", "hall", "rising", "falling", string(trace.CrankSensor), string(trace.CamSensor), string(trace.StarterCurrent), string(trace.CylinderPressure),
 }
 
@@ -98,6 +99,9 @@ func (t *Trace) say(known trace.Known) {
 	}
 	if p := a.Pressure; p != nil {
 		t.Notes = append(t.Notes, Sentence{traceNotePressure, map[string]any{"At": deg(p.Value), "U": deg(p.U)}})
+	}
+	for _, n := range a.Narrowed {
+		t.Notes = append(t.Notes, Sentence{traceNoteNarrowed, map[string]any{"Name": n.Channel, "Role": Term(n.Role), "From": fine(n.From), "U": fine(n.To)}})
 	}
 	t.sayStrengths()
 }
@@ -246,6 +250,9 @@ var traceFaults = map[trace.Kind]string{
 	trace.Running:         "The engine is running, at {{.Value}} rpm: true TDC is found from the speed only while the starter turns it.",
 	trace.RippleSides:     "The crank's speed fits compression in two places, {{.Value}}° apart: true TDC cannot be told.",
 	trace.StrangeRipple:   "The crank's speed rises and falls otherwise than compression makes it: true TDC is only known to lie near where the crank turns slowest.",
+	trace.CoarseWheel:     "The crank wheel has too few teeth for this engine to find true TDC from the speed between them.",
+	trace.UnlikelyRipple:  "The crank's speed fits compression only with an inertia, losses or a leak that no engine of this displacement has: is compression released, or are bore, stroke and ratio those of another engine? True TDC is left out.",
+	trace.BentTooth:       "Tooth {{.N}} of the crank wheel is {{.Value}}° out of place: bent or damaged. Positive is late.",
 	trace.FewCycles:       "Too few whole cycles at an even speed ({{.N}}) to find true TDC from it; record some seconds of cranking.",
 	trace.TurnUnknown:     "Whether the cam is half a turn out cannot be told from this recording: the correlation is known up to 360°.",
 	trace.Unidentified:    "Channel {{.Name}} was not used: it shows no crank wheel, cam wheel or compression.",

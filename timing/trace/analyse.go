@@ -44,6 +44,7 @@ type Analysis struct {
 	Ripple            *Ripple          // nil: not known
 	Pressure          *timing.Measured // the controller's angle at true top dead centre by a cylinder's pressure
 	TDC               *timing.Measured // the best of both
+	Narrowed          []Narrowing      // what other channels add to it
 	Modulo            timing.Deg       // TDC is known up to multiples of this
 	HalfTurn          *bool            // the cam is half a turn out (the correlation then says so); nil: not known
 

@@ -35,6 +35,9 @@ const (
 	RippleSides     Kind = "ripple ambiguous"              // fits in two places
 	StrangeRipple   Kind = "ripple strange"                // has not compression's shape: top dead centre is near where the crank is slowest
 	FewCycles       Kind = "few cycles"                    // N
+	CoarseWheel     Kind = "wheel too coarse"              // too few teeth between firings for top dead centre
+	UnlikelyRipple  Kind = "ripple unlikely"               // fits only with what no such engine has
+	BentTooth       Kind = "tooth bent"                    // N is the position, Value degrees late
 	TurnUnknown     Kind = "turn unknown"                  // half-turned cam cannot be told
 	Unidentified    Kind = "unidentified"                  // Name: a channel that is not used
 	Dead            Kind = "dead"                          // Name: a channel that does not move
@@ -88,7 +91,7 @@ func Noted(notes []samples.Note) []Fault {
 // Kinds returns every kind.
 func Kinds() []Kind {
 	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
-		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, Lost, Extra, Thread,
+		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, CoarseWheel, UnlikelyRipple, BentTooth, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, Lost, Extra, Thread,
 		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
 		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}
 }

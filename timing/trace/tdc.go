@@ -21,6 +21,7 @@ type Ripple = ripple.Result
 // refusals are the faults that say why there is no top dead centre.
 var refusals = map[ripple.Reason]Kind{
 	ripple.FewCycles: FewCycles, ripple.Running: Running, ripple.NoRipple: NoRipple, ripple.TwoPlaces: RippleSides,
+	ripple.Coarse: CoarseWheel, ripple.Unlikely: UnlikelyRipple,
 }
 
 // findTDC finds where true top dead centre is in the controller's angle: from the
@@ -60,6 +61,8 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 		fitted = r.TDC.Value
 		r.TDC.Value = timing.WrapSigned(r.TDC.Value, a.Modulo)
 		a.Ripple = r
+		a.nameBent(r)
+		c.narrowByCurrent(a, in, r)
 		best := r.TDC
 		a.TDC = &best
 	}
@@ -167,10 +170,52 @@ func (c *Collector) weighPressure(a *Analysis, known Known, engine Engine, clock
 		a.TDC.U = timing.Deg(math.Hypot(float64(u), float64(away)))
 		return half
 	}
-	share := float64(a.TDC.U * a.TDC.U / (u * u))
+	before := a.TDC.U
+	share := float64(before * before / (u * u))
 	a.TDC.Value = timing.WrapSigned(a.TDC.Value+away*timing.Deg(share), a.Modulo)
 	a.TDC.U = timing.Deg(float64(p.U) * float64(a.TDC.U) / float64(u))
+	for i := range a.Channels {
+		if a.Channels[i].Role == CylinderPressure {
+			a.Narrowed = append(a.Narrowed, Narrowing{c.label(i), CylinderPressure, before, a.TDC.U})
+			break
+		}
+	}
 	return half
+}
+
+// nameBent names teeth that are out of place beyond what the others are.
+func (a *Analysis) nameBent(r *Ripple) {
+	for _, t := range r.Teeth {
+		if t.Bent {
+			a.fault(Fault{Kind: BentTooth, N: t.Position, Value: float64(t.Late.Value)})
+		}
+	}
+}
+
+// Narrowing is how another channel makes the standard uncertainty of top dead centre
+// smaller.
+type Narrowing struct {
+	Channel  string
+	Role     Role
+	From, To timing.Deg
+}
+
+// narrowByCurrent says what the starter's current is worth.
+func (c *Collector) narrowByCurrent(a *Analysis, in ripple.Input, with *Ripple) {
+	if in.Current == nil {
+		return
+	}
+	in.Current = nil
+	without, no := ripple.Fit(in)
+	if no != nil || without.TDC.U <= with.TDC.U {
+		return
+	}
+	for i := range a.Channels {
+		if a.Channels[i].Role == StarterCurrent {
+			a.Narrowed = append(a.Narrowed, Narrowing{c.label(i), StarterCurrent, without.TDC.U, with.TDC.U})
+			return
+		}
+	}
 }
 
 // nameWeak names cylinders that are weak beyond doubt. Which is which follows from

@@ -12,5 +12,12 @@
 // from the times of the teeth; of every cycle E0 and b0 are left free, for batteries
 // tire and engines warm.
 //
+// A real wheel's teeth are a little out of place, and what that does to the speed comes
+// again every turn. So each tooth's place is an unknown too, with a variance learned
+// from the recording, and the noise of single passings and of chance torques is learned
+// from how the cycles differ: see wheelplay.go. What the gas may do otherwise than the
+// model has it is allowed for in each harmonic of the firings. How far the fit had to
+// leave what is known of engines widens what is stated, or refuses it.
+//
 // Angles are the controller's, in degrees: the true crank angle plus the wheel error.
 package ripple

@@ -112,7 +112,16 @@ func (w workTable) at(own float64) float64 {
 	return w.joule[i] + part*(w.joule[i+1]-w.joule[i]) - net
 }
 
-// over returns the mean of the work from one angle to another.
+// over returns the mean of the work from one angle to another, by Simpson's rule.
 func (w workTable) over(from, to float64) float64 {
-	return (w.at(from) + 4*w.at((from+to)/2) + w.at(to)) / 6
+	n := max(int(math.Ceil((to-from)/finePitch)), 1)
+	sum, step := 0.0, (to-from)/float64(n)
+	left := w.at(from)
+	for i := range n {
+		x := from + step*float64(i)
+		right := w.at(x + step)
+		sum += left + 4*w.at(x+step/2) + right
+		left = right
+	}
+	return sum / 6 / float64(n)
 }

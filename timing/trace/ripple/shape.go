@@ -15,25 +15,47 @@ import (
 // Limits of what a ripple of another shape still tells. Our assumptions, tried on
 // speeds that are prescribed and not made by gas.
 const (
-	slowestLead      = 1.0  // degrees before top dead centre at which a crank turns slowest, where the model does not hold
-	slowestU         = 3.5  // degrees, standard uncertainty of that
-	leastFundamental = 0.3  // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
-	strangeness      = 0.07 // what the overtones lack or have too much, over the fundamental, at which the model holds as probably as not
+	slowestLead      = 1.0   // degrees before top dead centre at which a crank turns slowest, where the model does not hold
+	slowestU         = 3.5   // degrees, standard uncertainty of that
+	slowestPitch     = 10.0  // degrees: a coarser wheel does not show where it is slowest
+	slowestReach     = 10.0  // degrees from the fit within which it is believed
+	leastFundamental = 0.3   // of the fundamental's power, over the ripple's variance, from which its phase says where the crank is slowest
+	strangeTension   = 8.0   // see [fit.tensionOf], at which the model holds as probably as not
+	waveOvertones    = 0.15  // what the overtones of a plain wave lack, over the fundamental,
+	waveTension      = 15.0  // or how far a ripple of no engine's shape pulls,
+	waveExplained    = 0.95  // and is followed all the same
+	strangeness      = 0.085 // what the overtones lack or have too much, over the fundamental, at which the model holds as probably as not
 )
 
 // judge returns top dead centre by a fit, and how probable it is that the model does
 // not hold. By that probability the fit's answer is mixed with what the slowest
 // point tells, and the uncertainty is that of the mixture.
 func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
-	u := math.Hypot(math.Sqrt(s.cov.At(ofTDC, ofTDC)), tdcFloorU)
-	x := square(square(f.overtones(s) / strangeness))
+	u := math.Sqrt(s.cov.At(ofTDC, ofTDC) + square(tdcFloorU) + square(pitchShare*max(float64(f.in.Wheel.Pitch())-finePitch, 0)))
+	// Numbers that pull at what is known of engines are widened by it (Birge's ratio:
+	// Birge, Phys. Rev. 40, 207, 1932; from memory).
+	u *= math.Sqrt(max(s.tension, 1))
+	x := max(square(square(f.overtones(s)/strangeness)), square(s.tension/strangeTension))
 	strange = x / (1 + x)
 	away := f.slowest(s.tdc) + slowestLead - s.tdc
-	if away != away {
+	if away != away || math.Abs(away) > slowestReach {
 		away = 0
 	}
 	variance := (1-strange)*u*u + strange*square(slowestU) + strange*(1-strange)*away*away
 	return timing.Measured{Value: timing.Deg(s.tdc + strange*away), U: timing.Deg(math.Sqrt(variance))}, strange
+}
+
+// leaking tells whether a strange ripple may be that of a compression that is released,
+// or leaks far beyond what the model holds for: its overtones are weak and not away, as
+// those of a plain wave are. It is slowest long before top dead centre, and how long,
+// nothing tells.
+func (f *fit) leaking(s solution, strange float64) bool {
+	if strange < 0.5 {
+		return false
+	}
+	wave := f.overtones(s) >= waveOvertones && !f.heavy(s.inverse*freer)
+	other := s.tension > waveTension && f.explained(s) > waveExplained
+	return !wave && !other
 }
 
 // overtones returns what the fit leaves of the second and third harmonic of the
@@ -47,13 +69,14 @@ func (f *fit) overtones(s solution) float64 {
 	}
 	most := min(int(interval/coarsest/2), 8)
 	noise, counted := 0.0, 0.0
+	rest := f.projected(s.rest)
 	for h := 4; h <= most; h++ {
-		noise += f.power(s.rest, interval/float64(h))
+		noise += f.power(rest, interval/float64(h))
 		counted++
 	}
 	left := 0.0
 	for h := 2; h <= min(most, 3); h++ {
-		left += f.power(s.rest, interval/float64(h))
+		left += f.power(rest, interval/float64(h))
 		if counted > 0 {
 			left -= noise / counted
 		}

@@ -6,4 +6,7 @@
 // triangle of crank and rod; the gas from the first law step by step, with heat to
 // the walls, a leak and valves; the crank turns by the sum of all torques. Angles
 // are degrees at its border and radians within; all else is in SI units.
+//
+// [Second] and [Third] are engines by makers who take other things for granted. [Edges]
+// gives the times of teeth alone, without the samples of a recording.
 package simulate
