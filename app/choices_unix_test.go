@@ -40,7 +40,7 @@ func TestChoicesAreKept(t *testing.T) {
 	}
 	again, _ := chosen(t, store.System, folder)
 	if !again.Bool("b") || again.Float("f") != 0.25 || again.String("s") != "dark" || !slices.Equal(again.StringList("l"), []string{"one", "two"}) || again.String("gone") != "" {
-		t.Errorf("at the next start they are %v", again.values)
+		t.Errorf("at the next start they are %v", again.byKey)
 	}
 	if again.String("b") != "" || again.FloatWithFallback("s", 7) != 7 || !again.BoolWithFallback("f", true) {
 		t.Error("a value of another kind is taken")
@@ -64,9 +64,9 @@ func TestChoicesOfTwoWindows(t *testing.T) {
 	one.SetBool("seen", true)
 	again, _ := chosen(t, store.System, folder)
 	if again.String("theme") != "dark" || again.Float("speed") != 9 || !again.Bool("seen") {
-		t.Errorf("they are %v", again.values)
+		t.Errorf("they are %v", again.byKey)
 	}
-	if got, err := json.Marshal(again.values["newer"]); err != nil || string(got) != `{"a":[1,"b"]}` {
+	if got, err := json.Marshal(again.byKey["newer"]); err != nil || string(got) != `{"a":[1,"b"]}` {
 		t.Errorf("what is unknown became %s, %v", got, err)
 	}
 }
@@ -80,11 +80,11 @@ func TestChoicesOfTheToolkitAreTakenOver(t *testing.T) {
 	}
 	c, _ := chosen(t, store.System, folder)
 	if c.String("theme") != "dark" {
-		t.Errorf("they are %v", c.values)
+		t.Errorf("they are %v", c.byKey)
 	}
 	c.SetString("theme", "light")
 	if c, _ = chosen(t, store.System, folder); c.String("theme") != "light" || read(t, old) != `{"theme": "dark"}` {
-		t.Errorf("they are %v, the old file holds %s", c.values, read(t, old))
+		t.Errorf("they are %v, the old file holds %s", c.byKey, read(t, old))
 	}
 }
 
@@ -104,7 +104,7 @@ func TestUnreadableChoicesAreKeptAside(t *testing.T) {
 			}
 			c.SetString("theme", "dark")
 			if again, _ := chosen(t, store.System, folder); *told != nil || again.String("theme") != "dark" || again.warning() != "" || read(t, aside) != text {
-				t.Errorf("%v; then they are %v", *told, again.values)
+				t.Errorf("%v; then they are %v", *told, again.byKey)
 			}
 		})
 	}
@@ -151,7 +151,7 @@ func TestChoicesSurviveEveryFaultOfReading(t *testing.T) {
 				break
 			}
 			if errors.Is(broken, syscall.EINTR) && (c.String("theme") != "dark" || c.warning() != "") {
-				t.Errorf("interrupted, they are %v", c.values)
+				t.Errorf("interrupted, they are %v", c.byKey)
 			}
 			if c.String("theme") != "dark" && c.warning() == "" {
 				t.Errorf("%v in %s: nothing is told", broken, files.Log()[n-1])

@@ -134,7 +134,11 @@ func (u *ui) unsound() bool {
 func (u *ui) write(path string, then func()) { u.writeJob(path, false, then) }
 
 // errChanged stands for a file that another program has changed.
-var errChanged = errors.New("changed by another program")
+var errChanged error = changedElsewhere{}
+
+type changedElsewhere struct{}
+
+func (changedElsewhere) Error() string { return "changed by another program" }
 
 // writeJob saves the job as it is now, and then goes on with what comes next. The job
 // may be edited meanwhile; saved again meanwhile, it is written once more afterwards.
