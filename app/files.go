@@ -3,6 +3,7 @@ package app
 import (
 	"bytes"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -134,11 +135,10 @@ func (u *ui) unsound() bool {
 func (u *ui) write(path string, then func()) { u.writeJob(path, false, then) }
 
 // errChanged stands for a file that another program has changed.
-var errChanged error = changedElsewhere{}
+var errChanged error = changedElsewhere{fs.ErrExist}
 
-type changedElsewhere struct{}
-
-func (changedElsewhere) Error() string { return "changed by another program" }
+// changedElsewhere is asked about, and never shown as a message.
+type changedElsewhere struct{ error }
 
 // writeJob saves the job as it is now, and then goes on with what comes next. The job
 // may be edited meanwhile; saved again meanwhile, it is written once more afterwards.
