@@ -20,7 +20,7 @@ BUILD_PACKAGES = libgl1-mesa-dev xorg-dev libwayland-dev libxkbcommon-dev pkg-co
 TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
 
 # What packs and checks a release.
-RELEASE_PACKAGES = binutils zip desktop-file-utils appstream shared-mime-info
+RELEASE_PACKAGES = binutils zip unzip desktop-file-utils appstream shared-mime-info
 
 # How long make fuzz gives each target: make fuzz FUZZTIME=5m
 FUZZTIME ?= 30s
@@ -53,7 +53,7 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test quick need-go unit laws race e2e walk check bench benchmarks fuzz picture recordings release clean help
+.PHONY: build run test quick need-go unit laws race e2e walk check bench benchmarks fuzz picture licences recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
 test quick unit laws race e2e walk check bench benchmarks fuzz: export LANG := en_US.UTF-8
@@ -133,6 +133,10 @@ walk: ## go through every page by keyboard and by mouse at four sizes of window
 
 picture: ## paint the picture of the window in the README again
 	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"
+
+licences: ## gather the licences of what is linked again, and those of the fonts
+	$(HEADLESS) ./assets/licences -count=1 -run TestFontLicence -regen
+	$(HEADLESS) ./assets/licences -count=1 -run TestFileIsThatOfWhatIsLinked -regen
 
 recordings: ## simulate the recordings in testdata again, and the table of what is read from them
 	$(HEADLESS) ./timing/trace -count=1 -run 'TestTableOfCases|TestKept' -regen

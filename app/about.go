@@ -5,12 +5,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-
-	"pinphase.org/pinphase/assets"
 )
 
 // showAbout shows what the program is, the cautions, and under which licences it
-// and its fonts stand.
+// and what it contains stand.
 func (u *ui) showAbout() {
 	about := newReader(wrapped(strings.Join([]string{
 		with("Pinphase {{.Version}}", map[string]any{"Version": u.app.Metadata().Version}),
@@ -20,18 +18,14 @@ func (u *ui) showAbout() {
 		tr("The maker's service manual, local codes and licensed practice decide."),
 	}, "\n\n")), u.key)
 	care := newReader(cautions(), u.key)
-	licences := newReader(wrapped(strings.Join([]string{
-		tr("The program is free software under the BSD 3-Clause licence: it may be used, copied and changed, and comes without any warranty."),
-		with("The fonts are {{.Family}}, free to use and pass on. Their licence:", map[string]any{"Family": assets.FontFamily}),
-		assets.FontLicence,
-	}, "\n\n")), u.key)
-	readers := []*reader{about, care, licences}
+	licences := newLicencesView(u.key)
+	first := []fyne.Focusable{about, care, licences.names}
 	tabs := container.NewAppTabs(
 		container.NewTabItem(tr("The program"), about),
 		container.NewTabItem(tr("Cautions"), care),
-		container.NewTabItem(tr("Licences"), licences))
+		container.NewTabItem(tr("Licences"), licences.content))
 	c := u.window.Canvas()
-	focus := func(*container.TabItem) { c.Focus(readers[tabs.SelectedIndex()]) }
+	focus := func(*container.TabItem) { c.Focus(first[tabs.SelectedIndex()]) }
 	tabs.OnSelected = focus
 	d := u.newBox(tr("About Pinphase"), tabs, u.closing(tr("Close")))
 	s, k := c.Size(), u.look.scale

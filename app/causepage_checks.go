@@ -107,7 +107,7 @@ const figuresTab = 2
 func (c *checksPane) loadFigures() {
 	if c.tabs.SelectedIndex() == figuresTab {
 		k, ok := c.p.causes.chosen()
-		c.figures.load(k.Cause, ok)
+		c.figures.showCause(k.Cause, ok)
 	}
 }
 

@@ -55,8 +55,8 @@ func newCauseFigures(p *causePage) *causeFigures {
 	return f
 }
 
-// load shows the figures of a cause; on is false for none.
-func (f *causeFigures) load(name string, on bool) {
+// showCause shows the figures of a cause; on is false for none.
+func (f *causeFigures) showCause(name string, on bool) {
 	f.cause, f.ok = name, false
 	if on && f.p.valid {
 		f.s, f.ok = f.p.found.Suppose(f.p.ranked, name)

@@ -34,10 +34,10 @@ type choices interface {
 //
 // Only the main goroutine may use it.
 type choiceFile struct {
-	values map[string]any // bool, float64, string, []string; others are kept as they are
-	set    map[string]bool
-	files  store.Files
-	path   string // "" when there is nowhere to write to
+	byKey map[string]any // bool, float64, string, []string; others are kept as they are
+	set   map[string]bool
+	files store.Files
+	path  string // "" when there is nowhere to write to
 
 	writer *latest[choiceEdit] // nil until [choiceFile.writeBy]
 	unread error               // why the file could not be read; nil where it could
@@ -47,8 +47,8 @@ type choiceFile struct {
 // choiceEdit is what this run of the program has chosen: another window's choices in
 // the same file stay.
 type choiceEdit struct {
-	values map[string]any
-	set    map[string]bool // keys of values, or removed
+	byKey map[string]any
+	set   map[string]bool // keys of byKey, or removed
 }
 
 // choiceName is the file's name in the program's folder, and oldChoiceName that of the
@@ -71,7 +71,7 @@ func loadChoices(files store.Files, folder string) *choiceFile {
 		path = filepath.Join(folder, oldChoiceName)
 		values, err = readChoices(files, path)
 	}
-	c.values = values
+	c.byKey = values
 	if err == nil || errors.Is(err, fs.ErrNotExist) {
 		return c
 	}
@@ -153,7 +153,7 @@ func (e choiceEdit) write(files store.Files, path string) error {
 	switch {
 	case err == nil:
 		for key := range e.set {
-			if v, ok := e.values[key]; ok {
+			if v, ok := e.byKey[key]; ok {
 				values[key] = v
 			} else {
 				delete(values, key)
@@ -163,9 +163,9 @@ func (e choiceEdit) write(files store.Files, path string) error {
 		if _, err := store.Aside(files, path); err != nil {
 			return err
 		}
-		values = e.values
+		values = e.byKey
 	case errors.Is(err, fs.ErrNotExist):
-		values = e.values
+		values = e.byKey
 	default:
 		return err
 	}
@@ -180,22 +180,22 @@ func (e choiceEdit) write(files store.Files, path string) error {
 	return err
 }
 
-// put makes a choice, nil for none.
-func (c *choiceFile) put(key string, v any) {
+// record makes a choice, nil for none.
+func (c *choiceFile) record(key string, v any) {
 	if v == nil {
-		delete(c.values, key)
+		delete(c.byKey, key)
 	} else {
-		c.values[key] = v
+		c.byKey[key] = v
 	}
 	c.set[key] = true
 	if c.writer != nil {
-		c.writer.give(choiceEdit{maps.Clone(c.values), maps.Clone(c.set)})
+		c.writer.give(choiceEdit{maps.Clone(c.byKey), maps.Clone(c.set)})
 	}
 }
 
 // valueOf is a choice of a kind, or else something in its place.
 func valueOf[T any](c *choiceFile, key string, fallback T) T {
-	if v, ok := c.values[key].(T); ok {
+	if v, ok := c.byKey[key].(T); ok {
 		return v
 	}
 	return fallback
@@ -205,14 +205,14 @@ func valueOf[T any](c *choiceFile, key string, fallback T) T {
 
 func (c *choiceFile) Bool(key string) bool                   { return valueOf(c, key, false) }
 func (c *choiceFile) BoolWithFallback(k string, f bool) bool { return valueOf(c, k, f) }
-func (c *choiceFile) SetBool(key string, v bool)             { c.put(key, v) }
+func (c *choiceFile) SetBool(key string, v bool)             { c.record(key, v) }
 func (c *choiceFile) Float(key string) float64               { return valueOf(c, key, 0.0) }
 func (c *choiceFile) FloatWithFallback(k string, f float64) float64 {
 	return valueOf(c, k, f)
 }
-func (c *choiceFile) SetFloat(key string, v float64)       { c.put(key, v) }
+func (c *choiceFile) SetFloat(key string, v float64)       { c.record(key, v) }
 func (c *choiceFile) String(key string) string             { return valueOf(c, key, "") }
-func (c *choiceFile) SetString(key, v string)              { c.put(key, v) }
+func (c *choiceFile) SetString(key, v string)              { c.record(key, v) }
 func (c *choiceFile) StringList(key string) []string       { return valueOf[[]string](c, key, nil) }
-func (c *choiceFile) SetStringList(key string, v []string) { c.put(key, v) }
-func (c *choiceFile) RemoveValue(key string)               { c.put(key, nil) }
+func (c *choiceFile) SetStringList(key string, v []string) { c.record(key, v) }
+func (c *choiceFile) RemoveValue(key string)               { c.record(key, nil) }

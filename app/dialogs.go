@@ -121,8 +121,8 @@ type question struct {
 	closed       func()  // it was closed without an answer; may be nil
 }
 
-// pose asks a question.
-func (u *ui) pose(q question) *box {
+// inquire asks a question.
+func (u *ui) inquire(q question) *box {
 	words := wrapped(q.words)
 	answered := false
 	var b *box
@@ -152,12 +152,12 @@ func (u *ui) pose(q question) *box {
 
 // confirm does something after asking whether it is meant.
 func (u *ui) confirm(title, words, yesText string, yes func()) {
-	u.pose(question{title: title, words: words, answers: []reply{{tr("Cancel"), nil}, {yesText, yes}}})
+	u.inquire(question{title: title, words: words, answers: []reply{{tr("Cancel"), nil}, {yesText, yes}}})
 }
 
 // tell shows what went wrong.
 func (u *ui) tell(err error) {
-	u.pose(question{title: tr("That did not work"), words: inFull(err), answers: []reply{{tr("Close"), nil}}})
+	u.inquire(question{title: tr("That did not work"), words: inFull(err), answers: []reply{{tr("Close"), nil}}})
 }
 
 // inform shows something to be read.

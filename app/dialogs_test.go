@@ -14,6 +14,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/store"
 )
 
 // aDialog is one of the window's dialogs: the functions of the source that make it, and
@@ -50,17 +51,25 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			done = false
 			u.askPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
 		}, was},
-		"file": {[]string{"newChooser"}, func(_ *testing.T, u *ui) {
+		"file": {[]string{"pick"}, func(_ *testing.T, u *ui) {
 			done = false
-			newChooser(u, "Open", folder, []string{".toml"}, func(string) { done = true }).list.Select(0)
+			u.pickFrom("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
+			typeKey(u, fyne.KeyDown)
 		}, was},
-		"folder": {[]string{"newChooser"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
-		"offer": {[]string{"offer"}, func(_ *testing.T, u *ui) {
-			dead, at := killed(t)
-			_ = dead
-			again, left := start(t, u, at)
-			again.window.Hide()
-			u.recovery, u.keeping.keeper = again.recovery, newKeeper(u)
+		"folder": {[]string{"pick"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
+		"offer": {[]string{"offer"}, func(t *testing.T, u *ui) {
+			at := t.TempDir()
+			dead, _, err := startRecovery(store.System, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s := demoSession(t)
+			s.Edit("title", titled(s.Job(), "Tug Wren"))
+			if err := dead.Keep(s.snapshot()); err != nil {
+				t.Fatal(err)
+			}
+			kill(&ui{recovery: dead})
+			left := u.startRecovery(at)
 			u.offer(left)
 		}, func(u *ui) bool { return u.session.Job().Title == "Tug Wren" }},
 		"still writing": {[]string{"waitForWriting"}, func(_ *testing.T, u *ui) { u.waitForWriting("a.pdf") }, func(u *ui) bool { return u.writing.rest == nil && !u.leaving }},
@@ -118,11 +127,11 @@ func TestTheTableHasEveryDialog(t *testing.T) {
 		}
 		for _, d := range file.Decls {
 			f, ok := d.(*ast.FuncDecl)
-			if !ok || f.Name.Name == "pose" {
+			if !ok || f.Name.Name == "inquire" {
 				continue
 			}
 			ast.Inspect(f, func(n ast.Node) bool {
-				if c, ok := n.(*ast.CallExpr); ok && slices.Contains([]string{"newBox", "pose", "askFor"}, called(c)) {
+				if c, ok := n.(*ast.CallExpr); ok && slices.Contains([]string{"newBox", "inquire", "askFor"}, called(c)) {
 					makers++
 					if !slices.Contains(known, f.Name.Name) {
 						t.Errorf("%s: the dialog of %s is not in the table", name, f.Name.Name)
@@ -137,7 +146,7 @@ func TestTheTableHasEveryDialog(t *testing.T) {
 	}
 }
 
-// press1 sends a key to what has the keyboard, as the window does.
+// typeKey sends a key to what has the keyboard, as the window does.
 func typeKey(u *ui, name fyne.KeyName) {
 	e := &fyne.KeyEvent{Name: name}
 	if f := u.window.Canvas().Focused(); f != nil {

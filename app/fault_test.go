@@ -77,7 +77,7 @@ var writers = []aWriter{
 	{"choices", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, choiceName)
 		return path, func() {
-			c := &choiceFile{set: map[string]bool{}, values: map[string]any{}, files: u.files, path: path}
+			c := &choiceFile{set: map[string]bool{}, byKey: map[string]any{}, files: u.files, path: path}
 			c.writeBy(&u.inTurn, u.warnUnchosen)
 			c.SetString(prefTheme, "dark")
 		}

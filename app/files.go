@@ -3,6 +3,7 @@ package app
 import (
 	"bytes"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -40,7 +41,7 @@ func (u *ui) sure(then func()) {
 			}
 		}
 	}
-	u.pose(question{
+	u.inquire(question{
 		title: tr("Unsaved changes"),
 		words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}),
 		answers: []reply{
@@ -76,16 +77,6 @@ func (u *ui) open() {
 // askJob lets the user choose a job file for something.
 func (u *ui) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
-}
-
-// askFile lets the user choose a file with one of some endings, beside the job's own
-// to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
-	at := u.folder()
-	if at == "" {
-		at, _ = os.UserHomeDir() // "" is the current folder
-	}
-	newChooser(u, title, at, endings, then)
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -144,7 +135,10 @@ func (u *ui) unsound() bool {
 func (u *ui) write(path string, then func()) { u.writeJob(path, false, then) }
 
 // errChanged stands for a file that another program has changed.
-var errChanged = errors.New("changed by another program")
+var errChanged error = changedElsewhere{fs.ErrExist}
+
+// changedElsewhere is asked about, and never shown as a message.
+type changedElsewhere struct{ error }
 
 // writeJob saves the job as it is now, and then goes on with what comes next. The job
 // may be edited meanwhile; saved again meanwhile, it is written once more afterwards.

@@ -11,23 +11,30 @@ import (
 // closes it. Unlike the toolkit's accordion they ask for the height that their rows
 // need at the time, and leave what they do not need empty below them.
 type folds struct {
+	u       *ui
 	content *fyne.Container
 	list    []*fold
 }
 
 // fold is one group. What is changed in it is shown by [folds.Refresh].
+//
+// The rows of a closed group are not among what the window holds: the toolkit goes
+// through all of that, seen or not, when the theme or the size of text changes, and a
+// page with many rows stood still for a third of a second.
 type fold struct {
 	title  string
 	open   bool
 	detail fyne.CanvasObject
+	inside *once           // the detail
+	room   *fyne.Container // of the detail, empty while the group is closed
 	head   *keyButton
 }
 
-func newFolds() *folds { return &folds{content: container.NewVBox()} }
+func newFolds(u *ui) *folds { return &folds{u: u, content: container.NewVBox()} }
 
 // add adds a group below the others.
 func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {
-	g := &fold{title: title, open: open, detail: detail}
+	g := &fold{title: title, open: open, detail: detail, inside: newOnce(f.u, detail), room: container.NewStack()}
 	g.head = newKeyButton(title, func() {
 		g.open = !g.open
 		f.Refresh()
@@ -38,7 +45,7 @@ func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {
 	}
 	f.list = append(f.list, g)
 	f.content.Add(g.head)
-	f.content.Add(detail)
+	f.content.Add(g.room)
 	g.load()
 }
 
@@ -53,6 +60,14 @@ func (g *fold) load() {
 		g.head.Refresh()
 	}
 	setShown(g.detail, g.open)
+	setShown(g.room, g.open)
+	switch {
+	case !g.open:
+		g.room.Objects = nil
+	case len(g.room.Objects) == 0:
+		g.room.Objects = []fyne.CanvasObject{g.inside}
+		g.room.Refresh() // it may have missed a change of what the reader chose
+	}
 }
 
 // Refresh shows all groups as they stand.

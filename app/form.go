@@ -43,7 +43,7 @@ type input interface {
 
 // newBlankForm returns a form without fields.
 func newBlankForm(u *ui) *form {
-	f := &form{u: u, summary: messageLabel(), groups: newFolds(), labels: map[string]string{}}
+	f := &form{u: u, summary: messageLabel(), groups: newFolds(u), labels: map[string]string{}}
 	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups.content))
 	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
 	return f

@@ -91,6 +91,8 @@ func scrollsAround(from, target fyne.CanvasObject) (list []*container.Scroll, fo
 		if any(o.Content) {
 			list = append(list, o)
 		}
+	case *once:
+		any(o.content)
 	case *container.Split:
 		any(o.Leading, o.Trailing)
 	case *container.AppTabs:

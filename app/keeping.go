@@ -122,7 +122,7 @@ func (u *ui) offer(left []*leftover) {
 			other.Leave()
 		}
 	}
-	u.pose(question{
+	u.inquire(question{
 		title: tr("Restore unsaved job?"),
 		words: l.offer(),
 		answers: []reply{
@@ -189,7 +189,7 @@ func (u *ui) waitForWriting(path string) {
 	if u.writing.rest != nil { // it is asked already
 		return
 	}
-	b := u.pose(question{
+	b := u.inquire(question{
 		title: tr("Still writing"),
 		words: with("“{{.Name}}” is still being written. The program ends when that is done.", map[string]any{"Name": filepath.Base(path)}),
 		answers: []reply{

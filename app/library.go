@@ -137,8 +137,8 @@ func (p *libraryPane) loaded(title string) {
 	p.describe()
 }
 
-// change changes the library on another goroutine, and shows the thing of a title then.
-func (p *libraryPane) change(title string, change func(library) error) {
+// alter changes the library on another goroutine, and shows the thing of a title then.
+func (p *libraryPane) alter(title string, change func(library) error) {
 	library := p.own
 	p.u.background(func() func() {
 		err := change(library)
@@ -257,7 +257,7 @@ func (p *libraryPane) saved() {
 	}
 	j := p.u.session.Job()
 	keep := func(title string) {
-		p.change(title, func(l library) error { return l.keep(s, title, j) })
+		p.alter(title, func(l library) error { return l.keep(s, title, j) })
 	}
 	p.u.askName(tr("Keep it in the library"), j.Title, func(title string) {
 		if _, there := p.named(title); there {
@@ -277,7 +277,7 @@ func (p *libraryPane) renamed() {
 			p.u.tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
 			return
 		}
-		p.change(title, func(l library) error { return l.rename(s, k, title) })
+		p.alter(title, func(l library) error { return l.rename(s, k, title) })
 	})
 }
 
@@ -285,7 +285,7 @@ func (p *libraryPane) renamed() {
 func (p *libraryPane) removed() {
 	k := p.kept[p.picked]
 	p.u.confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
-		p.change("", func(l library) error { return l.remove(k) })
+		p.alter("", func(l library) error { return l.remove(k) })
 	})
 }
 

@@ -222,7 +222,9 @@ func (u *ui) stepTextSize(by int) {
 
 func (u *ui) applyLook(l *look) {
 	u.look = l
+	u.restyling = true
 	u.app.Settings().SetTheme(l)
+	u.restyling = false
 	u.reload()
 }
 

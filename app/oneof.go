@@ -20,10 +20,11 @@ type oneOf struct {
 func newOneOf(chose func(int), names ...string) *oneOf {
 	o := &oneOf{content: container.NewHBox(), chosen: -1, chose: chose, others: widget.LowImportance}
 	for i, name := range names {
-		b := newDialogButton(name, func() {
+		b := newDialogButton("", func() {
 			o.set(i)
 			o.chose(i)
 		})
+		b.SetText(name)
 		b.Importance = widget.LowImportance
 		o.buttons = append(o.buttons, b)
 		o.content.Add(b)

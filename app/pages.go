@@ -22,6 +22,7 @@ type page interface {
 type pages struct {
 	u     *ui
 	list  []page
+	once  []*once // their bodies
 	tabs  *fyne.Container
 	room  *fyne.Container
 	shown int
@@ -33,7 +34,10 @@ func newPages(u *ui) *pages {
 
 // set gives the pages there are and shows the first.
 func (p *pages) set(list ...page) {
-	p.list = list
+	p.list, p.once = list, nil
+	for _, pg := range list {
+		p.once = append(p.once, newOnce(p.u, pg.body()))
+	}
 	p.tabs.RemoveAll()
 	for i, pg := range list {
 		p.tabs.Add(widget.NewButton(pg.title(), func() { p.show(i) }))
@@ -68,7 +72,7 @@ func (p *pages) show(i int) {
 			b.Refresh()
 		}
 	}
-	p.room.Objects = []fyne.CanvasObject{p.now().body()}
+	p.room.Objects = []fyne.CanvasObject{p.once[i]}
 	p.room.Refresh()
 	p.now().load()
 	p.now().moved()

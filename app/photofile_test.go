@@ -115,7 +115,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 		t.Errorf("saved elsewhere the job names %q", got)
 	}
 	u.undo() // to before the points: the name still leads to the picture
-	if got := inFolder(u.folder(), measured(u).File); got != picture {
+	if got := photo.InFolder(u.folder(), measured(u).File); got != picture {
 		t.Errorf("undone, the picture is %q", got)
 	}
 	u.redo()
@@ -194,7 +194,7 @@ func TestFiled(t *testing.T) {
 			c.want = filepath.ToSlash(path)
 		}
 		got := filed(folder, path)
-		if got != c.want || inFolder(folder, got) != path {
+		if got != c.want || photo.InFolder(folder, got) != path {
 			t.Errorf("%s in %q is %q, want %q", c.path, c.folder, got, c.want)
 		}
 	}

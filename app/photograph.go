@@ -1,10 +1,12 @@
 package app
 
 import (
-	"path/filepath"
+	"context"
+	"errors"
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/widgets"
 )
@@ -14,6 +16,7 @@ type photograph struct {
 	bench  *photoBench
 	path   string // "" for none
 	failed error  // why it cannot be shown
+	cancel func() // ends reading it
 }
 
 // show puts a job's picture onto the view; reading it is done beside the main
@@ -22,12 +25,15 @@ func (p *photograph) show(file string) {
 	u, view := p.bench.p.u, p.bench.view
 	path := ""
 	if file != "" {
-		path = inFolder(u.folder(), file)
+		path = photo.InFolder(u.folder(), file)
 	}
 	if path == p.path && (path != "" || view.Placeholder != "") {
 		return
 	}
-	p.path, p.failed = path, nil
+	if p.cancel != nil {
+		p.cancel()
+	}
+	p.path, p.failed, p.cancel = path, nil, nil
 	view.Placeholder = tr("Open a photograph of the shaft's end, or drop one here")
 	if path != "" {
 		view.Placeholder = tr("Reading the photograph…")
@@ -36,14 +42,17 @@ func (p *photograph) show(file string) {
 	if path == "" {
 		return
 	}
+	ctx, cancel := context.WithCancel(context.Background())
+	p.cancel = cancel
 	u.background(func() func() {
-		img, _, err := pixels.Load(path, 0)
+		defer cancel()
+		img, _, err := pixels.Load(ctx, path, 0)
 		var pyramid *widgets.Pyramid
 		if err == nil {
 			pyramid = widgets.NewPyramid(img)
 		}
 		return func() {
-			if p.path != path {
+			if p.path != path || errors.Is(err, context.Canceled) {
 				return // another one was opened meanwhile
 			}
 			if p.failed = err; err != nil {
@@ -59,15 +68,6 @@ func (p *photograph) show(file string) {
 
 // forget lets the picture be read anew.
 func (p *photograph) forget() { p.path, p.failed = "", nil; p.bench.view.Placeholder = "" }
-
-// inFolder is where a job in a folder finds a picture.
-func inFolder(folder, file string) string {
-	file = filepath.FromSlash(file)
-	if filepath.IsAbs(file) {
-		return filepath.Clean(file)
-	}
-	return filepath.Join(folder, file)
-}
 
 // background works beside the main goroutine and then shows the result on it. What
 // work needs it must be given; it must not touch the window.

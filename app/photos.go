@@ -174,7 +174,7 @@ func refiled(j job.Job, from, to string) job.Job {
 		}
 		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
 			if r != nil && r.Method == "photo" && r.File != "" {
-				r.File = filed(to, inFolder(from, r.File))
+				r.File = filed(to, photo.InFolder(from, r.File))
 			}
 		}
 	}

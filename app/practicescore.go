@@ -46,7 +46,7 @@ func (p *practicePage) keepIn(file string) {
 	aside, failed := store.Aside(p.u.files, file)
 	if failed != nil {
 		p.file = ""
-		p.say(tr("The score kept from earlier could not be read and is left as it is; what you do now is not kept."))
+		p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
 		return
 	}
 	p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": aside}))
@@ -131,7 +131,7 @@ type practiceScore struct {
 func (s *practiceScore) build(p *practicePage) {
 	s.table = newGrid(4)
 	s.anew = newKeyButton(tr("Begin the score anew…"), func() {
-		p.u.pose(question{
+		p.u.inquire(question{
 			title: tr("Begin the score anew?"), words: tr("All that was counted so far is forgotten."),
 			answers: []reply{{tr("Keep it"), nil}, {tr("Begin anew"), func() {
 				p.record = lesson.Record{}

@@ -16,6 +16,7 @@ import (
 
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
+	"pinphase.org/pinphase/widgets"
 )
 
 // recovery keeps the open job in a file of the program's own, so that it can be
@@ -192,7 +193,7 @@ func (l *leftover) Session() (*session, error) {
 
 // Name returns what to call the job when offering it.
 func (l *leftover) Name() string {
-	if t := strings.TrimSpace(l.Job.Title); t != "" {
+	if t := widgets.Shortened(strings.TrimSpace(l.Job.Title), mostTitle); t != "" {
 		return t
 	}
 	if l.Path != "" {

@@ -42,7 +42,7 @@ func TestJobOfAKilledRunIsTakenBack(t *testing.T) {
 	dead, folder := killed(t)
 	u, left := start(t, dead, folder)
 	u.offer(left)
-	if !strings.Contains(said(u), "before “Tug Wren” was saved") {
+	if !strings.Contains(said(u), "“Tug Wren” was not saved when the program ended") {
 		t.Fatalf("the window says %q", said(u))
 	}
 	press(t, u, "Restore")

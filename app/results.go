@@ -63,7 +63,7 @@ func (r *results) load(u *ui, j job.Job) {
 			number(float64(in.Cylinder), 0),
 			plate.Say(say).BTDC(in.CommandedBTDCDeg),
 			plate.Say(say).BTDC(in.ActualBTDCDeg),
-			number(in.ActualCrankDeg, 1) + "°",
+			voice().Write(finding.Beside(in.ActualCrankDeg, 1)) + "°",
 			tr(in.Stroke),
 			piston,
 		})

@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"image"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -70,6 +69,7 @@ func (u *ui) saveSheet(claim bool) {
 	format.set(0)
 	content := container.NewVBox(about,
 		container.NewHBox(widget.NewLabel(tr("File")), format.content, widget.NewLabel(tr("Paper")), p.paper.content), p.open)
+	outside := u.outsidePictures(content)
 	u.ask(title, content, func() {
 		kind := []string{".pdf", ".html"}[format.chosen]
 		folder, name := u.suggest(ending + kind)
@@ -82,7 +82,7 @@ func (u *ui) saveSheet(claim bool) {
 				u.tell(err)
 				return
 			}
-			in, paper := u.sheetInput(), p.chosen()
+			in, paper := u.sheetInput(outside.Checked), p.chosen()
 			u.writeFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, fileEnding(path), paper) }, func() { p.done(path) })
 		})
 	})
@@ -90,7 +90,7 @@ func (u *ui) saveSheet(claim bool) {
 
 // noClaim says why there can be no claim, nil where there can.
 func (u *ui) noClaim() error {
-	in := u.sheetInput()
+	in := u.sheetInput(false)
 	in.Picture = nil // it only asks
 	if _, err := sheet.ClaimSheet(in); err != nil {
 		return errors.New(u.why(err))
@@ -99,18 +99,13 @@ func (u *ui) noClaim() error {
 }
 
 // sheetInput is the newest sound job, today, for a sheet that may be made on another
-// goroutine.
-func (u *ui) sheetInput() sheet.Input {
+// goroutine. outside shows pictures that lie outside the job's folder too; a job that
+// is in no file yet was made here, and none of its pictures is.
+func (u *ui) sheetInput(outside bool) sheet.Input {
 	angles, folder, v := u.shown(), u.folder(), voice()
 	return sheet.Input{
 		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
-		Picture: func(file string) (image.Image, error) {
-			img, _, err := pixels.Load(inFolder(folder, file), 0)
-			if err != nil {
-				return nil, err
-			}
-			return img, nil
-		},
+		Picture: sheet.Pictures{Folder: folder, Outside: outside || u.session.path == "", Time: time.Minute, Load: pixels.Load}.Read,
 	}
 }
 
@@ -129,6 +124,21 @@ func writeSheet(b *bytes.Buffer, in sheet.Input, claim bool, ending string, pape
 		return d.WriteHTML(b, paper)
 	}
 	return d.WritePDF(b, paper)
+}
+
+// outsidePictures asks, below what else is asked, whether pictures outside the
+// job's folder are to be shown, where the job names any.
+func (u *ui) outsidePictures(content *fyne.Container) *check {
+	box := newCheck(tr("Show them on the sheet"), nil)
+	if u.session.path == "" {
+		return box
+	}
+	if names := sheet.OutsidePictures(u.session.Sound(), u.folder()); len(names) > 0 {
+		content.Add(wrapped(with("The job names pictures outside its folder: {{.Names}}. Whoever gets the sheet would see them.",
+			map[string]any{"Names": strings.Join(names, ", ")})))
+		content.Add(box)
+	}
+	return box
 }
 
 // ask shows a dialog of choices with a button that goes on to where to save.

@@ -3,6 +3,7 @@ package app
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -41,7 +42,7 @@ func digestible(files store.Files, path string) error {
 	for key, list := range values {
 		for _, item := range list {
 			if reflect.TypeOf(item) != reflect.TypeOf(list[0]) {
-				return errors.New(key + " is a list of several kinds")
+				return fmt.Errorf("%s is a list of several kinds", key)
 			}
 		}
 	}

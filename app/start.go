@@ -2,6 +2,8 @@ package app
 
 import (
 	"fmt"
+	"io"
+	"log"
 	"os"
 	"path/filepath"
 
@@ -15,16 +17,18 @@ import (
 
 // Main runs the desktop program on a job file, "demo", or "" for the job that
 // was open last, and reads a recording unless its name is "". It returns when the
-// window is closed, or at once with the reason why none can open.
-func Main(name, recording string) error {
-	if err := reachDisplay(); err != nil {
-		return err
-	}
+// window is closed, or at once with the reason why it cannot begin: display tells why
+// there is none to open a window on. It is asked once folders are settled, because the
+// display's drivers keep files of their own in them.
+func Main(name, recording string, display func() error) error {
 	forget, err := findFolders()
 	if err != nil {
 		return err
 	}
 	defer forget()
+	if err := display(); err != nil {
+		return err
+	}
 	about := pinphase.About()
 	fyneapp.SetMetadata(fyne.AppMetadata{
 		ID: about.ID, Name: about.Name, Version: about.Version, Build: about.Build, Migrations: about.Migrations,
@@ -72,9 +76,13 @@ func findFolders() (forget func(), err error) {
 	}
 	temporary := ""
 	forget = func() {
-		if temporary != "" {
-			os.RemoveAll(temporary)
+		if temporary == "" {
+			return
 		}
+		// The toolkit saves settings once more a moment after it has ended.
+		log.SetOutput(io.Discard)
+		os.Setenv("XDG_CONFIG_HOME", os.DevNull)
+		os.RemoveAll(temporary)
 	}
 	for _, f := range []struct {
 		name string // not HOME, which is offered as a place to save in

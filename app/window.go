@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
+	"pinphase.org/pinphase/widgets"
 )
 
 // ui is the running program: one window on one job.
@@ -52,15 +53,18 @@ type ui struct {
 	tour  *tour  // nil unless it is on
 	tips  *tips
 
-	notice  *notice
-	opening opening
-	view    viewer
+	notice     *notice
+	opening    opening
+	lastFolder string // the folder that something was chosen from last; "" for none
+	view       viewer
 
 	practice *practicePage
 
 	transports []*transport // of all pages
 
-	photos photos
+	photos    photos
+	restyling bool // the look is being changed: see [once]
+
 	inTurn bool // nothing is done beside the main goroutine, as in tests
 
 	beside func(work func() (show func())) // in place of [ui.background]; nil but in tests
@@ -182,6 +186,10 @@ func (u *ui) changed() {
 	u.keep()
 }
 
+// mostTitle is how many bytes of a job's name stand in the window's title and in
+// questions; no desktop shows more, and some take a long time with it.
+const mostTitle = 100
+
 func (u *ui) title() string {
 	name := u.name()
 	if u.session.Dirty() {
@@ -193,10 +201,10 @@ func (u *ui) title() string {
 // name is what the open job is called.
 func (u *ui) name() string {
 	if u.session.path != "" {
-		return filepath.Base(u.session.path)
+		return widgets.Shortened(filepath.Base(u.session.path), mostTitle)
 	}
 	if t := u.session.Job().Title; t != "" {
-		return t
+		return widgets.Shortened(t, mostTitle)
 	}
 	return tr("Untitled job")
 }

@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"image/color"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -23,16 +24,27 @@ type Field struct {
 	// use for it, so that a form scrolls wherever the pointer is.
 	OnWheel func(*fyne.ScrollEvent)
 
-	entry   *fieldEntry
-	unit    *widget.Label
-	fault   *widget.Label
-	setting bool
+	entry    *fieldEntry
+	unit     *widget.Label
+	fault    *widget.Label
+	setting  bool
+	disabled bool
+
+	// A text longer than mostShown, of which the entry shows the beginning and which
+	// cannot be edited here; "" for none. cut says so.
+	long string
+	cut  *widget.Label
 }
+
+// mostShown is how many bytes of a text a field shows. The toolkit takes time in
+// proportion to the square of a text's length: ten times as much would hold the
+// window up for seconds at every change.
+const mostShown = 5000
 
 // NewField returns an empty field. unit may be empty. Several lines make a field
 // for prose.
 func NewField(unitText string, lines int) *Field {
-	f := &Field{unit: widget.NewLabel(unitText), fault: widget.NewLabel("")}
+	f := &Field{unit: widget.NewLabel(unitText), fault: widget.NewLabel(""), cut: widget.NewLabel("")}
 	f.entry = &fieldEntry{field: f}
 	f.entry.ExtendBaseWidget(f.entry)
 	if lines > 1 {
@@ -49,22 +61,52 @@ func NewField(unitText string, lines int) *Field {
 	f.fault.Importance = widget.DangerImportance
 	f.fault.Wrapping = fyne.TextWrapWord
 	f.fault.Hide()
+	f.cut.Wrapping = fyne.TextWrapWord
+	f.cut.Hide()
 	f.ExtendBaseWidget(f)
 	return f
 }
 
-// SetText puts text into the field without telling OnChanged.
+// SetText puts text into the field without telling OnChanged. Of a text that is too
+// long to be edited here the beginning is shown, with an ellipsis.
 func (f *Field) SetText(s string) {
-	if s == f.entry.Text {
+	if s == f.Text() {
 		return
 	}
+	shown := s
+	if f.long = ""; len(s) > mostShown {
+		f.long, shown = s, Shortened(s, mostShown)
+	}
 	f.setting = true
-	f.entry.SetText(s)
+	f.entry.SetText(shown)
 	f.setting = false
+	f.cut.Hidden = f.long == ""
+	f.enable()
+	f.Refresh()
 }
 
-// Text returns what stands in the field.
-func (f *Field) Text() string { return f.entry.Text }
+// Shortened is a text of at most so many bytes, with an ellipsis for what is left
+// out.
+func Shortened(s string, most int) string {
+	if len(s) <= most {
+		return s
+	}
+	for most > 0 && !utf8.RuneStart(s[most]) {
+		most--
+	}
+	return s[:most] + "…"
+}
+
+// SetCutWords says what is told below a text that is too long to be edited here.
+func (f *Field) SetCutWords(s string) { f.cut.SetText(s) }
+
+// Text returns what stands in the field, whole.
+func (f *Field) Text() string {
+	if f.long != "" {
+		return f.long
+	}
+	return f.entry.Text
+}
 
 // SetFault shows what is wrong; an empty message shows that nothing is.
 func (f *Field) SetFault(message string) {
@@ -100,10 +142,20 @@ func (f *Field) Fault() string { return f.fault.Text }
 func (f *Field) SetPlaceHolder(s string) { f.entry.SetPlaceHolder(s) }
 
 // Disable and Enable switch the entry.
-func (f *Field) Disable() { f.entry.Disable() }
+func (f *Field) Disable() { f.disabled = true; f.enable() }
 
 // Enable is described at [Field.Disable].
-func (f *Field) Enable() { f.entry.Enable() }
+func (f *Field) Enable() { f.disabled = false; f.enable() }
+
+// enable lets the entry be edited unless something is against it.
+func (f *Field) enable() {
+	switch off := f.disabled || f.long != ""; {
+	case off && !f.entry.Disabled():
+		f.entry.Disable()
+	case !off && f.entry.Disabled():
+		f.entry.Enable()
+	}
+}
 
 // Focused tells whether the keyboard is in the field.
 func (f *Field) Focused() bool { return f.entry.focused }
@@ -126,7 +178,7 @@ func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 	if f.unit.Text != "" {
 		row = container.NewBorder(nil, nil, nil, f.unit, row)
 	}
-	return widget.NewSimpleRenderer(container.NewVBox(row, f.fault))
+	return widget.NewSimpleRenderer(container.NewVBox(row, f.cut, f.fault))
 }
 
 // fieldEntry is an entry that says when it is left.

@@ -155,3 +155,26 @@ func TestFieldTellsWhatIsMerelyWanted(t *testing.T) {
 		t.Error("a mistake is shown like what is yet to be typed")
 	}
 }
+
+// Of a text that is too long to be edited the beginning is shown, to the last whole
+// character; the field has all of it and takes a shorter one again.
+func TestFieldShowsTheBeginningOfALongText(t *testing.T) {
+	test.NewTempApp(t)
+	f := NewField("", 3)
+	f.SetCutWords("too long")
+	long := strings.Repeat("ü", mostShown)
+	f.OnChanged = func(string) { t.Error("the user changed nothing") }
+	f.SetText(long)
+	if f.Text() != long || f.entry.Text != strings.Repeat("ü", mostShown/2)+"…" || !f.entry.Disabled() || f.cut.Hidden {
+		t.Errorf("%d bytes, shown %d, %t, %t", len(f.Text()), len(f.entry.Text), f.entry.Disabled(), f.cut.Hidden)
+	}
+	f.Disable()
+	f.SetText("short")
+	if f.Text() != "short" || !f.entry.Disabled() || !f.cut.Hidden {
+		t.Errorf("%q, %t, %t", f.Text(), f.entry.Disabled(), f.cut.Hidden)
+	}
+	f.Enable()
+	if f.entry.Disabled() {
+		t.Error("it cannot be edited again")
+	}
+}

@@ -1,53 +1,70 @@
 package main
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func causeCommand() *cobra.Command {
-	var asJSON, kinds *bool
+func (s *shell) causeCommand() *cobra.Command {
+	var kinds bool
 	priors, minutes := numbers{"prior", map[string]float64{}}, numbers{"minutes", map[string]float64{}}
-	cmd := jobCommand(manual{
+	cmd := s.jobCommand(manual{
 		use: "cause JOB [--prior CAUSE=P] [--minutes CHECK=N] [--json]", short: "Which mistake explains what was seen, and what to check next",
 		long: `Ranks what can be wrong by the job's evidence, says what speaks for and against
 each cause, and lists the checks that would tell most for their labour.
 
 Evidence is what stands in [[evidence]], and the dowel and keyway that were
 measured against their drawings, a compression gauge's reading and gear teeth said
-to be out. --kinds lists the kinds of evidence, with how each is weighed.`,
+to be out. --kinds, without a job, lists the kinds of evidence and how each is weighed.`,
 		example: `  pincalc cause demo
   pincalc cause engine.toml --prior "bad fuel=0.2" --minutes "measure the compression=30"
   pincalc cause demo --json
-  pincalc cause demo --kinds`,
-	}, func(out *bytes.Buffer, j opened) error {
-		if *kinds {
-			printKinds(out)
-			return nil
-		}
+  pincalc cause --kinds`,
+	}, func(p *page, j opened) error {
 		c, err := finding.CausesOf(j.Job, finding.CauseOptions{Priors: priors.of, Minutes: minutes.of})
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
+		case s.json:
+			return p.json(causeJSON{c, p.Say(c.Says), p.texts(c.Notes)})
 		}
-		if *asJSON {
-			return printJSON(out, newCauseJSON(c))
-		}
-		printCauses(out, c)
+		p.causes(c)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
-	kinds = cmd.Flags().Bool("kinds", false, "list the kinds of evidence there are")
+	cmd.Flags().BoolVar(&kinds, "kinds", false, "list the kinds of evidence there are")
 	cmd.Flags().Var(&priors, "prior", "how probable `CAUSE=P` is beforehand, from 0 to 1")
 	cmd.Flags().Var(&minutes, "minutes", "how long `CHECK=N` takes")
+	needsJob, run := cmd.Args, cmd.RunE
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		switch {
+		case !kinds:
+			return needsJob(cmd, args)
+		case len(args) > 0:
+			return errors.New("--kinds lists the same for every job; leave the job out")
+		}
+		return nil
+	}
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if kinds {
+			return s.kinds()
+		}
+		return run(cmd, args)
+	}
 	cmd.PreRunE = func(*cobra.Command, []string) error {
+		if kinds {
+			return idle(cmd, "with --kinds", "prior", "minutes", optionQuiet, optionLang)
+		}
 		return finding.CheckCauseOptions(finding.CauseOptions{Priors: priors.of, Minutes: minutes.of})
 	}
+	s.results(cmd)
 	return cmd
 }
 
@@ -82,8 +99,6 @@ type causeJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func newCauseJSON(c finding.Causes) causeJSON { return causeJSON{c, c.Says.String(), texts(c.Notes)} }
-
 // shownCauses is how many causes and checks are printed for people; a pair of
 // faults only where it is at least so probable.
 const (
@@ -91,69 +106,129 @@ const (
 	worthNaming = 0.05
 )
 
-func printCauses(out *bytes.Buffer, c finding.Causes) {
-	fmt.Fprintf(out, "%s\n\n", c.Says)
+func (p *page) causes(c finding.Causes) {
+	p.line(p.Say(c.Says))
+	p.blank()
 	var rows [][]string
 	left, leftPrior := 0.0, 0.0
 	for _, k := range c.Causes {
 		if len(rows) < shownCauses && (len(k.Meaning) == 1 || k.Probability >= worthNaming) {
-			rows = append(rows, []string{k.Cause, percent(k.Probability), percent(k.Prior)})
+			rows = append(rows, []string{p.cause(k.Cause), p.percent(k.Probability), p.percent(k.Prior)})
 			continue
 		}
 		left, leftPrior = left+k.Probability, leftPrior+k.Prior
 	}
-	rows = append(rows, []string{"anything else, or two at once", percent(left), percent(leftPrior)})
-	table(out, []column{{"cause", false}, {"probability", true}, {"before evidence", true}}, rows)
+	rows = append(rows, []string{p.Text("anything else, or two at once"), p.percent(left), p.percent(leftPrior)})
+	p.table([]column{{"cause", false}, {"probability", true}, {"before evidence", true}}, rows)
+	if p.quiet {
+		return
+	}
 	for i, k := range c.Causes {
 		if i >= 3 || len(k.Reasons) == 0 || i > 0 && k.Probability < worthNaming {
 			break
 		}
-		fmt.Fprintf(out, "\n%s\n", strings.ToUpper(k.Cause[:1])+k.Cause[1:])
+		p.blank()
+		p.line(upper(p.cause(k.Cause)))
 		for _, m := range k.Meaning {
-			fmt.Fprintf(out, "  %s\n", m)
+			p.line("  " + p.Say(m))
 		}
 		for _, r := range k.Reasons {
-			fmt.Fprintf(out, "  %s\n", r.Says)
+			p.line("  " + p.Say(r.Says))
 		}
 	}
-	printChecks(out, c)
-	printSentences(out, "To know", c.Notes)
-	printCautions(out)
+	p.checks(c)
+	p.plan(c)
+	p.sentences("To know", c.Notes)
+	p.cautions()
 }
 
-func printChecks(out *bytes.Buffer, c finding.Causes) {
-	if len(c.Next) > 0 {
-		fmt.Fprintln(out, "\nWhat to check next, the one that tells most in a minute first")
-		var rows [][]string
-		for i, n := range c.Next {
-			if i < shownCauses {
-				rows = append(rows, []string{n.Check, strconv.FormatFloat(n.Minutes, 'f', -1, 64), fmt.Sprintf("%.2f", n.GainBits), n.Tools})
-			}
-		}
-		table(out, []column{{"check", false}, {"minutes", true}, {"bits", true}, {"tools", false}}, rows)
-		fmt.Fprintln(out, "\nWhat the first would mean")
-		rows = nil
-		for _, o := range c.Next[0].Outcomes {
-			rows = append(rows, []string{o.Shows, percent(o.Probability), o.Cause, percent(o.Then)})
-		}
-		table(out, []column{{"it shows", false}, {"as probable as", true}, {"then most probable", false}, {"", true}}, rows)
-		for _, a := range c.Next[0].Cautions {
-			fmt.Fprintf(out, "  %s\n", a)
+// upper begins a line with a capital.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// cause names a cause, or two of them at once.
+func (p *page) cause(name string) string {
+	a, b, two := strings.Cut(name, " and ")
+	if !two {
+		return p.Text(name)
+	}
+	return p.with("{{.A}} and {{.B}}", map[string]any{"A": p.Text(a), "B": p.Text(b)})
+}
+
+// minutes are shown as they are kept.
+func (p *page) minutes(v float64) string { return p.number(v, 6) }
+
+func (p *page) checks(c finding.Causes) {
+	if len(c.Next) == 0 {
+		return
+	}
+	p.blank()
+	p.line(p.Text("What to check next, the one that tells most in a minute first"))
+	var rows [][]string
+	for i, n := range c.Next {
+		if i < shownCauses {
+			rows = append(rows, []string{p.Text(n.Check), p.minutes(n.Minutes), p.fixed(n.GainBits, 2), p.Text(n.Tools)})
 		}
 	}
-	if len(c.Plan) > 0 {
-		fmt.Fprintln(out, "\nA plan, if each check shows what is most probable")
-		var rows [][]string
-		for i, s := range c.Plan {
-			rows = append(rows, []string{strconv.Itoa(i + 1), s.Check, strconv.FormatFloat(s.Minutes, 'f', -1, 64), s.Shows, s.Cause, percent(s.Then)})
-		}
-		table(out, []column{{"", true}, {"check", false}, {"minutes", true}, {"if it shows", false}, {"then most probable", false}, {"", true}}, rows)
+	p.table([]column{{"check", false}, {"minutes", true}, {"bits", true}, {"tools", false}}, rows)
+	p.blank()
+	p.line(p.Text("What the first would mean"))
+	rows = nil
+	for _, o := range c.Next[0].Outcomes {
+		rows = append(rows, []string{p.shows(o.Says, o.Shows), p.percent(o.Probability), p.cause(o.Cause), p.percent(o.Then)})
+	}
+	p.table([]column{{"it shows", false}, {"as probable as", true}, {"then most probable", false}, {"", true}}, rows)
+	for _, a := range c.Next[0].Cautions {
+		p.line("  " + p.Text(a))
 	}
 }
 
-// printKinds prints the table of the kinds of evidence.
-func printKinds(out *bytes.Buffer) {
+func (p *page) plan(c finding.Causes) {
+	if len(c.Plan) == 0 {
+		return
+	}
+	p.blank()
+	p.line(p.Text("A plan, if each check shows what is most probable"))
+	var rows [][]string
+	for i, s := range c.Plan {
+		rows = append(rows, []string{strconv.Itoa(i + 1), p.Text(s.Check), p.minutes(s.Minutes), p.shows(s.Says, s.Shows), p.cause(s.Cause), p.percent(s.Then)})
+	}
+	p.table([]column{{"", true}, {"check", false}, {"minutes", true}, {"if it shows", false}, {"then most probable", false}, {"", true}}, rows)
+}
+
+// shows is what a check shows: a sentence for each kind of evidence.
+func (p *page) shows(says []finding.Sentence, english string) string {
+	if p.Code() == "en" {
+		return english
+	}
+	return strings.Join(p.texts(says), ", ")
+}
+
+// kindJSON is a kind of evidence.
+type kindJSON struct {
+	Name   string `json:"kind"`
+	Title  string `json:"title"`
+	Takes  string `json:"takes"`
+	Rule   string `json:"rule"`
+	Source string `json:"source"`
+}
+
+// kinds prints the kinds of evidence, a table for looking up and in English.
+func (s *shell) kinds() error {
+	p, all := s.page(), []kindJSON{}
 	for _, k := range finding.EvidenceKinds() {
-		fmt.Fprintf(out, "%s\n  %s; takes %s\n  weighed: %s\n  source: %s\n", k.Name, k.Title, k.Takes, k.Rule, k.Source)
+		all = append(all, kindJSON(k))
 	}
+	if s.json {
+		if err := p.json(map[string]any{"kinds": all}); err != nil {
+			return err
+		}
+		return s.print(p)
+	}
+	for _, k := range all {
+		fmt.Fprintf(&p.out, "%s\n  %s; takes %s\n  weighed: %s\n  source: %s\n", k.Name, k.Title, k.Takes, k.Rule, k.Source)
+	}
+	return s.print(p)
 }

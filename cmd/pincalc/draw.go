@@ -2,9 +2,9 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -18,17 +18,18 @@ import (
 	"pinphase.org/pinphase/timing/trace"
 )
 
-func drawCommand() *cobra.Command {
-	var at crankAngle
+func (s *shell) drawCommand() *cobra.Command {
+	var at float64
 	figure := word{of: plate.Names}
 	end := word{value: "nose", of: []string{"nose", "flywheel"}}
 	order := word{value: "firing", of: []string{"firing", "number"}}
 	theme := word{value: "light", of: plate.Themes}
-	var output, recording, size, wide string
-	var dpi float64
+	var recording, size, wide string
+	dpi := float64(plate.UsualDPI)
+	var out *output
 	var o plate.Options
 	var cmd *cobra.Command
-	cmd = jobCommand(manual{
+	cmd = s.jobCommand(manual{
 		use: "draw JOB --figure FIGURE -o FILE [--at DEG] [--size WxH]", short: "Draw a figure to an SVG, PDF or PNG file",
 		long: `Draws one of the job's figures to a file, whose ending says the format: the cycle
 with every cylinder's strokes and injections, the end of the crankshaft with its
@@ -40,8 +41,10 @@ recorded. A file of that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
   pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg
   pincalc draw demo --figure part -o part.pdf
-  pincalc draw demo --figure cycle -o cycle.png --width 180mm --dpi 300 --theme mono`,
-	}, func(_ *bytes.Buffer, j opened) error {
+  pincalc draw demo --figure cycle -o cycle.png --width 180mm --dpi 300 --theme mono
+  make-job | pincalc draw - --figure wheel -o - --format svg > wheel.svg`,
+	}, func(_ *page, j opened) error {
+		o.Say = s.voice().Say
 		o.ByNumber = order.value == "number"
 		o.From, _ = timing.ParseEnd(end.value) // one of the words above
 		if cmd.Flags().Changed("at") {
@@ -49,7 +52,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 			o.Cursor = &d
 		}
 		if recording != "" {
-			r, err := drawnRecording(j.Job, recording)
+			r, err := s.drawnRecording(j.Job, recording)
 			if err != nil {
 				return err
 			}
@@ -64,43 +67,51 @@ recorded. A file of that name is replaced once the new one is whole.`,
 			return err
 		}
 		var b bytes.Buffer
-		if err := plate.WriteAs(&b, filepath.Ext(output), d, style, dpi); err != nil {
+		if err := plate.WriteAs(&b, "."+out.kind(out.file), d, style, dpi); err != nil {
 			return err
 		}
-		return writeOutput(output, b.Bytes())
+		return s.write(out.file, b.Bytes())
 	})
 	atFlag(cmd, &at)
 	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears or signals")
-	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .svg, .pdf or .png")
-	cmd.Flags().StringVar(&recording, "recording", "", "a recording's `FILE`, to go below the signals")
+	out = outputFlag(cmd, "the `FILE` to write", "svg", "pdf", "png")
+	cmd.Flags().StringVar(&recording, "recording", "", "a recording's `FILE`, to go below the signals; \"-\" is standard input")
 	cmd.Flags().StringVar(&size, "size", "", "how large, `WIDTHxHEIGHT`: 200x150mm, 8x6in")
 	cmd.Flags().StringVar(&wide, "width", "", "how wide, `LENGTH`, in its usual shape: 180mm, 18cm, 7in")
-	cmd.Flags().Float64Var(&dpi, "dpi", plate.UsualDPI, "of a PNG: `N` dots to the inch")
+	cmd.Flags().Var(number{&dpi, "dots to the inch", "N"}, "dpi", "of a PNG: dots to the inch")
 	cmd.Flags().Var(&theme, "theme", "how it looks: light, dark, or mono for black ink alone")
 	cmd.Flags().Var(&end, "seen-from", "the end that wheel and part are seen from: nose or flywheel")
 	cmd.Flags().Var(&order, "order", "the order of the cycle's rows: firing or number")
 	for flag, w := range map[string]word{"figure": figure, "theme": theme, "seen-from": end, "order": order} {
-		// It fails only for a flag that is not there.
-		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(w.of, cobra.ShellCompDirectiveNoFileComp))
+		complete(cmd, flag, w.of)
 	}
-	cmd.PreRunE = func(*cobra.Command, []string) error {
+	s.options(cmd, optionQuiet, optionLang)
+	args := cmd.Args
+	cmd.Args = func(cmd *cobra.Command, list []string) error {
+		if recording == standard && slices.Contains(list, standard) {
+			return twice("the job", "the recording")
+		}
+		return args(cmd, list)
+	}
+	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
 		switch {
 		case figure.value == "":
 			return fmt.Errorf("say which figure: --figure %s", strings.Join(plate.Names, " or --figure "))
 		case recording != "" && figure.value != "signals":
 			return errors.New("--recording goes with --figure signals")
-		case output == "":
-			return errors.New("say where to: -o FILE.svg, FILE.pdf or FILE.png")
-		case !slices.Contains(plate.Formats, strings.ToLower(filepath.Ext(output))):
-			return fmt.Errorf("%s: the file must end in .svg, .pdf or .png", output)
+		case out.file == "":
+			return out.needed()
 		case size != "" && wide != "":
 			return errors.New("--size says the width too; leave --width out")
+		}
+		if err := cmp.Or(out.check(s, out.file), drawnIdle(cmd, figure.value, out.kind(out.file), recording)); err != nil {
+			return err
 		}
 		var err error
 		if o.Box, err = boxOf(figure.value, size, wide); err != nil {
 			return err
 		}
-		if strings.ToLower(filepath.Ext(output)) == ".png" {
+		if out.kind(out.file) == "png" {
 			return plate.CheckPicture(figure.value, o.Box, dpi)
 		}
 		return nil
@@ -108,10 +119,33 @@ recorded. A file of that name is replaced once the new one is whole.`,
 	return cmd
 }
 
+// drawnIdle is an error of an option that changes nothing on a figure.
+func drawnIdle(cmd *cobra.Command, figure, kind, recording string) error {
+	turned := []string{"wheel", "part", "gears"}
+	at := []string{"cycle", "wheel", "light", "gears", "signals"}
+	with := "with --figure " + figure
+	switch {
+	case !slices.Contains(turned, figure) && cmd.Flags().Changed("seen-from"):
+		return noEffect("seen-from", with)
+	case !slices.Contains(at, figure) && cmd.Flags().Changed("at"):
+		return noEffect("at", with)
+	case figure != "cycle" && cmd.Flags().Changed("order"):
+		return noEffect("order", with)
+	case kind != "png":
+		if err := idle(cmd, "on "+strings.ToUpper(kind), "dpi"); err != nil {
+			return err
+		}
+	}
+	if recording == "" {
+		return idle(cmd, "without --recording", optionQuiet)
+	}
+	return nil
+}
+
 // drawnRecording reads a recording for drawing.
-func drawnRecording(j job.Job, name string) (*plate.Recorded, error) {
+func (s *shell) drawnRecording(j job.Job, name string) (*plate.Recorded, error) {
 	picture := new(trace.Picture)
-	t, err := readTrace(j, name, finding.TraceOptions{}, picture)
+	t, err := s.readTrace(j, name, finding.TraceOptions{}, picture)
 	if err != nil {
 		return nil, err
 	}
@@ -134,21 +168,4 @@ func boxOf(name, size, wide string) (figure.Box, error) {
 		return figure.Box{}, err
 	}
 	return plate.Sized(name, w, h)
-}
-
-// word is a flag that takes one of a few words.
-type word struct {
-	value string
-	of    []string
-}
-
-func (w *word) String() string { return w.value }
-func (w *word) Type() string   { return strings.Join(w.of, "|") }
-
-func (w *word) Set(s string) error {
-	if !slices.Contains(w.of, s) {
-		return fmt.Errorf("%q is not one of %s", s, strings.Join(w.of, ", "))
-	}
-	w.value = s
-	return nil
 }

@@ -1,21 +1,20 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/lesson"
-	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/timing/sheet"
 )
 
@@ -26,18 +25,18 @@ const (
 	largestSeed    = 10000 // of those that are thrown: easy to read out to a class
 )
 
-func exerciseCommand() *cobra.Command {
-	var output, answers string
-	var seed uint64
-	var count int
+func (s *shell) exerciseCommand() *cobra.Command {
+	var out *output
+	var answers string
+	var dice seed
+	many := usualQuestions
 	var kinds []string
 	var on day
 	engines := word{value: "job", of: []string{"job", "made-up"}}
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
-	tongue := word{value: language.Codes[0], of: language.Codes}
 	var cmd *cobra.Command
-	cmd = jobCommand(manual{
-		use: "exercise JOB -o FILE [--seed N] [--count N] [--answers FILE]", short: "Write an exercise for apprentices, and its answers",
+	cmd = s.jobCommand(manual{
+		use: "exercise JOB -o FILE [--seed N] [--count N] [--answers FILE] [--json]", short: "Write an exercise for apprentices, and its answers",
 		long: `Writes questions about the job's engine, with room for the answers, as a PDF or an
 HTML file: strokes, companions, firing order, where injection lands, early or late,
 teeth and gap, TDC from two stop readings, gear marks, reading a trace. Each has one right answer. They
@@ -50,83 +49,114 @@ a seed one is thrown; the sheet and the command name it.`,
 		example: `  pincalc exercise demo -o exercise.pdf --answers answers.pdf --seed 7
   pincalc exercise demo -o exercise.pdf --engines made-up --count 12
   pincalc exercise demo -o exercise.html --kinds stroke,companion,firing`,
-	}, func(out *bytes.Buffer, j opened) error {
+	}, func(p *page, j opened) error {
 		if !cmd.Flags().Changed("seed") {
-			seed = 1 + rand.Uint64N(largestSeed-1)
+			dice = seed(1 + rand.Uint64N(largestSeed-1))
 		}
 		if !cmd.Flags().Changed("date") {
 			on = day(time.Now())
 		}
 		source, about := lesson.Only(j.Job), j.Title
 		if about == "" {
-			about = filepath.Base(j.name)
+			about = filepath.Base(shown(j.name))
 		}
 		if engines.value == "made-up" {
 			source, about = lesson.Invent, ""
 		}
-		list, err := lesson.Exercise(source, kindsNamed(kinds), seed, count)
+		list, err := lesson.Exercise(source, kindsNamed(kinds), uint64(dice), many)
 		if errors.Is(err, lesson.ErrUnsuited) {
 			return job.Faults{{Key: "engine", Message: "suits none of these kinds of questions; ask other kinds, or --engines made-up"}}
 		}
 		if err != nil {
 			return err
 		}
-		p, err := sheet.PaperNamed(paper.value)
+		sheetPaper, err := sheet.PaperNamed(paper.value)
 		if err != nil {
 			return err
 		}
-		in := sheet.ExerciseInput{Questions: list, Seed: seed, About: about, Date: time.Time(on), Lang: tongue.value,
-			Say: language.New(tongue.value, quantity.Units{}).Say}
-		if err := writeSheet(output, sheet.ExerciseSheet(in), p); err != nil {
+		in := sheet.ExerciseInput{Questions: list, Seed: uint64(dice), About: about, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say}
+		if err := s.writeSheet(out, out.file, sheet.ExerciseSheet(in), sheetPaper); err != nil {
 			return err
 		}
 		if answers != "" {
-			if err := writeSheet(answers, sheet.AnswerSheet(in), p); err != nil {
+			if err := s.writeSheet(out, answers, sheet.AnswerSheet(in), sheetPaper); err != nil {
 				return err
 			}
 		}
-		fmt.Fprintf(out, "exercise %d: %d questions in %s\n", seed, len(list), output)
-		if answers != "" {
-			fmt.Fprintf(out, "answers in %s\n", answers)
+		made := exerciseJSON{uint64(dice), len(list), out.file, answers}
+		if s.json {
+			return p.json(made)
 		}
+		s.madeExercise(p, made)
 		return nil
 	})
-	cmd.Flags().StringVarP(&output, "output", "o", "", "the `FILE` to write: .pdf or .html")
-	cmd.Flags().StringVar(&answers, "answers", "", "the `FILE` for the answers: .pdf or .html")
-	cmd.Flags().Uint64Var(&seed, "seed", 0, "the `NUMBER` of the exercise: the same gives the same questions")
-	cmd.Flags().IntVar(&count, "count", usualQuestions, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
+	out = outputFlag(cmd, "the `FILE` to write", sheetFormats...)
+	cmd.Flags().StringVar(&answers, "answers", "", "the `FILE` for the answers, as for -o")
+	cmd.Flags().Var(&dice, "seed", "the number of the exercise: the same gives the same questions")
+	cmd.Flags().Var(count{&many, "questions", "N"}, "count", fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	cmd.Flags().StringSliceVar(&kinds, "kinds", nil, "which `KINDS` of questions: "+strings.Join(kindNames(), ",")+" (all when left out)")
 	cmd.Flags().Var(&engines, "engines", "whose engine: the job's, or made-up ones")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
 	cmd.Flags().Var(&on, "date", "the sheet's date; today's when left out")
-	cmd.Flags().Var(&tongue, "lang", "the language: "+strings.Join(tongue.of, ", "))
-	for flag, of := range map[string][]string{"engines": engines.of, "paper": paper.of, "lang": tongue.of, "kinds": kindNames()} {
-		// It fails only for a flag that is not there.
-		_ = cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(of, cobra.ShellCompDirectiveNoFileComp))
-	}
+	complete(cmd, "engines", engines.of)
+	complete(cmd, "paper", paper.of)
+	complete(cmd, "kinds", kindNames())
 	cmd.PreRunE = func(*cobra.Command, []string) error {
-		if output == "" {
-			return errors.New("say where to: -o FILE.pdf or FILE.html")
-		}
-		for _, file := range []string{output, answers} {
-			if file != "" && !slices.Contains(sheetFormats, strings.ToLower(filepath.Ext(file))) {
-				return fmt.Errorf("%s: the file must end in .pdf or .html", file)
-			}
-		}
-		if output == answers {
+		switch {
+		case out.file == "":
+			return out.needed()
+		case out.file == answers:
 			return errors.New("the answers need a file of their own")
-		}
-		if count < 1 || count > mostQuestions {
-			return fmt.Errorf("--count is %d; it must be 1 to %d", count, mostQuestions)
+		case s.json && (out.file == standard || answers == standard):
+			return errBothOut
+		case many < 1 || many > mostQuestions:
+			return fmt.Errorf("--count is %d; it must be 1 to %d", many, mostQuestions)
 		}
 		for _, name := range kinds {
 			if _, ok := lesson.ParseKind(name); !ok {
 				return fmt.Errorf("there is no kind of question %q; there are %s", name, strings.Join(kindNames(), ", "))
 			}
 		}
-		return nil
+		return out.check(s, out.file, answers)
 	}
+	s.results(cmd)
 	return cmd
+}
+
+// exerciseJSON says what was written.
+type exerciseJSON struct {
+	Seed      uint64 `json:"seed"`
+	Questions int    `json:"questions"`
+	File      string `json:"file"`
+	Answers   string `json:"answers"` // "" for none
+}
+
+// madeExercise says what was written; on standard error where a file goes to
+// standard output.
+func (s *shell) madeExercise(p *page, made exerciseJSON) {
+	if s.quiet {
+		return
+	}
+	lines := []string{p.with("exercise {{.Seed}}: {{.N}} questions in {{.File}}", map[string]any{
+		"Seed": strconv.FormatUint(made.Seed, 10), "N": made.Questions, "File": written(made.File)})}
+	if made.Answers != "" {
+		lines = append(lines, p.with("answers in {{.File}}", map[string]any{"File": written(made.Answers)}))
+	}
+	for _, l := range lines {
+		if made.File == standard || made.Answers == standard {
+			fmt.Fprintln(s.told, console.Line(l))
+			continue
+		}
+		p.line(l)
+	}
+}
+
+// written is how messages call a file that was written.
+func written(name string) string {
+	if name == standard {
+		return "standard output"
+	}
+	return name
 }
 
 func kindNames() []string {
@@ -147,17 +177,4 @@ func kindsNamed(names []string) []lesson.Kind {
 		}
 	}
 	return list
-}
-
-// writeSheet writes a document in the format of the file's ending.
-func writeSheet(file string, d sheet.Document, p sheet.Paper) error {
-	var b bytes.Buffer
-	write := d.WritePDF
-	if strings.ToLower(filepath.Ext(file)) == ".html" {
-		write = d.WriteHTML
-	}
-	if err := write(&b, p); err != nil {
-		return err
-	}
-	return writeOutput(file, b.Bytes())
 }

@@ -1,36 +1,34 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func gearsCommand() *cobra.Command {
-	var asJSON *bool
-	cmd := jobCommand(manual{
+func (s *shell) gearsCommand() *cobra.Command {
+	cmd := s.jobCommand(manual{
 		use: "gears JOB [--json]", short: "The gear train, and when its marks meet again",
 		long: `Prints the train from crank to cam: its ratio, after how many turns of the crank
 all marks meet again, what one tooth out does to the cam, and how far the cam is
 off by the measured keyway and the teeth out that the job names.`,
 		example: `  pincalc gears demo
   pincalc gears engine.toml --json`,
-	}, func(out *bytes.Buffer, j opened) error {
-		g, err := finding.GearsOf(j.Job)
-		if err != nil {
+	}, func(p *page, j opened) error {
+		f, err := finding.GearsOf(j.Job)
+		switch {
+		case err != nil:
 			return err
+		case s.json:
+			return p.json(gearsJSON{f, p.Say(f.Says), p.texts(f.Notes)})
 		}
-		if *asJSON {
-			return printJSON(out, gearsJSON{g, g.Says.String(), texts(g.Notes)})
-		}
-		printGears(out, g)
+		p.gears(f)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
+	s.results(cmd)
 	return cmd
 }
 
@@ -41,25 +39,35 @@ type gearsJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func printGears(out *bytes.Buffer, g finding.Gears) {
-	fmt.Fprintf(out, "%s\n\n", g.Says)
+func (p *page) gears(f finding.Gears) {
+	p.line(p.Say(f.Says))
+	p.blank()
 	columns := []column{{"wheel", false}, {"teeth", true}, {"turns", false}, {"turns until all marks meet", true}}
 	var rows [][]string
-	for _, w := range g.Wheels {
-		rows = append(rows, []string{w.Name, strconv.Itoa(w.Teeth), way(w.WithCrank), w.Turns.String()})
+	for _, w := range f.Wheels {
+		rows = append(rows, []string{p.wheel(w.Name), strconv.Itoa(w.Teeth), p.way(w.WithCrank), w.Turns.String()})
 	}
-	if p := g.Pump; p != nil {
-		rows = append(rows, []string{"pump, on " + p.DrivenBy, strconv.Itoa(p.Teeth), way(p.WithCrank), p.Turns.String()})
+	if d := f.Pump; d != nil {
+		name := p.with("pump, on {{.Wheel}}", map[string]any{"Wheel": p.wheel(d.DrivenBy)})
+		rows = append(rows, []string{name, strconv.Itoa(d.Teeth), p.way(d.WithCrank), d.Turns.String()})
 	}
-	table(out, columns, rows)
-	printSentences(out, "To know", g.Notes)
-	printSentences(out, "How it was reached", g.Steps)
-	printCautions(out)
+	p.table(columns, rows)
+	p.sentences("To know", f.Notes)
+	p.sentences("How it was reached", f.Steps)
+	p.cautions()
 }
 
-func way(withCrank bool) string {
+func (p *page) way(withCrank bool) string {
 	if withCrank {
-		return "with the crank"
+		return p.Text("with the crank")
 	}
-	return "against the crank"
+	return p.Text("against the crank")
+}
+
+// wheel is a wheel of the train by its name in the results.
+func (p *page) wheel(name string) string {
+	if n, ok := strings.CutPrefix(name, "idler "); ok {
+		return p.with("idler {{.N}}", map[string]any{"N": n})
+	}
+	return p.Text(map[string]string{"crank": "crank gear", "cam": "cam gear"}[name])
 }

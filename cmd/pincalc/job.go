@@ -1,14 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 
 	"github.com/spf13/cobra"
 
@@ -16,6 +15,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/regular"
 )
 
 // manual is what a command's help says.
@@ -24,102 +24,117 @@ type manual struct{ use, short, long, example string }
 // opened is the job a command works on: every angle that was measured on a
 // photograph has been taken from it.
 type opened struct {
-	name string
 	job.Job
+	asRead job.Job // before that
+	name   string  // of the file; that of standard input is "-"
 	photos finding.Photos
 }
 
-// jobCommand is a command whose only argument is a job. What work prints
-// appears only when all of it has gone well.
-func jobCommand(m manual, work func(out *bytes.Buffer, j opened) error) *cobra.Command {
-	return rawJobCommand(m, func(out *bytes.Buffer, name string, doc *job.Document) error {
-		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
-		if err != nil {
-			return err
+// folder is where the pictures' names count from.
+func (o opened) folder() string { return filepath.Dir(o.name) }
+
+// jobCommand is a command that works on a job. What work prints appears only when
+// all of it has gone well.
+func (s *shell) jobCommand(m manual, work func(p *page, j opened) error) *cobra.Command {
+	cmd := commandOf(m)
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		switch {
+		case len(args) == 0:
+			return fmt.Errorf("%s needs a job file, or demo", cmd.Name())
+		case len(args) > 1:
+			return fmt.Errorf("%s takes one job, not %d arguments", cmd.Name(), len(args))
 		}
-		return work(out, opened{name, j, photos})
-	})
+		return nil
+	}
+	cmd.RunE = func(_ *cobra.Command, args []string) error { return s.onJob(args[0], work) }
+	return cmd
 }
 
-// measuredJob is a job as its file has it, beside the one whose photographs have
-// been measured.
-type measuredJob struct {
-	opened
-	asRead job.Job
-}
-
-// photoJobCommand is a job command that shows the photographs too, and prints
-// nothing.
-func photoJobCommand(m manual, work func(j measuredJob) error) *cobra.Command {
-	return rawJobCommand(m, func(_ *bytes.Buffer, name string, doc *job.Document) error {
-		j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
-		if err != nil {
-			return err
-		}
-		return work(measuredJob{opened{name, j, photos}, doc.Job()})
-	})
-}
-
-// rawJobCommand is a command that works on the file as it is.
-func rawJobCommand(m manual, work func(out *bytes.Buffer, name string, doc *job.Document) error) *cobra.Command {
+// commandOf is a command as its manual has it; the shell completes jobs.
+func commandOf(m manual) *cobra.Command {
 	return &cobra.Command{
-		Use:                   m.use,
-		Short:                 m.short,
-		Long:                  m.long,
-		Example:               m.example,
+		Use: m.use, Short: m.short, Long: m.long, Example: m.example,
 		DisableFlagsInUseLine: true,
-		Args: func(cmd *cobra.Command, args []string) error {
-			switch {
-			case len(args) == 0:
-				return fmt.Errorf("%s needs a job file, or demo", cmd.Name())
-			case len(args) > 1:
-				return fmt.Errorf("%s takes one job, not %d arguments", cmd.Name(), len(args))
-			}
-			return nil
-		},
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			doc, err := openJob(args[0])
-			if err != nil {
-				return inFile(args[0], err)
-			}
-			var out bytes.Buffer
-			if err := work(&out, args[0], doc); err != nil {
-				return inFile(args[0], err)
-			}
-			if _, err := out.WriteTo(cmd.OutOrStdout()); err != nil {
-				return failure{fmt.Errorf("printing: %w", reason(err))}
-			}
-			return nil
 		},
 	}
 }
 
-// openJob reads the named job; "demo" is the one the program carries with it.
-func openJob(name string) (*job.Document, error) {
-	if name == assets.DemoName {
+// onJob does the work of a command on a job and prints its page.
+func (s *shell) onJob(name string, work func(p *page, j opened) error) error {
+	doc, err := s.open(name)
+	if err != nil {
+		return inFile(name, nil, err)
+	}
+	j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
+	if err != nil {
+		return inFile(name, doc, err)
+	}
+	p := s.page()
+	if err := work(p, opened{j, doc.Job(), name, photos}); err != nil {
+		return inFile(name, doc, err)
+	}
+	return s.print(p)
+}
+
+func (s *shell) page() *page { return &page{Voice: s.voice(), quiet: s.quiet} }
+
+// open reads the named job: "demo" is the one the program carries with it, "-"
+// standard input.
+func (s *shell) open(name string) (*job.Document, error) {
+	switch {
+	case name == assets.DemoName:
 		return job.Read(name, assets.DemoJob)
+	case name == standard:
+		r, err := s.input("the job")
+		if err != nil {
+			return nil, err
+		}
+		return job.ReadFrom(inputName, r)
+	case isPassed(name):
+		f, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		return job.ReadFrom(name, f)
 	}
 	return job.ReadFile(name)
 }
 
+// passed are the names under which a shell hands an open file or pipe on, as in
+// pincalc check <(make-job): what was handed on may be read, pipe or not.
+var passed = regexp.MustCompile(`^/(?:dev/stdin|dev/fd/\d+|proc/self/fd/\d+)$`)
+
+func isPassed(name string) bool { return passed.MatchString(name) }
+
+// shown is how messages call a file that was named.
+func shown(name string) string {
+	if name == standard {
+		return inputName
+	}
+	return name
+}
+
 // inFile names the file in an error: in faults that were found after reading it,
-// such as something a command needs and the job lacks, and in a failure to read
-// it.
-func inFile(name string, err error) error {
+// such as something a command needs and the job lacks, which then get the line they
+// are about, and in a failure to read it.
+func inFile(name string, doc *job.Document, err error) error {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
 		if errors.As(err, new(failure)) {
 			return err
 		}
-		return failure{fmt.Errorf("%s: %w", name, reason(err))}
+		return failure{fmt.Errorf("%s: %w", shown(name), reason(err))}
 	}
 	named := append(job.Faults(nil), faults...)
 	for i := range named {
 		if named[i].File == "" {
-			named[i].File = name
+			named[i].File = shown(name)
+		}
+		if named[i].Line == 0 && doc != nil {
+			named[i].Line = doc.Line(named[i].Key)
 		}
 	}
 	return named
@@ -131,6 +146,8 @@ func reason(err error) error {
 	var path *fs.PathError
 	var link *os.LinkError
 	switch {
+	case errors.Is(err, regular.ErrNotFile):
+		return regular.ErrNotFile
 	case errors.As(err, &path):
 		return path.Err
 	case errors.As(err, &link):
@@ -139,27 +156,9 @@ func reason(err error) error {
 	return err
 }
 
-func checkCommand() *cobra.Command {
-	return rawJobCommand(manual{
-		use: "check JOB", short: "Say whether a job file is sound",
-		long:    `Reads the job and reports every fault in it, one line each, with file, line and key.`,
-		example: `  pincalc check engine.toml`,
-	}, func(out *bytes.Buffer, name string, doc *job.Document) error {
-		if faults := finding.CheckEvidence(doc.Job()); faults != nil {
-			return faults
-		}
-		fmt.Fprintf(out, "%s: sound\n", name)
-		return nil
-	})
-}
-
-// wantJSON adds the flag --json to a command.
-func wantJSON(cmd *cobra.Command) *bool {
-	return cmd.Flags().Bool("json", false, "print JSON for programs")
-}
-
-func printJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
+// json prints a value for programs.
+func (p *page) json(v any) error {
+	e := json.NewEncoder(&p.out)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(v)

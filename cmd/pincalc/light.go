@@ -1,11 +1,11 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"encoding/csv"
 	"errors"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 
@@ -19,17 +19,15 @@ import (
 // maxDraws keeps a slip of the finger from running for minutes.
 const maxDraws = 10_000_000
 
-func lightCommand() *cobra.Command {
-	var asJSON *bool
+func (s *shell) lightCommand() *cobra.Command {
 	var axes sweepAxes
-	var draws int
-	var seed uint64
+	draws, dice := 100_000, seed(1)
 	var names []string
 	for _, c := range piston.Correlations() {
 		names = append(names, c.Name)
 	}
 	correlation := word{value: names[0], of: names}
-	cmd := jobCommand(manual{
+	cmd := s.jobCommand(manual{
 		use: "light JOB [--sweep NAME=FROM:TO:STEP] [--seed N] [--json]", short: "Whether fuel lights where injection lands",
 		long: `Estimates the gas in the cylinder and whether fuel lights, where injection is
 asked for and where it lands, the window of injection that lights, and the
@@ -40,44 +38,48 @@ injection that lands as comma-separated values.`,
 		example: `  pincalc light demo
   pincalc light engine.toml --json --seed 7
   pincalc light demo --sweep wheel_error=-40:20:5 --sweep air=-20:30:10`,
-	}, func(out *bytes.Buffer, j opened) error {
+	}, func(p *page, j opened) error {
 		o := finding.LightOptions{Correlation: correlation.value}
 		if len(axes) > 0 {
-			return sweepLight(out, j.Job, o, axes, *asJSON)
+			return p.sweep(j.Job, o, axes, s.json)
 		}
 		l, err := finding.LightOf(j.Job, o)
 		if err != nil {
 			return err
 		}
 		if draws > 0 {
-			if l, err = l.Drawn(context.Background(), draws, seed); err != nil {
+			if l, err = l.Drawn(context.Background(), draws, uint64(dice)); err != nil {
 				return err
 			}
 		}
-		if *asJSON {
-			return printJSON(out, lightJSON{l, l.Says.String(), texts(l.Notes), texts(l.Assumptions)})
+		if s.json {
+			return p.json(lightJSON{l, p.Say(l.Says), p.texts(l.Notes), p.texts(l.Assumptions)})
 		}
-		printLight(out, l)
+		p.light(l)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
 	cmd.Flags().Var(&axes, "sweep", "vary `NAME=FROM:TO:STEP`; the names: "+strings.Join(finding.SweepNames, ", "))
-	cmd.Flags().IntVar(&draws, "draws", 100_000, "how many draws `N` the probabilities rest on; 0 leaves them out")
-	cmd.Flags().Uint64Var(&seed, "seed", 1, "seed `N` of the draws: the same seed gives the same probabilities")
+	cmd.Flags().Var(count{&draws, "draws", "N"}, "draws", "how many draws the probabilities rest on; 0 leaves them out")
+	cmd.Flags().Var(&dice, "seed", "seed of the draws: the same seed gives the same probabilities")
 	cmd.Flags().Var(&correlation, "correlation", "ignition delay by: "+strings.Join(names, ", "))
-	// It fails only for a flag that is not there.
-	_ = cmd.RegisterFlagCompletionFunc("correlation", cobra.FixedCompletions(names, cobra.ShellCompDirectiveNoFileComp))
-	cmd.PreRunE = func(*cobra.Command, []string) error {
+	complete(cmd, "correlation", names)
+	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
 		switch {
 		case draws < 0 || draws > maxDraws:
 			return fmt.Errorf("--draws %d: from 0 to %d", draws, maxDraws)
 		case len(axes) > 2:
 			return errors.New("--sweep can be given twice at most")
 		case len(axes) > 0:
+			if err := idle(cmd, "with --sweep", "draws", "seed", optionQuiet, optionLang); err != nil {
+				return err
+			}
 			return finding.CheckSweep(axes)
+		case draws == 0:
+			return idle(cmd, "with --draws 0", "seed")
 		}
 		return nil
 	}
+	s.results(cmd)
 	return cmd
 }
 
@@ -103,56 +105,57 @@ type lightJSON struct {
 	Assumptions []string `json:"assumptions"`
 }
 
-func printLight(out *bytes.Buffer, l finding.Light) {
-	fmt.Fprintf(out, "%s\n\n", l.Says)
+func (p *page) light(l finding.Light) {
+	p.line(p.Say(l.Says))
+	p.blank()
 	columns := []column{{"injection", false}, {"starts", true}, {"gas", true}, {"pressure", true}, {"lights", true}, {"waits", true}, {"probability", true}}
 	var rows [][]string
 	for _, c := range l.Cases {
 		waits := unknown
 		if c.DelayMS != nil {
-			waits = fmt.Sprintf("%.1f ms", *c.DelayMS)
+			waits = p.fixed(*c.DelayMS, 1) + " ms"
 		}
 		rows = append(rows, []string{
-			caseNames[c.Name], btdc(c.StartBTDCDeg), fmt.Sprintf("%.0f °C", c.GasK-273.15), fmt.Sprintf("%.1f bar", c.GasBar), lightsAt(c.LightsAt), waits, chance(c),
+			p.Text(caseNames[c.Name]), p.btdc(c.StartBTDCDeg), p.fixed(c.GasK-273.15, 0) + " °C", p.fixed(c.GasBar, 1) + " bar", p.lightsAt(c.LightsAt), waits, p.chance(c),
 		})
 	}
-	table(out, columns, rows)
-	out.WriteString("\n")
+	p.table(columns, rows)
+	p.blank()
 	columns = []column{{"by correlation", false}, {"lights from", true}, {"to", true}, {"asked for", true}, {"lands", true}}
 	rows = nil
 	for i, k := range l.ByCorrelation {
 		from, to := unknown, unknown
 		if k.Window != nil {
-			from, to = btdc(k.Window.EarlyBTDCDeg), btdc(k.Window.LateBTDCDeg)
+			from, to = p.btdc(k.Window.EarlyBTDCDeg), p.btdc(k.Window.LateBTDCDeg)
 		}
-		rows = append(rows, []string{k.Title, from, to, lightsAt(l.Cases[0].ByAll[i].LightsAt), lightsAt(l.Cases[1].ByAll[i].LightsAt)})
+		rows = append(rows, []string{p.Text(k.Title), from, to, p.lightsAt(l.Cases[0].ByAll[i].LightsAt), p.lightsAt(l.Cases[1].ByAll[i].LightsAt)})
 	}
-	table(out, columns, rows)
-	printSentences(out, "To know", l.Notes)
-	printSentences(out, "What it rests on", l.Assumptions)
-	printCautions(out)
+	p.table(columns, rows)
+	p.sentences("To know", l.Notes)
+	p.sentences("What it rests on", l.Assumptions)
+	p.cautions()
 }
 
 // caseNames are the cases in the words of the other commands' tables.
 var caseNames = map[string]string{"commanded": "asked for", "actual": "lands"}
 
-func lightsAt(at *float64) string {
+func (p *page) lightsAt(at *float64) string {
 	if at == nil {
-		return "no"
+		return p.Text("no")
 	}
-	return btdc(*at)
+	return p.btdc(*at)
 }
 
 // chance writes a probability with its standard error.
-func chance(c finding.LightCase) string {
+func (p *page) chance(c finding.LightCase) string {
 	if c.Probability == nil {
 		return unknown
 	}
-	return fmt.Sprintf("%s ± %.2f %%", percent(*c.Probability), 100**c.ProbabilityU)
+	return p.percent(*c.Probability) + " ± " + p.fixed(100**c.ProbabilityU, 2) + " %"
 }
 
-// sweepLight prints a sweep.
-func sweepLight(out *bytes.Buffer, j job.Job, o finding.LightOptions, axes []finding.SweepAxis, asJSON bool) error {
+// sweep prints a sweep.
+func (p *page) sweep(j job.Job, o finding.LightOptions, axes []finding.SweepAxis, asJSON bool) error {
 	var columns *finding.SweepAxis
 	if len(axes) > 1 {
 		columns = &axes[1]
@@ -162,13 +165,13 @@ func sweepLight(out *bytes.Buffer, j job.Job, o finding.LightOptions, axes []fin
 	case err != nil:
 		return err
 	case asJSON:
-		return printJSON(out, s)
+		return p.json(s)
 	}
-	return printSweep(out, s)
+	return printSweep(&p.out, s)
 }
 
 // printSweep writes a line for each combination, for a spreadsheet.
-func printSweep(out *bytes.Buffer, s finding.Sweep) error {
+func printSweep(out io.Writer, s finding.Sweep) error {
 	w := csv.NewWriter(out)
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 	head := []string{s.Rows.Name}

@@ -2,6 +2,16 @@
 // prints or draws what follows from it. It builds without cgo.
 package main
 
-import "os"
+import (
+	"os"
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+	"golang.org/x/term"
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], streams{
+		in: os.Stdin, out: os.Stdout, errOut: os.Stderr,
+		outIsTerminal: term.IsTerminal(int(os.Stdout.Fd())),
+		errIsTerminal: term.IsTerminal(int(os.Stderr.Fd())),
+	}))
+}

@@ -24,7 +24,7 @@ func init() {
 				if err := os.MkdirAll(args[0], 0o755); err != nil {
 					return failure{err}
 				}
-				root := newRoot()
+				root := newRoot(newShell(streams{}))
 				root.DisableAutoGenTag = true
 				for _, c := range root.Commands() {
 					if c.Name() == "man" {

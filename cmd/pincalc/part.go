@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"maps"
 	"slices"
 
@@ -11,30 +9,29 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func partCommand() *cobra.Command {
-	var asJSON *bool
-	cmd := jobCommand(manual{
+func (s *shell) partCommand() *cobra.Command {
+	cmd := s.jobCommand(manual{
 		use: "part JOB [--json]", short: "What was measured on the crankshaft, and how surely",
 		long: `Prints the angles of dowel and keyway, drawing against measured, positive in the
 direction of rotation, with standard uncertainty and 95 % interval; what the part
 is and how probable that is; and where the uncertainty comes from.`,
 		example: `  pincalc part demo
   pincalc part engine.toml --json`,
-	}, func(out *bytes.Buffer, j opened) error {
-		p, err := finding.PartOf(j.Job)
+	}, func(p *page, j opened) error {
+		f, err := finding.PartOf(j.Job)
 		if err != nil {
 			return err
 		}
 		for _, key := range slices.Sorted(maps.Keys(j.photos)) {
-			p.Notes = append(p.Notes, finding.PhotoNotes(j.photos[key])...)
+			f.Notes = append(f.Notes, finding.PhotoNotes(j.photos[key])...)
 		}
-		if *asJSON {
-			return printJSON(out, partJSON{p, p.Says.String(), texts(p.Notes)})
+		if s.json {
+			return p.json(partJSON{f, p.Say(f.Says), p.texts(f.Notes)})
 		}
-		printPart(out, p)
+		p.part(f)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
+	s.results(cmd)
 	return cmd
 }
 
@@ -44,57 +41,59 @@ type partJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func printPart(out *bytes.Buffer, p finding.Part) {
+func (p *page) part(f finding.Part) {
 	columns := []column{
 		{"angle", false}, {"drawing", true}, {"measured", true}, {"standard uncertainty", true}, {"95 % interval", false},
 	}
 	var rows [][]string
-	for _, f := range []struct {
+	for _, a := range []struct {
 		name  string
 		angle *finding.FeatureAngle
-	}{{"keyway to dowel", p.Dowel}, {"No. 1 throw to keyway", p.Keyway}} {
-		if f.angle == nil {
+	}{{p.Text("keyway to dowel"), f.Dowel}, {p.Text("No. 1 throw to keyway"), f.Keyway}} {
+		if a.angle == nil {
 			continue
 		}
 		interval := unknown
-		if i := f.angle.Interval95Deg; i != nil {
-			interval = degrees(i[0]) + " to " + degrees(i[1])
+		if i := a.angle.Interval95Deg; i != nil {
+			interval = p.with("{{.From}} to {{.To}}", map[string]any{"From": p.angle(i[0]), "To": p.angle(i[1])})
 		}
-		rows = append(rows, []string{f.name, maybeDegrees(f.angle.DrawingDeg), maybeDegrees(f.angle.MeasuredDeg), maybeDegrees(f.angle.UDeg), interval})
+		rows = append(rows, []string{a.name, p.maybeAngle(a.angle.DrawingDeg), p.maybeAngle(a.angle.MeasuredDeg), p.maybeAngle(a.angle.UDeg), interval})
 	}
-	table(out, columns, rows)
-	fmt.Fprintln(out, "\nAngles count positive in the direction of rotation.")
-	if v := p.Verdict; v != nil {
-		fmt.Fprintf(out, "\n%s\n", p.Says)
-		fmt.Fprintf(out, "As drawn %s, mirrored %s, keyway wrong %s, another error %s.\n",
-			percent(v.AsDrawn), percent(v.Mirrored), percent(v.KeywayWrong), percent(v.OtherError))
+	p.table(columns, rows)
+	p.blank()
+	p.line(p.Text("Angles count positive in the direction of rotation."))
+	if v := f.Verdict; v != nil {
+		p.blank()
+		p.line(p.Say(f.Says))
+		p.line(p.with("As drawn {{.AsDrawn}}, mirrored {{.Mirrored}}, keyway wrong {{.Keyway}}, another error {{.Other}}.", map[string]any{
+			"AsDrawn": p.percent(v.AsDrawn), "Mirrored": p.percent(v.Mirrored), "Keyway": p.percent(v.KeywayWrong), "Other": p.percent(v.OtherError)}))
 	}
-	printBudget(out, p)
-	printSentences(out, "To know", p.Notes)
-	printCautions(out)
+	p.budget(f)
+	p.sentences("To know", f.Notes)
+	p.cautions()
 }
 
-// printBudget prints where the uncertainty of each measured angle comes from.
-func printBudget(out *bytes.Buffer, p finding.Part) {
+// budget prints where the uncertainty of each measured angle comes from.
+func (p *page) budget(f finding.Part) {
 	var rows [][]string
-	for _, f := range []struct {
+	for _, a := range []struct {
 		section string
 		angle   *finding.FeatureAngle
-	}{{"dowel", p.Dowel}, {"keyway", p.Keyway}} {
-		if f.angle == nil {
+	}{{p.Text("dowel"), f.Dowel}, {p.Text("keyway"), f.Keyway}} {
+		if a.angle == nil {
 			continue
 		}
-		for _, s := range f.angle.Budget {
+		for _, s := range a.angle.Budget {
 			unit := map[string]string{"deg": "°", "mm": " mm"}[s.Unit]
 			rows = append(rows, []string{
-				f.section, s.Reading, finding.Num{Value: s.U, Decimals: 3}.String() + unit,
-				finding.Num{Value: s.ContributionDeg, Decimals: 3}.String() + "°", finding.Num{Value: 100 * s.Share}.String() + " %",
+				a.section, s.Reading, p.number(s.U, 3) + unit, p.number(s.ContributionDeg, 3) + "°", p.number(100*s.Share, 0) + " %",
 			})
 		}
 	}
-	if len(rows) == 0 {
+	if len(rows) == 0 || p.quiet {
 		return
 	}
-	fmt.Fprintln(out, "\nWhere the uncertainty comes from")
-	table(out, []column{{"section", false}, {"reading", false}, {"± (standard)", true}, {"makes", true}, {"share", true}}, rows)
+	p.blank()
+	p.line(p.Text("Where the uncertainty comes from"))
+	p.table([]column{{"section", false}, {"reading", false}, {"± (standard)", true}, {"makes", true}, {"share", true}}, rows)
 }

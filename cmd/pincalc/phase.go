@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -13,62 +11,56 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func phaseCommand() *cobra.Command {
-	var at crankAngle
-	var asJSON *bool
-	cmd := jobCommand(manual{
+func (s *shell) phaseCommand() *cobra.Command {
+	var at float64
+	cmd := s.jobCommand(manual{
 		use: "phase JOB [--at DEG] [--json]", short: "Every cylinder's stroke at a crank angle",
 		long: `Prints what every cylinder does when the crank stands at a given degree, counted
 from cylinder 1's compression (firing) top dead centre in the direction of rotation.`,
 		example: `  pincalc phase demo --at 430
   pincalc phase engine.toml --at -90 --json`,
-	}, func(out *bytes.Buffer, j opened) error {
-		p, err := finding.PhaseAt(j.Job, timing.Deg(at))
-		if err != nil {
+	}, func(p *page, j opened) error {
+		f, err := finding.PhaseAt(j.Job, timing.Deg(at))
+		switch {
+		case err != nil:
 			return err
+		case s.json:
+			return p.json(f)
 		}
-		if *asJSON {
-			return printJSON(out, p)
-		}
-		printPhase(out, p)
+		p.phase(f)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
 	atFlag(cmd, &at)
+	s.options(cmd, optionJSON, optionLang)
+	cmd.PreRunE = s.noWords
 	return cmd
 }
 
-// crankAngle is a flag that takes any finite number of degrees.
-type crankAngle float64
-
-func (a *crankAngle) String() string { return strconv.FormatFloat(float64(*a), 'g', -1, 64) }
-func (a *crankAngle) Type() string   { return "DEG" }
-
-func (a *crankAngle) Set(s string) error {
-	v, err := finding.ParseNumber(s)
-	if err != nil {
-		return fmt.Errorf("%q is not a number of degrees", s)
+// noWords refuses --lang where only numbers are printed.
+func (s *shell) noWords(cmd *cobra.Command, _ []string) error {
+	if s.json {
+		return idle(cmd, "with --json here", optionLang)
 	}
-	*a = crankAngle(v)
 	return nil
 }
 
-func atFlag(cmd *cobra.Command, at *crankAngle) {
-	cmd.Flags().Var(at, "at", "crank angle in degrees after cylinder 1's firing TDC, any number of cycles away")
+func atFlag(cmd *cobra.Command, at *float64) {
+	cmd.Flags().Var(number{at, "degrees", "DEG"}, "at", "crank angle in degrees after cylinder 1's firing TDC, any number of cycles away")
 }
 
-func printPhase(out *bytes.Buffer, p finding.Phase) {
-	fmt.Fprintf(out, "Crank at %s of %s, 0° being cylinder 1's firing TDC\n\n", degrees(p.CrankDeg), degrees(p.CycleDeg))
+func (p *page) phase(f finding.Phase) {
+	p.line(p.with("Crank at {{.At}} of {{.Cycle}}, 0° being cylinder 1's firing TDC", map[string]any{"At": p.degrees(f.CrankDeg), "Cycle": p.degrees(f.CycleDeg)}))
+	p.blank()
 	columns := []column{
 		{"cylinder", true}, {"fires at", true}, {"after its firing TDC", true}, {"stroke", false},
 		{"piston below TDC", true}, {"intake", false}, {"exhaust", false}, {"companion", false},
 	}
 	var rows [][]string
 	var linkage, valves string
-	for _, c := range p.Cylinders {
+	for _, c := range f.Cylinders {
 		rows = append(rows, []string{
-			strconv.Itoa(c.Cylinder), degrees(c.FiresAtDeg), degrees(c.AngleDeg), c.Stroke,
-			height(c.PistonMM), openShut(c.IntakeOpen), openShut(c.ExhaustOpen), companions(c.Companion),
+			strconv.Itoa(c.Cylinder), p.degrees(c.FiresAtDeg), p.degrees(c.AngleDeg), p.Text(c.Stroke),
+			p.height(c.PistonMM), p.openShut(c.IntakeOpen), p.openShut(c.ExhaustOpen), p.companions(c.Companion),
 		})
 		if c.PistonMM == nil {
 			linkage = needsLinkage
@@ -77,44 +69,46 @@ func printPhase(out *bytes.Buffer, p finding.Phase) {
 			valves = needsValves
 		}
 	}
-	table(out, columns, rows)
-	if p.Wheel != nil {
-		fmt.Fprintf(out, "\n%s\n", atSensor(*p.Wheel))
+	p.table(columns, rows)
+	if f.Wheel != nil {
+		p.blank()
+		p.line(p.atSensor(*f.Wheel))
 	}
-	printNeeds(out, linkage, valves)
+	p.needs(linkage, valves)
 }
 
 // atSensor says what stands at the crank sensor, on this wheel and on one as
 // drawn.
-func atSensor(w finding.WheelPhase) string {
-	drawn := tooth(w.Right)
+func (p *page) atSensor(w finding.WheelPhase) string {
+	drawn := p.tooth(w.Right)
 	switch {
 	case w.Actual == nil:
-		return "At the crank sensor of a wheel as drawn: " + drawn + "."
-	case tooth(*w.Actual) == drawn:
-		return "At the crank sensor: " + drawn + "."
+		return p.with("At the crank sensor of a wheel as drawn: {{.Right}}.", map[string]any{"Right": drawn})
+	case p.tooth(*w.Actual) == drawn:
+		return p.with("At the crank sensor: {{.Actual}}.", map[string]any{"Actual": drawn})
 	}
-	return "At the crank sensor: " + tooth(*w.Actual) + ". On a wheel as drawn: " + drawn + "."
+	return p.with("At the crank sensor: {{.Actual}}. On a wheel as drawn: {{.Right}}.", map[string]any{"Actual": p.tooth(*w.Actual), "Right": drawn})
 }
 
-func tooth(t finding.Tooth) string {
-	s := "tooth " + strconv.Itoa(t.Position)
+func (p *page) tooth(t finding.Tooth) string {
+	at := p.with("tooth {{.N}}", map[string]any{"N": t.Position})
 	if t.Missing {
-		s = "the gap (position " + strconv.Itoa(t.Position) + ")"
+		at = p.with("the gap (position {{.N}})", map[string]any{"N": t.Position})
 	}
-	switch past := degrees(math.Abs(t.PastDeg)); {
-	case past == degrees(0):
-		return s
+	past := p.angle(math.Abs(t.PastDeg))
+	data := map[string]any{"Tooth": at, "By": past}
+	switch {
+	case past == p.angle(0):
+		return at
 	case t.PastDeg > 0:
-		return s + ", " + past + " past"
-	default:
-		return s + ", " + past + " to come"
+		return p.with("{{.Tooth}}, {{.By}} past", data)
 	}
+	return p.with("{{.Tooth}}, {{.By}} to come", data)
 }
 
-func companions(list []int) string {
+func (p *page) companions(list []int) string {
 	if len(list) == 0 {
-		return "none"
+		return p.Text("none")
 	}
 	words := make([]string, len(list))
 	for i, c := range list {

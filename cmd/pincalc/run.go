@@ -3,13 +3,14 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The exit codes.
@@ -26,44 +27,85 @@ type failure struct{ err error }
 func (f failure) Error() string { return f.err.Error() }
 func (f failure) Unwrap() error { return f.err }
 
+// alreadyTold is an error whose words were written already.
+type alreadyTold int
+
+func (alreadyTold) Error() string { return "" }
+
 // run is the whole program: it carries the command line out and returns the
 // exit code.
-func run(args []string, out, errOut io.Writer) int {
-	root := newRoot()
+func run(args []string, std streams) int {
+	s := newShell(std)
+	root := newRoot(s)
 	root.SetArgs(args)
-	root.SetOut(out)
-	root.SetErr(errOut)
+	root.SetIn(std.in)
+	root.SetOut(s.said)
+	root.SetErr(s.told)
 	err := root.Execute()
-	if err == nil {
-		return exitDone
+	if last := s.said.Flush(); err == nil {
+		err = printed(last)
 	}
+	code := s.tell(err)
+	_ = s.told.Flush() // there is nowhere to say that it failed
+	return code
+}
+
+// tell says what went wrong, a line for each fault, and returns the exit code.
+func (s *shell) tell(err error) int {
 	var faults job.Faults
-	if errors.As(err, &faults) {
-		fmt.Fprintln(errOut, faults.Error())
+	var code alreadyTold
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &code):
+		return int(code)
+	case errors.As(err, &faults):
+		for _, f := range faults {
+			fmt.Fprintln(s.told, s.fault(f))
+		}
 		return exitInput
 	}
-	fmt.Fprintf(errOut, "pincalc: %s\n", strings.Join(strings.Fields(err.Error()), " "))
+	words := err.Error()
+	if p := phrase.From(err); len(p.Args) > 0 && errors.As(err, new(failure)) {
+		words = strings.Replace(words, p.String(), s.voice().Phrase(p), 1)
+	}
+	fmt.Fprintf(s.told, "pincalc: %s\n", console.Line(strings.TrimSpace(words)))
 	if errors.As(err, new(failure)) {
 		return exitFailed
 	}
 	return exitInput
 }
 
+// fault is a fault as one line in the reader's language.
+func (s *shell) fault(f job.Fault) string {
+	if f.Says.Format != "" {
+		f.Message = s.voice().Phrase(f.Says)
+	}
+	return console.Line(f.Error())
+}
+
 // extra are the commands that only some builds have.
 var extra []func() *cobra.Command
 
-func newRoot() *cobra.Command {
+func newRoot(s *shell) *cobra.Command {
+	var version bool
 	root := &cobra.Command{
 		Use:   "pincalc",
 		Short: "Where a crankshaft's sensor wheel puts injection",
 		Long: `Reads a job file, which describes one engine and what was measured on it, and
 prints or draws what follows. JOB is a .toml file, or "demo" for a job the program
-carries with it.
+carries with it (a file of that name is ./demo). "-" is standard input for JOB and
+RECORDING, and standard output for -o; the pictures of a job that comes from standard
+input are looked for in the current folder.
+
+--json, --quiet and --lang CODE stand before the command or after it, where they mean
+something; each command's help lists those it takes. --lang is for results and for
+faults of a job; this help and errors of usage are in English.
 
 Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 		Example: `  pincalc shift demo
-  pincalc check engine.toml`,
-		Version:                    pinphase.About().Version,
+  pincalc check engine.toml
+  pincalc --lang de shift engine.toml`,
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
@@ -73,20 +115,66 @@ Exit status: 0 done, 1 the work failed, 2 the input is wrong.`,
 			}
 			return nil
 		},
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if version {
+				return s.version()
+			}
 			return errors.New("which command? See pincalc --help")
 		},
 	}
-	root.SetVersionTemplate("pincalc {{.Version}}\n")
+	root.Flags().BoolVar(&version, "version", false, "print the version")
+	root.SetFlagErrorFunc(flagError)
 	root.SetHelpCommand(helpCommand(root))
-	root.AddCommand(phaseCommand(), shiftCommand(), partCommand(), lightCommand(), checkCommand(), drawCommand())
-	root.AddCommand(gearsCommand(), causeCommand(), traceCommand(), signalCommand())
-	for _, c := range extra {
-		root.AddCommand(c())
+	s.everywhere(root)
+	onlyOnce(root.PersistentFlags())
+	onlyOnce(root.Flags())
+	for _, c := range s.commands() {
+		onlyOnce(c.Flags())
+		root.AddCommand(c)
 	}
-	root.AddCommand(sheetCommand(), exerciseCommand(), degreeWheelCommand(), tapeCommand())
 	refineCompletion(root)
 	return root
+}
+
+func (s *shell) commands() []*cobra.Command {
+	list := []*cobra.Command{
+		s.phaseCommand(), s.shiftCommand(), s.partCommand(), s.lightCommand(), s.checkCommand(), s.drawCommand(),
+		s.gearsCommand(), s.causeCommand(), s.traceCommand(), s.signalCommand(),
+		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.versionCommand(),
+	}
+	for _, c := range extra {
+		list = append(list, c())
+	}
+	return list
+}
+
+func (s *shell) versionCommand() *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "version [--json]", Short: "Print the version", DisableFlagsInUseLine: true,
+		Example: `  pincalc version
+  pincalc version --json`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return errors.New("version takes no arguments")
+			}
+			return nil
+		},
+		RunE: func(*cobra.Command, []string) error { return s.version() },
+	}
+	s.options(cmd, optionJSON)
+	return cmd
+}
+
+func (s *shell) version() error {
+	p := s.page()
+	if s.json {
+		if err := p.json(map[string]string{"version": pinphase.About().Version}); err != nil {
+			return err
+		}
+	} else {
+		p.line("pincalc " + pinphase.About().Version)
+	}
+	return s.print(p)
 }
 
 // refineCompletion makes the library's command for shell completion refuse a
@@ -97,6 +185,7 @@ func refineCompletion(root *cobra.Command) {
 	if err != nil || completion == root {
 		return
 	}
+	completion.Example = `  pincalc completion bash > ~/.local/share/bash-completion/completions/pincalc`
 	completion.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return fmt.Errorf("there is no completion for %q; there is for bash, zsh, fish and powershell", args[0])
@@ -109,10 +198,7 @@ func refineCompletion(root *cobra.Command) {
 	for _, shell := range completion.Commands() {
 		write := shell.RunE
 		shell.RunE = func(cmd *cobra.Command, args []string) error {
-			if err := write(cmd, args); err != nil {
-				return failure{fmt.Errorf("printing: %w", reason(err))}
-			}
-			return nil
+			return printed(write(cmd, args))
 		}
 	}
 }
@@ -130,6 +216,8 @@ func helpCommand(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND]",
 		Short: "Help about a command",
+		Example: `  pincalc help draw
+  pincalc draw --help`,
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			var names []string
 			for _, c := range root.Commands() {

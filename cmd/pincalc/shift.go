@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -10,26 +8,25 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func shiftCommand() *cobra.Command {
-	var asJSON *bool
-	cmd := jobCommand(manual{
+func (s *shell) shiftCommand() *cobra.Command {
+	cmd := s.jobCommand(manual{
 		use: "shift JOB [--json]", short: "Where the measured wheel error puts every injection",
 		long: `Prints the wheel error that follows from the measured dowel and keyway, and where
 it puts the start of injection of every cylinder.`,
 		example: `  pincalc shift demo
   pincalc shift engine.toml --json`,
-	}, func(out *bytes.Buffer, j opened) error {
-		s, err := finding.ShiftOf(j.Job)
-		if err != nil {
+	}, func(p *page, j opened) error {
+		f, err := finding.ShiftOf(j.Job)
+		switch {
+		case err != nil:
 			return err
+		case s.json:
+			return p.json(shiftJSON{f, p.Say(f.Says), p.texts(f.Notes)})
 		}
-		if *asJSON {
-			return printJSON(out, shiftJSON{s, s.Says.String(), texts(s.Notes)})
-		}
-		printShift(out, s)
+		p.shift(f)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
+	s.results(cmd)
 	return cmd
 }
 
@@ -40,24 +37,25 @@ type shiftJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func printShift(out *bytes.Buffer, s finding.Shift) {
-	fmt.Fprintf(out, "%s\n\n", s.Says)
+func (p *page) shift(f finding.Shift) {
+	p.line(p.Say(f.Says))
+	p.blank()
 	columns := []column{
 		{"cylinder", true}, {"asked for", true}, {"happens", true}, {"crank at", true}, {"stroke", false}, {"piston below TDC", true},
 	}
 	var rows [][]string
 	var linkage string
-	for _, in := range s.Injections {
+	for _, in := range f.Injections {
 		rows = append(rows, []string{
-			strconv.Itoa(in.Cylinder), btdc(in.CommandedBTDCDeg), btdc(in.ActualBTDCDeg), degrees(in.ActualCrankDeg), in.Stroke, height(in.PistonMM),
+			strconv.Itoa(in.Cylinder), p.btdc(in.CommandedBTDCDeg), p.btdc(in.ActualBTDCDeg), p.degrees(in.ActualCrankDeg), p.Text(in.Stroke), p.height(in.PistonMM),
 		})
 		if in.PistonMM == nil {
 			linkage = needsLinkage
 		}
 	}
-	table(out, columns, rows)
-	printNeeds(out, linkage)
-	printSentences(out, "To know", s.Notes)
-	printSentences(out, "How it was reached", s.Steps)
-	printCautions(out)
+	p.table(columns, rows)
+	p.needs(linkage)
+	p.sentences("To know", f.Notes)
+	p.sentences("How it was reached", f.Steps)
+	p.cautions()
 }

@@ -13,9 +13,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 )
 
-func signalCommand() *cobra.Command {
-	var asJSON *bool
-	var output string
+func (s *shell) signalCommand() *cobra.Command {
 	var rpm, wheelError, camError float64
 	sampling := finding.UsualSampling
 	var faults []string
@@ -23,20 +21,23 @@ func signalCommand() *cobra.Command {
 		faults = append(faults, f.Name)
 	}
 	fault := word{value: finding.AsIs, of: faults}
+	var out *output
 	var cmd *cobra.Command
-	cmd = jobCommand(manual{
-		use: "signal JOB [-o FILE.csv] [--rpm N] [--json]", short: "What the crank and cam sensors will show",
+	cmd = s.jobCommand(manual{
+		use: "signal JOB [-o FILE.csv] [--fault NAME] [--rpm N] [--json]", short: "What the crank and cam sensors will show",
 		long: `Prints where every edge of the crank and cam sensors falls, as the job was measured
 or with a supposed fault, and between which crank teeth each cam edge must be looked
 for. With -o it writes the traces as a recording: time, true crank angle, crank and
-cam sensor in volts. A name ending in .gz is compressed.
+cam sensor in volts. A name ending in .gz is compressed. "-o -" writes them to standard
+output, and nothing else.
 
 A supposed fault is the only one of an otherwise correct engine; --wheel-error and
 --cam-error set the errors beside it, positive where the part is ahead.`,
 		example: `  pincalc signal demo
   pincalc signal demo --fault right -o right.csv
-  pincalc signal engine.toml --wheel-error -28 --rpm 250 --json`,
-	}, func(out *bytes.Buffer, j opened) error {
+  pincalc signal engine.toml --wheel-error -28 --rpm 250 --json
+  pincalc signal demo -o - --format csv | pincalc trace demo -`,
+	}, func(p *page, j opened) error {
 		o := finding.SignalOptions{Fault: fault.value}
 		if cmd.Flags().Changed("rpm") {
 			o.RPM = rpm
@@ -47,40 +48,51 @@ A supposed fault is the only one of an otherwise correct engine; --wheel-error a
 		if cmd.Flags().Changed("cam-error") {
 			o.CamErrorDeg = &camError
 		}
-		s, err := finding.SignalsOf(j.Job, o)
+		f, err := finding.SignalsOf(j.Job, o)
 		if err != nil {
 			return err
 		}
-		if output != "" {
-			if err := writeRecording(output, s, sampling); err != nil {
+		if out.file != "" {
+			if err := s.writeRecording(out, f, sampling); err != nil {
 				return err
 			}
 		}
-		if *asJSON {
-			return printJSON(out, signalJSON{s, s.Says.String(), texts(s.Notes)})
+		switch {
+		case s.json:
+			return p.json(signalJSON{f, p.Say(f.Says), p.texts(f.Notes)})
+		case out.file != standard:
+			p.signals(f)
 		}
-		printSignals(out, s)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
-	cmd.Flags().StringVarP(&output, "output", "o", "", "write the traces to a `FILE`: .csv or .csv.gz")
-	cmd.Flags().Float64Var(&rpm, "rpm", 0, "speed in turns a minute (the job's cranking speed, else 200)")
+	out = outputFlag(cmd, "write the traces to a `FILE`", "csv", "csv.gz")
+	cmd.Flags().Var(number{&rpm, "turns a minute", "N"}, "rpm", "speed in turns a minute (the job's cranking speed, else 200)")
 	cmd.Flags().Var(&fault, "fault", "what to suppose: "+strings.Join(faults, ", "))
-	cmd.Flags().Float64Var(&wheelError, "wheel-error", 0, "suppose the crank wheel this many `degrees` ahead")
-	cmd.Flags().Float64Var(&camError, "cam-error", 0, "suppose the cam this many crank `degrees` ahead")
-	cmd.Flags().Float64Var(&sampling.Cycles, "cycles", sampling.Cycles, "how many cycles to write")
-	cmd.Flags().Float64Var(&sampling.RateHz, "rate", sampling.RateHz, "samples a second to write")
-	// It fails only for a flag that is not there.
-	_ = cmd.RegisterFlagCompletionFunc("fault", cobra.FixedCompletions(faults, cobra.ShellCompDirectiveNoFileComp))
-	cmd.PreRunE = func(*cobra.Command, []string) error {
+	cmd.Flags().Var(number{&wheelError, "degrees", "DEG"}, "wheel-error", "suppose the crank wheel this many degrees ahead")
+	cmd.Flags().Var(number{&camError, "degrees", "DEG"}, "cam-error", "suppose the cam this many crank degrees ahead")
+	cmd.Flags().Var(number{&sampling.Cycles, "cycles", "N"}, "cycles", "how many cycles to write")
+	cmd.Flags().Var(number{&sampling.RateHz, "samples a second", "N"}, "rate", "samples a second to write")
+	complete(cmd, "fault", faults)
+	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
+		if err := out.check(s, out.file); err != nil {
+			return err
+		}
 		switch {
 		case cmd.Flags().Changed("rpm") && !(rpm >= 1 && rpm <= finding.MaxSignalRPM):
 			return fmt.Errorf("--rpm %g is not between 1 and %d", rpm, finding.MaxSignalRPM)
-		case output != "" && recordingEnding(output) == "":
-			return fmt.Errorf("%s: the file must end in .csv or .csv.gz", output)
+		case out.file == standard && s.json:
+			return errBothOut
+		case out.file == standard:
+			if err := idle(cmd, "with -o -, which prints the traces alone", optionQuiet, optionLang); err != nil {
+				return err
+			}
+		case out.file == "":
+			if err := idle(cmd, "without -o", "cycles", "rate"); err != nil {
+				return err
+			}
 		}
-		for _, name := range []string{"wheel-error", "cam-error"} {
-			if v, _ := cmd.Flags().GetFloat64(name); !(v >= -720 && v <= 720) {
+		for name, v := range map[string]float64{"wheel-error": wheelError, "cam-error": camError} {
+			if !(v >= -720 && v <= 720) {
 				return fmt.Errorf("--%s %g is not between -720 and 720", name, v)
 			}
 		}
@@ -91,37 +103,29 @@ A supposed fault is the only one of an otherwise correct engine; --wheel-error a
 		_, err := sampling.Samples(720, speed)
 		return err
 	}
+	s.results(cmd)
 	return cmd
 }
 
-// recordingEnding is how a recording's name ends, "" when it is no such name.
-func recordingEnding(name string) string {
-	name = strings.ToLower(name)
-	for _, end := range []string{".csv", ".csv.gz"} {
-		if strings.HasSuffix(name, end) {
-			return end
-		}
-	}
-	return ""
-}
-
 // writeRecording writes the traces to a file, which appears once it is whole.
-func writeRecording(name string, s finding.Signals, p finding.Sampling) error {
+func (s *shell) writeRecording(out *output, f finding.Signals, p finding.Sampling) error {
 	var b bytes.Buffer
 	var err error
-	if recordingEnding(name) == ".csv.gz" {
+	if out.kind(out.file) == "csv.gz" {
 		z := gzip.NewWriter(&b)
-		z.Name = strings.TrimSuffix(filepath.Base(name), ".gz")
-		if err = s.WriteCSV(z, p); err == nil {
+		if out.file != standard {
+			z.Name = strings.TrimSuffix(filepath.Base(out.file), ".gz")
+		}
+		if err = f.WriteCSV(z, p); err == nil {
 			err = z.Close()
 		}
 	} else {
-		err = s.WriteCSV(&b, p)
+		err = f.WriteCSV(&b, p)
 	}
 	if err != nil {
-		return failure{fmt.Errorf("%s: %w", name, reason(err))}
+		return failure{fmt.Errorf("%s: %w", out.file, reason(err))}
 	}
-	return writeOutput(name, b.Bytes())
+	return s.write(out.file, b.Bytes())
 }
 
 // signalJSON adds the sentences to the result's own fields.
@@ -132,35 +136,37 @@ type signalJSON struct {
 }
 
 // amongTeeth says where a cam edge falls.
-func amongTeeth(e finding.CamEdge) string {
+func (p *page) amongTeeth(e finding.CamEdge) string {
 	if tooth, on := e.OnTooth(); on {
-		return fmt.Sprintf("on %d", tooth)
+		return p.with("on {{.Tooth}}", map[string]any{"Tooth": tooth})
 	}
-	s := fmt.Sprintf("%d to %d, %.0f %% of the way", e.AfterTooth, e.BeforeTooth, 100*e.Part)
+	text := "{{.From}} to {{.To}}, {{.Part}} % of the way"
 	if e.InGap {
-		s += ", in the gap"
+		text = "{{.From}} to {{.To}}, {{.Part}} % of the way, in the gap"
 	}
-	return s
+	return p.with(text, map[string]any{"From": e.AfterTooth, "To": e.BeforeTooth, "Part": finding.Num{Value: 100 * e.Part}})
 }
 
-func printSignals(out *bytes.Buffer, s finding.Signals) {
-	title := s.Fault
-	for _, f := range finding.SignalFaults() {
-		if f.Name == s.Fault {
-			title = f.Title
+func (p *page) signals(f finding.Signals) {
+	title := f.Fault
+	for _, k := range finding.SignalFaults() {
+		if k.Name == f.Fault {
+			title = k.Title
 		}
 	}
-	fmt.Fprintf(out, "%s\n\nSignals %s, at %s rpm\n", s.Says, title, finding.Num{Value: s.RPM, Decimals: 1})
-	if s.Cam != nil {
-		fmt.Fprintln(out)
+	p.line(p.Say(f.Says))
+	p.blank()
+	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(title), "RPM": finding.Num{Value: f.RPM, Decimals: 1}}))
+	if f.Cam != nil {
+		p.blank()
 		columns := []column{{"cam edge", true}, {"true crank angle", true}, {"controller's angle", true}, {"belongs at", true}, {"late", true}, {"among crank teeth", false}}
 		var rows [][]string
-		for _, e := range s.Cam.Edges {
-			rows = append(rows, []string{strconv.Itoa(e.Tooth), degrees(e.CrankDeg), degrees(e.ControllerDeg), degrees(e.ExpectedDeg), degrees(e.LateDeg), amongTeeth(e)})
+		for _, e := range f.Cam.Edges {
+			rows = append(rows, []string{strconv.Itoa(e.Tooth), p.degrees(e.CrankDeg), p.degrees(e.ControllerDeg), p.degrees(e.ExpectedDeg), p.angle(e.LateDeg), p.amongTeeth(e)})
 		}
-		table(out, columns, rows)
+		p.table(columns, rows)
 	}
-	printSentences(out, "To know", s.Notes)
-	printSentences(out, "How it was reached", s.Steps)
-	printCautions(out)
+	p.sentences("To know", f.Notes)
+	p.sentences("How it was reached", f.Steps)
+	p.cautions()
 }

@@ -1,10 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 
@@ -12,14 +12,14 @@ import (
 
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/regular"
 	"pinphase.org/pinphase/timing/trace"
 )
 
-func traceCommand() *cobra.Command {
+func (s *shell) traceCommand() *cobra.Command {
 	var recording string
-	var asJSON *bool
 	var o finding.TraceOptions
-	cmd := jobCommand(manual{
+	cmd := s.jobCommand(manual{
 		use: "trace JOB RECORDING [--interval S] [--crank NAME] [--cam NAME] [--json]", short: "What a recording of the crank and cam sensors proves",
 		long: `Reads a recording of the crank and cam sensors, made while the starter turns the
 engine, and says what it proves: whether crank and cam agree (the correlation
@@ -30,33 +30,36 @@ reason.
 RECORDING is text as oscilloscopes and loggers export it (CSV: samples, or a row at
 each change of level), what a sound card records (WAV) or what a logic analyser
 exports (VCD), each gzip or not, with 1 to 8 channels; "-" reads standard input.
-Which it is, is told by its content. Channels are found by what they show.
+Which it is, is told by its content. A long one tells on a terminal how far it is,
+unless --quiet is given. Channels are found by what they show.
 Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 		example: `  pincalc trace demo cranking.csv
   pincalc trace demo cranking.csv.gz --crank "Channel 2"
   pincalc trace demo samples.txt --interval 0.00002 --json
   pincalc trace demo sound.wav`,
-	}, func(out *bytes.Buffer, j opened) error {
-		t, err := readTrace(j.Job, recording, o, nil)
-		if err != nil {
+	}, func(p *page, j opened) error {
+		t, err := s.readTrace(j.Job, recording, o, nil)
+		switch {
+		case err != nil:
 			return err
+		case s.json:
+			t.Faults = p.texts(t.FaultSays)
+			return p.json(traceJSON{t, p.Say(t.Says), p.texts(t.Notes)})
 		}
-		if *asJSON {
-			return printJSON(out, traceJSON{t, t.Says.String(), texts(t.Notes)})
-		}
-		printTrace(out, t)
+		p.trace(t)
 		return nil
 	})
-	asJSON = wantJSON(cmd)
-	cmd.Flags().Float64Var(&o.IntervalS, "interval", 0, "`S` seconds between samples, for a recording without a time column")
+	cmd.Flags().Var(number{&o.IntervalS, "seconds", "S"}, "interval", "seconds between samples, for a recording without a time column")
 	cmd.Flags().StringVar(&o.Crank, "crank", "", "the crank sensor's channel, by `NAME` or number from 1")
 	cmd.Flags().StringVar(&o.Cam, "cam", "", "the cam sensor's channel, by `NAME` or number from 1")
 	run := cmd.RunE
 	cmd.Args = func(_ *cobra.Command, args []string) error {
-		if len(args) != 2 {
-			return fmt.Errorf("trace needs a job file, or demo, and a recording; it got %d arguments", len(args))
-		}
-		if cmd.Flags().Changed("interval") && !(o.IntervalS > 0 && o.IntervalS < 1) {
+		switch {
+		case len(args) != 2:
+			return fmt.Errorf("trace needs a job file, or demo, and a recording; it got %s", arguments(len(args)))
+		case args[0] == standard && args[1] == standard:
+			return twice("the job", "the recording")
+		case cmd.Flags().Changed("interval") && !(o.IntervalS > 0 && o.IntervalS < 1):
 			return errors.New("--interval is the time between two samples in seconds, above 0 and below 1")
 		}
 		return nil
@@ -65,6 +68,7 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 		recording = args[1]
 		return run(cmd, args[:1])
 	}
+	s.options(cmd, optionJSON, optionQuiet, optionLang)
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		if len(args) == 0 {
 			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
@@ -74,27 +78,53 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 	return cmd
 }
 
-// readTrace reads the named file; what is wrong with it is a failure, what is
-// wrong with the job is not.
-// The picture, if any, is filled for drawing.
-func readTrace(j job.Job, name string, o finding.TraceOptions, picture *trace.Picture) (finding.Trace, error) {
+func arguments(n int) string {
+	if n == 1 {
+		return "1 argument"
+	}
+	return fmt.Sprintf("%d arguments", n)
+}
+
+// readTrace reads the named recording; what is wrong with it is a failure, what is
+// wrong with the job is not. The picture, if any, is filled for drawing.
+func (s *shell) readTrace(j job.Job, name string, o finding.TraceOptions, picture *trace.Picture) (finding.Trace, error) {
 	if _, err := finding.TraceKnown(j); err != nil {
 		return finding.Trace{}, err
 	}
-	file := os.Stdin
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return finding.Trace{}, failure{fmt.Errorf("%s: %w", name, reason(err))}
-		}
-		defer f.Close()
-		file = f
-	}
-	t, err := finding.ReadTrace(context.Background(), j, file, o, finding.TraceWork{Picture: picture})
+	r, size, err := s.recording(name)
 	if err != nil {
-		return t, failure{fmt.Errorf("%s: %w", name, reason(err))}
+		return finding.Trace{}, failure{fmt.Errorf("%s: %w", shown(name), reason(err))}
+	}
+	defer r.Close()
+	read, done := s.progress(size)
+	t, err := finding.ReadTrace(context.Background(), j, r, o, finding.TraceWork{Progress: read, Picture: picture})
+	done()
+	if err != nil {
+		return t, failure{fmt.Errorf("%s: %w", shown(name), reason(err))}
 	}
 	return t, nil
+}
+
+// recording opens a recording and says how long it is, 0 where that is not known.
+func (s *shell) recording(name string) (io.ReadCloser, int64, error) {
+	switch {
+	case name == standard:
+		r, err := s.input("the recording")
+		return io.NopCloser(r), 0, err
+	case isPassed(name):
+		f, err := os.Open(name)
+		return f, 0, err
+	}
+	f, err := regular.Open(name)
+	if err != nil {
+		return nil, 0, err
+	}
+	st, err := f.Stat()
+	if err != nil {
+		f.Close()
+		return nil, 0, err
+	}
+	return f, st.Size(), nil
 }
 
 // traceJSON adds the sentences to the result's own fields.
@@ -104,47 +134,50 @@ type traceJSON struct {
 	Notes   []string `json:"notes"`
 }
 
-func printTrace(out *bytes.Buffer, t finding.Trace) {
-	fmt.Fprintf(out, "%s\n\n", t.Says)
+func (p *page) trace(t finding.Trace) {
+	p.line(p.Say(t.Says))
+	p.blank()
 	within := func(v, u *float64) []string {
 		if v == nil {
 			return []string{unknown, ""}
 		}
-		return []string{degrees(*v), "± " + degrees(*u)}
+		return []string{p.angle(*v), "± " + p.angle(*u)}
 	}
 	wheel := unknown
 	if t.Wheel != nil {
-		wheel = fmt.Sprintf("%d positions, missing %s", t.Wheel.Positions, strings.Trim(strings.ReplaceAll(fmt.Sprint(t.Wheel.Missing), " ", ", "), "[]"))
+		missing := strings.Trim(strings.ReplaceAll(fmt.Sprint(t.Wheel.Missing), " ", ", "), "[]")
+		wheel = p.with("{{.N}} positions, missing {{.Missing}}", map[string]any{"N": t.Wheel.Positions, "Missing": missing})
 	}
-	table(out, []column{{"", false}, {"", false}, {"standard uncertainty", false}}, [][]string{
-		{"crank wheel recorded", wheel, ""},
-		{"revolutions", fmt.Sprintf("%.1f at %.0f rpm", t.Revolutions, t.RPMMean), ""},
-		{"cam teeth seen", fmt.Sprint(t.CamTeethSeen), ""},
-		append([]string{"correlation error (cam late is positive)"}, within(t.CorrelationErrorDeg, t.CorrelationUDeg)...),
-		append([]string{"controller's angle at true TDC"}, within(t.TDCOffsetDeg, t.TDCOffsetUDeg)...),
-		append([]string{"cam error (ahead is positive)"}, within(t.CamErrorDeg, t.CamErrorUDeg)...),
+	turns := p.with("{{.N}} at {{.RPM}} rpm", map[string]any{"N": p.fixed(t.Revolutions, 1), "RPM": p.fixed(t.RPMMean, 0)})
+	p.table([]column{{"", false}, {"", false}, {"standard uncertainty", false}}, [][]string{
+		{p.Text("crank wheel recorded"), wheel, ""},
+		{p.Text("revolutions"), turns, ""},
+		{p.Text("cam teeth seen"), fmt.Sprint(t.CamTeethSeen), ""},
+		append([]string{p.Text("correlation error (cam late is positive)")}, within(t.CorrelationErrorDeg, t.CorrelationUDeg)...),
+		append([]string{p.Text("controller's angle at true TDC")}, within(t.TDCOffsetDeg, t.TDCOffsetUDeg)...),
+		append([]string{p.Text("cam error (ahead is positive)")}, within(t.CamErrorDeg, t.CamErrorUDeg)...),
 	})
-	if len(t.CamTeeth) > 0 {
-		fmt.Fprintln(out)
+	if len(t.CamTeeth) > 0 && !p.quiet {
+		p.blank()
 		var rows [][]string
 		for _, c := range t.CamTeeth {
-			name := "none of the job's"
+			name := p.Text("none of the job's")
 			if c.Tooth > 0 {
 				name = fmt.Sprint(c.Tooth)
 			}
-			rows = append(rows, []string{name, degrees(c.AtDeg), maybeDegrees(c.LateDeg), degrees(c.ScatterDeg), fmt.Sprint(c.Seen)})
+			rows = append(rows, []string{name, p.degrees(c.AtDeg), p.maybeAngle(c.LateDeg), p.angle(c.ScatterDeg), fmt.Sprint(c.Seen)})
 		}
-		table(out, []column{{"cam tooth", false}, {"at", true}, {"late by", true}, {"scatter", true}, {"times seen", true}}, rows)
+		p.table([]column{{"cam tooth", false}, {"at", true}, {"late by", true}, {"scatter", true}, {"times seen", true}}, rows)
 	}
-	if len(t.Compression) > 0 {
-		fmt.Fprintln(out)
+	if len(t.Compression) > 0 && !p.quiet {
+		p.blank()
 		var rows [][]string
 		for _, c := range t.Compression {
-			rows = append(rows, []string{fmt.Sprint(c.Cylinder), fmt.Sprintf("%.0f %%", 100*c.Share), fmt.Sprintf("± %.0f %%", 100*c.U)})
+			rows = append(rows, []string{fmt.Sprint(c.Cylinder), p.fixed(100*c.Share, 0) + " %", "± " + p.fixed(100*c.U, 0) + " %"})
 		}
-		table(out, []column{{"cylinder", true}, {"compression, of the strongest", true}, {"", true}}, rows)
+		p.table([]column{{"cylinder", true}, {"compression, of the strongest", true}, {"", true}}, rows)
 	}
-	printSentences(out, "What is missing or odd", t.FaultSays)
-	printSentences(out, "To know", t.Notes)
-	printCautions(out)
+	p.sentences("What is missing or odd", t.FaultSays)
+	p.sentences("To know", t.Notes)
+	p.cautions()
 }

@@ -43,7 +43,7 @@ func (w keys) tour() {
 		w.t.Errorf("the tour's arrow keys turn the crank to %g°", at)
 	}
 	w.key("Escape", w.hides(button("Skip the tour")))
-	w.keepsChoice(`"tour.seen":true`)
+	w.keepsChoice("tour.seen", true)
 	w.repaints("the cycle figure", cycleFigure, 0.0005, func() { w.win.key("shift+Right") })
 	w.crankAt(10)
 }
@@ -57,7 +57,7 @@ func (w keys) window() {
 	w.key("ctrl+t", w.shows(themeList))
 	w.picks("the theme", themeList, "dark")
 	w.until("the window to be dark", w.dark)
-	w.keepsChoice(`"theme":"dark"`)
+	w.keepsChoice("theme", "dark")
 	w.picks("the theme", themeList, "light")
 	w.until("the window to be light", func() bool { return !w.dark() })
 	w.key("Escape", w.hides(closeButton))
@@ -73,7 +73,7 @@ func (w keys) window() {
 	size := func() string { at := w.sees("the crank's angle", fieldOf("Crank at")).Place; return at.Size().String() }
 	usual := size()
 	w.key("ctrl+minus", w.changes(size))
-	w.keepsChoice(`"text.size":`)
+	w.keepsChoice("text.size", nil)
 	w.key("ctrl+equal", w.becomes(size, usual))
 }
 
@@ -170,7 +170,7 @@ func (w keys) signals() {
 	w.key("Return", w.shows(focused(fileName)))
 	w.names("predicted.csv", w.written(w.fileOf("predicted.csv"), "", ""))
 
-	w.key("ctrl+shift+o", w.shows(focused(the(kind("chooserList")))))
+	w.key("ctrl+shift+o", w.shows(focused(the(kind("pickerList")))))
 	file := the(words("predicted.csv"))
 	w.sees("the file", file)
 	w.until("the file to be picked", func() bool {

@@ -40,7 +40,7 @@ func (w mouse) window() {
 	w.menu(w.shows(themeList), "Edit", "Settings…")
 	w.choose("the theme", themeList, "dark")
 	w.until("the window to be dark", w.dark)
-	w.keepsChoice(`"theme":"dark"`)
+	w.keepsChoice("theme", "dark")
 	w.choose("the theme", themeList, "light")
 	w.until("the window to be light", func() bool { return !w.dark() })
 	w.press("Close", w.hides(closeButton))

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"encoding/json"
 	"flag"
 	"fmt"
 	"image"
@@ -151,12 +152,19 @@ func (h homes) own(name string) string {
 	return filepath.Join(dir, "fyne", "org.pinphase.desktop", name)
 }
 
-// keepsChoice waits until a choice is kept for the next start.
-func (w walk) keepsChoice(key string) {
+// keepsChoice waits until a choice is kept for the next start, in either file that
+// it may be in.
+func (w walk) keepsChoice(key string, want any) {
 	w.t.Helper()
-	w.until(key+" to be kept", func() bool {
-		data, err := os.ReadFile(w.homes.own("preferences.json"))
-		return err == nil && strings.Contains(string(data), key)
+	w.until(fmt.Sprintf("%s to be kept as %v", key, want), func() bool {
+		for _, name := range []string{"choices.json", "preferences.json"} {
+			kept := map[string]any{}
+			data, err := os.ReadFile(w.homes.own(name))
+			if err == nil && json.Unmarshal(data, &kept) == nil && kept[key] != nil && (want == nil || kept[key] == want) {
+				return true
+			}
+		}
+		return false
 	})
 }
 

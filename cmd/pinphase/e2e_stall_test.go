@@ -18,7 +18,7 @@ func TestStallsAreNoticed(t *testing.T) {
 	w.mayStall = true
 	w.until("the stall to be noticed", func() bool { return strings.Contains(w.log.String(), stallEnd) })
 	list := stalls(w.log.String())
-	if len(list) != 1 || !strings.Contains(list[0], "goroutine 1 ") || !strings.Contains(list[0], "time.Sleep") {
+	if len(list) != 1 || !strings.Contains(list[0], "goroutine 1 ") || !strings.Contains(list[0], "main.busy") {
 		t.Errorf("what is said of it: %q", list)
 	}
 

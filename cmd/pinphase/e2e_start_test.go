@@ -5,9 +5,12 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
+	"io/fs"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -25,9 +28,14 @@ type ran struct {
 func runWith(t *testing.T, folder string, env []string, args ...string) ran {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	cmd := exec.Command(build(t), args...)
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, build(t), args...)
 	cmd.Dir, cmd.Env, cmd.Stdout, cmd.Stderr = folder, append([]string{"LC_ALL=C"}, env...), &out, &errOut
 	err := cmd.Run()
+	if ctx.Err() != nil {
+		t.Fatalf("pinphase %q with %q does not end by itself: %s", args, env, &errOut)
+	}
 	if exit := new(exec.ExitError); err != nil && !errors.As(err, &exit) {
 		t.Fatal(err)
 	}
@@ -121,7 +129,7 @@ func xvfb(t *testing.T, args ...string) string {
 // the folder in which the program was started; what it keeps elsewhere goes with it,
 // which it says.
 func TestWithoutHome(t *testing.T) {
-	binary, launch := build(t), jobFile(t)
+	binary := build(t)
 	for _, c := range []struct {
 		name string
 		home homes
@@ -130,7 +138,7 @@ func TestWithoutHome(t *testing.T) {
 		{"relative", homes{"HOME=here", "XDG_CONFIG_HOME=.", "XDG_CACHE_HOME=cache", "XDG_DATA_HOME=."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			here, temp := t.TempDir(), t.TempDir()
+			launch, here, temp := jobFile(t), t.TempDir(), t.TempDir()
 			t.Chdir(here)
 			w := start(t, binary, append(c.home, "TMPDIR="+temp), launch)
 			w.settle()
@@ -143,9 +151,12 @@ func TestWithoutHome(t *testing.T) {
 			w.key("ctrl+q")
 			w.ended()
 			for _, folder := range []string{here, temp} {
-				if left, err := os.ReadDir(folder); err != nil || len(left) != 0 {
-					t.Errorf("in %s lies %v, %v", folder, left, err)
-				}
+				filepath.WalkDir(folder, func(path string, _ fs.DirEntry, err error) error {
+					if err != nil || path != folder {
+						t.Errorf("there lies %s, %v", path, err)
+					}
+					return nil
+				})
 			}
 			if !strings.Contains(w.log.String(), "there is no home folder") {
 				t.Error("it does not say that nothing is kept")

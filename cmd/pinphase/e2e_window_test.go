@@ -48,7 +48,7 @@ func homesWith(t testing.TB, choices string) homes {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(prefs, "preferences.json"), []byte(choices), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(prefs, "choices.json"), []byte(choices), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return h

@@ -40,7 +40,7 @@ func run(args []string, out, errOut io.Writer) int {
 	case asked.version:
 		_, err = fmt.Fprintf(out, "pinphase %s\n", pinphase.About().Version)
 	default:
-		err = app.Main(asked.job, asked.recording)
+		err = app.Main(asked.job, asked.recording, reachDisplay)
 	}
 	if err != nil {
 		fmt.Fprintf(errOut, "pinphase: %v\n", err)

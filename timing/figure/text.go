@@ -118,14 +118,15 @@ func (t Text) String() string {
 	return s
 }
 
-// typeface is one parsed font with what measuring needs of it. It is not
-// written to after it has been made.
+// typeface is one parsed font with what measuring needs of it. It may be used from
+// several goroutines.
 type typeface struct {
 	font            *opentype.Font
 	data            []byte
 	bold            bool
 	ascent, descent float64          // over the size
-	advances        map[rune]float64 // over the size, of the characters people meet
+	advances        map[rune]float64 // over the size, of the characters people meet; never written to later
+	others          sync.Map         // likewise, by rune, of others once they were met
 }
 
 var (
@@ -166,7 +167,12 @@ func (t *typeface) advance(r rune) float64 {
 	if a, ok := t.advances[r]; ok {
 		return a
 	}
-	return t.measure(r)
+	if a, ok := t.others.Load(r); ok {
+		return a.(float64)
+	}
+	a := t.measure(r)
+	t.others.Store(r, a)
+	return a
 }
 
 func (t *typeface) measure(r rune) float64 {

@@ -1,6 +1,9 @@
 package figure
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Type sizes of a figure, in points at Type 1: never below smallest.
 const (
@@ -35,16 +38,40 @@ func width(size float64, bold bool, s string) float64 {
 // lineHeight is from baseline to baseline, over the size.
 const lineHeight = 1.35
 
+// cut is [Cut]. It looks no further into the text than it fits, and at each
+// character once.
 func cut(s string, size float64, bold bool, most float64) string {
-	if width(size, bold, s) <= most {
+	f, ellipsis := fontOf(bold), fontOf(bold).advance('…')
+	var ends []int       // behind each character that fits
+	var widths []float64 // of the text up to there, over the size
+	wide := 0.0
+	for i, r := range s {
+		if wide += f.advance(r); wide*size > most {
+			break
+		}
+		_, n := utf8.DecodeRuneInString(s[i:])
+		ends, widths = append(ends, i+n), append(widths, wide)
+	}
+	last := len(ends) - 1
+	if s == "" || last >= 0 && ends[last] == len(s) {
 		return s
 	}
-	r := []rune(s)
-	for n := len(r) - 1; n > 0; n-- {
-		t := strings.TrimRight(string(r[:n]), " ,;") + "…"
-		if width(size, bold, t) <= most {
-			return t
+	for last >= 0 {
+		// What stands before the ellipsis ends in a character that is neither space
+		// nor comma, whatever has to go for that.
+		kept := len(strings.TrimRight(s[:ends[last]], " ,;"))
+		before := last
+		for before >= 0 && ends[before] > kept {
+			before--
 		}
+		trimmed := 0.0
+		if before >= 0 {
+			trimmed = widths[before]
+		}
+		if (trimmed+ellipsis)*size <= most {
+			return s[:kept] + "…"
+		}
+		last = min(before, last-1)
 	}
 	return ""
 }

@@ -24,16 +24,17 @@ func size(d timing.Deg) timing.Deg { return timing.Deg(math.Abs(float64(d))) }
 // explain fills in what the shift means, what must be known beside it, and how
 // it was reached. single is an engine of one cylinder.
 func (s *Shift) explain(single bool, e errorsOf, commanded, actual timing.Deg, stroke timing.Stroke) {
-	s.Says = says(single, e.wheel.Value, actual, stroke)
+	s.Says = says(single, e.assumed, e.wheel.Value, actual, stroke)
 	s.Notes = e.notes()
 	s.Steps = e.steps(commanded, actual)
 }
 
 // says is the finding in one sentence. Whole sentences are kept for each case,
 // because a translation cannot be put together from halves. A wheel error that
-// is nothing in tenths of a degree is no error here.
-func says(single bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sentence {
-	data := map[string]any{"At": deg(size(actual)), "Stroke": strokeWord(stroke), "By": deg(size(wheelError))}
+// is nothing in tenths of a degree is no error here; one that is only assumed to be
+// none is said with that condition first.
+func says(single, assumed bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sentence {
+	data := map[string]any{"At": Beside(float64(size(actual)), 1), "Stroke": strokeWord(stroke), "By": deg(size(wheelError))}
 	place := "before"
 	switch {
 	case deg(actual).String() == "0":
@@ -44,6 +45,9 @@ func says(single bool, wheelError, actual timing.Deg, stroke timing.Stroke) Sent
 	way := direction(wheelError)
 	if deg(wheelError).String() == "0" {
 		way = "none"
+		if assumed {
+			way = "assumed"
+		}
 	}
 	return Sentence{Text: saying[key{single, place, way}], Data: data}
 }
@@ -59,6 +63,12 @@ type key struct {
 }
 
 var saying = map[key]string{
+	{false, "before", "assumed"}:  "If the sensor wheel is as drawn, every injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}}.",
+	{false, "at", "assumed"}:      "If the sensor wheel is as drawn, every injection lands where the controller asks for it: at TDC.",
+	{false, "after", "assumed"}:   "If the sensor wheel is as drawn, every injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}}.",
+	{true, "before", "assumed"}:   "If the sensor wheel is as drawn, injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}}.",
+	{true, "at", "assumed"}:       "If the sensor wheel is as drawn, injection lands where the controller asks for it: at TDC.",
+	{true, "after", "assumed"}:    "If the sensor wheel is as drawn, injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}}.",
 	{false, "before", "none"}:     "Every injection lands where the controller asks for it: {{.At}}° before TDC, on the {{.Stroke}}.",
 	{false, "at", "none"}:         "Every injection lands where the controller asks for it: at TDC.",
 	{false, "after", "none"}:      "Every injection lands where the controller asks for it: {{.At}}° after TDC, on the {{.Stroke}}.",

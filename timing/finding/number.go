@@ -20,3 +20,23 @@ func ParseNumber(text string) (float64, error) {
 	}
 	return v, nil
 }
+
+// mostDecimals are those of a result, which is rounded to a billionth.
+const mostDecimals = 9
+
+// Beside is an angle with at most so many decimals, for a place where a stroke, or
+// the word before or after, stands beside it: it has as many more as it takes not to
+// be rounded onto a dead centre that it is not at. 179.9999° is not written as the
+// 180° at which the next stroke begins.
+func Beside(v float64, decimals int) Num {
+	atCentre := func(v float64) bool { return math.Mod(v, 180) == 0 }
+	n := Num{v, decimals}
+	for !atCentre(v) && n.Decimals < mostDecimals {
+		rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', n.Decimals, 64), 64)
+		if err != nil || !atCentre(rounded) {
+			break
+		}
+		n.Decimals++
+	}
+	return n
+}

@@ -2,7 +2,6 @@ package finding
 
 import (
 	"errors"
-	"path/filepath"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -38,7 +37,7 @@ func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job
 				continue
 			}
 			key := section + "." + which
-			info, err := inspect(inFolder(folder, r.File))
+			info, err := inspect(photo.InFolder(folder, r.File))
 			if err != nil {
 				failed = append(failed, err)
 				continue
@@ -79,13 +78,6 @@ func readingIn(j *job.Job, section, which string) *job.Reading {
 		return f.Drawing
 	}
 	return f.Measured
-}
-
-func inFolder(folder, file string) string {
-	if filepath.IsAbs(file) {
-		return file
-	}
-	return filepath.Join(folder, file)
 }
 
 // MarksOf returns the points a reading from a photograph was given.

@@ -38,15 +38,15 @@ func TestNum(t *testing.T) {
 func TestSaying(t *testing.T) {
 	for _, single := range []bool{true, false} {
 		for _, place := range []string{"before", "at", "after"} {
-			for _, way := range []string{"none", "retarded", "advanced"} {
+			for _, way := range []string{"none", "assumed", "retarded", "advanced"} {
 				text, ok := saying[key{single, place, way}]
 				if !ok {
 					t.Errorf("no sentence for %v, %s, %s", single, place, way)
 					continue
 				}
 				for needle, wanted := range map[string]bool{
-					"Every injection": !single, place + " TDC": true, "{{.At}}": place != "at", "{{.Stroke}}": place != "at",
-					"later": way == "retarded", "earlier": way == "advanced", "{{.By}}": way != "none",
+					map[bool]string{false: "very injection", true: "njection lands"}[single]: true, "If the sensor wheel is as drawn, ": way == "assumed", place + " TDC": true, "{{.At}}": place != "at", "{{.Stroke}}": place != "at",
+					"later": way == "retarded", "earlier": way == "advanced", "{{.By}}": way != "none" && way != "assumed",
 				} {
 					if strings.Contains(text, needle) != wanted {
 						t.Errorf("%v, %s, %s: %q", single, place, way, text)
@@ -55,8 +55,8 @@ func TestSaying(t *testing.T) {
 			}
 		}
 	}
-	if len(saying) != 18 {
-		t.Errorf("%d sentences, want 18", len(saying))
+	if len(saying) != 24 {
+		t.Errorf("%d sentences, want 24", len(saying))
 	}
 }
 
@@ -78,7 +78,7 @@ func TestSays(t *testing.T) {
 		{false, 0, 0, timing.Power, "Every injection lands where the controller asks for it: at TDC."},
 		{false, 180, 190, timing.Intake, "Every injection lands 190° before TDC, on the intake stroke: 180° earlier than the controller believes."},
 	} {
-		if got := says(c.single, c.wheel, c.actual, c.stroke).String(); got != c.want {
+		if got := says(c.single, false, c.wheel, c.actual, c.stroke).String(); got != c.want {
 			t.Errorf("wheel error %g, %g BTDC:\n%s\nwant\n%s", float64(c.wheel), float64(c.actual), got, c.want)
 		}
 	}

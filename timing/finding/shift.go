@@ -13,7 +13,8 @@ import (
 // degrees, errors positive in the direction of rotation.
 type Shift struct {
 	WheelErrorDeg  float64     `json:"wheel_error_deg"`
-	WheelErrorUDeg float64     `json:"wheel_error_u_deg"`
+	WheelErrorUDeg *float64    `json:"wheel_error_u_deg"` // nil when no dowel was measured: nobody knows how surely
+	Basis          string      `json:"basis"`             // what the wheel error stands on: "measured", or "assumed" for want of a dowel
 	GearErrorDeg   float64     `json:"gear_error_deg"`
 	GearErrorUDeg  float64     `json:"gear_error_u_deg"`
 	Direction      string      `json:"direction"` // "advanced", "retarded" or "none"
@@ -121,12 +122,16 @@ func ShiftOf(j job.Job) (Shift, error) {
 		return Shift{}, faults
 	}
 	s := Shift{
-		WheelErrorDeg:  round(float64(errs.wheel.Value)),
-		WheelErrorUDeg: round(float64(errs.wheel.U)),
-		GearErrorDeg:   round(float64(errs.gear.Value)),
-		GearErrorUDeg:  round(float64(errs.gear.U)),
-		Assumed:        errs.assumed,
-		Direction:      direction(errs.wheel.Value),
+		WheelErrorDeg: round(float64(errs.wheel.Value)),
+		GearErrorDeg:  round(float64(errs.gear.Value)),
+		GearErrorUDeg: round(float64(errs.gear.U)),
+		Assumed:       errs.assumed,
+		Basis:         "assumed",
+		Direction:     direction(errs.wheel.Value),
+	}
+	if !errs.assumed {
+		u := round(float64(errs.wheel.U))
+		s.WheelErrorUDeg, s.Basis = &u, "measured"
 	}
 	commanded := timing.Deg(j.Injection.StartBTDCDeg.Value)
 	actual := commanded + errs.wheel.Value // delta early: a negative wheel error retards

@@ -192,11 +192,10 @@ func TestUncertaintyOfTheShift(t *testing.T) {
 		{`[dowel]
 			drawing = { angle_deg = 0 }
 			measured = { method = "chord", chord_mm = 75, dowel_radius_mm = 100, keyway_radius_mm = 60, side = "clockwise", u_mm = 0.1, u_radius_mm = 0 }`, 0.095848993, 0},
-		{``, 0, 0},
 	} {
 		s := shift(t, sample.Read(t, four+c.job))
-		if !near(s.WheelErrorUDeg, c.wheel, 1e-8) || !near(s.GearErrorUDeg, c.gear, 1e-9) {
-			t.Errorf("%s: u %g and %g, want %g and %g", c.job, s.WheelErrorUDeg, s.GearErrorUDeg, c.wheel, c.gear)
+		if !near(known(s.WheelErrorUDeg), c.wheel, 1e-8) || !near(s.GearErrorUDeg, c.gear, 1e-9) || s.Basis != "measured" {
+			t.Errorf("%s: u %g and %g on %s, want %g and %g", c.job, known(s.WheelErrorUDeg), s.GearErrorUDeg, s.Basis, c.wheel, c.gear)
 		}
 	}
 }
@@ -256,4 +255,24 @@ measured = { angle_deg = 12.5, side = "anticlockwise", u_deg = 0.2 }
 	// Output:
 	// Every injection lands 16° after TDC, on the power stroke: 25° later than the controller believes.
 	// The wheel error is −25° ± 0.22° (one standard uncertainty); the 95 % interval is −25.4° to −24.6°.
+}
+
+// known is an uncertainty, 0 where nobody knows it.
+func known(u *float64) float64 {
+	if u == nil {
+		return 0
+	}
+	return *u
+}
+
+// Nothing is an all-clear that nobody measured: without a dowel the sentence says on
+// what condition it holds, and the uncertainty is not 0 but unknown.
+func TestNothingMeasuredIsNoAllClear(t *testing.T) {
+	s := shift(t, sample.Read(t, four))
+	if s.WheelErrorUDeg != nil || s.Basis != "assumed" || !s.Assumed {
+		t.Errorf("u %v, basis %s", s.WheelErrorUDeg, s.Basis)
+	}
+	if got := s.Says.String(); !strings.HasPrefix(got, "If the sensor wheel is as drawn, every injection lands where ") {
+		t.Errorf("it says: %s", got)
+	}
 }

@@ -43,6 +43,9 @@ func TestReadTrace(t *testing.T) {
 	if want := "The crank wheel is 2"; !strings.HasPrefix(got.Says.String(), want) || !strings.Contains(got.Says.String(), "° behind") {
 		t.Errorf("says %q", got.Says)
 	}
+	if s, p := got.Sensors, got.SensorProbability; *s.Crank != "inductive" || *s.Cam != "hall" || *p.Crank < 0.9 || *p.Cam < 0.9 {
+		t.Errorf("sensors %s (%g) and %s (%g)", *s.Crank, *p.Crank, *s.Cam, *p.Cam)
+	}
 	if last < 100000 {
 		t.Errorf("progress came to %d bytes", last)
 	}
@@ -140,6 +143,13 @@ func TestTraceKnown(t *testing.T) {
 		if !errors.As(err, &faults) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", c.name, err)
 		}
+	}
+	even, err := job.Read("b.toml", []byte(four+"[crank_wheel]\npositions = 24\nfirst_tooth_btdc_deg = 84\n[cam_wheel]\nteeth_cam_deg = [0]\nfirst_tooth_btdc_deg = 40\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k, err := TraceKnown(even.Job()); err != nil || k.Crank.Repeats() != 24 || k.Cam == nil {
+		t.Errorf("a wheel without a gap and a cam: %v, %+v", err, k.Crank)
 	}
 	k, err := TraceKnown(sample.Demo(t))
 	if err != nil || k.Cam == nil || k.Engine == nil || k.CrankTeeth != 36 {

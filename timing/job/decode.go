@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // decoder fills a job from a tree. It refuses unknown keys and values of the
@@ -135,6 +136,9 @@ func (d *decoder) value(n *node, to any) {
 // is that of the list.
 func (d *decoder) whole(n *node, key string) (int, bool) {
 	if n.kind != aWhole {
+		if d.refusedText(n, key, "a whole number") {
+			return 0, false
+		}
 		if v, err := strconv.ParseFloat(n.text, 64); n.kind == aFloat && err == nil && v == math.Trunc(v) && math.Abs(v) < 1e9 {
 			d.refuse(n, key, "is %s; a whole number is wanted: write %.0f", n.text, v)
 		} else {
@@ -174,8 +178,27 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 		}
 		return 0, false
 	}
-	d.refuse(n, key, "is %s; a number is wanted", n)
+	if !d.refusedText(n, key, "a number") {
+		d.refuse(n, key, "is %s; a number is wanted", n)
+	}
 	return 0, false
+}
+
+// refusedText refuses a text that is a number, or a number with its unit, where one
+// is wanted without quotation marks, and tells whether it did.
+func (d *decoder) refusedText(n *node, key string, wanted phrase.Word) bool {
+	if n.kind != aString {
+		return false
+	}
+	if number, ok := quantity.WithoutUnit(n.text); ok {
+		d.refuse(n, key, "is the text %q; %s", short(n.text), leaveUnitOut(short(number)))
+		return true
+	}
+	if _, err := strconv.ParseFloat(n.text, 64); err == nil && len(n.text) < 40 {
+		d.refuse(n, key, "is the text %q; %s is wanted: write it without quotation marks", n.text, wanted)
+		return true
+	}
+	return false
 }
 
 // repeated reads one number or a list of at least one.

@@ -147,7 +147,7 @@ func TestOneFault(t *testing.T) {
 		{"decimal comma", engine("bore_mm = 102,5\nstroke_mm = 118"), 4, "engine.bore_mm", "write decimals with a point"},
 		{"no quotes", engine("rotation = clockwise"), 4, "engine.rotation", "quotation marks"},
 		{"no quotes, false", engine("rotation = flywheel"), 4, "engine.rotation", "quotation marks"},
-		{"unit", engine("bore_mm = 102mm"), 4, "engine.bore_mm", "without its unit"},
+		{"unit", engine("bore_mm = 102mm"), 4, "engine.bore_mm", "leave the unit out"},
 		{"minus sign", engine("pin_offset_mm = \u22121"), 4, "engine.pin_offset_mm", "keyboard's '-'"},
 		{"curly quotes", engine("rotation = \u201cclockwise\u201d"), 4, "engine.rotation", "plain quotation marks"},
 		{"no closing quote", engine("rotation = \"clockwise\nbore_mm = 100"), 4, "engine.rotation", "quotation mark that ends"},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
@@ -44,11 +45,24 @@ func ReadFile(path string) (*Document, error) {
 		return nil, phrase.Errorf("reading the job: %v", err)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxSize+1))
+	return ReadFrom(path, f)
+}
+
+// ReadFrom reads a job from where it comes, to its end but no further than a job may
+// be long. name is what faults call it; errors are as of [ReadFile].
+func ReadFrom(name string, r io.Reader) (*Document, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxSize+1))
 	if err != nil {
 		return nil, phrase.Errorf("reading the job: %v", err)
 	}
-	return Read(path, data)
+	return Read(name, data)
+}
+
+// Line returns the line of a key or a section, named as in a [Fault], counted from
+// 1; 0 where the file has none of that name.
+func (d *Document) Line(key string) int {
+	_, found, _ := decode(newText(d.data))
+	return found.lines[key]
 }
 
 // Read reads a job from the content of a file, UTF-8 with or without byte order
@@ -73,6 +87,10 @@ func Read(name string, data []byte) (*Document, error) {
 func parse(data []byte) (Job, Faults) {
 	if bytes.HasPrefix(data, []byte{0xFF, 0xFE}) || bytes.HasPrefix(data, []byte{0xFE, 0xFF}) {
 		return Job{}, Faults{told("", 1, "is UTF-16 text; save it as UTF-8")}
+	}
+	if at, no := noText(data); no {
+		line := 1 + bytes.Count(data[:at], []byte("\n"))
+		return Job{}, Faults{told("", line, "is no text: byte %d is 0x%02X; a job is a text file", at+1, data[at])}
 	}
 	readable, lines, bad := onlyUTF8(data)
 	t := newText(readable)
@@ -110,6 +128,25 @@ func decode(t text) (Job, *decoder, hiding) {
 func library(data []byte) error {
 	var all map[string]any
 	return toml.Unmarshal(bytes.TrimPrefix(data, bom), &all)
+}
+
+// noText tells whether the data are no text at all, such as a picture or a program,
+// and at which offset that shows first: they hold a zero byte, or many of their
+// bytes, more than a tenth, are control characters or no UTF-8.
+func noText(data []byte) (at int, no bool) {
+	first, odd := -1, 0
+	for i := 0; i < len(data); {
+		r, size := utf8.DecodeRune(data[i:])
+		if r == utf8.RuneError && size <= 1 || unicode.IsControl(r) && !unicode.IsSpace(r) {
+			odd++
+			if first < 0 {
+				first = i
+			}
+		}
+		i += size
+	}
+	const many = 20 // a short text in another encoding has fewer
+	return first, bytes.IndexByte(data, 0) >= 0 || odd > many && 10*odd > len(data)
 }
 
 // onlyUTF8 returns the text with every byte that is no UTF-8 replaced by '?', on

@@ -9,6 +9,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // maxSyntaxFaults ends the reading of a file that is no TOML at all; maxRetry
@@ -205,6 +206,25 @@ func (b *builder) enter(name string, line int) {
 	b.cur, b.muted = t, true
 }
 
+// valueAround is the text of the bare value that the parser gave up in at byte at, or
+// behind: what stands between the signs that part values.
+func valueAround(data []byte, start, at int) string {
+	const most = 60 // longer than any number with its unit
+	from, to := min(at, len(data)), min(at, len(data))
+	for from > start && at-from < most && bytes.IndexByte([]byte("=,[{\n"), data[from-1]) < 0 {
+		from--
+	}
+	for to < len(data) && to-at < most && bytes.IndexByte([]byte(",]}#\r\n"), data[to]) < 0 {
+		to++
+	}
+	return string(data[from:to])
+}
+
+// leaveUnitOut asks for a number without the unit that stands behind it.
+func leaveUnitOut(number string) phrase.Phrase {
+	return phrase.Of("leave the unit out, the key names it: write %s", strings.NewReplacer(",", ".", "\u2212", "-").Replace(number))
+}
+
 // explain says in a fitter's words what the parser found at byte at of the
 // expression that begins at start.
 func explain(err error, data []byte, start, at int) phrase.Phrase {
@@ -214,7 +234,9 @@ func explain(err error, data []byte, start, at int) phrase.Phrase {
 	before := data[start:min(at, len(data))]
 	digitBefore := len(before) > 0 && before[len(before)-1] >= '0' && before[len(before)-1] <= '9'
 	letter := len(rest) > 0 && (rest[0]|0x20 >= 'a' && rest[0]|0x20 <= 'z' || rest[0] >= 0xC3 && rest[0] < 0xE2)
-	switch {
+	switch number, unit := quantity.WithoutUnit(valueAround(data, start, at)); {
+	case unit:
+		return leaveUnitOut(number)
 	case bytes.HasPrefix(rest, []byte("\u2212")):
 		return phrase.Of("write the minus sign as the keyboard's '-'")
 	case bytes.HasPrefix(rest, []byte("\u201c")), bytes.HasPrefix(rest, []byte("\u201d")), bytes.HasPrefix(rest, []byte("\u201e")):

@@ -96,7 +96,7 @@ func (v *Voice) Say(s finding.Sentence) string {
 
 // Write writes one piece of a sentence's data: numbers with the language's
 // decimal sign, amounts in the reader's units, words and sentences translated,
-// dates as they are written there, anything else as it is.
+// dates as they are written there, errors translated, anything else as it is.
 func (v *Voice) Write(x any) string {
 	switch x := x.(type) {
 	case finding.Num:
@@ -113,6 +113,8 @@ func (v *Voice) Write(x any) string {
 		return v.Say(x)
 	case time.Time:
 		return v.Date(x)
+	case error:
+		return v.Error(x)
 	}
 	return fmt.Sprint(x)
 }

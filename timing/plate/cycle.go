@@ -70,7 +70,7 @@ func Cycle(j job.Job, o CycleOptions) (figure.CycleInput, error) {
 	if o.Cursor != nil {
 		at := timing.Wrap(*o.Cursor, e.Cycle())
 		in.Cursor = &at
-		in.CursorLabel = o.Say.number(float64(at), 1) + "°"
+		in.CursorLabel = o.Say.with(wordNumber, map[string]any{"N": finding.Beside(float64(at), 1)}) + "°"
 	}
 	return in, nil
 }

@@ -114,7 +114,8 @@ func TestReadouts(t *testing.T) {
 		{"[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n", 0, "power, TDC | exhaust, 180° ATDC | compression, 180° BTDC | intake, 360° ATDC"},
 		{"[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n", -10.25, "compression, 10.2° BTDC | power, 169.8° ATDC | intake, 190.2° BTDC | exhaust, 349.8° ATDC"},
 		{"[engine]\nstrokes = 2\nfiring_order = [1, 2]\n", 90, "power, 90° ATDC | compression, 90° BTDC"},
-		{"[engine]\nstrokes = 2\nfiring_order = [1, 2]\n", 0.04, "power, TDC | compression, 180° BTDC"},
+		{"[engine]\nstrokes = 2\nfiring_order = [1, 2]\n", 0.04, "power, 0.04° ATDC | compression, 179.96° BTDC"},
+		{"[engine]\nstrokes = 4\nfiring_order = [1]\n", 179.9999, "power, 179.9999° ATDC"},
 	} {
 		p, err := finding.PhaseAt(sample.Read(t, c.job), c.at)
 		if err != nil {

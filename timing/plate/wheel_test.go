@@ -94,7 +94,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 
 func TestBTDC(t *testing.T) {
 	for at, want := range map[float64]string{
-		10: "10° BTDC", -18.003: "18° ATDC", 0: "TDC", 0.04: "TDC", -0.04: "TDC", 0.06: "0.1° BTDC", -188.8: "188.8° ATDC", 360: "360° BTDC",
+		10: "10° BTDC", -18.003: "18° ATDC", 0: "TDC", 0.04: "0.04° BTDC", -0.04: "0.04° ATDC", -179.9999: "179.9999° ATDC", 0.06: "0.1° BTDC", -188.8: "188.8° ATDC", 360: "360° BTDC",
 	} {
 		if got := Say(nil).BTDC(at); got != want {
 			t.Errorf("%g: %s, want %s", at, got, want)

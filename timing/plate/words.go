@@ -109,14 +109,15 @@ func (say Say) number(v float64, decimals int) string {
 // comma tells whether the reader's numbers have a decimal comma.
 func (say Say) comma() bool { return say.number(0.5, 1) == "0,5" }
 
-// BTDC writes an angle before top dead centre, negative being after.
+// BTDC writes an angle before top dead centre, negative being after, to a tenth of a
+// degree or to as much more as keeps it on its side of a dead centre.
 func (say Say) BTDC(at float64) string {
-	n := finding.Num{Value: at, Decimals: 1}
+	n := finding.Beside(at, 1)
 	switch {
 	case n.String() == "0":
 		return say.text(wordTDC)
 	case at < 0:
-		return say.with(wordATDC, map[string]any{"Size": finding.Num{Value: -at, Decimals: 1}})
+		return say.with(wordATDC, map[string]any{"Size": finding.Num{Value: -at, Decimals: n.Decimals}})
 	}
 	return say.with(wordBTDC, map[string]any{"Size": n})
 }

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"flag"
-	"image"
 	"os"
 	"path/filepath"
 	"strings"
@@ -30,13 +29,7 @@ func on(t testing.TB, j job.Job) Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Input{Job: j, Angles: angles, Photos: photos, Date: someDay, Picture: func(name string) (image.Image, error) {
-		img, _, err := picture.Reader{}.Load(filepath.Join(folder, name), 0)
-		if err != nil {
-			return nil, err
-		}
-		return img, nil
-	}}
+	return Input{Job: j, Angles: angles, Photos: photos, Date: someDay, Picture: Pictures{Folder: folder, Load: picture.Reader{}.Load}.Read}
 }
 
 // golden compares text with a file in testdata and shows the first difference.

@@ -103,7 +103,7 @@ func (m maker) injections(s finding.Shift) Table {
 		m.column(wordStroke, false), m.column(wordDown, true)}}
 	for _, i := range s.Injections {
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i.Cylinder), m.Say.BTDC(i.CommandedBTDCDeg), m.Say.BTDC(i.ActualBTDCDeg), m.num(wordDegrees, i.ActualCrankDeg, 1),
+			strconv.Itoa(i.Cylinder), m.Say.BTDC(i.CommandedBTDCDeg), m.Say.BTDC(i.ActualBTDCDeg), m.with(wordDegrees, map[string]any{"Value": finding.Beside(i.ActualCrankDeg, 1)}),
 			m.text(i.Stroke), m.maybeAmount(quantity.Length, i.PistonMM, 1)})
 	}
 	return t

@@ -44,8 +44,9 @@ func (d Document) Pages(p Paper) []figure.Drawing {
 		}
 		s.set(b, next)
 	}
+	e := edgeWords{line(d.Kind), line(d.Title), line(d.Made)}
 	for i := range s.pages {
-		s.edges(i)
+		s.edges(i, e)
 	}
 	return s.pages
 }
@@ -277,8 +278,11 @@ func (s *setter) blanks(b Blanks) {
 	s.y += gap
 }
 
+// edgeWords are what stands at the head and foot of every page.
+type edgeWords struct{ kind, title, made string }
+
 // edges draws head and foot of a page.
-func (s *setter) edges(i int) {
+func (s *setter) edges(i int, e edgeWords) {
 	page := &s.pages[i]
 	right := side + s.width()
 	put := func(x, y float64, words string, h figure.HAnchor) {
@@ -287,15 +291,15 @@ func (s *setter) edges(i int) {
 	across := func(y float64) {
 		page.Shapes = append(page.Shapes, figure.Path{Segs: figure.Line(side, y, right, y), Stroke: figure.Ink, Weight: figure.Hair})
 	}
-	kind := figure.Cut(line(s.doc.Kind), edgeFace.size, false, s.width()/2)
+	kind := figure.Cut(e.kind, edgeFace.size, false, s.width()/2)
 	put(right, headAt, kind, figure.Right)
 	if i > 0 { // the first page has the title in large
-		put(side, headAt, figure.Cut(line(s.doc.Title), edgeFace.size, false, s.width()-width(kind, edgeFace.size, false)-20), figure.Left)
+		put(side, headAt, figure.Cut(e.title, edgeFace.size, false, s.width()-width(kind, edgeFace.size, false)-20), figure.Left)
 	}
 	across(headAt + 5)
 	foot := s.paper.H - footAt
 	across(foot - 11)
 	number := s.doc.page(i+1, len(s.pages))
 	put(right, foot, number, figure.Right)
-	put(side, foot, figure.Cut(line(s.doc.Made), edgeFace.size, false, s.width()-width(number, edgeFace.size, false)-20), figure.Left)
+	put(side, foot, figure.Cut(e.made, edgeFace.size, false, s.width()-width(number, edgeFace.size, false)-20), figure.Left)
 }

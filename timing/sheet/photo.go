@@ -58,31 +58,41 @@ func (m maker) photographs() {
 		return
 	}
 	for _, p := range photoReadings {
-		f := map[string]*job.Feature{"dowel": m.Job.Dowel, "keyway": m.Job.Keyway}[p.section]
-		if f == nil {
-			continue
-		}
-		reading, key := f.Measured, p.section+".measured"
-		if p.drawing {
-			reading, key = f.Drawing, p.section+".drawing"
-		}
+		reading, key := readingOf(m.Job, p.section, p.drawing)
 		r, ok := m.Photos[key]
 		if !ok || reading == nil {
 			continue
 		}
-		img, err := m.Picture(reading.File)
+		img, info, err := m.Picture(reading.File)
 		if err != nil {
-			m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err.Error()})})
+			m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err})})
 			continue
 		}
-		size := img.Bounds().Size()
-		d := plate.PhotoFigure(img, size.X, size.Y, finding.MarksOf(*reading), r, photoBox, m.Say)
+		d := plate.PhotoFigure(img, info.Width, info.Height, finding.MarksOf(*reading), r, photoBox, m.Say)
 		if d == nil {
 			m.add(Paragraph{Text: m.text(p.outside)})
 			continue
 		}
 		m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(p.of)})
 	}
+}
+
+// readingOf is a reading of the job, nil when there is none, and its key.
+func readingOf(j job.Job, section string, drawing bool) (r *job.Reading, key string) {
+	f, key := j.Dowel, section+".measured"
+	if section == "keyway" {
+		f = j.Keyway
+	}
+	if drawing {
+		key = section + ".drawing"
+	}
+	switch {
+	case f == nil:
+		return nil, key
+	case drawing:
+		return f.Drawing, key
+	}
+	return f.Measured, key
 }
 
 // seenFrom is the end from which the dowel was measured, else the keyway; a part

@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -20,10 +21,11 @@ type Input struct {
 	Angles job.Job        // the same with an angle for every photograph: [finding.WithPhotos]
 	Photos finding.Photos // what was taken from the photographs
 
-	// Picture returns a job's photograph by the name in the job file, upright; nil
-	// when pictures are not to be shown. Its error stands on the sheet in the
-	// picture's place.
-	Picture func(file string) (image.Image, error)
+	// Picture returns a job's photograph by the name in the job file, upright and
+	// perhaps smaller than the file has it, which the info says; nil when pictures are
+	// not to be shown. Its error stands on the sheet in the picture's place.
+	// [Pictures.Read] is the one for files.
+	Picture func(file string) (image.Image, photo.Info, error)
 
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"

@@ -19,6 +19,7 @@ import (
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -115,12 +116,16 @@ func TestBytesRepeat(t *testing.T) {
 // A photograph that cannot be shown is said, and its angle stands all the same.
 func TestPhotographThatIsNotThere(t *testing.T) {
 	in := on(t, sample.Read(t, photographed))
-	in.Picture = func(string) (image.Image, error) { return nil, errors.New("nose-square.jpg: is a HEIC picture") }
+	in.Picture = func(string) (image.Image, photo.Info, error) {
+		return nil, photo.Info{}, errors.New("nose-square.jpg: is a HEIC picture")
+	}
 	got := claim(t, in).String()
 	if !strings.Contains(got, "cannot be shown here: nose-square.jpg: is a HEIC picture") || !strings.Contains(got, "−12.5") {
 		t.Error(got)
 	}
-	in.Picture = func(string) (image.Image, error) { return image.NewRGBA(image.Rect(0, 0, 100, 100)), nil }
+	in.Picture = func(string) (image.Image, photo.Info, error) {
+		return image.NewRGBA(image.Rect(0, 0, 100, 100)), photo.Info{Width: 100, Height: 100}, nil
+	}
 	if got := claim(t, in).String(); !strings.Contains(got, "lie outside it") {
 		t.Error(got)
 	}
@@ -172,9 +177,11 @@ func TestEveryWordIsSaid(t *testing.T) {
 	for _, j := range append(jobsOfAllKinds(t), sample.Demo(t), photographedTwice(t), sample.Read(t, photographed), sample.Read(t, flywheeled), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke")) {
 		in := on(t, j)
 		in.Say = say
-		for _, picture := range []func(string) (image.Image, error){in.Picture, nil,
-			func(string) (image.Image, error) { return nil, outside },
-			func(string) (image.Image, error) { return image.NewRGBA(image.Rect(0, 0, 9, 9)), nil }} {
+		for _, picture := range []func(string) (image.Image, photo.Info, error){in.Picture, nil,
+			func(string) (image.Image, photo.Info, error) { return nil, photo.Info{}, outside },
+			func(string) (image.Image, photo.Info, error) {
+				return image.NewRGBA(image.Rect(0, 0, 9, 9)), photo.Info{Width: 9, Height: 9}, nil
+			}} {
 			in.Picture = picture
 			d := JobSheet(in)
 			d.Pages(A4)

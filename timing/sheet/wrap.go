@@ -22,27 +22,27 @@ func wrapped(s string, size float64, bold bool, most float64) []string {
 			if line != "" {
 				lines = append(lines, line)
 			}
-			for width(word, size, bold) > most {
-				head := fits(word, size, bold, most)
-				lines, word = append(lines, word[:head]), word[head:]
-			}
-			line = word
+			parts := broken(word, size, bold, most)
+			lines = append(lines, parts[:len(parts)-1]...)
+			line = parts[len(parts)-1]
 		}
 		lines = append(lines, line)
 	}
 	return lines
 }
 
-// fits is how many bytes of a word go into a width, at least one character.
-func fits(word string, size float64, bold bool, most float64) int {
-	w := 0.0
+// broken are the parts of a word, each as much of it as goes into a width and at
+// least one character; the last may be shorter.
+func broken(word string, size float64, bold bool, most float64) (parts []string) {
+	start, wide := 0, 0.0 // over the size
 	for i, r := range word {
-		w += width(string(r), size, bold)
-		if w > most && i > 0 {
-			return i
+		w := width(string(r), 1, bold)
+		if wide += w; wide*size > most && i > start {
+			parts = append(parts, word[start:i])
+			start, wide = i, w
 		}
 	}
-	return len(word)
+	return append(parts, word[start:])
 }
 
 func width(s string, size float64, bold bool) float64 {
@@ -52,7 +52,6 @@ func width(s string, size float64, bold bool) float64 {
 
 // clean takes out what is no writing: control characters, but for line breaks.
 func clean(s string) string {
-	s = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n").Replace(s)
 	return strings.TrimRight(strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n':
@@ -61,8 +60,10 @@ func clean(s string) string {
 			return ' '
 		}
 		return r
-	}, s), " \n")
+	}, lineBreaks.Replace(s)), " \n")
 }
+
+var lineBreaks = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n")
 
 // line is [clean] for what stands on one line.
 func line(s string) string { return strings.Join(strings.Fields(clean(s)), " ") }

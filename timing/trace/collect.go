@@ -87,17 +87,18 @@ func (c *channel) add(t, v []float64, first, dt float64, steps, roomy bool) {
 		return
 	}
 	before := c.lost
-	for i, x := range v {
+	for _, x := range v {
 		if x != x {
 			c.lost++
-			continue
 		}
-		c.thin.add(t[i]-first, x)
-		if c.skip++; c.skip >= 7 { // one in seven is enough to know the spread
-			c.skip = 0
+	}
+	c.thin.addAll(t, v, first)
+	for ; c.skip < len(v); c.skip += 7 { // one in seven is enough to know the spread
+		if x := v[c.skip]; x == x {
 			c.values.add(x)
 		}
 	}
+	c.skip -= len(v)
 	if !roomy {
 		return
 	}
@@ -137,7 +138,28 @@ const (
 	thinMost    = 1 << 19
 )
 
+// addAll adds samples, those that are no numbers left out. Times are taken from the first
+// one of the recording on.
+func (s *thinned) addAll(t, v []float64, first float64) {
+	for i := 0; i < len(v); {
+		s.add(t[i]-first, v[i])
+		// Those that fall into the same stretch need no more than to be added.
+		end, sum, n := first+s.width*float64(s.at+1), 0.0, 0
+		for i++; i < len(v) && t[i] < end; i++ {
+			if x := v[i]; x == x {
+				sum += x
+				n++
+			}
+		}
+		s.sum += sum
+		s.n += float64(n)
+	}
+}
+
 func (s *thinned) add(t, x float64) {
+	if x != x {
+		return
+	}
 	if s.width == 0 {
 		s.width = thinSeconds
 	}

@@ -7,15 +7,6 @@ import (
 	"pinphase.org/pinphase/timing/wheel"
 )
 
-// frame is what is known of where the crank's angle is counted from.
-type frame struct {
-	fold float64 // the angle after which the crank wheel looks the same
-	u    float64 // standard uncertainty: where on a tooth its edge lies
-	pull float64 // how far the teeth beside a gap were out of place, degrees
-	// between is how far the angle between teeth is uncertain, degrees.
-	between float64
-}
-
 // findCam finds the cam sensor's channel, places its edges and matches them to the
 // job's wheel. It returns for each run what must be added to its angle to be that
 // of the whole cycle, NaN where that is not known.

@@ -45,7 +45,7 @@ type flux struct {
 	offset       float64 // the same
 	clipLo       float64 // of the amplitude, 0: none
 	clipHi       float64
-	wraps        bool    // the converter, where it clips
+	wraps        float64 // the converter at this share of the largest voltage; 0: never
 	couple       float64 // seconds after which a steady voltage has decayed; 0: none
 	slow         float64 // seconds of a low pass
 	bits         int
@@ -184,7 +184,10 @@ func (p flux) camAt(volts []float64, theta, speed float64) float64 {
 func (p flux) record(v []float64, flip bool, stream uint64) {
 	r := rand.New(rand.NewPCG(p.seed, stream))
 	low, high, last, state := 0.0, 0.0, 0.0, 1.0
-	phase := r.Float64()
+	phase, peak := r.Float64(), 0.0
+	for _, x := range v {
+		peak = max(peak, math.Abs(x))
+	}
 	for i, x := range v {
 		if flip {
 			x = -x
@@ -217,8 +220,8 @@ func (p flux) record(v []float64, flip bool, stream uint64) {
 			x = 2 * state
 		}
 		range8 := 12.0
-		if p.wraps {
-			range8 = 2.2 * max(p.clipHi, 1)
+		if p.wraps > 0 {
+			range8 = 2 * p.wraps * peak
 			x = math.Mod(x+range8/2+8*range8, range8) - range8/2
 		} else {
 			if p.clipLo > 0 {

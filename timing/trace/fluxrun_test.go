@@ -74,3 +74,23 @@ func TestFluxRecordings(t *testing.T) {
 		t.Errorf("of %d: %d followed, %d crank sensors, %d cam sensors, %d whole; correlation from %d, %d within 1.96 u, %d close", n, followed, crank, cam, whole, told, held, close)
 	}
 }
+
+// An inductive sensor whose voltage leaves the converter's range, which then goes on at
+// its other end, is read as if it did not.
+func TestFluxWrapped(t *testing.T) {
+	for seed := uint64(1); seed <= 8; seed++ {
+		p := anyFlux(seed)
+		p.hall, p.comparator, p.couple, p.clipLo, p.clipHi, p.offset, p.stall = false, false, 0, 0, 0, 0, false
+		p.hum, p.noise, p.bits, p.wraps, p.cam = 0, min(p.noise, 0.01), 8, 0.88, nil
+		s, k := p.play()
+		k.Cam = nil
+		a, err := collect(s).Analyse(k)
+		if err != nil || len(a.Runs) != 1 || len(a.Slips) > 2 || kinds(a)[CrankSensorKind] > 0 {
+			t.Errorf("%v, %+v; %v", err, faultsOf(a), p)
+			continue
+		}
+		if kinds(a)[Wrapped] == 0 {
+			t.Errorf("nothing was mended: %v", p)
+		}
+	}
+}

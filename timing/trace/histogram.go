@@ -52,14 +52,3 @@ func (h *histogram) quantile(share float64) float64 {
 	}
 	return h.lo + h.width*float64(len(h.bins))
 }
-
-// within returns the share of the counts between two values.
-func (h *histogram) within(from, to float64) float64 {
-	var sum int64
-	for i, c := range h.bins {
-		if x := h.lo + h.width*(float64(i)+0.5); x >= from && x <= to {
-			sum += c
-		}
-	}
-	return float64(sum) / float64(max(h.n, 1))
-}

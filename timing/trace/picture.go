@@ -195,9 +195,14 @@ func (p *Picture) Finish() {
 		for below := ch.bins; len(below) > 4; {
 			above := make([]Extent, (len(below)+3)/4)
 			for i := range above {
-				above[i] = nothing
+				lo, hi := float32(math.Inf(1)), float32(math.Inf(-1))
 				for _, e := range below[4*i : min(4*i+4, len(below))] {
-					above[i] = above[i].with(e)
+					if e.Lo <= e.Hi {
+						lo, hi = min(lo, e.Lo), max(hi, e.Hi)
+					}
+				}
+				if above[i] = (Extent{lo, hi}); lo > hi {
+					above[i] = nothing
 				}
 			}
 			ch.levels = append(ch.levels, above)

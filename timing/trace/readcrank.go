@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"sort"
 
 	"pinphase.org/pinphase/timing/trace/edges"
 	"pinphase.org/pinphase/timing/trace/follow"
@@ -32,22 +33,35 @@ type reading struct {
 	levels  bool      // its edges are changes of level, without a shape
 }
 
+// trialEdges are enough to choose slope and smoothing by; the rest is then followed once.
+const trialEdges = 8000
+
 // readCrank tries a channel as the crank sensor's: at every degree of smoothing and
 // by both slopes, each against the job's wheel; what cannot be followed is read
 // without the job.
 func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
-	best := reading{channel: index}
+	best, smoothing := reading{channel: index}, 0
 	var slopes [edges.Smoothings][2][]edges.Edge
 	for k := range slopes {
-		falling, rising := edges.Split(edges.Prune(c.edges.Edges(k), leastEdge, edges.Scales(c.edges.Edges(k))))
+		all := c.edges.Edges(k)
+		falling, rising := edges.Split(edges.Prune(all, leastEdge, edges.Scales(all)))
 		slopes[k] = [2][]edges.Edge{falling, rising}
+		from, to := trialTime(falling)
+		falling, rising = within(falling, from, to), within(rising, from, to)
 		atLevel := readSlope(falling, rising, false, index, w)
 		if r := readSlope(rising, falling, true, index, w); r.better(atLevel) {
 			atLevel = r
 		}
 		if k == 0 || atLevel.smoother(best) {
-			best = atLevel
+			best, smoothing = atLevel, k
 		}
+	}
+	if both := slopes[smoothing]; len(both[0]) > trialEdges {
+		own, other := both[0], both[1]
+		if best.rising {
+			own, other = other, own
+		}
+		best = readSlope(own, other, best.rising, index, w)
 	}
 	best.levels = c.edges.Stepped()
 	best.judge(sampleS)
@@ -55,6 +69,23 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 		best.strangeWheel(slopes)
 	}
 	return best
+}
+
+// trialTime is from when to when the edges lie that slope and smoothing are chosen by:
+// those in the middle of the recording.
+func trialTime(list []edges.Edge) (from, to float64) {
+	if len(list) <= trialEdges {
+		return math.Inf(-1), math.Inf(1)
+	}
+	first := (len(list) - trialEdges) / 2
+	return list[first].At, list[first+trialEdges-1].At
+}
+
+// within are the edges from one time to another.
+func within(list []edges.Edge, from, to float64) []edges.Edge {
+	i := sort.Search(len(list), func(i int) bool { return list[i].At >= from })
+	k := sort.Search(len(list), func(k int) bool { return list[k].At > to })
+	return list[i:k]
 }
 
 // strangeWheel reads the wheel without the job. Where both slopes show one it is that

@@ -3,6 +3,8 @@ package trace
 import (
 	"math"
 	"testing"
+
+	"pinphase.org/pinphase/timing"
 )
 
 // steady is a plain recording of the flux maker.
@@ -65,4 +67,13 @@ func faultsOf(a *Analysis) []Fault {
 		return nil
 	}
 	return a.Faults
+}
+
+// The common part of two angles, by hand.
+func TestCommonPart(t *testing.T) {
+	for _, c := range [][3]timing.Deg{{120, 120, 120}, {180, 15, 15}, {120, 180, 60}, {720. / 7, 120, 720. / 42}, {90, 120, 30}} {
+		if got := commonPart(c[0], c[1]); math.Abs(float64(got-c[2])) > 1e-3 {
+			t.Errorf("%g and %g: %g, want %g", float64(c[0]), float64(c[1]), float64(got), float64(c[2]))
+		}
+	}
 }

@@ -35,9 +35,10 @@ func inspectHEIF(data []byte) (header, error) {
 		return h, errAVIF
 	}
 	var ok bool
-	if h.width, h.height, ok = f.size(); !ok {
+	if h.width, h.height, ok = f.size(); !ok || f.count > mostEntries || h.check() == nil && !f.honest(data) {
 		return h, damaged(h.format)
 	}
+	h.demand = Demand{heifPixel * int64(h.width) * int64(h.height), smaller}
 	if b := f.exifData(data); len(b) >= 4 {
 		if skip := binary.BigEndian.Uint32(b); uint64(skip)+4 <= uint64(len(b)) {
 			h.exif = readEXIF(b[4+skip:])
@@ -45,6 +46,11 @@ func inspectHEIF(data []byte) (header, error) {
 	}
 	return h, nil
 }
+
+// heifPixel is how many bytes a pixel takes while it is decoded: the frame, the
+// picture and the one given back, with ten bits two bytes a value. The decoder has no
+// more than it is given whatever the file does.
+const heifPixel = 8
 
 var errAVIF = phrase.Errorf("is an AVIF picture; save it as JPEG or PNG")
 
@@ -96,9 +102,28 @@ type items struct {
 	primary uint32
 	kinds   map[uint32]string
 	places  map[uint32]place
-	props   [][]byte // whole property boxes: four letters, then the body
-	of      map[uint32][]int
+	props   []property
+	of      map[uint32][]int    // properties, from 1 on
+	tiles   map[uint32][]uint32 // what an item is put together of
+	aux     map[uint32][]uint32 // what belongs to an item, as its transparency
+	count   int                 // of all entries
 	idat    []byte
+}
+
+// property is a box of how items are coded or shown.
+type property struct {
+	kind string
+	body []byte
+}
+
+// mostEntries is how many entries all tables of a file may have. A picture of 100
+// megapixels in tiles of 512 by 512 has some thousands; each takes memory.
+const mostEntries = 1 << 16
+
+// room counts an entry and tells whether there may be one more.
+func (f *items) room() bool {
+	f.count++
+	return f.count <= mostEntries
 }
 
 // place is where an item's data stand: stretches of the file or of idat.
@@ -108,7 +133,7 @@ type place struct {
 }
 
 func readItems(meta []byte) items {
-	f := items{kinds: map[uint32]string{}, places: map[uint32]place{}, of: map[uint32][]int{}}
+	f := items{kinds: map[uint32]string{}, places: map[uint32]place{}, of: map[uint32][]int{}, tiles: map[uint32][]uint32{}, aux: map[uint32][]uint32{}}
 	boxes(meta, func(kind string, b []byte) {
 		r := reader{b: b}
 		switch kind {
@@ -122,6 +147,8 @@ func readItems(meta []byte) items {
 			f.readKinds(&r)
 		case "iloc":
 			f.readPlaces(&r)
+		case "iref":
+			f.readRefs(&reader{b: b})
 		case "idat":
 			f.idat = b
 		case "iprp":
@@ -129,7 +156,9 @@ func readItems(meta []byte) items {
 				switch kind {
 				case "ipco":
 					boxes(b, func(kind string, b []byte) {
-						f.props = append(f.props, append([]byte(kind), b[:min(len(b), 64)]...))
+						if f.room() {
+							f.props = append(f.props, property{kind, b})
+						}
 					})
 				case "ipma":
 					f.readLinks(&reader{b: b})
@@ -149,7 +178,7 @@ func (f *items) readKinds(r *reader) {
 	boxes(r.b, func(kind string, b []byte) {
 		e := reader{b: b}
 		v := e.version()
-		if kind != "infe" || v < 2 {
+		if kind != "infe" || v < 2 || !f.room() {
 			return
 		}
 		id := uint32(e.uint(2))
@@ -174,7 +203,7 @@ func (f *items) readPlaces(r *reader) {
 	if v >= 2 {
 		wide = 4
 	}
-	for n := r.uint(wide); n > 0 && !r.short; n-- {
+	for n := r.uint(wide); n > 0 && !r.short && f.room(); n-- {
 		id := uint32(r.uint(wide))
 		var p place
 		if v > 0 {
@@ -182,7 +211,7 @@ func (f *items) readPlaces(r *reader) {
 		}
 		r.uint(2) // data reference
 		from := r.uint(base)
-		for m := r.uint(2); m > 0 && !r.short; m-- {
+		for m := r.uint(2); m > 0 && !r.short && f.room(); m-- {
 			r.uint(index)
 			at := from + r.uint(offset)
 			p.extents = append(p.extents, [2]uint64{at, r.uint(length)})
@@ -197,12 +226,12 @@ func (f *items) readPlaces(r *reader) {
 func (f *items) readLinks(r *reader) {
 	v := r.version()
 	wideIndex := r.flags&1 != 0
-	for n := r.uint(4); n > 0 && !r.short; n-- {
+	for n := r.uint(4); n > 0 && !r.short && f.room(); n-- {
 		id := uint32(r.uint(2))
 		if v > 0 {
 			id = id<<16 | uint32(r.uint(2))
 		}
-		for m := r.uint(1); m > 0 && !r.short; m-- {
+		for m := r.uint(1); m > 0 && !r.short && f.room(); m-- {
 			if wideIndex {
 				f.of[id] = append(f.of[id], int(r.uint(2)&0x7fff))
 			} else {
@@ -210,6 +239,27 @@ func (f *items) readLinks(r *reader) {
 			}
 		}
 	}
+}
+
+// readRefs reads which items lead to which.
+func (f *items) readRefs(r *reader) {
+	wide := 2
+	if r.version() > 0 {
+		wide = 4
+	}
+	boxes(r.b, func(kind string, b []byte) {
+		r := reader{b: b}
+		from := uint32(r.uint(wide))
+		for n := r.uint(2); n > 0 && !r.short && f.room(); n-- {
+			to := uint32(r.uint(wide))
+			switch kind {
+			case "dimg":
+				f.tiles[from] = append(f.tiles[from], to)
+			case "auxl":
+				f.aux[to] = append(f.aux[to], from)
+			}
+		}
+	})
 }
 
 // past tells whether an item's data end beyond the file.
@@ -226,12 +276,9 @@ func (f *items) past(size int) bool {
 
 // size returns the size of the primary item after cropping and turning.
 func (f *items) size() (width, height int, ok bool) {
-	for _, i := range f.of[f.primary] {
-		if i < 1 || i > len(f.props) {
-			continue
-		}
-		r := reader{b: f.props[i-1][4:]}
-		switch string(f.props[i-1][:4]) {
+	for _, p := range f.propertiesOf(f.primary) {
+		r := reader{b: p.body}
+		switch p.kind {
 		case "ispe":
 			r.version()
 			width, height = int(r.uint(4)), int(r.uint(4))
@@ -250,6 +297,16 @@ func (f *items) size() (width, height int, ok bool) {
 	return width, height, ok && width > 0 && height > 0
 }
 
+// propertiesOf returns an item's properties in their order.
+func (f *items) propertiesOf(id uint32) (list []property) {
+	for _, i := range f.of[id] {
+		if i >= 1 && i <= len(f.props) {
+			list = append(list, f.props[i-1])
+		}
+	}
+	return list
+}
+
 // exifData returns the first EXIF item's data.
 func (f *items) exifData(file []byte) []byte {
 	first, found := uint32(0), false
@@ -258,8 +315,16 @@ func (f *items) exifData(file []byte) []byte {
 			first, found = id, true
 		}
 	}
-	p, ok := f.places[first]
-	if !found || !ok {
+	if !found {
+		return nil
+	}
+	return f.data(first, file)
+}
+
+// data returns an item's data, nil where they are not all there.
+func (f *items) data(id uint32, file []byte) []byte {
+	p, ok := f.places[id]
+	if !ok {
 		return nil
 	}
 	from := file
@@ -267,10 +332,13 @@ func (f *items) exifData(file []byte) []byte {
 		from = f.idat
 	}
 	var data []byte
-	for _, e := range p.extents {
+	for i, e := range p.extents {
 		n := uint64(len(from))
 		if e[0] > n || e[1] > n-e[0] || uint64(len(data))+e[1] > n {
 			return nil
+		}
+		if i == 0 && len(p.extents) == 1 {
+			return from[e[0] : e[0]+e[1]]
 		}
 		data = append(data, from[e[0]:e[0]+e[1]]...)
 	}

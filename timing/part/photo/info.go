@@ -17,6 +17,9 @@ const (
 	MaxFileBytes  = 64 << 20
 	MaxMegapixels = 120
 	minSide       = 32 // px; in less no mark can be placed
+	// MaxScans is how often a JPEG may go over the whole picture. Programs write 10 or
+	// so; each takes time, however few bytes it has.
+	MaxScans = 100
 )
 
 // Info is what a picture says of itself before it is decoded.
@@ -102,6 +105,7 @@ type header struct {
 	width, height int // as the decoder will give it
 	exif          exif
 	turned        bool // the decoder turns it upright itself
+	demand        Demand
 }
 
 var errCut = phrase.Errorf("the picture is cut short; copy it again from where it came")

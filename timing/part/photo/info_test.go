@@ -2,6 +2,7 @@ package photo_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"image/gif"
 	"os"
@@ -77,7 +78,7 @@ func TestUnreadable(t *testing.T) {
 	bad[len(bad)/2] = 0xff
 	bad[len(bad)/2+1] = 0xd3
 	for _, data := range [][]byte{bad, pngs[:len(pngs)-30]} {
-		if _, _, err := pixels.Decode(data, 0); err == nil {
+		if _, _, err := pixels.Decode(t.Context(), data, 0); err == nil {
 			t.Error("a damaged picture was read")
 		}
 	}
@@ -101,11 +102,12 @@ func TestUnreadable(t *testing.T) {
 func errOf(_ photo.Info, err error) error { return err }
 
 func loadErr(path string) error {
-	_, _, err := pixels.Load(path, 0)
+	_, _, err := pixels.Load(context.Background(), path, 0)
 	return err
 }
 
 func FuzzInspect(f *testing.F) {
+	f.Add(render.GridHEIC(readTestFile(f, "lying.heic"), 160, 120, 2, 2))
 	for _, data := range render.Pictures(func(name string) []byte { return readTestFile(f, name) }) {
 		f.Add(data)
 	}
@@ -119,6 +121,9 @@ func FuzzInspect(f *testing.F) {
 		}
 		if info.Width < 32 || info.Height < 32 || float64(info.Width)*float64(info.Height) > photo.MaxMegapixels*1e6 || !(info.FocalPx >= 0) || info.Format == "" {
 			t.Errorf("%+v", info)
+		}
+		if d, err := photo.DemandOf(data); err != nil || d.Bytes < int64(info.Width)*int64(info.Height) || d.Bytes > 16*photo.MaxMegapixels*1e6+1<<28 {
+			t.Errorf("%+v: demand %+v, %v", info, d, err)
 		}
 	})
 }

@@ -54,10 +54,21 @@ func (j *jumps) add(t, v []float64, dt, noise float64) {
 	}
 	j.largest *= math.Exp(-dt * float64(len(v)) / sharpFade)
 	least := max(sharpShare*j.largest, sharpNoise*noise)
-	for i, x := range v {
-		if j.off {
-			return
+	for i := 0; i < len(v) && !j.off; i++ {
+		if i > 4 && j.peak == 0 && j.after > 3+partHold {
+			from := i
+			for i < len(v) && math.Abs(v[i]-v[i-2]) <= least {
+				i++
+			}
+			j.seen += i - from
+			j.after += i - from
+			j.v = [4]float64{v[i-1], v[i-2], v[i-3], v[i-4]}
+			j.t = [4]float64{t[i-1], t[i-2], t[i-3], t[i-4]}
+			if i == len(v) {
+				break
+			}
 		}
+		x := v[i]
 		way := x - j.v[1]
 		if size := math.Abs(way); size > least && j.seen > 2 || j.peak != 0 {
 			if j.largest = max(j.largest, size); size <= max(sharpShare*j.largest, sharpNoise*noise) {

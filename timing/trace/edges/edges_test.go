@@ -141,6 +141,18 @@ func TestWraps(t *testing.T) {
 	if a.Wrapped() > 0 {
 		t.Errorf("%d samples of a whole signal were mended", a.Wrapped())
 	}
+	spike := make([]float64, n)
+	for i := range n {
+		spike[i] = rim(float64(i) * 150 / rate)
+		if d := i - n/2; d > -15 && d < 0 {
+			spike[i] = 9
+		} else if d >= 0 && d < 15 {
+			spike[i] = -9
+		}
+	}
+	if h := edgesFound(spike, rate, 4096); h.Wrapped() > 0 {
+		t.Errorf("%d samples of a spike from end to end were mended", h.Wrapped())
+	}
 	if h := edgesFound(hall, rate, 4096); h.Wrapped() > 0 {
 		t.Errorf("%d samples of a level that switches were mended", h.Wrapped())
 	}

@@ -1,9 +1,6 @@
 package edges
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // noise follows how much a channel's noise scatters from sample to sample, and in what
 // steps its converter counts. Pieces of the samples are enough.
@@ -52,9 +49,22 @@ func (r *noise) add(v []float64) {
 	}
 }
 
+// quietest is the quantile of some sizes, of which there are at most piece: the largest of
+// the least ones, which are kept in order.
 func quietest(sizes []float64) float64 {
-	slices.Sort(sizes)
-	return sizes[int(quiet*float64(len(sizes)))]
+	var least [piece]float64
+	k := int(quiet * float64(len(sizes)))
+	for n, x := range sizes {
+		i := min(n, k)
+		if n > k && x >= least[k] {
+			continue
+		}
+		for ; i > 0 && least[i-1] > x; i-- {
+			least[i] = least[i-1]
+		}
+		least[i] = x
+	}
+	return least[k]
 }
 
 // deviation is the standard deviation of the noise. A signal that moves much between

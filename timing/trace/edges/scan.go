@@ -181,10 +181,9 @@ func (s *scan) middle() float64 {
 // forget lets go of means that no edge needs any more, and of the oldest where none
 // comes for long.
 func (s *scan) forget(hole float64) {
-	keep := len(s.t)
+	keep := 0
 	switch {
 	case s.dir == 0:
-		keep = 0
 	case s.pending+1 < len(s.turns):
 		keep = s.turns[s.pending].i
 	default:

@@ -9,30 +9,41 @@ import "math"
 // end before it jumps, it jumps from end to end, and it is often between them.
 type unwrap struct {
 	lo, hi float64
-	last   [4]float64 // samples, the newest first
-	seen   int
+	last   float64           // sample
+	before [lookback]float64 // mended samples, a ring
+	at     int               // of the next
+	begun  bool
 	inner  int64 // samples in the middle half of the range, out of all
 	all    int64
 	turns  float64 // ranges that the signal is beyond, 1 above or -1 below
+	since  int     // samples since it last was beyond
+	side   float64 // at which end that was
 	mended []float64
 	Mended int64
 }
 
+// lookback is how many samples before a jump tell whether the signal ran towards the end.
+const lookback = 64
+
 // Settings, by trial. Shares are of the range.
 const (
-	wrapJump  = 0.9
+	wrapJump  = 0.6 // at least; else from end to end, but for what the signal does from sample to sample
 	wrapEnds  = 0.05
-	wrapSlope = 0.006 // in three samples, and so many standard deviations of noise
-	wrapNoise = 4.0
+	wrapSlope = 0.004 // within the samples before, or so many standard deviations of noise
+	wrapNoise = 3.0
+	wrapStep  = 0.4  // of that, from one sample to the next
 	wrapInner = 0.15 // of the samples
 	wrapDepth = 0.4  // how far a peak may stand beyond the range
+	wrapAgain = 64   // samples within which noise may take a signal beyond again
 )
 
 // add returns the samples, mended where they wrap.
 func (u *unwrap) add(v []float64, noise, step float64) []float64 {
-	if u.seen == 0 && len(v) > 0 {
-		u.lo, u.hi, u.last = v[0], v[0], [4]float64{v[0], v[0], v[0], v[0]}
-		u.seen = 1
+	if !u.begun && len(v) > 0 {
+		u.begun, u.lo, u.hi, u.last, u.since = true, v[0], v[0], v[0], wrapAgain
+		for i := range u.before {
+			u.before[i] = v[0]
+		}
 	}
 	const every = 16 // so many samples one tells how often it is between
 	for i := 0; i < len(v); i += every {
@@ -44,7 +55,7 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 			u.inner++
 		}
 	}
-	out, last := v, u.last[0]
+	out, last := v, u.last
 	wide := wrapJump * (u.hi - u.lo)
 	for i, x := range v {
 		if x > u.hi || x < u.lo {
@@ -52,7 +63,8 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 			wide = wrapJump * (u.hi - u.lo)
 		}
 		if d := x - last; d > wide || -d > wide || u.turns != 0 {
-			if u.jumped(v, i, noise, step); u.turns != 0 {
+			u.jumped(out, i, x, last, noise, step)
+			if u.turns != 0 {
 				if &out[0] == &v[0] {
 					u.mended = append(u.mended[:0], v...)
 					out = u.mended
@@ -61,45 +73,78 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 				u.Mended++
 			}
 		}
+		if u.since < wrapAgain {
+			u.since++
+		}
 		last = x
 	}
-	for i := max(len(v)-4, 0); i < len(v); i++ {
-		u.last = [4]float64{v[i], u.last[0], u.last[1], u.last[2]}
+	u.last = last
+	for _, x := range out[max(len(out)-lookback, 0):] {
+		u.before[u.at%lookback] = x
+		u.at++
 	}
 	return out
 }
 
-// jumped follows whether the signal is beyond its range at sample i.
-func (u *unwrap) jumped(v []float64, i int, noise, step float64) {
-	wide := u.hi - u.lo
-	before := func(k int) float64 {
-		if i-k >= 0 {
-			return v[i-k]
-		}
-		return u.last[min(k-i-1, 3)]
+// ran is how the signal ran in so many samples before sample i of a block, mended: the
+// mean of the last few less that of the first few.
+func (u *unwrap) ran(out []float64, i, within int) float64 {
+	late, early := 0.0, 0.0
+	for k := 1; k <= 3; k++ {
+		late += u.get(out, i, k) / 3
+		early += u.get(out, i, within-k) / 3
 	}
-	x, last, slope := v[i], before(1), before(1)-before(4)
+	return late - early
+}
+
+// largest is the largest step from sample to sample among those before: a spike has one
+// that is all of its way.
+func (u *unwrap) largest(out []float64, i, within int) float64 {
+	most := 0.0
+	for k := 1; k < within-1; k++ {
+		most = max(most, math.Abs(u.get(out, i, k)-u.get(out, i, k+1)))
+	}
+	return most
+}
+
+// get is the k-th mended sample before sample i of a block.
+func (u *unwrap) get(out []float64, i, k int) float64 {
+	if i-k >= 0 {
+		return out[i-k]
+	}
+	return u.before[((u.at-(k-i))%lookback+lookback)%lookback]
+}
+
+// jumped follows whether the signal is beyond its range at sample i, x, of a block that
+// is mended up to it.
+func (u *unwrap) jumped(out []float64, i int, x, last, noise, step float64) {
+	wide := u.hi - u.lo
 	d := x - last
 	if u.turns != 0 {
-		back := u.turns > 0 && d > 0 || u.turns < 0 && d < 0
+		back := u.turns > 0 && d > 0.5*wide || u.turns < 0 && -d > 0.5*wide
 		deep := u.turns > 0 && x > u.lo+wrapDepth*wide || u.turns < 0 && x < u.hi-wrapDepth*wide
-		if back && math.Abs(d) > 0.5*wide || deep {
-			u.turns = 0
+		if back || deep {
+			u.side, u.since, u.turns = u.turns, 0, 0
 		}
 		return
 	}
-	if math.Abs(d) < wrapJump*wide || float64(u.inner) < wrapInner*float64(u.all) || u.all < 16 {
+	if float64(u.inner) < wrapInner*float64(u.all) || u.all < 16 {
 		return
 	}
 	steep := max(wrapSlope*wide, wrapNoise*noise, step)
-	if rails := wide - 1.5*step; math.Abs(d) > rails {
-		steep = step / 2 // from the one end to the other exactly
+	runs := func(within int, up float64) bool {
+		slope := up * u.ran(out, i, within)
+		return slope > steep && slope < 0.9*wide && u.largest(out, i, within) < wrapStep*slope+2*wrapNoise*noise+step
+	}
+	again := u.since < wrapAgain
+	ends := wrapEnds*wide + 1.2*math.Abs(u.get(out, i, 1)-u.get(out, i, 2))
+	if math.Abs(d) < wide-1.5*ends {
+		return
 	}
 	switch {
-	case math.Abs(slope) > 0.3*wide:
-	case d < 0 && slope > steep && last > u.hi-wrapEnds*wide && x < u.lo+wrapEnds*wide:
+	case d < 0 && last > u.hi-ends && x < u.lo+ends && (runs(lookback/4, 1) || runs(lookback, 1) || again && u.side > 0):
 		u.turns = 1
-	case d > 0 && -slope > steep && last < u.lo+wrapEnds*wide && x > u.hi-wrapEnds*wide:
+	case d > 0 && last < u.lo+ends && x > u.hi-ends && (runs(lookback/4, -1) || runs(lookback, -1) || again && u.side < 0):
 		u.turns = -1
 	}
 }

@@ -2,6 +2,8 @@ package picture
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -15,22 +17,31 @@ import (
 
 // Reader reads photographs. The zero value knows JPEG, PNG and WebP.
 type Reader struct {
-	// HEIC decodes what phones make, upright; nil: such a picture cannot be shown,
+	// HEIC decodes what phones make, upright, and gives up when the context ends. An
+	// error of package phrase is shown as it is. nil: such a picture cannot be shown,
 	// and the error says so.
-	HEIC func(io.Reader) (image.Image, error)
+	HEIC func(ctx context.Context, data []byte) (image.Image, error)
+	// Most is how much memory in bytes one picture may take; 0 stands for [Most].
+	Most int64
 }
+
+// Most is how much memory in bytes one picture takes at most. A phone's largest, 108
+// megapixels, takes 600 MB.
+const Most = 1 << 30
 
 // Decode returns the picture upright, on its longer side at most longest pixels
 // wide or high (0: as large as it is), and what [photo.Inspect] says of the
 // whole. A smaller picture is the mean over areas, so that edges stay in place.
 // Colours of WebP and HEIC may be a shade off: their range is taken as that of
-// JPEG. The error is one line and does not name the file.
-func (r Reader) Decode(data []byte, longest int) (*image.RGBA, photo.Info, error) {
+// JPEG. What would take too much memory is refused by what its header says. The
+// context ends the work within a fraction of a second, and its error is then in the
+// one returned. That error is one line and does not name the file.
+func (r Reader) Decode(ctx context.Context, data []byte, longest int) (*image.RGBA, photo.Info, error) {
 	info, err := photo.Inspect(data)
 	if err != nil {
 		return nil, photo.Info{}, err
 	}
-	img, err := r.decode(data, info, longest)
+	img, err := r.decode(ctx, data, info, longest)
 	if err != nil {
 		return nil, photo.Info{}, err
 	}
@@ -38,53 +49,105 @@ func (r Reader) Decode(data []byte, longest int) (*image.RGBA, photo.Info, error
 }
 
 // Load is [Reader.Decode] of a file; the error then names it.
-func (r Reader) Load(path string, longest int) (*image.RGBA, photo.Info, error) {
+func (r Reader) Load(ctx context.Context, path string, longest int) (*image.RGBA, photo.Info, error) {
 	data, info, err := photo.Open(path)
 	if err != nil {
 		return nil, photo.Info{}, err
 	}
-	img, err := r.decode(data, info, longest)
+	img, err := r.decode(ctx, data, info, longest)
 	if err != nil {
 		return nil, photo.Info{}, phrase.Errorf("%s: %v", path, err)
 	}
 	return img, info, nil
 }
 
-func (r Reader) decode(data []byte, info photo.Info, longest int) (*image.RGBA, error) {
+func (r Reader) decode(ctx context.Context, data []byte, info photo.Info, longest int) (*image.RGBA, error) {
 	if info.Format == "HEIC" && r.HEIC == nil {
 		return nil, errHEIC
 	}
-	img := r.stored(data, info.Format)
+	demand, err := photo.DemandOf(data)
+	if err != nil {
+		return nil, err
+	}
 	w, h := info.Width, info.Height
 	if info.Orientation >= 5 {
 		w, h = h, w
 	}
-	if img == nil || img.Bounds().Dx() != w || img.Bounds().Dy() != h {
+	fw, fh := Fitted(w, h, longest)
+	made := 4 * int64(fw) * int64(fh) // and once more to turn it, when what it was made of is gone
+	most := r.Most
+	if most == 0 {
+		most = Most
+	}
+	if err := demand.Check(made+int64(len(data)), most); err != nil {
+		return nil, err
+	}
+	img, err := r.stored(ctx, data, info.Format)
+	var said *phrase.Error
+	switch {
+	case ctx.Err() != nil:
+		return nil, stopped(ctx)
+	case errors.As(err, &said):
+		return nil, err
+	case img == nil || img.Bounds().Dx() != w || img.Bounds().Dy() != h:
 		return nil, phrase.Errorf("is no sound %s picture; open it in a picture program and save it again", info.Format)
 	}
-	w, h = Fitted(w, h, longest)
-	return Oriented(Shrunk(img, w, h), info.Orientation), nil
+	return Oriented(Shrunk(img, fw, fh), info.Orientation), nil
 }
 
 var errHEIC = phrase.Errorf("is a HEIC picture, which only the desktop program can show; save it as JPEG")
 
+// stopped says that the context ended the work.
+func stopped(ctx context.Context) error {
+	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
+		return tooLong{phrase.Errorf("takes too long to decode; save it smaller")}
+	}
+	return ctx.Err()
+}
+
+// tooLong is the end of a context's time, in words for the user.
+type tooLong struct{ error }
+
+// Unwrap returns the error whose words these are.
+func (t tooLong) Unwrap() error { return t.error }
+
+// Is tells that it is the end of a context's time.
+func (t tooLong) Is(target error) bool { return target == context.DeadlineExceeded }
+
 // stored returns the picture as it is stored (HEIC: upright), nil when it cannot
 // be decoded. Decoders are other people's code before bytes from anywhere: a
 // panic of theirs is a picture that cannot be read.
-func (r Reader) stored(data []byte, format string) (img image.Image) {
+func (r Reader) stored(ctx context.Context, data []byte, format string) (img image.Image, err error) {
 	defer func() {
 		if recover() != nil {
-			img = nil
+			img, err = nil, nil
 		}
 	}()
-	decoder := map[string]func(io.Reader) (image.Image, error){
-		"JPEG": jpeg.Decode, "PNG": png.Decode, "WebP": webp.Decode, "HEIC": r.HEIC,
-	}[format]
-	img, err := decoder(bytes.NewReader(data))
-	if err != nil {
-		return nil
+	from := &reader{ctx, bytes.NewReader(data)}
+	switch format {
+	case "JPEG":
+		return jpeg.Decode(from)
+	case "PNG":
+		return png.Decode(from)
+	case "WebP":
+		return webp.Decode(from)
 	}
-	return img
+	return r.HEIC(ctx, data)
+}
+
+// reader ends what is read from it when the context ends. Decoders know no
+// context, but ask for more every few kilobytes.
+type reader struct {
+	ctx context.Context
+	r   io.Reader
+}
+
+// Read implements [io.Reader].
+func (r *reader) Read(p []byte) (int, error) {
+	if err := r.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return r.r.Read(p[:min(len(p), 4<<10)])
 }
 
 // Fitted returns the size that keeps the shape and is at most longest px on its

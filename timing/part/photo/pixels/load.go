@@ -1,23 +1,23 @@
 // Package pixels decodes photographs for the screen: what package picture does,
 // and HEIC. It is apart because the HEIC decoder is large and only the window
-// needs it.
+// needs it. A build with the tag noheic leaves that decoder out and says so of each
+// such picture.
 package pixels
 
 import (
+	"context"
 	"image"
-
-	"github.com/gen2brain/heic"
 
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/part/photo/picture"
 )
 
 // Decode is [picture.Reader.Decode] for every format.
-func Decode(data []byte, longest int) (*image.RGBA, photo.Info, error) {
-	return picture.Reader{HEIC: heic.Decode}.Decode(data, longest)
+func Decode(ctx context.Context, data []byte, longest int) (*image.RGBA, photo.Info, error) {
+	return picture.Reader{HEIC: decodeHEIC}.Decode(ctx, data, longest)
 }
 
 // Load is [picture.Reader.Load] for every format.
-func Load(path string, longest int) (*image.RGBA, photo.Info, error) {
-	return picture.Reader{HEIC: heic.Decode}.Load(path, longest)
+func Load(ctx context.Context, path string, longest int) (*image.RGBA, photo.Info, error) {
+	return picture.Reader{HEIC: decodeHEIC}.Load(ctx, path, longest)
 }

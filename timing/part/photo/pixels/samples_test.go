@@ -42,7 +42,7 @@ func TestFromPixels(t *testing.T) {
 		if *regen {
 			drawSample(t, name, s)
 		}
-		img, info, err := Load(filepath.Join(photos, name), 0)
+		img, info, err := Load(t.Context(), filepath.Join(photos, name), 0)
 		if err != nil {
 			t.Fatal(err)
 		}

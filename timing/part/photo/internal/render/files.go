@@ -7,6 +7,8 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
+
+	"pinphase.org/pinphase/timing/part/photo/hostile"
 )
 
 // TIFF writes the EXIF data of a phone: orientation, 35 mm equivalent focal
@@ -171,6 +173,10 @@ func Pictures(read func(name string) []byte) [][]byte {
 		WithWebPEXIF(read("lossless.webp"), exif, 64, 48),
 		read("lying.heic"),
 		read("turned.heic"),
+		hostile.JPEG(48, 40, false, true, 3),
+		hostile.JPEG(48, 40, true, false, 0),
+		hostile.PNG(48, 40, 16, true, true),
+		hostile.WebP(48, 40, 3),
 		[]byte("not a photograph\n"),
 		{},
 	}

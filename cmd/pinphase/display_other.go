@@ -1,6 +1,6 @@
 //go:build ci || android || !(linux || freebsd || openbsd || netbsd)
 
-package app
+package main
 
 // reachDisplay is for systems on which a window can be opened somewhere else than
 // where the program runs, or nowhere.

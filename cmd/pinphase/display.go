@@ -1,6 +1,6 @@
 //go:build (linux || freebsd || openbsd || netbsd) && !android && !ci
 
-package app
+package main
 
 import (
 	"errors"

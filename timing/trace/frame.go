@@ -1,0 +1,136 @@
+package trace
+
+import (
+	"math"
+	"slices"
+
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/trace/ripple"
+	"pinphase.org/pinphase/timing/wheel"
+)
+
+// frame is what is known of where the crank's angle is counted from.
+type frame struct {
+	fold float64 // the angle after which the crank wheel looks the same
+	u    float64 // standard uncertainty: where on a tooth its edge lies
+	pull float64 // how far the teeth beside a gap were out of place, degrees
+	// between is how far the angle between teeth is uncertain, degrees.
+	between float64
+}
+
+// countFrom settles where the crank's angle is counted from. A sensor that is not of the
+// job's kind passes teeth elsewhere: the angle is then taken half the way between what
+// the job's number means by its own kind and by the recorded one.
+func (a *Analysis) countFrom(known *Known, r reading) frame {
+	f := frame{fold: float64(timing.Turn) / float64(known.Crank.Repeats())}
+	pitch := float64(known.Crank.Pitch())
+	width := r.shape.width
+	if r.sensor == known.CrankSensor {
+		if !r.sure && width == width { // teeth may pass at either slope
+			known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
+			f.u = pitch / 4
+		}
+		return f
+	}
+	if r.levels && r.sensor == wheel.Hall && width == width {
+		// A circuit that makes levels of an inductive signal: the tooth's centre passes at
+		// the one edge or the other, or midway where the sensor is a Hall sensor after all.
+		a.fault(Fault{Kind: SensorUntold})
+		known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
+		f.u = width * pitch / math.Sqrt(6)
+		return f
+	}
+	a.fault(Fault{Kind: CrankSensorKind, Name: r.sensor.String()})
+	if r.sensor == wheel.Inductive || width != width {
+		width = usualTooth
+	}
+	shift := timing.Deg(width * pitch / 4)
+	if r.sensor == wheel.Inductive {
+		shift = -shift // what passed is the centre, and the leading edge came before it
+	}
+	known.Crank.FirstToothBTDC += shift
+	f.u = width * pitch / 4
+	return f
+}
+
+// commonPart is the largest angle that goes into both a whole number of times, to a
+// thousandth of a degree.
+func commonPart(a, b timing.Deg) timing.Deg {
+	for b > 1e-3 {
+		a, b = b, timing.Deg(math.Mod(float64(a), float64(b)))
+		if a-b < 1e-3 {
+			b = 0
+		}
+	}
+	return a
+}
+
+// usualTooth is the width of a crank tooth in pitches: common practice, no source.
+const usualTooth = 0.5
+
+// Speeds rise and fall by so much of their mean with each firing: common practice, no
+// source.
+const (
+	crankingSwing = 0.1
+	runningSwing  = 0.02
+)
+
+// unseen is how far the angle between teeth may be off because the speed rises and falls
+// in less than the teeth show, as a standard deviation in degrees: nothing while several
+// teeth pass from firing to firing, all of the swing's angle with two or fewer.
+func (k Known) unseen(rpm float64) float64 {
+	firing := float64(k.Cycle) / float64(max(k.Scheme.Cylinders(), 1))
+	swing := runningSwing
+	if rpm < ripple.RunningRPM {
+		swing = crankingSwing
+	}
+	pitch := float64(timing.Turn) / float64(k.Crank.Teeth())
+	share := min(max((pitch/firing-0.2)/0.3, 0), 1)
+	return share * swing / 2 * firing / (2 * math.Pi) * math.Sqrt2
+}
+
+// doubtOf is how far the angle between teeth is uncertain, over all runs.
+func doubtOf(clocks []clock) float64 {
+	most := 0.0
+	for _, k := range clocks {
+		if len(k.t) > 8 {
+			most = max(most, k.doubt())
+		}
+	}
+	return most
+}
+
+// settlePlaces moves runs on a wheel that looks the same several times in a turn to
+// where the cam says that they are; parity then keeps whole turns alone. It tells
+// whether the crank's angle is known.
+func (a *Analysis) settlePlaces(known Known, f frame, clocks []clock, parity []float64) bool {
+	n := known.Crank.Repeats()
+	if n == 1 {
+		return true
+	}
+	sound := false
+	for i := range clocks {
+		if parity[i] != parity[i] {
+			continue
+		}
+		ways := int(math.Round(parity[i] / f.fold))
+		part := ((ways % n) + n) % n
+		at := slices.Clone(a.Runs[i].At)
+		for k := range at {
+			at[k] += part * known.Crank.Positions / n
+		}
+		a.Runs[i].At = at
+		clocks[i] = clocks[i].moved(float64(part) * f.fold)
+		parity[i] -= float64(part) * f.fold
+		sound = true
+	}
+	kind := WheelByCam
+	if !sound {
+		kind = WheelRepeats
+		if a.Correlation != nil {
+			kind = WheelSomewhere
+		}
+	}
+	a.fault(Fault{Kind: kind, N: n, Value: f.fold})
+	return sound
+}
