@@ -93,7 +93,7 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	c.tellSlips(a)
 	frame := a.countFrom(&known, crank)
 	if crank.sensor == wheel.Inductive {
-		frame.pull = straighten(a.Runs, crank.wheel) * float64(known.Crank.Pitch())
+		straighten(a.Runs, crank.wheel)
 	}
 	var time float64
 	clocks := make([]clock, len(a.Runs))
