@@ -93,7 +93,7 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	c.tellSlips(a)
 	frame := a.countFrom(&known, crank)
 	if crank.sensor == wheel.Inductive {
-		frame.pull = straighten(a.Runs, crank.wheel) * float64(known.Crank.Pitch())
+		straighten(a.Runs, crank.wheel)
 	}
 	var time float64
 	clocks := make([]clock, len(a.Runs))
@@ -122,7 +122,10 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 		a.clocks, a.told = append(a.clocks, k), append(a.told, told)
 	}
 	if sound {
+		whole := known.Crank.Missing
+		known.Crank.Missing = crank.wheel.Missing // broken teeth are no lost ones
 		c.findTDC(a, known, clocks, parity)
+		known.Crank.Missing = whole
 		if a.TDC != nil {
 			a.TDC.U = timing.Deg(math.Hypot(float64(a.TDC.U), frame.u))
 			if frame.fold < float64(timing.Turn) { // the place on the wheel is known up to that as well

@@ -13,7 +13,6 @@ import (
 type frame struct {
 	fold float64 // the angle after which the crank wheel looks the same
 	u    float64 // standard uncertainty: where on a tooth its edge lies
-	pull float64 // how far the teeth beside a gap were out of place, degrees
 	// between is how far the angle between teeth is uncertain, degrees.
 	between float64
 }

@@ -135,3 +135,27 @@ func TestMoreTurnsAreSurer(t *testing.T) {
 		last = u
 	}
 }
+
+// The crank's angle is what the maker turned it by, also beside a gap into which the flux
+// sinks and draws the zero crossings of the teeth next to it.
+func TestAngleBesideTheGap(t *testing.T) {
+	p := steady(60, []int{59, 60}, 0, 110, 240)
+	p.width, p.delta, p.noise = 0.4, 10, 0.003
+	s, k := p.play()
+	a, err := collect(s).Analyse(k)
+	if err != nil || len(a.Runs) != 1 {
+		t.Fatalf("%v, %+v", err, faultsOf(a))
+	}
+	theta, _ := p.turned(len(s.Crank))
+	most := 0.0
+	for i := int(p.rate); i < len(theta)-int(p.rate/10); i += 7 {
+		at, _, ok := a.Angle(float64(i) / p.rate)
+		if !ok {
+			t.Fatalf("no angle at sample %d", i)
+		}
+		most = math.Max(most, math.Abs(signed(float64(at)-theta[i]-p.delta, 360)))
+	}
+	if most > 0.25 {
+		t.Errorf("the angle is %.2f degrees off", most)
+	}
+}

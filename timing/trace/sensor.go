@@ -101,6 +101,7 @@ func power(x, y []float64) float64 {
 // looks like that than the other. By trial on simulated recordings of several makers.
 const (
 	mostFlank = 4.0
+	mostSlow  = 7.0
 	mostGap   = 6.0
 	mostSwing = 4.0
 	mostSpeed = 3.0
@@ -115,11 +116,14 @@ func (s shape) hallOdds(sample float64) float64 {
 	odds := 0.0
 	if s.flank == s.flank {
 		sharp := max(0.03, 1.2*sample) // so steep is a jump
-		odds += min(max(3*math.Log(sharp/max(s.flank, 1e-4)), -mostFlank), max(mostFlank-40*sample, 0))
+		odds += min(max(5*math.Log(sharp/max(s.flank, 1e-4)), -mostSlow), max(mostFlank-40*sample, 0))
 	}
 	if s.gaps > 0 && s.width == s.width {
 		away := min(math.Abs(s.inGap-s.width), math.Abs(s.inGap-(s.longest-1+s.width)))
 		few := min(float64(s.gaps)/2, 1)
+		if s.gapFlank > max(1.4*s.other, 0.1) { // slower than between teeth: one cut off at one end passes its middle anywhere in the gap
+			away = 1
+		}
 		odds += few * mostGap * min(max((0.22-away)/0.1, -1), 1)
 		if s.gapSwing > 1.25 {
 			odds -= mostSwing * min((s.gapSwing-1.25)/0.5, 1)
@@ -138,6 +142,7 @@ func (r *reading) judge(sampleS float64) {
 	if len(r.path.Runs) == 0 {
 		return
 	}
+	r.slowGap()
 	s := shapeOf(r)
 	r.shape = s
 	run := r.path.Runs[0]
@@ -156,6 +161,25 @@ func (r *reading) judge(sampleS float64) {
 		r.sure = true
 	case r.sensor == wheel.Inductive && s.gaps == 0 && s.flank < steeper*s.other:
 		r.sure = true
+	}
+}
+
+// slowGap takes the other slope where both show the wheel and the way back through the gap
+// is slow only with that one: between the teeth of a signal cut off at one end the other
+// slope may pass the middle just beside the gap.
+func (r *reading) slowGap() {
+	s := shapeOf(r)
+	if r.levels || s.gaps == 0 {
+		return
+	}
+	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
+	n := r.wheel.Positions
+	if o.turns < r.turns-1 || o.path.Awry(n) > r.path.Awry(n)+0.25 {
+		return
+	}
+	if slow := shapeOf(&o).gapFlank; slow > 0.3 && slow > 3*s.gapFlank {
+		o.found, o.support, o.strange = r.found, r.support, r.strange
+		*r = o
 	}
 }
 
