@@ -64,7 +64,7 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 		best = readSlope(own, other, best.rising, index, w)
 	}
 	best.levels = c.edges.Stepped()
-	best.judge(sampleS)
+	best.judge(sampleS * float64(int(1)<<(2*smoothing))) // a jump takes a mean
 	if best.turns < leastTurns || best.strays() {
 		best.strangeWheel(slopes)
 	}
@@ -163,7 +163,7 @@ func (r reading) smoother(o reading) bool {
 	case float64(others) > math.Max(4, o.turns/5): // more than a damaged tooth or a spike here and there
 		return slips < others
 	}
-	return slips == others && r.rough < 0.8*o.rough
+	return r.rough < 0.8*o.rough
 }
 
 // strays tells whether the way through the job's wheel has so many slips that another

@@ -115,7 +115,7 @@ const (
 func (s shape) hallOdds(sample float64) float64 {
 	odds := 0.0
 	if s.flank == s.flank {
-		sharp := max(0.03, 1.2*sample) // so steep is a jump
+		sharp := max(0.03, 2*sample) // so steep is a jump
 		odds += min(max(5*math.Log(sharp/max(s.flank, 1e-4)), -mostSlow), max(mostFlank-40*sample, 0))
 	}
 	if s.gaps > 0 && s.width == s.width {
