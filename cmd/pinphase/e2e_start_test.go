@@ -27,10 +27,11 @@ type ran struct {
 // given, until it ends by itself.
 func runWith(t *testing.T, folder string, env []string, args ...string) ran {
 	t.Helper()
+	binary := build(t)
 	var out, errOut bytes.Buffer
 	ctx, cancel := context.WithTimeout(t.Context(), patience)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, build(t), args...)
+	cmd := exec.CommandContext(ctx, binary, args...)
 	cmd.Dir, cmd.Env, cmd.Stdout, cmd.Stderr = folder, append([]string{"LC_ALL=C"}, env...), &out, &errOut
 	err := cmd.Run()
 	if ctx.Err() != nil {
