@@ -34,8 +34,8 @@ func reachDisplay() error {
 		glfw.InitHint(glfw.PlatformHint, int(glfw.PlatformX11))
 	}
 	// Some answers of the system are written to the log rather than returned.
+	defer log.SetOutput(log.Writer())
 	log.SetOutput(io.Discard)
-	defer log.SetOutput(os.Stderr)
 	if err := glfw.Init(); err != nil || !initialised() {
 		_, said := glfw.GetError()
 		return unreachable(said)

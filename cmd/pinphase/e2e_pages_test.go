@@ -152,19 +152,14 @@ func (h homes) own(name string) string {
 	return filepath.Join(dir, "fyne", "org.pinphase.desktop", name)
 }
 
-// keepsChoice waits until a choice is kept for the next start, in either file that
-// it may be in.
+// keepsChoice waits until a choice is kept for the next start, which it is a moment
+// after it was made.
 func (w walk) keepsChoice(key string, want any) {
 	w.t.Helper()
 	w.until(fmt.Sprintf("%s to be kept as %v", key, want), func() bool {
-		for _, name := range []string{"choices.json", "preferences.json"} {
-			kept := map[string]any{}
-			data, err := os.ReadFile(w.homes.own(name))
-			if err == nil && json.Unmarshal(data, &kept) == nil && kept[key] != nil && (want == nil || kept[key] == want) {
-				return true
-			}
-		}
-		return false
+		kept := map[string]any{}
+		data, err := os.ReadFile(w.homes.own("choices.json"))
+		return err == nil && json.Unmarshal(data, &kept) == nil && kept[key] != nil && (want == nil || kept[key] == want)
 	})
 }
 

@@ -27,10 +27,11 @@ type ran struct {
 // given, until it ends by itself.
 func runWith(t *testing.T, folder string, env []string, args ...string) ran {
 	t.Helper()
+	binary := build(t)
 	var out, errOut bytes.Buffer
 	ctx, cancel := context.WithTimeout(t.Context(), patience)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, build(t), args...)
+	cmd := exec.CommandContext(ctx, binary, args...)
 	cmd.Dir, cmd.Env, cmd.Stdout, cmd.Stderr = folder, append([]string{"LC_ALL=C"}, env...), &out, &errOut
 	err := cmd.Run()
 	if ctx.Err() != nil {
@@ -70,6 +71,36 @@ func TestCommandLine(t *testing.T) {
 				t.Errorf("pinphase %q with %q says too much: %+v", c.args, env, got)
 			}
 		}
+	}
+}
+
+// A terminal obeys the control characters that stand in the name of a folder: they are
+// written as their codes, by the program and by the toolkit.
+func TestControlCharactersInNames(t *testing.T) {
+	const red, code = "red \x1b[31m", `red \u001b[31m`
+	got := runWith(t, t.TempDir(), []string{"TMPDIR=" + filepath.Join(t.TempDir(), red)}, "demo")
+	if got.code != 1 || !strings.Contains(got.errOut, code) || strings.Contains(got.errOut, "\x1b") {
+		t.Errorf("without a home and a folder for what is temporary: %+v", got)
+	}
+
+	// The toolkit's reader panics over a list of several kinds: it is put aside, and that
+	// is noted.
+	h := newHomes(t)
+	dir := filepath.Join(t.TempDir(), red)
+	own := filepath.Join(dir, "fyne", "org.pinphase.desktop")
+	if err := os.MkdirAll(own, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"preferences.json": `{"a": ["b", 1]}`, "choices.json": `{"theme":"light","tour.seen":true}`} {
+		if err := os.WriteFile(filepath.Join(own, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w := open(t, build(t), append(h, "XDG_CONFIG_HOME="+dir), jobFile(t))
+	w.key("ctrl+q")
+	w.ended()
+	if said := w.log.String(); !strings.Contains(said, code) || strings.Contains(said, "\x1b") {
+		t.Errorf("where settings lie in a folder of such a name: %q", said)
 	}
 }
 
@@ -166,7 +197,8 @@ func TestWithoutHome(t *testing.T) {
 }
 
 // What lies in the folder in which the program is started is not taken for what the
-// toolkit reads of a program.
+// toolkit reads of a program. Without the tag "release" it is: the program says at its
+// start that it could not be read.
 func TestForeignFyneApp(t *testing.T) {
 	binary, launch, homes := build(t), jobFile(t), newHomes(t)
 	t.Chdir(t.TempDir())

@@ -91,7 +91,7 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 	}
 	go func() { w.exit <- w.cmd.Wait() }()
 	t.Cleanup(func() {
-		if t.Failed() && w.id != "" {
+		if t.Failed() && w.id != "" && w.runs() {
 			w.keepPicture()
 		}
 		w.cmd.Process.Kill() // an error means that it has ended
@@ -128,6 +128,18 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 		return img != nil && img.Bounds().Size() == size
 	})
 	return w
+}
+
+// runs tells whether the program has not ended. A picture of a window that is gone
+// would be waited for.
+func (w *win) runs() bool {
+	select {
+	case err := <-w.exit:
+		w.exit <- err
+		return false
+	default:
+		return true
+	}
 }
 
 // logged is what the program writes; it can be read while more is written.

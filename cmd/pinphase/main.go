@@ -10,9 +10,12 @@ import (
 
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/app"
+	"pinphase.org/pinphase/timing/console"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+// What is said of a file may have its name in it, and a terminal obeys what stands in
+// a name.
+func main() { os.Exit(run(os.Args[1:], os.Stdout, console.NewWriter(os.Stderr))) }
 
 // The exit codes.
 const (

@@ -49,7 +49,15 @@ type thing struct {
 	Chosen   bool // stands out, as the button of the page shown does
 }
 
+// readFyneApp is what the toolkit does when it is asked what program it is in before
+// the program has told it: unless it was built for release, it reads the FyneApp.toml
+// that lies where the program is started.
+//
+//go:linkname readFyneApp fyne.io/fyne/v2/app.checkLocalMetadata
+func readFyneApp()
+
 func init() {
+	readFyneApp() // as a library might that is initialised first
 	path := os.Getenv(tellAt)
 	if path == "" {
 		return
