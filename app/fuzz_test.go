@@ -124,7 +124,7 @@ func FuzzShelf(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		dir := t.TempDir()
-		l := library{folder: dir}
+		l := library{folder: dir, files: store.System}
 		for _, s := range []shelf{engineShelf, crankShelf, camShelf} {
 			folder := filepath.Join(dir, string(s))
 			if err := os.MkdirAll(folder, 0o700); err != nil {

@@ -116,12 +116,12 @@ func (b *bench) check(name string) []Evidence {
 	case "record both sensors while cranking":
 		crank := b.pick([]string{b.crankState, "weak", "good"}, 0.95, 0.03, 0.02)
 		list := []Evidence{{Kind: "crank_signal", Value: crank}, {Kind: "cam_signal", Value: b.pick([]string{b.camState, "weak", "good"}, 0.95, 0.03, 0.02)}}
-		if b.crankState != "none" && b.camState != "none" && crank != "none" {
+		if b.crankState != "none" && b.camState != "none" && crank != "none" && !b.bad["sensor connectors swapped"] {
 			list = append(list, b.read("correlation_error_deg", b.delta()-b.gamma(), 0.4, 1, -360, 360, 720))
 		}
 		return list
 	case "find true TDC and compare it with the recording":
-		if b.crankState == "none" {
+		if b.crankState == "none" || b.bad["sensor connectors swapped"] { // it is the cam's signal then
 			return nil
 		}
 		return []Evidence{b.read("tdc_offset_deg", b.delta()-b.trusted(), 0.4, 2, -b.interval/2, b.interval/2, b.interval)}

@@ -228,7 +228,8 @@ func TestCauseSentences(t *testing.T) {
 		}
 		look(t, c)
 	})
-	for _, text := range []string{causeSix, causeSix + saw("correlation_error_deg", "-25") + saw("correlation_error_deg", "3"),
+	for _, text := range []string{causeSix, causeSix + saw("crank_key", `"sheared"`) + saw("crank_gear_marks_teeth", "0") + saw("valve_timing_error_deg", "-14") + saw("crank_signal", `"good"`) + saw("starts", "false"),
+		causeSix + saw("correlation_error_deg", "-25") + saw("correlation_error_deg", "3"),
 		causeSix + causeGear + saw("correlation_error_deg", "-10") + saw("starts", "false") + saw("cranking_rpm", "200"),
 		causeSix + causeGear + saw("cam_gear_marks_teeth", "1") + saw("smoke", `"none"`),
 		causeSix + saw("rail_pressure_bar", "20") + saw("starts", "false") + saw("smoke", `"none"`) + saw("fault_code", `"P0087"`)} {
