@@ -110,12 +110,18 @@ const (
 // with the priors (a maximum a posteriori estimate). All cylinders are alike but
 // for their leaks: a weak one is one that leaks, and a leak also moves its share of
 // the ripple.
-func (f *fit) refine(tdc float64) solution {
+//
+// A cylinder taken for weak to begin with, -1 for none, leads to where one is: from
+// cylinders that are alike the way there may end before.
+func (f *fit) refine(tdc float64, weak int) solution {
 	before := f.engine.prior(f.rpm)
 	n := len(f.fires)
 	s := solution{point: point{tdc: tdc, exponent: before.exponent, heat: before.heat, leak: make([]float64, n)}}
 	for c := range s.leak {
 		s.leak[c] = before.leak
+	}
+	if weak >= 0 {
+		s.leak[weak] += weakLeak
 	}
 	rest := make([]float64, len(f.rows))
 	f.levers(rest)
