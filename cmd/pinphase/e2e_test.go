@@ -200,9 +200,15 @@ func TestKilledProgramGivesTheJobBack(t *testing.T) {
 
 	w = start(t, binary, homes)
 	w.titleIs("launch.toml – Pinphase")
-	w.settle()
-	w.key("Escape") // throws nothing away
-	w.key("Tab", "Tab", "space")
+	w.sees("the offer", button("Restore"))
+	w.step("closing the offer", w.hides(button("Restore")), func() { w.key("Escape") })
+	w.key("ctrl+q")
+	w.ended()
+
+	w = start(t, binary, homes) // closing it threw nothing away
+	w.titleIs("launch.toml – Pinphase")
+	w.sees("the offer", button("Restore"))
+	w.pushes("Restore")
 	w.titleIs("• launch.toml – Pinphase")
 	w.until("the slider to be where it was", func() bool { k, _ := w.knob(); return near(k, knob+60, 4) })
 	w.key("ctrl+s")

@@ -58,42 +58,62 @@ func busy(d time.Duration) {
 //
 // Not all the time that passes is the program's: a machine that is busy with other
 // things keeps everybody waiting. What the main thread worked counts. What it could
-// have worked and was given no processor does not. What it slept, waiting for a
-// disk, a lock, the display or the threads that draw, counts less the time in which
-// somebody on the machine waited for a processor, since that may be whom it waited
-// for. On a machine that does nothing else all of it counts.
+// have worked and was given no processor does not. Nor does what it slept inside a
+// call to the display, to show a picture or to make a window the one that is drawn in:
+// how long that takes is up to the display, which others use too, and where there is
+// no graphics card to the threads that draw in its place. What it slept elsewhere,
+// waiting for a disk or a lock, counts less the time in which somebody on the machine
+// waited for a processor, since that may be whom it waited for. On a machine that does
+// nothing else all of that counts.
 func signOfLife() {
 	ran := make(chan struct{})
 	began, first := time.Now(), timesNow()
 	fyne.Do(func() { close(ran) })
 	var stack []byte
-	var late time.Duration // by which this goroutine was woken too late, as when the whole program is stopped
+	var worked, slept, shown, pressed, late time.Duration // late: this goroutine was woken, as when the whole program is stopped
 	const tick = 10 * time.Millisecond
+	asleep, last := began, first
 	for alive := false; !alive; {
-		asleep := time.Now()
 		timer := time.NewTimer(tick)
 		select {
 		case <-ran:
 			alive = true
 		case <-timer.C:
-			late += max(0, time.Since(asleep)-tick)
 		}
 		timer.Stop()
-		if !alive && stack == nil && time.Since(began) > stallLimit/2 {
-			stack = mainStack()
+		display := false
+		if !alive && time.Since(began) > stallLimit/4 {
+			now := mainStack()
+			if display = inDisplay(now); !display || stack == nil {
+				stack = now
+			}
 		}
+		woken, now := time.Now(), timesNow()
+		took, did := woken.Sub(asleep), now.worked-last.worked
+		worked += did
+		rest := took - did - (now.queued - last.queued)
+		if display {
+			shown += rest
+		} else {
+			slept += rest
+			pressed += now.pressed - last.pressed
+			late += max(0, took-tick)
+		}
+		asleep, last = woken, now
 	}
 	took := time.Since(began)
-	if took <= stallLimit {
-		return
-	}
-	last := timesNow()
-	worked, queued, pressed := last.worked-first.worked, last.queued-first.queued, last.pressed-first.pressed
-	slept := max(0, took-worked-queued)
 	if counts := worked + max(0, slept-max(pressed, late)); counts > stallLimit {
-		fmt.Fprintf(os.Stderr, "%s%d ms: of %d ms it worked %d, slept %d, and waited %d for a processor, others %d\n%s\n%s\n", stallBegin, counts.Milliseconds(),
-			took.Milliseconds(), worked.Milliseconds(), slept.Milliseconds(), queued.Milliseconds(), pressed.Milliseconds(), bytes.TrimSpace(stack), stallEnd)
+		fmt.Fprintf(os.Stderr, "%s%d ms: of %d ms it worked %d, slept %d and %d for the display, and waited %d for a processor, others %d\n%s\n%s\n", stallBegin, counts.Milliseconds(),
+			took.Milliseconds(), worked.Milliseconds(), slept.Milliseconds(), shown.Milliseconds(), (last.queued - first.queued).Milliseconds(), pressed.Milliseconds(), bytes.TrimSpace(stack), stallEnd)
 	}
+}
+
+// inDisplay tells whether a goroutine is inside a call to the display's libraries, and
+// not in what they call back.
+func inDisplay(stack []byte) bool {
+	_, frames, _ := bytes.Cut(stack, []byte("\n"))
+	innermost, _, _ := bytes.Cut(frames, []byte("\n"))
+	return bytes.HasPrefix(innermost, []byte("github.com/go-gl/")) && bytes.Contains(innermost, []byte("._Cfunc_"))
 }
 
 // times are sums since some beginning.
