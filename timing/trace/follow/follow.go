@@ -92,20 +92,30 @@ type follower struct {
 	first  []int // of each edge, and one beyond the last
 	wheel  steps
 	best   []int // of the edge in hand: its node by position, -1 none
+	room   int   // for so many nodes before those that count no more are let go of
 	logs   []float64
 	spread []float64
 }
 
 // Follow takes edges of one direction through a wheel. A stretch counts from a full
 // turn on. A wheel without teeth follows nothing.
-func Follow(list []edges.Edge, w wheel.Crank) Path {
+func Follow(list []edges.Edge, w wheel.Crank) Path { return follow(list, w, mostNodes) }
+
+// mostNodes are held at once beyond those that still count: some tens of MiB.
+const mostNodes = 1 << 19
+
+func follow(list []edges.Edge, w wheel.Crank, room int) Path {
 	if w.Teeth() < 1 || len(list) < 2 {
 		return Path{}
 	}
-	f := &follower{list: list, wheel: stepsOf(w)}
+	f := &follower{list: list, wheel: stepsOf(w), room: room}
 	f.prepare()
 	for i := range list {
 		f.step(i)
+		if len(f.nodes) > f.room {
+			f.forget(i)
+			f.room = room + 2*len(f.nodes)
+		}
 	}
 	f.first = append(f.first, len(f.nodes))
 	return f.path()
