@@ -22,7 +22,7 @@ func (c *checksPane) shown() *checkCard {
 }
 
 func TestChecksSayWhatTheyWouldMean(t *testing.T) {
-	_, p := causing(t, untouched("kind = \"starts\"\nvalue = false"))
+	_, p := causing(t, untouched("kind = \"starts\"\nvalue = false", "kind = \"rail_reached_percent\"\nvalue = 97"))
 	k := p.next.shown()
 	if k == nil || k.check.Check != p.found.Next[0].Check {
 		t.Fatal("the best check is not open")

@@ -12,7 +12,7 @@ func TestOwnPriors(t *testing.T) {
 	p.causes.pick("bad fuel")
 	e := p.causes.prior
 	contains(t, "the prior", e.words.Text, "kept on this computer, not in the job")
-	if e.field.Text() != "3" || !e.usual.Disabled() || e.reset.Visible() {
+	if e.field.Text() != "2.5" || !e.usual.Disabled() || e.reset.Visible() {
 		t.Errorf("bad fuel stands at %q", e.field.Text())
 	}
 	own := func(text string) {
@@ -20,7 +20,7 @@ func TestOwnPriors(t *testing.T) {
 		u.window.Canvas().Unfocus()
 	}
 	own("40")
-	if k, _ := p.causes.chosen(); k.Cause != "bad fuel" || k.Prior < 0.37 {
+	if k, _ := p.causes.chosen(); k.Cause != "bad fuel" || k.Prior < 0.35 {
 		t.Errorf("with 40 in 100 %s stands at %g", k.Cause, k.Prior)
 	}
 	if p.causes.bars[0].Name() != "Bad fuel" {
@@ -43,12 +43,12 @@ func TestOwnPriors(t *testing.T) {
 	}
 	p.causes.pick("bad fuel")
 	test.Tap(e.usual)
-	if e.field.Text() != "3" || len(p.priors.of) != 0 {
+	if e.field.Text() != "2.5" || len(p.priors.of) != 0 {
 		t.Errorf("as usual it is %q, kept are %v", e.field.Text(), p.priors.of)
 	}
 	own("20")
 	test.Tap(e.reset)
-	if e.field.Text() != "3" || len(p.priors.of) != 0 || e.reset.Visible() {
+	if e.field.Text() != "2.5" || len(p.priors.of) != 0 || e.reset.Visible() {
 		t.Errorf("all as usual, it is %q, kept are %v", e.field.Text(), p.priors.of)
 	}
 }

@@ -51,12 +51,12 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			done = false
 			u.askPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
 		}, was},
-		"file": {[]string{"pick"}, func(_ *testing.T, u *ui) {
+		"file": {[]string{"pickFrom"}, func(_ *testing.T, u *ui) {
 			done = false
 			u.pickFrom("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
 			typeKey(u, fyne.KeyDown)
 		}, was},
-		"folder": {[]string{"pick"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
+		"folder": {[]string{"pickFrom"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
 		"offer": {[]string{"offer"}, func(t *testing.T, u *ui) {
 			at := t.TempDir()
 			dead, _, err := startRecovery(store.System, at)
