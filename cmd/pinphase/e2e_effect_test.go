@@ -30,6 +30,13 @@ func (w *win) shows(of finder) effect {
 	return func() bool { _, ok := of(w.look()); return ok }
 }
 
+// weighs is that something is shown and the causes were weighed with it: their order
+// may change until then.
+func (w *win) weighs(of finder) effect {
+	shown, weighed := w.shows(of), w.hides(the(words("Being weighed anew")))
+	return func() bool { return shown() && weighed() }
+}
+
 func (w *win) hides(of finder) effect {
 	return func() bool { _, ok := of(w.look()); return !ok }
 }

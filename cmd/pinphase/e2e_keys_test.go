@@ -197,7 +197,7 @@ func (w keys) cause() {
 	w.goesTo(4)
 	starts := after("It starts with everything plugged in", "yes")
 	w.tabTo("that it starts", starts)
-	w.key("space", w.shows(chosen(starts)))
+	w.key("space", w.weighs(chosen(starts)))
 	w.tabTo("the second cause", secondCause)
 	w.key("Return", w.shows(chosen(secondCause)))
 	w.key("Down", w.hides(focused(secondCause)))

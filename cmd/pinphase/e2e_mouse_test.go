@@ -141,7 +141,7 @@ func (w mouse) cause() {
 	w.t.Helper()
 	w.opens("Cause")
 	starts := after("It starts with everything plugged in", "yes")
-	w.click("that it starts", starts, w.shows(chosen(starts)))
+	w.click("that it starts", starts, w.weighs(chosen(starts)))
 	w.click("the second cause", secondCause, w.shows(chosen(secondCause)))
 }
 
