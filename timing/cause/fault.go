@@ -141,12 +141,12 @@ const wholeTeeth = 0.65
 // many teeth, it is taken as off by anything.
 func otherWheel(e *Engine, pair bool) []branch {
 	s := State{Wrong: WheelOther}
-	any := branch{weight: 1, state: s, dir: State{Wheel: 1}, spread: even(180)}
+	anywhere := branch{weight: 1, state: s, dir: State{Wheel: 1}, spread: even(180)}
 	if pair || e.Positions < 2 || e.Positions > 120 {
-		return []branch{any}
+		return []branch{anywhere}
 	}
-	any.weight = 1 - wholeTeeth
-	list := []branch{any}
+	anywhere.weight = 1 - wholeTeeth
+	list := []branch{anywhere}
 	for k := 1; k < e.Positions; k++ {
 		s.Wheel = timing.WrapSigned(timing.Deg(k)*e.pitch(), timing.Turn)
 		list = append(list, branch{weight: wholeTeeth / float64(e.Positions-1), state: s})

@@ -50,8 +50,8 @@ func causeEngine(j job.Job, dowel feature) (cause.Engine, error) {
 // A gauge shows less than the charge's highest pressure: its own volume and valve,
 // leaks and the walls take a part. Two makers' manuals ask for 30 to 32 bar of a small
 // direct-injection engine at 300 rpm, and for 20.7 bar at the least of a larger one
-// above 140 rpm, where compression alone gives 37 to 40; the share is what lies
-// between, and its spread is common practice, no source.
+// above 140 rpm, where compression alone would give 37 to 40 by the exponent used
+// here. Share and spread are our estimate from that, no source.
 const (
 	gaugeShare        = 0.82
 	compressionUShare = 0.15
