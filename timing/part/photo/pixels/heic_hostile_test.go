@@ -4,12 +4,11 @@ package pixels
 
 import (
 	"context"
-	"errors"
 	"image"
+	"math"
 	"runtime"
 	"strings"
 	"testing"
-	"time"
 
 	"pinphase.org/pinphase/timing/part/photo/internal/render"
 	"pinphase.org/pinphase/timing/part/photo/picture"
@@ -35,7 +34,7 @@ func TestGridHEIC(t *testing.T) {
 	}
 }
 
-// The decoder has a bounded memory of its own and stops when it is told.
+// The decoder has a bounded memory of its own.
 func TestHEICIsBounded(t *testing.T) {
 	large := render.GridHEIC(readTestFile(t, "lying.heic"), 160, 120, 16, 16) // 2,560 by 1,920
 	small, err := newDecoder(16 << 20)
@@ -51,17 +50,48 @@ func TestHEICIsBounded(t *testing.T) {
 	if _, err := small.decode(t.Context(), readTestFile(t, "lying.heic")); err != nil {
 		t.Errorf("the next picture fails after one that was too large: %v", err)
 	}
-	if _, err := decodeHEIC(t.Context(), readTestFile(t, "lying.heic")); err != nil {
-		t.Fatal(err) // prepared, so that it is not timed
+}
+
+// looks is a context that counts how often it is asked whether it has ended, and has
+// after so many times.
+type looks struct {
+	context.Context
+	n, end int
+}
+
+func (l *looks) Err() error {
+	if l.n++; l.n >= l.end {
+		return context.Canceled
 	}
-	start := time.Now()
-	ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond)
-	defer cancel()
-	if _, _, err := Decode(ctx, large, 1000); !errors.Is(err, context.DeadlineExceeded) {
-		t.Errorf("%v", err)
+	return nil
+}
+
+// The program looks up often enough to be stopped at once and for nobody to wait for it,
+// and seldom enough not to be slowed by it; and once stopped it computes no more.
+func TestHEICStops(t *testing.T) {
+	d, err := theDecoder()
+	if err != nil {
+		t.Fatal(err)
 	}
-	if took := time.Since(start); took > time.Second {
-		t.Errorf("it took %v after it was to end in 0.2 s", took)
+	data := render.GridHEIC(readTestFile(t, "lying.heic"), 160, 120, 4, 4)
+	const pixels = 640 * 480
+	whole := &looks{Context: t.Context(), end: math.MaxInt}
+	if _, err := d.decode(whole, data); err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d looks, one in %.2f pixels", whole.n, float64(pixels)/float64(whole.n))
+	if whole.n < pixels/20 || whole.n > pixels {
+		t.Errorf("it looks up %d times for %d pixels", whole.n, pixels)
+	}
+	half := &looks{Context: t.Context(), end: whole.n / 2}
+	if img, err := d.decode(half, data); err == nil {
+		t.Errorf("half way stopped, it shows %v", img.Bounds())
+	}
+	if late := half.n - half.end; late > 10 {
+		t.Errorf("stopped, it looked up %d times more", late)
+	}
+	if _, err := d.decode(t.Context(), data); err != nil {
+		t.Errorf("the next picture: %v", err)
 	}
 }
 
