@@ -88,7 +88,7 @@ quick: need-go ## install what is missing, build, run the tests in which most ha
 	@$(MAKE) build
 	go vet -buildvcs=false ./...
 	scripts/laws others >/dev/null
-	$(HEADLESS) . ./cmd/... ./timing/job
+	$(HEADLESS) . ./cmd/... ./timing/job/...
 	$(HEADLESS) -run '^$$' -bench . -benchtime 1x ./cmd/pincalc
 	$(HEADLESS) ./app -run '^Test(FullDisk|Folder|Killed|Recovery)'
 	scripts/with-xvfb $(WINDOW) -run $(QUICK)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job/document"
 	"pinphase.org/pinphase/timing/phrase"
 )
 
@@ -15,83 +16,37 @@ import (
 // Nothing else judges a job: what Check lets pass, the rest of the program can
 // work with.
 func Check(j Job) Faults {
-	c := checker{decoder: &decoder{bad: map[string]bool{}}}
+	c := checker{Report: document.NewReport()}
 	if j.Format != 0 && j.Format != Format {
 		c.fault("format", "is %d; this program reads format %d", j.Format, Format)
 	}
 	c.job(&j)
-	return c.sorted()
+	return c.Faults()
 }
 
-// checker collects what is wrong. A rule that rests on a value already found
-// wrong is not applied: one cause, one fault.
+// checker collects what is wrong in the report on the file, or on the values
+// alone.
 type checker struct {
-	*decoder         // where faults go, and what is known to be bad
-	hidden   *hiding // what the file's syntax faults may have hidden; nil without a file
-	ranges   map[string]KeyInfo
+	*document.Report
+	ranges map[string]KeyInfo
 }
-
-func (c *checker) sorted() Faults {
-	if c.faults.count == 0 {
-		return nil
-	}
-	return c.faults.sorted("")
-}
-
-// ok tells whether none of the keys, nor a section they stand in, is known to
-// be bad.
-func (c *checker) ok(keys ...string) bool {
-	for _, key := range keys {
-		for k := key; k != ""; k = parent(k) {
-			if c.bad[k] {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// parent returns the path of what a key stands in, "" for the file.
-func parent(key string) string { return key[:max(strings.LastIndexAny(key, ".["), 0)] }
 
 // fault notes that a key has a wrong value.
 func (c *checker) fault(key, format string, args ...any) {
-	c.bad[key] = true
-	c.faults.add(c.line(key), key, format, args...)
-}
-
-// line returns where a key stands, or what it would stand in; 0 without a file.
-func (c *checker) line(key string) int {
-	if c.lines == nil {
-		return 0
-	}
-	for k := key; k != ""; k = parent(k) {
-		if line, ok := c.lines[k]; ok {
-			return line
-		}
-	}
-	return 1
-}
-
-// inFile tells whether the file has the key, for values that look left out.
-func (c *checker) inFile(key string) bool {
-	_, ok := c.lines[key]
-	return ok
+	c.Refuse(key, phrase.Of(format, args...))
 }
 
 // missing notes that a required key is not there, unless it may be and could not
 // be read.
 func (c *checker) missing(key, format string, args ...any) {
-	if !c.ok(key) || c.hidden != nil && (c.hidden.all || c.hidden.sections[parent(key)]) {
-		c.bad[key] = true
-		return
+	if !c.MayBeHidden(key) {
+		c.fault(key, "is missing: "+format, args...)
 	}
-	c.fault(key, "is missing: "+format, args...)
 }
 
 // word checks a value that is one of a few words; none is the default.
 func (c *checker) word(key, value string, words ...string) {
-	if value == "" && !c.inFile(key) || slices.Contains(words, value) || !c.ok(key) {
+	if value == "" && !c.Has(key) || slices.Contains(words, value) || !c.OK(key) {
 		return
 	}
 	quoted := make([]string, len(words))
@@ -99,7 +54,7 @@ func (c *checker) word(key, value string, words ...string) {
 		quoted[i] = fmt.Sprintf("%q", w)
 	}
 	last := len(quoted) - 1
-	c.fault(key, "%q is not known; it is %s or %s", short(value), strings.Join(quoted[:last], ", "), quoted[last])
+	c.fault(key, "%q is not known; it is %s or %s", document.Short(value), strings.Join(quoted[:last], ", "), quoted[last])
 }
 
 // job checks everything.
@@ -128,25 +83,25 @@ func (c *checker) job(j *Job) {
 
 // numbers checks every number of a section, and of those below it, against its
 // limits.
-func (c *checker) numbers(path string, slots []slot) {
+func (c *checker) numbers(path string, slots []document.Key) {
 	for _, s := range slots {
-		key := strings.TrimPrefix(path+"."+s.name, ".")
-		if !s.given() && !c.inFile(key) || !c.ok(key) {
+		key := strings.TrimPrefix(path+"."+s.Name, ".")
+		if !s.Given() && !c.Has(key) || !c.OK(key) {
 			continue
 		}
-		switch v := s.to.(type) {
+		switch v := s.To.(type) {
 		case *Number:
 			c.limits(key, v.Value)
-		case repeated:
-			for _, r := range v.all() {
-				if c.ok(key) { // one fault for all
+		case document.Repeated:
+			for _, r := range v.All() {
+				if c.OK(key) { // one fault for all
 					c.limits(key, r)
 				}
 			}
 		case *int:
 			c.limits(key, float64(*v))
-		case section:
-			c.numbers(key, v.open())
+		case document.Section:
+			c.numbers(key, v.Open())
 		}
 	}
 }
@@ -171,18 +126,18 @@ func (c *checker) engine(e *Engine) {
 	c.numbers("engine", e.slots())
 	c.firing(e)
 	c.word("engine.rotation", e.Rotation, "clockwise", "anticlockwise")
-	if !e.StrokeMM.Given || !c.ok("engine.stroke_mm") {
+	if !e.StrokeMM.Given || !c.OK("engine.stroke_mm") {
 		return
 	}
 	half := e.StrokeMM.Value / 2
 	offset := 0.0
-	if e.PinOffsetMM.Given && c.ok("engine.pin_offset_mm") {
+	if e.PinOffsetMM.Given && c.OK("engine.pin_offset_mm") {
 		if offset = math.Abs(e.PinOffsetMM.Value); offset >= half {
 			c.fault("engine.pin_offset_mm", "is %s; it must be less than half the stroke, %s, to either side", phrase.MM(e.PinOffsetMM.Value), phrase.MM(half))
 			offset = 0
 		}
 	}
-	if e.RodMM.Given && c.ok("engine.rod_mm") && e.RodMM.Value <= half+offset {
+	if e.RodMM.Given && c.OK("engine.rod_mm") && e.RodMM.Value <= half+offset {
 		says := "is %s; a rod must be longer than half the stroke, %s, for the crank to turn"
 		if offset > 0 {
 			says = "is %s; a rod must be longer than half the stroke and the pin offset together, %s, for the crank to turn"
@@ -195,32 +150,32 @@ func (c *checker) engine(e *Engine) {
 // a bad key is not asked.
 func (c *checker) firing(e *Engine) {
 	strokes, order := e.Strokes, e.FiringOrder
-	if strokes == 0 && !c.inFile("engine.strokes") {
+	if strokes == 0 && !c.Has("engine.strokes") {
 		c.missing("engine.strokes", "write 4 (four-stroke) or 2 (two-stroke)")
 	}
-	if len(order) == 0 && !c.inFile("engine.firing_order") {
+	if len(order) == 0 && !c.Has("engine.firing_order") {
 		c.missing("engine.firing_order", "list the cylinders in the order in which they fire, as in [1, 3, 4, 2]")
 	}
-	strokesRead, orderRead := c.ok("engine.strokes"), c.ok("engine.firing_order")
+	strokesRead, orderRead := c.OK("engine.strokes"), c.OK("engine.firing_order")
 	for _, f := range timing.CheckEngine(strokes, order, nil) {
 		if f.Field == "strokes" && strokesRead || f.Field == "firing_order" && orderRead {
 			c.fault("engine."+f.Field, f.Says.Format, f.Says.Args...)
 		}
 	}
-	if len(e.FiringIntervalsDeg) == 0 || !c.ok("engine.firing_intervals_deg") {
+	if len(e.FiringIntervalsDeg) == 0 || !c.OK("engine.firing_intervals_deg") {
 		return
 	}
 	intervals := make([]timing.Deg, len(e.FiringIntervalsDeg))
 	for i, v := range e.FiringIntervalsDeg {
 		intervals[i] = timing.Deg(v)
 	}
-	if !c.ok("engine.firing_order") { // then how many intervals there must be is not known
+	if !c.OK("engine.firing_order") { // then how many intervals there must be is not known
 		order = make([]int, len(intervals))
 		for i := range order {
 			order[i] = i + 1
 		}
 	}
-	if !c.ok("engine.strokes") {
+	if !c.OK("engine.strokes") {
 		strokes = 0 // and neither is their sum
 	}
 	for _, f := range timing.CheckEngine(strokes, order, intervals) {
@@ -233,7 +188,7 @@ func (c *checker) firing(e *Engine) {
 // evidence checks the frame of each piece; which kinds there are is known where
 // they are used.
 func (c *checker) evidence(list []Evidence) {
-	if !c.ok("evidence") {
+	if !c.OK("evidence") {
 		return
 	}
 	if len(list) > maxEvidence {
@@ -245,11 +200,11 @@ func (c *checker) evidence(list []Evidence) {
 		at := fmt.Sprintf("evidence[%d]", i+1)
 		kind, value, u := at+".kind", at+".value", at+".u"
 		switch {
-		case !c.ok(at):
+		case !c.OK(at):
 			continue
-		case e.Kind == "" && !c.inFile(kind):
+		case e.Kind == "" && !c.Has(kind):
 			c.missing(kind, "say what was seen")
-		case strings.TrimSpace(e.Kind) == "" && c.ok(kind):
+		case strings.TrimSpace(e.Kind) == "" && c.OK(kind):
 			c.fault(kind, "is empty; say what was seen")
 		}
 		switch v := e.Value.(type) {
@@ -263,7 +218,7 @@ func (c *checker) evidence(list []Evidence) {
 		default:
 			c.fault(value, "is neither a number, nor text, nor true or false")
 		}
-		if v := e.U.Value; e.U.Given && c.ok(u) && !(v >= 0 && !math.IsInf(v, 1)) {
+		if v := e.U.Value; e.U.Given && c.OK(u) && !(v >= 0 && !math.IsInf(v, 1)) {
 			c.fault(u, "is %s; a standard uncertainty is 0 or more", figure(v))
 		}
 	}

@@ -6,10 +6,10 @@ import "fmt"
 func (c *checker) gears(g *Gears, strokes int) {
 	const crank, idlers, cam, out = "gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"
 	c.numbers("gears", g.slots())
-	if g.CrankTeeth == 0 && !c.inFile(crank) {
+	if g.CrankTeeth == 0 && !c.Has(crank) {
 		c.missing(crank, "count the teeth of the crank gear")
 	}
-	if len(g.IdlerTeeth) > 100 && c.ok(idlers) {
+	if len(g.IdlerTeeth) > 100 && c.OK(idlers) {
 		c.fault(idlers, "lists %d idlers; at most 100 are taken", len(g.IdlerTeeth))
 	}
 	for i, n := range g.IdlerTeeth {
@@ -17,11 +17,11 @@ func (c *checker) gears(g *Gears, strokes int) {
 			c.fault(idlers, "idler %d has %d teeth; a gear has 1 to 10000", i+1, n)
 		}
 	}
-	if g.CamTeeth == 0 && !c.inFile(cam) {
+	if g.CamTeeth == 0 && !c.Has(cam) {
 		c.missing(cam, "count the teeth of the cam gear")
 	}
 	c.pump(g)
-	if !c.ok(crank, cam) {
+	if !c.OK(crank, cam) {
 		return
 	}
 	turns := 2 // of the crank in one of the cam
@@ -29,11 +29,11 @@ func (c *checker) gears(g *Gears, strokes int) {
 	if strokes == 2 {
 		turns, says = 1, "is %d; a two-stroke's camshaft turns with the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
 	}
-	if (strokes == 2 || strokes == 4) && c.ok("engine.strokes") && g.CamTeeth != turns*g.CrankTeeth {
+	if (strokes == 2 || strokes == 4) && c.OK("engine.strokes") && g.CamTeeth != turns*g.CrankTeeth {
 		c.fault(cam, says, g.CamTeeth, g.CrankTeeth, turns*g.CrankTeeth)
 		return
 	}
-	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.ok(out) {
+	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.OK(out) {
 		c.fault(out, "is %d; the cam gear has %d teeth, so no more than that either way", n, g.CamTeeth)
 	}
 }
@@ -44,11 +44,11 @@ func (c *checker) pump(g *Gears) {
 	if g.PumpDrivenBy == "" {
 		return
 	}
-	if g.PumpTeeth == 0 && !c.inFile(teeth) {
+	if g.PumpTeeth == 0 && !c.Has(teeth) {
 		c.missing(teeth, "count the teeth of the pump's gear, or leave pump_driven_by out")
 	}
 	wheels := g.Wheels()
-	if _, ok := g.PumpOn(); !ok && c.ok(by, "gears.idler_teeth") {
+	if _, ok := g.PumpOn(); !ok && c.OK(by, "gears.idler_teeth") {
 		c.word(by, g.PumpDrivenBy, wheels...)
 	}
 }

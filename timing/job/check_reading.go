@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"pinphase.org/pinphase/timing/job/document"
 	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -41,7 +42,7 @@ func (c *checker) feature(name string, f *Feature) {
 
 // reading checks one reading by the rules of its method.
 func (c *checker) reading(at string, r *Reading) {
-	if r == nil || !c.ok(at) {
+	if r == nil || !c.OK(at) {
 		return
 	}
 	key := func(name string) string { return at + "." + name }
@@ -53,12 +54,12 @@ func (c *checker) reading(at string, r *Reading) {
 		otherPoints, radius = r.Throw, r.ThrowRadiusMM
 	}
 	method := r.Method
-	if method == "" && !c.inFile(key("method")) {
+	if method == "" && !c.Has(key("method")) {
 		method = "angle"
 	}
 	c.word(key("method"), r.Method, "angle", "degree_wheel", "chord", "arc", "xy", "photo")
 	c.word(key("seen_from"), r.SeenFrom, "nose", "flywheel")
-	if !c.ok(key("method")) || !c.onlyOf(at, method, foreign, r) {
+	if !c.OK(key("method")) || !c.onlyOf(at, method, foreign, r) {
 		return
 	}
 	c.numbers(at, r.slots())
@@ -79,7 +80,7 @@ func (c *checker) reading(at string, r *Reading) {
 			return
 		}
 		c.needs(key("chord_mm"), r.ChordMM.Given, "give the distance from centre to centre")
-		if c.ok(key("over")) {
+		if c.OK(key("over")) {
 			c.onlyOver(at, r)
 		}
 		c.chord(at, otherRadius, r, radius)
@@ -88,8 +89,8 @@ func (c *checker) reading(at string, r *Reading) {
 		c.needs(key("rim_radius_mm"), r.RimRadiusMM.Given, "give the radius of the rim the arc was taken along")
 		c.needsSide(key("side"), r, true)
 		half := math.Pi * r.RimRadiusMM.Value
-		for _, arc := range (repeated{&r.ArcMM, &r.ArcAgainMM}).all() {
-			if r.RimRadiusMM.Given && c.ok(key("arc_mm"), key("rim_radius_mm")) && arc > half {
+		for _, arc := range repeated(&r.ArcMM, &r.ArcAgainMM).All() {
+			if r.RimRadiusMM.Given && c.OK(key("arc_mm"), key("rim_radius_mm")) && arc > half {
 				c.fault(key("arc_mm"), "is %s; the short way round a rim of %s radius is at most %s", phrase.MM(arc), phrase.MM(r.RimRadiusMM.Value), phrase.MM(math.Floor(100*half)/100))
 			}
 		}
@@ -102,7 +103,7 @@ func (c *checker) reading(at string, r *Reading) {
 		c.needs(key(other+"_deg"), otherDeg.Given, map[string]string{
 			"dowel": "give what the degree wheel says at the dowel", "throw": "give what the degree wheel says at the throw"}[other])
 		c.word(key("counts"), r.Counts, "clockwise", "anticlockwise")
-		if r.Counts == "" && !c.inFile(key("counts")) {
+		if r.Counts == "" && !c.Has(key("counts")) {
 			c.missing(key("counts"), `say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
 		}
 	case "xy":
@@ -127,16 +128,16 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 	var strange []string
 	found := false
 	for _, s := range r.slots() {
-		key := at + "." + s.name
+		key := at + "." + s.Name
 		switch {
-		case s.name == "method" || s.name == "seen_from" || !s.given() && !c.inFile(key):
-		case slices.Contains(own, s.name):
-			found = found || s.name != "side" && !strings.HasPrefix(s.name, "u_")
+		case s.Name == "method" || s.Name == "seen_from" || !s.Given() && !c.Has(key):
+		case slices.Contains(own, s.Name):
+			found = found || s.Name != "side" && !strings.HasPrefix(s.Name, "u_")
 		default:
-			strange = append(strange, s.name)
+			strange = append(strange, s.Name)
 		}
 	}
-	if r.Method == "" && len(strange) > 0 && !found && !c.inFile(at+".method") {
+	if r.Method == "" && len(strange) > 0 && !found && !c.Has(at+".method") {
 		// A reading that says its method by its keys but not by name: one fault.
 		for _, m := range []string{"chord", "arc", "photo", "xy", "degree_wheel"} {
 			keys := methodKeys(m)
@@ -151,7 +152,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 	}
 	for _, name := range strange {
 		key := at + "." + name
-		if !c.ok(key) {
+		if !c.OK(key) {
 			continue
 		}
 		if name == foreign || name == foreign+"_radius_mm" || name == foreign+"_deg" {
@@ -186,7 +187,7 @@ func (c *checker) needs(key string, given bool, what string) {
 
 // needsSide asks for the side of a reading whose size is given.
 func (c *checker) needsSide(key string, r *Reading, sized bool) {
-	if r.Side == "" && sized && !c.inFile(key) {
+	if r.Side == "" && sized && !c.Has(key) {
 		c.missing(key, `say on which side of the other it lies as seen: "clockwise" or "anticlockwise"`)
 	}
 }
@@ -198,15 +199,15 @@ func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
 	keys := []string{at + ".chord_mm", at + "." + otherRadius, at + ".keyway_radius_mm"}
 	if !radius.Given && !keyway.Given {
 		// Either may be meant: hidden behind either, it is not missing.
-		if c.ok(keys...) {
+		if c.OK(keys...) {
 			c.missing(keys[2], "give at least one radius, %s or keyway_radius_mm; with one they are taken as equal", otherRadius)
 		}
 		return
 	}
 	a, b := radius.Or(keyway.Value), keyway.Or(radius.Value)
 	lo, hi := math.Abs(a-b), a+b
-	for _, chord := range (repeated{&r.ChordMM, &r.ChordAgainMM}).all() {
-		if c.ok(keys...) && !(chord >= lo && chord <= hi) {
+	for _, chord := range repeated(&r.ChordMM, &r.ChordAgainMM).All() {
+		if c.OK(keys...) && !(chord >= lo && chord <= hi) {
 			c.fault(keys[0], "is %s; between radii of %s and %s it is at least %s and at most %s",
 				phrase.MM(chord), phrase.MM(a).Plain(), phrase.MM(b), phrase.MM(lo).Plain(), phrase.MM(hi))
 		}
@@ -226,7 +227,7 @@ func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Numb
 		on = part.OnKeyway
 		c.needs(key("keyway_radius_mm"), r.KeywayRadiusMM.Given, "give the radius of the shaft at the edges of the keyway")
 	}
-	if !c.ok(key("chord_mm"), key("pin_mm"), key("key_mm"), key(otherRadius), key("keyway_radius_mm"), key("on")) {
+	if !c.OK(key("chord_mm"), key("pin_mm"), key("key_mm"), key(otherRadius), key("keyway_radius_mm"), key("on")) {
 		return
 	}
 	over := part.Outside
@@ -247,8 +248,8 @@ func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Numb
 // between pin and key.
 func (c *checker) onlyOver(at string, r *Reading) {
 	for _, s := range r.slots() {
-		if slices.Contains([]string{"on", "pin_mm", "key_mm", "u_size_mm"}, s.name) && s.given() && c.ok(at+"."+s.name) {
-			c.fault(at+"."+s.name, `counts only for a caliper held over pin and key: write over = "outside" or "inside"`)
+		if slices.Contains([]string{"on", "pin_mm", "key_mm", "u_size_mm"}, s.Name) && s.Given() && c.OK(at+"."+s.Name) {
+			c.fault(at+"."+s.Name, `counts only for a caliper held over pin and key: write over = "outside" or "inside"`)
 		}
 	}
 }
@@ -256,11 +257,11 @@ func (c *checker) onlyOver(at string, r *Reading) {
 // points checks a list that must have one of the given numbers of points, and
 // that their coordinates are usable.
 func (c *checker) points(key string, points []Point, what phrase.Word, counts ...int) {
-	if !c.ok(key) {
+	if !c.OK(key) {
 		return
 	}
 	if len(points) == 0 && !slices.Contains(counts, 0) {
-		if c.inFile(key) {
+		if c.Has(key) {
 			c.fault(key, "is empty; give %s", what)
 		} else {
 			c.missing(key, "give %s", what)
@@ -288,15 +289,15 @@ func (c *checker) finite(key string, points []Point) {
 const maxCoordinate = 1e6
 
 func (c *checker) offCentre(key, centreKey string, p, centre []Point) {
-	if c.ok(key, centreKey) && len(p) == 1 && len(centre) == 1 && p[0] == centre[0] {
+	if c.OK(key, centreKey) && len(p) == 1 && len(centre) == 1 && p[0] == centre[0] {
 		c.fault(key, "is the same point as the centre; it has no direction from there")
 	}
 }
 
 // photo checks the points taken from a photograph.
 func (c *checker) photo(key func(string) string, r *Reading, other string, otherPoints []Point) {
-	if strings.TrimSpace(r.File) == "" && c.ok(key("file")) {
-		if c.inFile(key("file")) {
+	if strings.TrimSpace(r.File) == "" && c.OK(key("file")) {
+		if c.Has(key("file")) {
 			c.fault(key("file"), "is empty; name the photograph")
 		} else {
 			c.missing(key("file"), "name the photograph")
@@ -304,7 +305,7 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 	}
 	c.atLeast(key("rim"), r.Rim, 5, "points round the rim, five at least, for five fix an ellipse")
 	c.points(key("keyway"), r.Keyway, "its two corners, where its walls meet the rim", 2)
-	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.ok(key("keyway")) {
+	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.OK(key("keyway")) {
 		c.fault(key("keyway"), "both corners are the same point; give the two where its walls meet the rim")
 	}
 	what := map[string]phrase.Word{
@@ -327,12 +328,12 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 // atLeast checks a list that must have n points or more.
 func (c *checker) atLeast(key string, points []Point, n int, what phrase.Word) {
 	switch {
-	case len(points) < n && (len(points) == 0 || !c.ok(key)):
+	case len(points) < n && (len(points) == 0 || !c.OK(key)):
 		c.points(key, points, what)
 	case len(points) < n:
 		c.fault(key, "has %d points; give %s", len(points), what)
-	case len(points) > maxItems:
-		c.fault(key, "has %d points; at most %d are taken", len(points), maxItems)
+	case len(points) > document.MaxItems:
+		c.fault(key, "has %d points; at most %d are taken", len(points), document.MaxItems)
 	default:
 		c.finite(key, points)
 	}

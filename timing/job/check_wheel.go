@@ -12,11 +12,11 @@ import (
 func (c *checker) crankWheel(w *CrankWheel) {
 	const at = "crank_wheel."
 	c.numbers("crank_wheel", w.slots())
-	if w.Positions == 0 && !c.inFile(at+"positions") {
+	if w.Positions == 0 && !c.Has(at+"positions") {
 		c.missing(at+"positions", "say how many teeth the wheel would have with none missing")
 	}
 	c.word(at+"sensor", w.Sensor, "inductive", "hall")
-	if !c.ok(at+"missing", at+"positions") {
+	if !c.OK(at+"missing", at+"positions") {
 		return
 	}
 	n := w.Positions
@@ -96,7 +96,7 @@ func (c *checker) numbering(w *CrankWheel, gone []bool) {
 		list = strings.Join(again[:6], ", ") + ", ..., " + strings.Join(again[len(again)-3:], ", ")
 	}
 	advice := phrase.Of("first_tooth_btdc_deg is that of the new position 1")
-	if b := w.FirstToothBTDCDeg; b.Given && c.ok("crank_wheel.first_tooth_btdc_deg") {
+	if b := w.FirstToothBTDCDeg; b.Given && c.OK("crank_wheel.first_tooth_btdc_deg") {
 		// Tooth k passes (k-1) pitches after tooth 1, and again each turn.
 		moved := math.Mod(b.Value-float64(first-1)*360/float64(n)+720, 360)
 		advice = phrase.Of("first_tooth_btdc_deg = %s", figure(moved))
@@ -109,19 +109,19 @@ func (c *checker) numbering(w *CrankWheel, gone []bool) {
 func (c *checker) camWheel(w *CamWheel, strokes int) {
 	const teeth, first = "cam_wheel.teeth_cam_deg", "cam_wheel.first_tooth_btdc_deg"
 	c.numbers("cam_wheel", w.slots())
-	if b := w.FirstToothBTDCDeg; b.Given && strokes == 2 && b.Value > 360 && c.ok(first, "engine.strokes") {
+	if b := w.FirstToothBTDCDeg; b.Given && strokes == 2 && b.Value > 360 && c.OK(first, "engine.strokes") {
 		c.fault(first, "is %s; in a two-stroke, whose cycle is one turn, it must be at least 0 and at most 360°", figure(b.Value))
 	}
 	c.word("cam_wheel.sensor", w.Sensor, "inductive", "hall")
 	if len(w.TeethCamDeg) == 0 {
-		if c.inFile(teeth) && c.ok(teeth) {
+		if c.Has(teeth) && c.OK(teeth) {
 			c.fault(teeth, "is empty; list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
-		} else if c.ok(teeth) {
+		} else if c.OK(teeth) {
 			c.missing(teeth, "list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
 		}
 		return
 	}
-	if !c.ok(teeth) {
+	if !c.OK(teeth) {
 		return
 	}
 	if len(w.TeethCamDeg) > 3600 {

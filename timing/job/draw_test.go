@@ -37,7 +37,7 @@ func somePoints(t *rapid.T, label string, lo, hi int) []Point {
 	list := make([]Point, rapid.IntRange(lo, hi).Draw(t, label))
 	for i := range list {
 		// Each in a column of its own: no two are the same.
-		list[i] = Point{float64(10*i) + rapid.Float64Range(0, 9).Draw(t, "x"), rapid.Float64Range(-1e3, 1e3).Draw(t, "y")}
+		list[i] = Point{X: float64(10*i) + rapid.Float64Range(0, 9).Draw(t, "x"), Y: rapid.Float64Range(-1e3, 1e3).Draw(t, "y")}
 	}
 	return list
 }

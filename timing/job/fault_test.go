@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"pinphase.org/pinphase/timing/job/document"
 )
 
 // Each row is one mistake and the one fault it gives: its line, key and part of
@@ -227,31 +229,45 @@ func TestFaultWithoutFile(t *testing.T) {
 	}
 }
 
+// allKeys returns every key of a job by its name; those of evidence go by
+// "evidence".
+func allKeys() map[string]document.Key {
+	all := map[string]document.Key{}
+	var walk func(path string, keys []document.Key)
+	walk = func(path string, keys []document.Key) {
+		for _, k := range keys {
+			name := strings.TrimPrefix(path+"."+k.Name, ".")
+			all[name] = k
+			if sub, ok := k.To.(document.Section); ok {
+				walk(name, sub.Open())
+			}
+		}
+	}
+	walk("", schema())
+	walk("evidence", new(Evidence).slots())
+	return all
+}
+
 // TestKeysAreKeys holds the table of limits to the layout of the file.
 func TestKeysAreKeys(t *testing.T) {
-	all := layout()
+	all := allKeys()
+	limited := map[string]bool{"evidence.u": true} // refused by its name
 	for _, k := range Keys() {
-		s, ok := find(all[parent(k.Key)], k.Key[len(parent(k.Key))+1:])
+		limited[k.Key] = true
+		s, ok := all[k.Key]
 		if !ok {
 			t.Errorf("%s is no key of a job", k.Key)
 			continue
 		}
-		if _, whole := s.to.(*int); whole != k.Whole {
+		if _, whole := s.To.(*int); whole != k.Whole {
 			t.Errorf("%s: whole is %v", k.Key, k.Whole)
 		}
 	}
 	// And every number has its limits, but for those Check refuses by their name.
-	limited := map[string]bool{"evidence.u": true}
-	for _, k := range Keys() {
-		limited[k.Key] = true
-	}
-	for path, slots := range all {
-		for _, s := range slots {
-			key := path + "." + s.name
-			foreign := strings.HasPrefix(key, "dowel") && s.name == "throw_radius_mm" || strings.HasPrefix(key, "keyway") && s.name == "dowel_radius_mm"
-			if _, number := s.to.(*Number); number && !foreign && !limited[key] {
-				t.Errorf("%s has no limits", key)
-			}
+	for key, s := range all {
+		foreign := strings.HasPrefix(key, "dowel") && s.Name == "throw_radius_mm" || strings.HasPrefix(key, "keyway") && s.Name == "dowel_radius_mm"
+		if _, number := s.To.(*Number); number && !foreign && !limited[key] {
+			t.Errorf("%s has no limits", key)
 		}
 	}
 }

@@ -6,25 +6,27 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"pinphase.org/pinphase/timing/job/document"
 )
 
 // spoil changes every value in place, list items too.
-func spoil(slots []slot) {
+func spoil(slots []document.Key) {
 	for _, s := range slots {
-		if !s.given() {
+		if !s.Given() {
 			continue
 		}
-		switch v := s.to.(type) {
+		switch v := s.To.(type) {
 		case *string:
 			*v += "x"
 		case *int:
 			*v++
 		case *Number:
 			v.Value++
-		case repeated:
-			v.first.Value++
-			for i := range *v.again {
-				(*v.again)[i]++
+		case document.Repeated:
+			v.First.Value++
+			for i := range *v.Again {
+				(*v.Again)[i]++
 			}
 		case *[]int:
 			(*v)[0]++
@@ -32,10 +34,10 @@ func spoil(slots []slot) {
 			(*v)[0]--
 		case *[]Point:
 			(*v)[0].X--
-		case *[]Evidence:
-			spoil((*v)[0].slots())
-		case section:
-			spoil(v.open())
+		case document.List:
+			spoil(v.Item(0))
+		case document.Section:
+			spoil(v.Open())
 		}
 	}
 }

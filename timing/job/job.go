@@ -1,21 +1,22 @@
 package job
 
+import "pinphase.org/pinphase/timing/job/document"
+
 // Number is a number that may be left out. The zero value is "not given".
-type Number struct {
-	Value float64
-	Given bool
-}
+type Number = document.Number
 
 // Num returns a given number.
-func Num(v float64) Number { return Number{v, true} }
+func Num(v float64) Number { return Number{Value: v, Given: true} }
 
-// Or returns the number, or fallback when it is not given.
-func (n Number) Or(fallback float64) float64 {
-	if n.Given {
-		return n.Value
-	}
-	return fallback
-}
+// Point is a position in a plane, in the reading's own unit.
+type Point = document.Point
+
+// Fault is one thing that is wrong with a job, and Faults all of them in the
+// order of the file.
+type (
+	Fault  = document.Fault
+	Faults = document.Faults
+)
 
 // Job is everything the file holds. Sections left out are nil.
 type Job struct {
@@ -93,9 +94,6 @@ type Feature struct {
 	Drawing  *Reading // nil when not given
 	Measured *Reading // nil when not measured
 }
-
-// Point is a position in a plane, in the reading's own unit.
-type Point struct{ X, Y float64 }
 
 // Reading is one measurement of an angle. Method says which fields count; the
 // others are not given. What was read several times has its first reading in a

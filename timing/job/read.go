@@ -2,13 +2,11 @@ package job
 
 import (
 	"bytes"
-	"errors"
 	"io"
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/pelletier/go-toml/v2"
-
+	"pinphase.org/pinphase/timing/job/document"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/regular"
 )
@@ -19,8 +17,6 @@ const Format = 1
 // maxSize is the size of the largest file that is read, in bytes. A job with a
 // photograph's points in it has some ten thousand.
 const maxSize = 4 << 20
-
-var bom = []byte("\ufeff")
 
 // Document is a job together with the text it was read from or is written as,
 // so that a change leaves the rest of the text as its author laid it out. It
@@ -61,8 +57,7 @@ func ReadFrom(name string, r io.Reader) (*Document, error) {
 // Line returns the line of a key or a section, named as in a [Fault], counted from
 // 1; 0 where the file has none of that name.
 func (d *Document) Line(key string) int {
-	_, found, _ := decode(newText(d.data))
-	return found.lines[key]
+	return document.Schema(schema).Read(d.data, schema()).Line(key)
 }
 
 // Read reads a job from the content of a file, UTF-8 with or without byte order
@@ -92,42 +87,16 @@ func parse(data []byte) (Job, Faults) {
 		line := 1 + bytes.Count(data[:at], []byte("\n"))
 		return Job{}, Faults{told("", line, "is no text: byte %d is 0x%02X; a job is a text file", at+1, data[at])}
 	}
-	readable, lines, bad := onlyUTF8(data)
-	t := newText(readable)
-	j, d, hid := decode(t)
-	if bad >= 0 {
-		says := notUTF8(lines)
-		d.faults.add(t.line(bad), "", says.Format, says.Args...)
-	}
-	c := checker{decoder: d, hidden: &hid}
-	c.job(&j)
-	if d.faults.count > 0 {
-		return Job{}, d.faults.sorted("")
-	}
-	if err := library(readable); err != nil {
-		return Job{}, Faults{libraryFault(err)}
-	}
-	return j, nil
-}
-
-// decode reads a job without judging its values. What is wrong with the text is
-// in the decoder's faults.
-func decode(t text) (Job, *decoder, hiding) {
-	b, hid := build(t)
-	d := &decoder{lines: map[string]int{}, bad: hid.keys, faults: b.faults}
 	var j Job
-	d.table(b.root, j.slots())
+	c := checker{Report: document.Schema(schema).Read(data, j.slots())}
 	if j.Format == 0 {
 		j.Format = Format
 	}
-	return j, d, hid
-}
-
-// library returns what the TOML library has against the whole text, which may be
-// more than was looked for here.
-func library(data []byte) error {
-	var all map[string]any
-	return toml.Unmarshal(bytes.TrimPrefix(data, bom), &all)
+	c.job(&j)
+	if faults := c.Faults(); len(faults) > 0 {
+		return Job{}, faults
+	}
+	return j, nil
 }
 
 // noText tells whether the data are no text at all, such as a picture or a program,
@@ -149,58 +118,36 @@ func noText(data []byte) (at int, no bool) {
 	return first, bytes.IndexByte(data, 0) >= 0 || odd > many && 10*odd > len(data)
 }
 
-// onlyUTF8 returns the text with every byte that is no UTF-8 replaced by '?', on
-// how many lines there are such, and the offset of the first, -1 for none.
-func onlyUTF8(data []byte) (text []byte, lines, first int) {
-	if utf8.Valid(data) {
-		return data, 0, -1
-	}
-	text, first = bytes.Clone(data), -1
-	counted := false
-	for i := 0; i < len(text); {
-		r, size := utf8.DecodeRune(text[i:])
-		switch {
-		case r == utf8.RuneError && size <= 1:
-			if first < 0 {
-				first = i
-			}
-			if !counted {
-				lines, counted = lines+1, true
-			}
-			text[i] = '?'
-		case r == '\n':
-			counted = false
-		}
-		i += size
-	}
-	return text, lines, first
-}
-
-func notUTF8(lines int) phrase.Phrase {
-	if lines > 1 {
-		return phrase.Of("this line and %d more are not UTF-8 text; save the file as UTF-8", lines-1)
-	}
-	return phrase.Of("this line is not UTF-8 text; save the file as UTF-8")
-}
-
 // told is a fault of the file as a whole, or of one of its lines.
 func told(file string, line int, format string, args ...any) Fault {
 	says := phrase.Of(format, args...)
 	return Fault{File: file, Line: line, Message: says.String(), Says: says}
 }
 
-// libraryFault is an error of the TOML library as a fault.
-func libraryFault(err error) Fault {
-	f := told("", 1, "is no TOML: %s", err.Error())
-	var de *toml.DecodeError
-	if errors.As(err, &de) {
-		f.Line, _ = de.Position()
-		key := ""
-		for _, part := range de.Key() {
-			key = join(key, part)
-		}
-		f.Key = key
-		f.Message, f.Says.Args = "is no TOML: "+de.Error(), []any{de.Error()}
+// New returns the document of a job that was never a file: its sections in their
+// order, their keys in theirs, what is not given left out. The job need not be
+// sound; only one that is can be read again.
+func New(j Job) *Document {
+	j = written(j)
+	return &Document{document.Write(j.slots()), j}
+}
+
+// With returns a document that holds job j; d stays as it is. Only what j changes
+// is changed in the text.
+func (d *Document) With(j Job) *Document {
+	j = written(j)
+	if d.job.Equal(j) {
+		return d
 	}
-	return f
+	old := d.job.Clone()
+	return &Document{document.Schema(schema).Change(d.data, old.slots(), j.slots()), j}
+}
+
+// written is the job as a file holds it, with its format.
+func written(j Job) Job {
+	j = j.Clone()
+	if j.Format == 0 {
+		j.Format = Format
+	}
+	return j
 }

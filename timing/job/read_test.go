@@ -156,7 +156,7 @@ func TestNastyFiles(t *testing.T) {
 		_, err := Read(name, []byte(text))
 		took := time.Since(start)
 		var fs Faults
-		if !errors.As(err, &fs) || len(fs) > maxFaults+1 {
+		if !errors.As(err, &fs) || len(fs) > 501 { // 500 are listed, then how many more
 			t.Errorf("%s: %d faults", name, len(fs))
 		}
 		t.Logf("%-20s %8s %4d faults, first %.120s", name, took.Round(time.Millisecond), len(fs), err)

@@ -1,47 +1,33 @@
 package job
 
+import (
+	"pinphase.org/pinphase/timing/job/document"
+	"pinphase.org/pinphase/timing/phrase"
+)
+
 // The file's layout stands once, in this file: every section lists its keys in
 // the order in which they are written, each with the field it fills. Reading,
-// writing, changing and comparing all walk these lists.
+// writing, changing and comparing all walk these lists (package document).
 
-// slot is one key of a section and where its value goes.
-type slot struct {
-	name string
-	to   any // *string, *int, *formatNumber, *Number, repeated, *[]int, *[]float64, *[]Point, *any, *[]Evidence or section
+// schema is the layout of an empty job.
+func schema() []document.Key { return new(Job).slots() }
+
+func slot(name string, to any) document.Key { return document.Key{Name: name, To: to} }
+
+func repeated(first *Number, again *[]float64) document.Repeated {
+	return document.Repeated{First: first, Again: again}
 }
 
-// repeated is a number that may be read several times: one number in the file, or
-// a list of them.
-type repeated struct {
-	first *Number
-	again *[]float64 // the others; what it holds counts only beside a first
-}
-
-// all returns every reading, none when not given.
-func (r repeated) all() []float64 {
-	if !r.first.Given {
-		return nil
-	}
-	return append([]float64{r.first.Value}, *r.again...)
-}
-
-// section is a table of the file. A section that may be left out comes into
-// being when it is opened.
-type section struct {
-	has  func() bool
-	open func() []slot
-}
-
-type slotted interface{ slots() []slot }
+type slotted interface{ slots() []document.Key }
 
 // optional is a section that may be left out.
 func optional[T any, P interface {
 	*T
 	slotted
-}](p **T) section {
-	return section{
-		has: func() bool { return *p != nil },
-		open: func() []slot {
+}](p **T) document.Section {
+	return document.Section{
+		Has: func() bool { return *p != nil },
+		Open: func() []document.Key {
 			if *p == nil {
 				*p = new(T)
 			}
@@ -51,180 +37,160 @@ func optional[T any, P interface {
 }
 
 // always is a section that a job always has.
-func always(s slotted) section {
-	return section{func() bool { return true }, s.slots}
+func always(s slotted) document.Section {
+	return document.Section{Has: func() bool { return true }, Open: s.slots}
 }
 
-// formatNumber is the number of the file format; 0 stands for left out.
-type formatNumber int
-
-// read returns the format that is meant.
-func (f formatNumber) read() int {
-	if f == 0 {
-		return Format
+// inline is an optional section written in braces on the line of its key.
+func inline(s document.Section) document.Section {
+	s.Inline = func(found phrase.Phrase) phrase.Phrase {
+		return phrase.Of(`is %s; a reading is wanted, as in { angle_deg = 12.5, side = "clockwise" }`, found)
 	}
-	return int(f)
+	return s
 }
 
-func (j *Job) slots() []slot {
-	return []slot{
-		{"format", (*formatNumber)(&j.Format)},
-		{"title", &j.Title},
-		{"notes", &j.Notes},
-		{"engine", always(&j.Engine)},
-		{"injection", optional(&j.Injection)},
-		{"crank_wheel", optional(&j.CrankWheel)},
-		{"cam_wheel", optional(&j.CamWheel)},
-		{"dowel", optional(&j.Dowel)},
-		{"keyway", optional(&j.Keyway)},
-		{"gears", optional(&j.Gears)},
-		{"evidence", &j.Evidence},
+// evidence is a list of sections.
+func evidence(list *[]Evidence) document.List {
+	return document.List{
+		Len:  func() int { return len(*list) },
+		Set:  func(n int) { *list = make([]Evidence, n) },
+		Item: func(i int) []document.Key { return (*list)[i].slots() },
+		NoItem: func(found phrase.Phrase) phrase.Phrase {
+			return phrase.Of("is %s; a piece of evidence is { kind = ..., value = ... }", found)
+		},
 	}
 }
 
-func (e *Engine) slots() []slot {
-	return []slot{
-		{"strokes", &e.Strokes},
-		{"firing_order", &e.FiringOrder},
-		{"firing_intervals_deg", &e.FiringIntervalsDeg},
-		{"rotation", &e.Rotation},
-		{"bore_mm", &e.BoreMM},
-		{"stroke_mm", &e.StrokeMM},
-		{"rod_mm", &e.RodMM},
-		{"pin_offset_mm", &e.PinOffsetMM},
-		{"compression_ratio", &e.CompressionRatio},
-		{"polytropic_exponent", &e.PolytropicExponent},
-		{"compression_gauge_bar", &e.CompressionGaugeBar},
-		{"compression_gauge_rpm", &e.CompressionGaugeRPM},
-		{"valves", optional(&e.Valves)},
+func (j *Job) slots() []document.Key {
+	return []document.Key{
+		slot("format", document.Version{N: &j.Format, Reads: Format}),
+		slot("title", &j.Title),
+		slot("notes", &j.Notes),
+		slot("engine", always(&j.Engine)),
+		slot("injection", optional(&j.Injection)),
+		slot("crank_wheel", optional(&j.CrankWheel)),
+		slot("cam_wheel", optional(&j.CamWheel)),
+		slot("dowel", optional(&j.Dowel)),
+		slot("keyway", optional(&j.Keyway)),
+		slot("gears", optional(&j.Gears)),
+		slot("evidence", evidence(&j.Evidence)),
 	}
 }
 
-func (v *Valves) slots() []slot {
-	return []slot{
-		{"intake_opens_btdc_deg", &v.IntakeOpensBTDCDeg},
-		{"intake_closes_abdc_deg", &v.IntakeClosesABDCDeg},
-		{"exhaust_opens_bbdc_deg", &v.ExhaustOpensBBDCDeg},
-		{"exhaust_closes_atdc_deg", &v.ExhaustClosesATDCDeg},
+func (e *Engine) slots() []document.Key {
+	return []document.Key{
+		slot("strokes", &e.Strokes),
+		slot("firing_order", &e.FiringOrder),
+		slot("firing_intervals_deg", &e.FiringIntervalsDeg),
+		slot("rotation", &e.Rotation),
+		slot("bore_mm", &e.BoreMM),
+		slot("stroke_mm", &e.StrokeMM),
+		slot("rod_mm", &e.RodMM),
+		slot("pin_offset_mm", &e.PinOffsetMM),
+		slot("compression_ratio", &e.CompressionRatio),
+		slot("polytropic_exponent", &e.PolytropicExponent),
+		slot("compression_gauge_bar", &e.CompressionGaugeBar),
+		slot("compression_gauge_rpm", &e.CompressionGaugeRPM),
+		slot("valves", optional(&e.Valves)),
 	}
 }
 
-func (i *Injection) slots() []slot {
-	return []slot{
-		{"start_btdc_deg", &i.StartBTDCDeg},
-		{"cranking_rpm", &i.CrankingRPM},
-		{"air_c", &i.AirC},
-		{"air_kpa", &i.AirKPa},
-		{"cetane", &i.Cetane},
+func (v *Valves) slots() []document.Key {
+	return []document.Key{
+		slot("intake_opens_btdc_deg", &v.IntakeOpensBTDCDeg),
+		slot("intake_closes_abdc_deg", &v.IntakeClosesABDCDeg),
+		slot("exhaust_opens_bbdc_deg", &v.ExhaustOpensBBDCDeg),
+		slot("exhaust_closes_atdc_deg", &v.ExhaustClosesATDCDeg),
 	}
 }
 
-func (w *CrankWheel) slots() []slot {
-	return []slot{
-		{"positions", &w.Positions},
-		{"missing", &w.Missing},
-		{"first_tooth_btdc_deg", &w.FirstToothBTDCDeg},
-		{"sensor", &w.Sensor},
+func (i *Injection) slots() []document.Key {
+	return []document.Key{
+		slot("start_btdc_deg", &i.StartBTDCDeg),
+		slot("cranking_rpm", &i.CrankingRPM),
+		slot("air_c", &i.AirC),
+		slot("air_kpa", &i.AirKPa),
+		slot("cetane", &i.Cetane),
 	}
 }
 
-func (w *CamWheel) slots() []slot {
-	return []slot{
-		{"teeth_cam_deg", &w.TeethCamDeg},
-		{"first_tooth_btdc_deg", &w.FirstToothBTDCDeg},
-		{"sensor", &w.Sensor},
+func (w *CrankWheel) slots() []document.Key {
+	return []document.Key{
+		slot("positions", &w.Positions),
+		slot("missing", &w.Missing),
+		slot("first_tooth_btdc_deg", &w.FirstToothBTDCDeg),
+		slot("sensor", &w.Sensor),
 	}
 }
 
-func (f *Feature) slots() []slot {
-	return []slot{
-		{"seen_from", &f.SeenFrom},
-		{"drawing", optional(&f.Drawing)},
-		{"measured", optional(&f.Measured)},
+func (w *CamWheel) slots() []document.Key {
+	return []document.Key{
+		slot("teeth_cam_deg", &w.TeethCamDeg),
+		slot("first_tooth_btdc_deg", &w.FirstToothBTDCDeg),
+		slot("sensor", &w.Sensor),
+	}
+}
+
+func (f *Feature) slots() []document.Key {
+	return []document.Key{
+		slot("seen_from", &f.SeenFrom),
+		slot("drawing", inline(optional(&f.Drawing))),
+		slot("measured", inline(optional(&f.Measured))),
 	}
 }
 
 // slots lists the keys of all methods and of both sections; which of them belong
 // together is for Check to say, in better words than "unknown key".
-func (r *Reading) slots() []slot {
-	return []slot{
-		{"method", &r.Method},
-		{"file", &r.File},
-		{"angle_deg", repeated{&r.AngleDeg, &r.AngleAgainDeg}},
-		{"throw_deg", repeated{&r.ThrowDeg, &r.ThrowAgainDeg}},
-		{"keyway_deg", repeated{&r.KeywayDeg, &r.KeywayAgainDeg}},
-		{"dowel_deg", repeated{&r.DowelDeg, &r.DowelAgainDeg}},
-		{"counts", &r.Counts},
-		{"over", &r.Over},
-		{"on", &r.On},
-		{"chord_mm", repeated{&r.ChordMM, &r.ChordAgainMM}},
-		{"pin_mm", &r.PinMM},
-		{"key_mm", &r.KeyMM},
-		{"arc_mm", repeated{&r.ArcMM, &r.ArcAgainMM}},
-		{"rim_radius_mm", &r.RimRadiusMM},
-		{"throw_radius_mm", &r.ThrowRadiusMM},
-		{"dowel_radius_mm", &r.DowelRadiusMM},
-		{"keyway_radius_mm", &r.KeywayRadiusMM},
-		{"centre", &r.Centre},
-		{"throw", &r.Throw},
-		{"keyway", &r.Keyway},
-		{"dowel", &r.Dowel},
-		{"rim", &r.Rim},
-		{"bolts", &r.Bolts},
-		{"seen_from", &r.SeenFrom},
-		{"side", &r.Side},
-		{"u_deg", &r.UDeg},
-		{"u_mm", &r.UMM},
-		{"u_radius_mm", &r.URadiusMM},
-		{"u_size_mm", &r.USizeMM},
-		{"u_px", &r.UPx},
+func (r *Reading) slots() []document.Key {
+	return []document.Key{
+		slot("method", &r.Method),
+		slot("file", &r.File),
+		slot("angle_deg", repeated(&r.AngleDeg, &r.AngleAgainDeg)),
+		slot("throw_deg", repeated(&r.ThrowDeg, &r.ThrowAgainDeg)),
+		slot("keyway_deg", repeated(&r.KeywayDeg, &r.KeywayAgainDeg)),
+		slot("dowel_deg", repeated(&r.DowelDeg, &r.DowelAgainDeg)),
+		slot("counts", &r.Counts),
+		slot("over", &r.Over),
+		slot("on", &r.On),
+		slot("chord_mm", repeated(&r.ChordMM, &r.ChordAgainMM)),
+		slot("pin_mm", &r.PinMM),
+		slot("key_mm", &r.KeyMM),
+		slot("arc_mm", repeated(&r.ArcMM, &r.ArcAgainMM)),
+		slot("rim_radius_mm", &r.RimRadiusMM),
+		slot("throw_radius_mm", &r.ThrowRadiusMM),
+		slot("dowel_radius_mm", &r.DowelRadiusMM),
+		slot("keyway_radius_mm", &r.KeywayRadiusMM),
+		slot("centre", &r.Centre),
+		slot("throw", &r.Throw),
+		slot("keyway", &r.Keyway),
+		slot("dowel", &r.Dowel),
+		slot("rim", &r.Rim),
+		slot("bolts", &r.Bolts),
+		slot("seen_from", &r.SeenFrom),
+		slot("side", &r.Side),
+		slot("u_deg", &r.UDeg),
+		slot("u_mm", &r.UMM),
+		slot("u_radius_mm", &r.URadiusMM),
+		slot("u_size_mm", &r.USizeMM),
+		slot("u_px", &r.UPx),
 	}
 }
 
-func (g *Gears) slots() []slot {
-	return []slot{
-		{"crank_teeth", &g.CrankTeeth},
-		{"idler_teeth", &g.IdlerTeeth},
-		{"cam_teeth", &g.CamTeeth},
-		{"cam_teeth_out", &g.CamTeethOut},
-		{"pump_teeth", &g.PumpTeeth},
-		{"pump_driven_by", &g.PumpDrivenBy},
+func (g *Gears) slots() []document.Key {
+	return []document.Key{
+		slot("crank_teeth", &g.CrankTeeth),
+		slot("idler_teeth", &g.IdlerTeeth),
+		slot("cam_teeth", &g.CamTeeth),
+		slot("cam_teeth_out", &g.CamTeethOut),
+		slot("pump_teeth", &g.PumpTeeth),
+		slot("pump_driven_by", &g.PumpDrivenBy),
 	}
 }
 
-func (e *Evidence) slots() []slot {
-	return []slot{
-		{"kind", &e.Kind},
-		{"value", &e.Value},
-		{"u", &e.U},
+func (e *Evidence) slots() []document.Key {
+	return []document.Key{
+		slot("kind", &e.Kind),
+		slot("value", &e.Value),
+		slot("u", &e.U),
 	}
-}
-
-// given tells whether the slot holds anything worth writing.
-func (s slot) given() bool {
-	switch v := s.to.(type) {
-	case *string:
-		return *v != ""
-	case *int:
-		return *v != 0
-	case *formatNumber:
-		return true
-	case *Number:
-		return v.Given
-	case repeated:
-		return v.first.Given
-	case *[]int:
-		return len(*v) > 0
-	case *[]float64:
-		return len(*v) > 0
-	case *[]Point:
-		return len(*v) > 0
-	case *any:
-		return *v != nil
-	case *[]Evidence:
-		return len(*v) > 0
-	case section:
-		return v.has()
-	}
-	panic("job: slot of unknown kind")
 }

@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"fmt"
@@ -7,9 +7,9 @@ import (
 	"pinphase.org/pinphase/timing/phrase"
 )
 
-// Fault is one thing that is wrong with a job.
+// Fault is one thing that is wrong with a file or its values.
 type Fault struct {
-	File    string // "" when the job came from no file
+	File    string // "" where the values came from no file
 	Line    int    // counted from 1; 0 when no line is to blame
 	Key     string // dotted, as in "engine.firing_order"; list items as "evidence[2].kind"; "" for the file itself
 	Message string // what is wrong and what would be right
@@ -36,7 +36,7 @@ func (f Fault) Error() string {
 	return b.String()
 }
 
-// Faults are all that is wrong with a job, in the order of the file. As an error
+// Faults are all that is wrong with a file, in the order of the file. As an error
 // it is one line per fault. An empty list is never returned as an error.
 type Faults []Fault
 

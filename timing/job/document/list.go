@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"bytes"
@@ -6,10 +6,10 @@ import (
 )
 
 // replace writes the value of a slot over that of its node.
-func (p *patch) replace(n *node, s slot) {
-	switch v := s.to.(type) {
-	case repeated:
-		if all := v.all(); n.kind == aList && len(all) > 1 && len(n.items) > 0 {
+func (p *patch) replace(n *node, s Key) {
+	switch v := s.To.(type) {
+	case Repeated:
+		if all := v.All(); n.kind == aList && len(all) > 1 && len(n.items) > 0 {
 			p.items(n.items, all)
 			return
 		}
@@ -35,7 +35,7 @@ func (p *patch) replace(n *node, s slot) {
 // comments too, stays as well. Items are matched from both ends.
 func (p *patch) items(old []*node, new []float64) {
 	same := func(i, k int) bool {
-		d := decoder{bad: map[string]bool{}}
+		d := decoder{Report: NewReport()}
 		was, _ := d.number(old[i], "")
 		return was == new[k]
 	}
@@ -92,24 +92,25 @@ func (p *patch) tail(last, gone, end *node) span {
 	return s
 }
 
-// evidence matches the pieces from both ends; what is left in the middle is
-// changed piece by piece, the rest removed or added.
-func (p *patch) evidence(n *node, old, new []Evidence) {
+// sections matches the items from both ends; what is left in the middle is
+// changed item by item, the rest removed or added.
+func (p *patch) sections(n *node, old, new Key) {
+	was, is := old.To.(List), new.To.(List)
 	switch {
-	case n != nil && n.kind == aList && len(new) > 0:
-		p.edits = append(p.edits, edit{n.val, aValue, literal(slot{"evidence", &new}, nil)})
+	case n != nil && n.kind == aList && is.Len() > 0:
+		p.edits = append(p.edits, edit{n.val, aValue, literal(new, nil)})
 		return
 	case n != nil && n.kind == aList:
 		p.remove(n)
 		return
-	case n != nil && len(n.items) != len(old):
+	case n != nil && len(n.items) != was.Len():
 		p.lost = true
 		return
 	}
-	same := func(i, k int) bool { return equalSlots(old[i].slots(), new[k].slots()) }
-	a, b, c := differ(len(old), len(new), same)
+	same := func(i, k int) bool { return Equal(was.Item(i), is.Item(k)) }
+	a, b, c := differ(was.Len(), is.Len(), same)
 	for ; a < b && a < c; a++ {
-		p.table(n.items[a], old[a].slots(), new[a].slots())
+		p.table(n.items[a], was.Item(a), is.Item(a))
 	}
 	for i := a; i < b; i++ {
 		p.removeTable(n.items[i], false)
@@ -124,8 +125,8 @@ func (p *patch) evidence(n *node, old, new []Evidence) {
 	}
 	for i := a; i < c; i++ {
 		var text strings.Builder
-		text.WriteString(before + "[[evidence]]\n")
-		writeSection(&text, "evidence", new[i].slots())
+		text.WriteString(before + "[[" + new.Name + "]]\n")
+		writeSection(&text, new.Name, is.Item(i))
 		p.edits = append(p.edits, edit{span{at, at}, aSection, text.String() + after})
 	}
 }

@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"bytes"
@@ -7,9 +7,6 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
-
-	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/quantity"
 )
 
 // maxSyntaxFaults ends the reading of a file that is no TOML at all; maxRetry
@@ -27,18 +24,10 @@ var (
 	firstWord  = regexp.MustCompile(`^[ \t]*([A-Za-z_][A-Za-z0-9_-]*(?:\.[A-Za-z_][A-Za-z0-9_-]*)*)`)
 )
 
-// hiding is what syntax faults may have hidden: keys that are there but could
-// not be read, and sections in which anything may be.
-type hiding struct {
-	keys     map[string]bool
-	sections map[string]bool
-	all      bool
-}
-
 // build reads the whole file into a tree. After an expression that is no TOML it
 // goes on with the next line that looks like the start of one.
-func build(t text) (*builder, hiding) {
-	b := newBuilder(t)
+func build(t text, l layout) (*builder, hiding) {
+	b := newBuilder(t, l)
 	from := 0
 	if bytes.HasPrefix(t.data, bom) {
 		from = len(bom)
@@ -105,7 +94,7 @@ func (b *builder) resume(start, at int) int {
 	next := b.nextLine(start)
 	first := b.data[start:next]
 	// One line that opens nothing cannot have swallowed the next. Else only a
-	// key or section of a job is taken for one, for any other could be part of a
+	// key or section of the schema is taken for one, for any other could be part of a
 	// long text or list.
 	whole := at <= next && !opens(first)
 	for i := next; i < len(b.data); i = b.nextLine(i) {
@@ -182,8 +171,7 @@ func (b *builder) syntaxFault(err error, start, at, next int, hid *hiding) {
 			hid.all = true // a key of any section may have been passed over
 		}
 	}
-	says := explain(err, b.data, start, at)
-	b.faults.add(b.line(min(at, max(len(b.data)-1, 0))), key, says.Format, says.Args...)
+	b.faults.put(b.line(min(at, max(len(b.data)-1, 0))), key, b.explain(err, start, at))
 }
 
 // enter makes the named section the current one although its header is damaged.
@@ -193,7 +181,7 @@ func (b *builder) enter(name string, line int) {
 		kid := t.kids[part]
 		if kid == nil {
 			kid = newTable(join(t.path, part), line, byHeader)
-			if t == b.root && part == "evidence" {
+			if t == b.root && b.layout.isList(part) {
 				return // which item it would be is not known
 			}
 			t.add(part, kid)
@@ -204,73 +192,4 @@ func (b *builder) enter(name string, line int) {
 		t = kid
 	}
 	b.cur, b.muted = t, true
-}
-
-// valueAround is the text of the bare value that the parser gave up in at byte at, or
-// behind: what stands between the signs that part values.
-func valueAround(data []byte, start, at int) string {
-	const most = 60 // longer than any number with its unit
-	from, to := min(at, len(data)), min(at, len(data))
-	for from > start && at-from < most && bytes.IndexByte([]byte("=,[{\n"), data[from-1]) < 0 {
-		from--
-	}
-	for to < len(data) && to-at < most && bytes.IndexByte([]byte(",]}#\r\n"), data[to]) < 0 {
-		to++
-	}
-	return string(data[from:to])
-}
-
-// leaveUnitOut asks for a number without the unit that stands behind it.
-func leaveUnitOut(number string) phrase.Phrase {
-	return phrase.Of("leave the unit out, the key names it: write %s", strings.NewReplacer(",", ".", "\u2212", "-").Replace(number))
-}
-
-// explain says in a fitter's words what the parser found at byte at of the
-// expression that begins at start.
-func explain(err error, data []byte, start, at int) phrase.Phrase {
-	msg := err.Error()
-	has := func(s string) bool { return strings.Contains(msg, s) }
-	rest := data[min(at, len(data)):]
-	before := data[start:min(at, len(data))]
-	digitBefore := len(before) > 0 && before[len(before)-1] >= '0' && before[len(before)-1] <= '9'
-	letter := len(rest) > 0 && (rest[0]|0x20 >= 'a' && rest[0]|0x20 <= 'z' || rest[0] >= 0xC3 && rest[0] < 0xE2)
-	switch number, unit := quantity.WithoutUnit(valueAround(data, start, at)); {
-	case unit:
-		return leaveUnitOut(number)
-	case bytes.HasPrefix(rest, []byte("\u2212")):
-		return phrase.Of("write the minus sign as the keyboard's '-'")
-	case bytes.HasPrefix(rest, []byte("\u201c")), bytes.HasPrefix(rest, []byte("\u201d")), bytes.HasPrefix(rest, []byte("\u201e")):
-		return phrase.Of(`write text in plain quotation marks, "like this"`)
-	case has("expected newline") && digitBefore && rest[0] == ',':
-		return phrase.Of("write decimals with a point, 102.5, and lists in square brackets, [1, 2]")
-	case has("strings must be quoted"):
-		return phrase.Of(`a number stands alone, without its unit, and text in quotation marks, "like this"`)
-	case has("at start of value") && letter, has("expected keyword"):
-		return phrase.Of(`write text in quotation marks, "like this"`)
-	case has("at start of value") && len(rest) > 0 && rest[0] == '.', has("decimal point must be"):
-		return phrase.Of("a number has a digit on both sides of its point, as in 0.5 or 5.0")
-	case has("at start of value") && len(rest) > 0 && strings.IndexByte("\r\n#", rest[0]) >= 0, has("expected value, not end"):
-		return phrase.Of("no value after the =")
-	case has("expected '=' after key"):
-		return phrase.Of("a line is a key, = and its value, as in strokes = 4")
-	case has("leading zeroes"):
-		return phrase.Of("a number does not begin with 0 before other digits")
-	case has("after array value"):
-		return phrase.Of("a comma, or the ] that ends the list, is missing before this")
-	case has("array is incomplete"):
-		return phrase.Of("the ] that ends this list is missing")
-	case has("after inline table"):
-		return phrase.Of("a comma, or the } that ends this, is missing before this")
-	case has("inline table is incomplete"):
-		return phrase.Of("the } that ends this is missing")
-	case has("unterminated"), has("not terminated"), has("cannot have new lines"):
-		return phrase.Of("the quotation mark that ends this text is missing")
-	case has("to close table name"), has("to close array table name"):
-		return phrase.Of("a section is its name in square brackets, as in [engine]")
-	case has("invalid escape"):
-		return phrase.Of(`a backslash begins a code; write \\ for one, or the text in single quotation marks, 'C:\parts'`)
-	case has("expected newline"):
-		return phrase.Of("one key and its value a line: what follows here is too much")
-	}
-	return phrase.Of("is no TOML: %s", msg)
 }

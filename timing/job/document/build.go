@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"bytes"
@@ -12,7 +12,7 @@ import (
 // Bounds of what is read. They are far beyond any engine and keep a hostile or
 // damaged file from taking time and memory.
 const (
-	maxItems = 10_000 // of one list, photo points the longest
+	MaxItems = 10_000 // of one list, photo points the longest
 	maxDepth = 8      // of keys and values inside one another
 )
 
@@ -20,18 +20,19 @@ const (
 // itself forbids.
 type builder struct {
 	text
-	base   int             // of the slice the parser works on
-	root   *node           // the file
-	cur    *node           // the section being filled; nil when it was refused and its keys go nowhere
-	muted  bool            // cur was given before: what it repeats is one fault already told
-	known  map[string]bool // see knownNames
+	base   int   // of the slice the parser works on
+	root   *node // the file
+	cur    *node // the section being filled; nil when it was refused and its keys go nowhere
+	muted  bool  // cur was given before: what it repeats is one fault already told
+	layout layout
+	known  map[string]bool // the names of all sections and keys
 	faults faultList
 }
 
-func newBuilder(t text) *builder {
+func newBuilder(t text, l layout) *builder {
 	root := newTable("", 1, byHeader)
 	root.at = -1 // no key of its own yet
-	return &builder{text: t, root: root, cur: root, known: knownNames()}
+	return &builder{text: t, root: root, cur: root, layout: l, known: l.names()}
 }
 
 // header enters the section a [header] or [[header]] names. end is where its
@@ -46,7 +47,7 @@ func (b *builder) header(e *unstable.Node) (end int) {
 	for i, name := range names {
 		last := i == len(names)-1
 		if i >= maxDepth {
-			b.faults.add(line, t.path, "names sections inside one another more than %d deep; a job has none such", maxDepth)
+			b.faults.add(line, t.path, "names sections inside one another more than %d deep", maxDepth)
 			return end
 		}
 		path := join(t.path, name)
@@ -74,7 +75,7 @@ func (b *builder) header(e *unstable.Node) (end int) {
 	case e.Kind == unstable.ArrayTable:
 		t.count++
 		item := newTable(fmt.Sprintf("%s[%d]", t.path, t.count), line, byHeader)
-		if t.count <= maxItems {
+		if t.count <= MaxItems {
 			t.items = append(t.items, item)
 		}
 		t = item
@@ -117,7 +118,7 @@ func (b *builder) put(t *node, e *unstable.Node, next, depth int) {
 	touched := []*node{t}
 	for i, name := range names[:len(names)-1] {
 		if i >= maxDepth {
-			b.faults.add(line, t.path, "names keys inside one another more than %d deep; a job has none such", maxDepth)
+			b.faults.add(line, t.path, "names keys inside one another more than %d deep", maxDepth)
 			return
 		}
 		kid := t.kids[name]
@@ -187,7 +188,7 @@ func (b *builder) value(e *unstable.Node, path string, line, depth int) *node {
 		n.kind = aList
 		for it := e.Children(); it.Next(); {
 			n.count++
-			if n.count > maxItems || depth >= maxDepth {
+			if n.count > MaxItems || depth >= maxDepth {
 				continue
 			}
 			item := b.value(it.Node(), fmt.Sprintf("%s[%d]", path, n.count), line, depth+1)

@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"math"
@@ -9,39 +9,38 @@ import (
 	"pinphase.org/pinphase/timing/quantity"
 )
 
-// decoder fills a job from a tree. It refuses unknown keys and values of the
-// wrong type; whether a value makes sense is for Check to say.
+// decoder fills the keys from a tree. It refuses unknown keys and values of the
+// wrong type; it does not ask whether a value makes sense.
 type decoder struct {
-	lines  map[string]int  // of every key and section the file has
-	bad    map[string]bool // keys and sections that are there but could not be used
-	faults faultList
+	*Report
+	layout layout
 }
 
-// table fills the slots of one section.
-func (d *decoder) table(n *node, slots []slot) {
+// table fills the keys of one section.
+func (d *decoder) table(n *node, keys []Key) {
 	for _, name := range n.names {
 		kid := n.kids[name]
-		if s, ok := find(slots, name); ok {
+		if s, ok := find(keys, name); ok {
 			d.lines[kid.path] = kid.line
-			d.value(kid, s.to)
+			d.value(kid, s.To)
 		} else {
-			d.unknown(n, name, kid, slots)
+			d.unknown(n, name, kid, keys)
 		}
 	}
 }
 
-func find(slots []slot, name string) (slot, bool) {
-	for _, s := range slots {
-		if s.name == name {
+func find(keys []Key, name string) (Key, bool) {
+	for _, s := range keys {
+		if s.Name == name {
 			return s, true
 		}
 	}
-	return slot{}, false
+	return Key{}, false
 }
 
 // unknown tells of a key the section does not have. A key that seems to stand
 // for another hides that one, so that it is not called missing as well.
-func (d *decoder) unknown(n *node, name string, kid *node, slots []slot) {
+func (d *decoder) unknown(n *node, name string, kid *node, keys []Key) {
 	if d.faults.count > maxFaults { // not to be listed any more
 		d.faults.add(0, "", "")
 		return
@@ -53,18 +52,18 @@ func (d *decoder) unknown(n *node, name string, kid *node, slots []slot) {
 		}
 		return key
 	}
-	if near := nearest(name, slots); near != "" && n.kids[near] == nil {
+	if near := nearest(name, keys); near != "" && n.kids[near] == nil {
 		d.bad[join(n.path, near)] = true
 		d.faults.add(kid.line, kid.path, as("unknown key; is %s meant?", "unknown section; is %s meant?"), near)
 		return
 	}
-	if homes := owners(name); len(homes) > 0 {
+	if homes := d.layout.owners(name); len(homes) > 0 {
 		d.faults.add(kid.line, kid.path, as("unknown key here; it belongs to %s", "unknown section here; it belongs to %s"), strings.Join(homes, " or "))
 		return
 	}
 	var names []string
-	for _, s := range slots {
-		names = append(names, s.name)
+	for _, s := range keys {
+		names = append(names, s.Name)
 	}
 	d.faults.add(kid.line, kid.path, as("unknown key; known here: %s", "unknown section; known here: %s"), strings.Join(names, ", "))
 }
@@ -91,18 +90,18 @@ func (d *decoder) value(n *node, to any) {
 		*to = n.text
 	case *int:
 		*to, _ = d.whole(n, n.path)
-	case *formatNumber:
+	case Version:
 		v, ok := d.whole(n, n.path)
-		if ok && v != Format {
-			d.refuse(n, n.path, "is %d; this program reads format %d", v, Format)
+		if ok && v != to.Reads {
+			d.refuse(n, n.path, "is %d; this program reads format %d", v, to.Reads)
 			return
 		}
-		*to = formatNumber(v)
+		*to.N = v
 	case *Number:
 		if v, ok := d.number(n, n.path); ok {
-			*to = Num(v)
+			*to = Number{v, true}
 		}
-	case repeated:
+	case Repeated:
 		d.repeated(n, to)
 	case *[]int:
 		*to = list(d, n, d.whole)
@@ -112,23 +111,23 @@ func (d *decoder) value(n *node, to any) {
 		*to = d.points(n)
 	case *any:
 		*to = d.seen(n)
-	case *[]Evidence:
-		*to = d.evidence(n)
-	case section:
+	case List:
+		d.sections(n, to)
+	case Section:
 		switch n.kind {
 		case aTable:
-			d.table(n, to.open())
+			d.table(n, to.Open())
 		case aTableList:
 			d.refuse(n, n.path, "there is one such section only: write [%s] with single brackets", n.path)
 		default:
-			if p := parent(n.path); p == "dowel" || p == "keyway" {
-				d.refuse(n, n.path, `is %s; a reading is wanted, as in { angle_deg = 12.5, side = "clockwise" }`, n)
+			if to.Inline != nil {
+				d.Refuse(n.path, to.Inline(n.says()))
 				return
 			}
 			d.refuse(n, n.path, "is %s; a section is wanted: [%s], and its keys on the lines below", n, n.path)
 		}
 	default:
-		panic("job: slot of unknown kind")
+		panic("document: key of unknown kind")
 	}
 }
 
@@ -150,7 +149,7 @@ func (d *decoder) whole(n *node, key string) (int, bool) {
 	// other leading zeros, so none is taken for octal.
 	v, err := strconv.ParseInt(n.text, 0, 32)
 	if err != nil {
-		d.refuse(n, key, "%s is too large", short(n.text))
+		d.refuse(n, key, "%s is too large", Short(n.text))
 		return 0, false
 	}
 	return int(v), true
@@ -162,7 +161,7 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 	case aWhole:
 		v, err := strconv.ParseInt(n.text, 0, 64)
 		if err != nil {
-			d.refuse(n, key, "%s is too large", short(n.text))
+			d.refuse(n, key, "%s is too large", Short(n.text))
 			return 0, false
 		}
 		return float64(v), true
@@ -172,7 +171,7 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 		case strings.HasSuffix(n.text, "nan") || strings.HasSuffix(n.text, "inf"):
 			d.refuse(n, key, "is %s; a number is wanted", n.text)
 		case err != nil:
-			d.refuse(n, key, "%s is too large", short(n.text))
+			d.refuse(n, key, "%s is too large", Short(n.text))
 		default:
 			return v, true
 		}
@@ -191,7 +190,7 @@ func (d *decoder) refusedText(n *node, key string, wanted phrase.Word) bool {
 		return false
 	}
 	if number, ok := quantity.WithoutUnit(n.text); ok {
-		d.refuse(n, key, "is the text %q; %s", short(n.text), leaveUnitOut(short(number)))
+		d.refuse(n, key, "is the text %q; %s", Short(n.text), leaveUnitOut(Short(number)))
 		return true
 	}
 	if _, err := strconv.ParseFloat(n.text, 64); err == nil && len(n.text) < 40 {
@@ -202,10 +201,10 @@ func (d *decoder) refusedText(n *node, key string, wanted phrase.Word) bool {
 }
 
 // repeated reads one number or a list of at least one.
-func (d *decoder) repeated(n *node, to repeated) {
+func (d *decoder) repeated(n *node, to Repeated) {
 	if n.kind != aList {
 		if v, ok := d.number(n, n.path); ok {
-			*to.first = Num(v)
+			*to.First = Number{v, true}
 		}
 		return
 	}
@@ -214,7 +213,7 @@ func (d *decoder) repeated(n *node, to repeated) {
 		return
 	}
 	if all := list(d, n, d.number); len(all) > 0 {
-		*to.first, *to.again = Num(all[0]), all[1:]
+		*to.First, *to.Again = Number{all[0], true}, all[1:]
 	}
 }
 
@@ -241,8 +240,8 @@ func (d *decoder) isList(n *node) bool {
 		d.refuse(n, n.path, "is %s; a list in square brackets is wanted, as in [1, 2]", n)
 		return false
 	}
-	if n.count > maxItems {
-		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, maxItems)
+	if n.count > MaxItems {
+		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, MaxItems)
 		return false
 	}
 	return true
@@ -276,7 +275,7 @@ func (d *decoder) points(n *node) []Point {
 	return points
 }
 
-// seen returns the value of a piece of evidence.
+// seen returns a number, a text, true or false.
 func (d *decoder) seen(n *node) any {
 	switch n.kind {
 	case aWhole, aFloat:
@@ -293,48 +292,47 @@ func (d *decoder) seen(n *node) any {
 	return nil
 }
 
-// evidence returns the pieces of evidence, written as [[evidence]] or as a list
-// of inline tables.
-func (d *decoder) evidence(n *node) []Evidence {
+// sections fills a list of sections, written as [[name]] or as a list of inline
+// tables.
+func (d *decoder) sections(n *node, to List) {
 	if n.kind == aTable {
-		d.refuse(n, n.path, "there may be several: write [[evidence]] with double brackets")
-		return nil
+		d.refuse(n, n.path, "there may be several: write [[%s]] with double brackets", n.path)
+		return
 	}
 	if n.kind != aTableList && n.kind != aList {
-		d.refuse(n, n.path, "is %s; write [[evidence]], and its keys on the lines below", n)
-		return nil
+		d.refuse(n, n.path, "is %s; write [[%s]], and its keys on the lines below", n, n.path)
+		return
 	}
-	if n.count > maxItems {
-		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, maxItems)
-		return nil
+	if n.count > MaxItems {
+		d.refuse(n, n.path, "lists %d items; at most %d are read", n.count, MaxItems)
+		return
 	}
-	list := make([]Evidence, len(n.items))
+	to.Set(len(n.items))
 	for i, item := range n.items {
 		d.lines[item.path] = item.line
 		if item.kind != aTable {
-			d.refuse(item, item.path, "is %s; a piece of evidence is { kind = ..., value = ... }", item)
+			d.Refuse(item.path, to.NoItem(item.says()))
 			continue
 		}
-		d.table(item, list[i].slots())
+		d.table(item, to.Item(i))
 	}
-	return list
 }
 
 // says what a value is, with its text where that helps.
 func (n *node) says() phrase.Phrase {
 	switch n.kind {
 	case aString:
-		return phrase.Of("the text %q", short(n.text))
+		return phrase.Of("the text %q", Short(n.text))
 	case aWhole, aFloat, aBool:
-		return phrase.Of("%s", short(n.text))
+		return phrase.Of("%s", Short(n.text))
 	case aDate:
-		return phrase.Of("the date or time %s", short(n.text))
+		return phrase.Of("the date or time %s", Short(n.text))
 	}
 	return phrase.Of("%s", phrase.Word(n.kind.String()))
 }
 
-// short cuts a text that goes into a message.
-func short(s string) string {
+// Short cuts a text that goes into a message.
+func Short(s string) string {
 	if r := []rune(s); len(r) > 40 {
 		return string(r[:40]) + "..."
 	}

@@ -1,4 +1,4 @@
-package job
+package document
 
 import "sort"
 
@@ -44,7 +44,7 @@ type node struct {
 	val  span   // the value alone
 	text string // of a string its content, of a number, date or bool the text as written
 
-	items []*node // of a list, no more than maxItems+1
+	items []*node // of a list, no more than MaxItems+1
 	count int     // of a list, how many were written
 
 	how    how

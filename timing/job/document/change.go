@@ -1,34 +1,28 @@
-package job
+package document
 
 import (
 	"bytes"
 	"strings"
 )
 
-// With returns a document that holds job j; d stays as it is. Only what j
-// changes is changed in the text: comments, spacing, the order of keys, line
-// ends and byte order mark stay. A new key goes to the end of its section, a new
-// section to the end of the file, and a key that is no longer given goes with
-// its line. A text so laid out that this fails is written anew below the comment
-// it begins with.
-func (d *Document) With(j Job) *Document {
-	j = j.Clone()
-	if j.Format == 0 {
-		j.Format = Format
+// Change returns the text with what differs between the old values, which it
+// holds, and the new ones. Only that is changed in it: comments, spacing, the
+// order of keys, line ends and byte order mark stay. A new key goes to the end of
+// its section, a new section to the end of the file, and a key that is no longer
+// given goes with its line. A text so laid out that this fails is written anew
+// below the comment it begins with.
+func (s Schema) Change(data []byte, old, new []Key) []byte {
+	if changed, ok := s.patched(data, old, new); ok && s.holds(changed, new) {
+		return changed
 	}
-	if d.job.Equal(j) {
-		return d
-	}
-	if data, ok := changed(d.data, d.job, j); ok && holds(data, j) {
-		return &Document{data, j}
-	}
-	return &Document{anew(d.data, j), j}
+	return anew(data, new)
 }
 
-// holds tells whether a text reads back as the job, sound or not.
-func holds(data []byte, j Job) bool {
-	got, d, _ := decode(newText(data))
-	return d.faults.count == 0 && got.Equal(j) && library(data) == nil
+// holds tells whether a text reads back as the values, sound or not.
+func (s Schema) holds(data []byte, values []Key) bool {
+	got := s()
+	r := s.read(newText(data), got)
+	return r.faults.count == 0 && Equal(got, values) && library(data) == nil
 }
 
 // lineEnd returns how the lines of a text end, as the first of them does.
@@ -39,9 +33,9 @@ func lineEnd(data []byte) string {
 	return "\n"
 }
 
-// anew writes the job without regard to how the text was laid out, but for the
+// anew writes the values without regard to how the text was laid out, but for the
 // comment at its beginning and its line ends.
-func anew(data []byte, j Job) []byte {
+func anew(data []byte, values []Key) []byte {
 	var out bytes.Buffer
 	rest, hasBOM := bytes.CutPrefix(data, bom)
 	if hasBOM {
@@ -54,20 +48,20 @@ func anew(data []byte, j Job) []byte {
 		out.Write(bytes.TrimRight(line, "\r\n"))
 		out.WriteString(lineEnd(data))
 	}
-	out.WriteString(strings.ReplaceAll(string(New(j).data), "\n", lineEnd(data)))
+	out.WriteString(strings.ReplaceAll(string(Write(values)), "\n", lineEnd(data)))
 	return out.Bytes()
 }
 
-// changed patches the text from old to new. It is not ok when a place to patch
+// patched changes the text from old to new. It is not ok when a place to patch
 // cannot be told.
-func changed(data []byte, old, new Job) (_ []byte, ok bool) {
+func (s Schema) patched(data []byte, old, new []Key) (_ []byte, ok bool) {
 	t := newText(data)
-	b, _ := build(t)
+	b, _ := build(t, s.layout())
 	if b.faults.count > 0 {
 		return nil, false
 	}
 	p := &patch{text: t}
-	p.table(b.root, old.slots(), new.slots())
+	p.table(b.root, old, new)
 	if p.lost {
 		return nil, false
 	}
@@ -75,7 +69,7 @@ func changed(data []byte, old, new Job) (_ []byte, ok bool) {
 	return p.apply()
 }
 
-// patch collects the edits that lead from one job to another.
+// patch collects the edits that lead from one set of values to another.
 type patch struct {
 	text
 	edits  []edit
@@ -91,31 +85,31 @@ type addition struct {
 	text string
 }
 
-// table compares the slots of one section, whose node is n.
-func (p *patch) table(n *node, old, new []slot) {
+// table compares the keys of one section, whose node is n.
+func (p *patch) table(n *node, old, new []Key) {
 	for i, s := range new {
-		o, kid := old[i], n.kids[s.name]
+		o, kid := old[i], n.kids[s.Name]
 		if o.equal(s) {
 			continue
 		}
-		if list, ok := s.to.(*[]Evidence); ok {
-			p.evidence(kid, *o.to.(*[]Evidence), *list)
+		if _, ok := s.To.(List); ok {
+			p.sections(kid, o, s)
 			continue
 		}
-		sub, isTable := s.to.(section)
+		sub, isTable := s.To.(Section)
 		switch {
-		case !s.given():
+		case !s.Given():
 			p.remove(kid)
-		case !o.given() && isTable:
+		case !o.Given() && isTable:
 			p.addSection(n, s)
 		case kid == nil && isTable:
 			p.lost = true
 		case kid == nil:
-			p.add(n, s.name+" = "+lines(s, nil))
+			p.add(n, s.Name+" = "+lines(s, nil))
 		case isTable && kid.how == inline:
-			p.inlineTable(kid, o.to.(section).open(), s)
+			p.inlineTable(kid, o.To.(Section).Open(), s)
 		case isTable:
-			p.table(kid, o.to.(section).open(), sub.open())
+			p.table(kid, o.To.(Section).Open(), sub.Open())
 		default:
 			p.replace(kid, s)
 		}
@@ -129,21 +123,21 @@ func (p *patch) add(n *node, text string) {
 }
 
 // addSection adds a section that was not there to table n.
-func (p *patch) addSection(n *node, s slot) {
+func (p *patch) addSection(n *node, s Key) {
 	switch {
-	case p.inline || !isSection(n.path, s):
-		p.add(n, s.name+" = "+literal(s, nil))
+	case p.inline || !isSection(s):
+		p.add(n, s.Name+" = "+literal(s, nil))
 	case n.how == dotted:
-		for _, k := range s.to.(section).open() {
-			if k.given() {
-				p.add(n, s.name+"."+k.name+" = "+lines(k, nil))
+		for _, k := range s.To.(Section).Open() {
+			if k.Given() {
+				p.add(n, s.Name+"."+k.Name+" = "+lines(k, nil))
 			}
 		}
 	default:
 		var b strings.Builder
-		path := strings.TrimPrefix(n.path+"."+s.name, ".")
+		path := strings.TrimPrefix(n.path+"."+s.Name, ".")
 		b.WriteString("\n[" + path + "]\n")
-		writeSection(&b, path, s.to.(section).open())
+		writeSection(&b, path, s.To.(Section).Open())
 		at := len(p.data)
 		if n.path != "" && n.how == byHeader {
 			at = n.at
@@ -154,9 +148,9 @@ func (p *patch) addSection(n *node, s slot) {
 
 // inlineTable changes values of { ... } where they stand, and writes it again
 // when keys come or go.
-func (p *patch) inlineTable(n *node, old []slot, s slot) {
+func (p *patch) inlineTable(n *node, old []Key, s Key) {
 	q := &patch{text: p.text, inline: true}
-	q.table(n, old, s.to.(section).open())
+	q.table(n, old, s.To.(Section).Open())
 	if q.lost || q.whole {
 		p.edits = append(p.edits, edit{n.val, aValue, literal(s, n)})
 		return

@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"slices"
@@ -17,24 +17,24 @@ type faultList struct {
 }
 
 func (l *faultList) add(line int, key, format string, args ...any) {
+	l.put(line, key, phrase.Of(format, args...))
+}
+
+func (l *faultList) put(line int, key string, says phrase.Phrase) {
 	l.count++
 	if l.count <= maxFaults {
-		says := phrase.Of(format, args...)
 		l.list = append(l.list, Fault{Line: line, Key: key, Message: says.String(), Says: says})
 	}
 }
 
-// sorted returns the faults in file order under the file's name. Those of one
-// line stay in the order in which they were found.
-func (l *faultList) sorted(file string) Faults {
+// sorted returns the faults in the order of the file. Those of one line stay in
+// the order in which they were found.
+func (l *faultList) sorted() Faults {
 	fs := slices.Clone(l.list)
 	slices.SortStableFunc(fs, func(a, b Fault) int { return a.Line - b.Line })
 	if more := l.count - len(fs); more > 0 {
 		says := phrase.Of("%d more faults are not listed", more)
 		fs = append(fs, Fault{Line: fs[len(fs)-1].Line, Message: says.String(), Says: says})
-	}
-	for i := range fs {
-		fs[i].File = file
 	}
 	return fs
 }

@@ -1,4 +1,4 @@
-package job
+package document
 
 import (
 	"fmt"
@@ -7,23 +7,23 @@ import (
 	"strings"
 )
 
-// literal writes the value of a slot as TOML. old is how the file had it, nil
+// literal writes the value of a key as TOML. old is how the file had it, nil
 // for a new value: a number the file wrote as a whole one stays whole if it can.
-func literal(s slot, old *node) string {
-	switch v := s.to.(type) {
+func literal(s Key, old *node) string {
+	switch v := s.To.(type) {
 	case *string:
 		return quoted(*v)
 	case *int:
 		return strconv.Itoa(*v)
-	case *formatNumber:
-		return strconv.Itoa(v.read())
+	case Version:
+		return strconv.Itoa(v.meant())
 	case *Number:
 		return float(v.Value, old != nil && old.kind == aWhole)
-	case repeated:
-		if all := v.all(); len(all) > 1 {
+	case Repeated:
+		if all := v.All(); len(all) > 1 {
 			return bracketed(all, func(f float64) string { return float(f, false) })
 		}
-		return float(v.first.Value, old != nil && old.kind == aWhole)
+		return float(v.First.Value, old != nil && old.kind == aWhole)
 	case *[]int:
 		return bracketed(*v, strconv.Itoa)
 	case *[]float64:
@@ -40,12 +40,16 @@ func literal(s slot, old *node) string {
 		return bracketed(*v, point)
 	case *any:
 		return seenLiteral(*v, old)
-	case *[]Evidence:
-		return bracketed(*v, func(e Evidence) string { return inlineTable(e.slots(), nil) })
-	case section:
-		return inlineTable(v.open(), old)
+	case List:
+		items := make([]string, v.Len())
+		for i := range items {
+			items[i] = inlineTable(v.Item(i), nil)
+		}
+		return "[" + strings.Join(items, ", ") + "]"
+	case Section:
+		return inlineTable(v.Open(), old)
 	}
-	panic("job: slot of unknown kind")
+	panic("document: key of unknown kind")
 }
 
 func seenLiteral(v any, old *node) string {
@@ -57,19 +61,19 @@ func seenLiteral(v any, old *node) string {
 	case bool:
 		return strconv.FormatBool(v)
 	}
-	return quoted(fmt.Sprint(v)) // refused by Check; written so that it can be seen
+	return quoted(fmt.Sprint(v)) // of a kind no file can hold; written so that it can be seen
 }
 
-// inlineTable writes the given slots as { key = value, ... }.
-func inlineTable(slots []slot, old *node) string {
+// inlineTable writes the given keys as { key = value, ... }.
+func inlineTable(keys []Key, old *node) string {
 	var parts []string
-	for _, s := range slots {
-		if s.given() {
+	for _, s := range keys {
+		if s.Given() {
 			var was *node
 			if old != nil {
-				was = old.kids[s.name]
+				was = old.kids[s.Name]
 			}
-			parts = append(parts, s.name+" = "+literal(s, was))
+			parts = append(parts, s.Name+" = "+literal(s, was))
 		}
 	}
 	if len(parts) == 0 {
