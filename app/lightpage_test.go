@@ -176,7 +176,7 @@ func TestLightWithoutAMeasuredDowel(t *testing.T) {
 	contains(t, "beside the slider", p.sliders.wheel.words.Text, "at 0°, assumed")
 	contains(t, "the sentence", p.sentence.Text, "it should light.")
 	p.tabs.SelectIndex(1)
-	contains(t, "the notes", p.notes.Text, "No dowel was measured", "promises no start")
+	contains(t, "the notes", p.notes.Text, "Not measured yet", "promises no start")
 }
 
 func TestLightFitsTheSmallestScreen(t *testing.T) {

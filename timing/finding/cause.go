@@ -114,6 +114,7 @@ const planSteps = 5
 //
 // What is wrong with the evidence is reported as [job.Faults].
 func CausesOf(j job.Job, o CauseOptions) (Causes, error) {
+	j = j.AsItIs() // a what-if is no evidence
 	if faults := CheckEvidence(j); faults != nil {
 		return Causes{}, faults
 	}

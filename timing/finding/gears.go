@@ -111,7 +111,7 @@ func GearsOf(j job.Job) (Gears, error) {
 	if p, ok := t.Pump(); ok {
 		g.Pump = &PumpGear{p.Teeth, g.Wheels[p.On].Name, t.PumpWithCrank(), round(t.PumpPerCrank()), t.PumpTurnsUntilMarksMeet(), t.CrankTurnsUntilPumpMark()}
 	}
-	g.Says = gearsSay(gamma, j.Keyway == nil || j.Keyway.Measured == nil)
+	g.Says = supposingSays(j, gearsSay(gamma, j.Keyway == nil || j.Keyway.Measured == nil), supposedTeeth)
 	g.Notes = g.notes()
 	g.Steps = g.steps(e.Strokes(), t.CamError(kappa.Value, out))
 	return g, nil

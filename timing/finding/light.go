@@ -134,6 +134,7 @@ func LightOf(j job.Job, o LightOptions) (Light, error) {
 		l.Cases[i].settle(b, p, l.table, chosen, starts[i], l.Window)
 	}
 	l.explain(chosen)
+	l.Says = supposingSays(j, l.Says, supposedWheel, supposedTeeth, supposedAir, supposedKPa, supposedRPM, supposedRatio)
 	return l, nil
 }
 

@@ -218,7 +218,7 @@ func TestLightSentences(t *testing.T) {
 	if got := never.Says.String(); got != "At 200 rpm and −60 °C this engine lights from no start of injection; yours lands 10° before TDC: it will not light." {
 		t.Errorf("never: %s", got)
 	}
-	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-180)}))[lightOpen] || !noted(lightOf(t, j, LightOptions{}))[lightAssumed] {
+	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-180)}))[lightOpen] || !noted(lightOf(t, j, LightOptions{}))[noteAssumed] {
 		t.Error("an open valve or an assumed wheel error is not told")
 	}
 	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-21)}))[lightLate] {

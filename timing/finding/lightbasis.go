@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/piston"
 )
 
@@ -88,7 +89,7 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 	if len(faults) > 0 {
 		return lightBasis{}, faults
 	}
-	b := lightBasis{wheel: errs.wheel, assumedWheel: errs.assumed, cycle: e.Cycle(), commanded: timing.Deg(in.StartBTDCDeg.Value)}
+	b := lightBasis{wheel: errs.wheel, assumedWheel: errs.basis == known.Assumed, cycle: e.Cycle(), commanded: timing.Deg(in.StartBTDCDeg.Value)}
 	if o.WheelErrorDeg != nil {
 		b.wheel, b.assumedWheel = timing.Measured{Value: timing.Deg(*o.WheelErrorDeg), U: errs.wheel.U}, false
 	}

@@ -85,7 +85,6 @@ func place(btdc timing.Deg) string {
 // The notes, in the order in which they are given.
 const (
 	lightPromise   = "This compares two timings and promises no start."
-	lightAssumed   = "No dowel was measured: the wheel error was assumed to be 0."
 	lightErrors    = "A wheel error between {{.From}}° and {{.To}}° leaves injection in the window."
 	lightKick      = "Fuel that lights more than {{.Limit}}° before TDC can throw a cranked engine back (common practice): injection earlier than {{.Early}}° before TDC does that here."
 	lightKickNow   = "Injected there it lights {{.At}}° before TDC. Do not crank: the engine may kick back."
@@ -100,7 +99,7 @@ const (
 )
 
 var lightNoteTexts = []string{
-	lightPromise, lightAssumed, lightErrors, lightKick, lightKickNow, lightColdEnd, lightLate, lightOpen, lightSpread, lightOutside,
+	lightPromise, lightErrors, lightKick, lightKickNow, lightColdEnd, lightLate, lightOpen, lightSpread, lightOutside,
 	lightGaugeHigh, lightGaugeLow, lightGaugeRPM,
 }
 
@@ -109,7 +108,7 @@ func (l Light) notes(chosen piston.Correlation) []Sentence {
 	list := []Sentence{{Text: lightPromise}}
 	add := func(text string, data map[string]any) { list = append(list, Sentence{text, data}) }
 	if b.assumedWheel {
-		add(lightAssumed, nil)
+		add(noteAssumed, nil)
 	}
 	if actual.KickBack {
 		add(lightKickNow, map[string]any{"At": deg(timing.Deg(*actual.LightsAt))})

@@ -4,19 +4,20 @@ import (
 	"math"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
 )
 
 // The notes, in the order in which they are given.
 const (
-	noteAssumed    = "No dowel was measured: the wheel error was assumed to be 0."
+	noteAssumed    = "Not measured yet: measure the dowel or record both sensors."
 	noteSure       = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
 	noteUnsure     = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
 	noteMirrored   = "The dowel is on the other side of the keyway than drawn (probability {{.P}} %): a mirrored part explains this reading."
 	noteKeyway     = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
 	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
 	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
-	noteCarried    = "A dowel placed from that keyway carries the sensor wheel off with it. Measure the dowel."
+	noteCarried    = "A dowel set out from the No. 1 throw instead is where it belongs, and injection then lands where the controller asks for it."
 	noteDefaultU   = "{{.Feature}}: no uncertainty was given for the reading; the method's default was taken, {{.U}}°."
 	noteInLine     = "{{.Feature}}: the two features lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
 )
@@ -28,9 +29,12 @@ var noteTexts = []string{
 // notes are what must be known beside the numbers.
 func (e errorsOf) notes() []Sentence {
 	wheel, gear := part.Result{Measured: e.wheel, DOF: e.wheelDOF}, part.Result{Measured: e.gear, DOF: e.gearDOF}
+	if e.basis == known.Supposed {
+		return nil
+	}
 	var list []Sentence
 	switch {
-	case e.assumed:
+	case e.basis == known.Assumed:
 		list = append(list, Sentence{Text: noteAssumed})
 	case e.wheel.U > 0 && !tells(wheel):
 		list = append(list, Sentence{noteUnsure, errorData(wheel)})
@@ -40,13 +44,13 @@ func (e errorsOf) notes() []Sentence {
 	if p := mirroredProbability(e.dowel, e.keyway); p > 0 {
 		list = append(list, Sentence{noteMirrored, map[string]any{"P": Num{math.Min(100*p, 99.9), 1}}})
 	}
-	if tells(wheel) && e.keyway.measured == nil {
+	if tells(wheel) && e.keyway.measured == nil && e.dowel.measured != nil {
 		list = append(list, Sentence{Text: noteKeyway})
 	}
 	switch {
 	case tells(gear):
 		list = append(list, Sentence{noteGear, map[string]any{"Size": shown(size(e.gear.Value), e.gear.U)}})
-		if e.assumed {
+		if e.basis == known.Assumed {
 			list = append(list, Sentence{Text: noteCarried})
 		}
 	case e.gear.Value != 0:

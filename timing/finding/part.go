@@ -54,6 +54,7 @@ func (f feature) comparison() part.Comparison {
 
 // PartOf returns what was measured. It needs [dowel] or [keyway].
 func PartOf(j job.Job) (Part, error) {
+	j = j.AsItIs() // what-ifs are not measured
 	if j.Dowel == nil && j.Keyway == nil {
 		return Part{}, missing("dowel", "is missing, and so is [keyway]: give what was measured on the crankshaft")
 	}

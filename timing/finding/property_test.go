@@ -32,7 +32,7 @@ func TestLawsOfTheShift(t *testing.T) {
 		if (s.WheelErrorUDeg == nil) != s.Assumed || (s.Basis == "assumed") != s.Assumed {
 			t.Fatalf("assumed %t, basis %s, uncertainty %v", s.Assumed, s.Basis, s.WheelErrorUDeg)
 		}
-		for _, u := range []float64{known(s.WheelErrorUDeg), s.GearErrorUDeg} {
+		for _, u := range []float64{uOf(s.WheelErrorUDeg), s.GearErrorUDeg} {
 			if !(u >= 0) || math.IsInf(u, 0) {
 				t.Fatalf("uncertainty %g", u)
 			}
@@ -165,8 +165,8 @@ func TestTheOtherEndAndTheOtherSideChangeNothing(t *testing.T) {
 		}
 		// Where an uncertainty is drawn and not worked out, points seen in a mirror
 		// are drawn anew: some hundredths of it.
-		if !near(known(a.WheelErrorUDeg), known(b.WheelErrorUDeg), 1e-6+known(a.WheelErrorUDeg)/20) || !near(a.GearErrorUDeg, b.GearErrorUDeg, 1e-6+a.GearErrorUDeg/20) {
-			t.Fatalf("uncertainties of %g and %g became %g and %g", known(a.WheelErrorUDeg), a.GearErrorUDeg, known(b.WheelErrorUDeg), b.GearErrorUDeg)
+		if !near(uOf(a.WheelErrorUDeg), uOf(b.WheelErrorUDeg), 1e-6+uOf(a.WheelErrorUDeg)/20) || !near(a.GearErrorUDeg, b.GearErrorUDeg, 1e-6+a.GearErrorUDeg/20) {
+			t.Fatalf("uncertainties of %g and %g became %g and %g", uOf(a.WheelErrorUDeg), a.GearErrorUDeg, uOf(b.WheelErrorUDeg), b.GearErrorUDeg)
 		}
 	})
 }

@@ -10,6 +10,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/known"
 )
 
 func TestNum(t *testing.T) {
@@ -33,30 +34,26 @@ func TestNum(t *testing.T) {
 	}
 }
 
-// One sentence for each of one cylinder or more, before, at or after TDC, and
-// the three directions.
+// One sentence for each of one cylinder or more and each way; later and earlier are said
+// in those that the interval bears, and conditions where nobody has measured.
 func TestSaying(t *testing.T) {
-	for _, single := range []bool{true, false} {
-		for _, place := range []string{"before", "at", "after"} {
-			for _, way := range []string{"none", "assumed", "retarded", "advanced"} {
-				text, ok := saying[key{single, place, way}]
-				if !ok {
-					t.Errorf("no sentence for %v, %s, %s", single, place, way)
-					continue
-				}
-				for needle, wanted := range map[string]bool{
-					map[bool]string{false: "very injection", true: "njection lands"}[single]: true, "If the sensor wheel is as drawn, ": way == "assumed", place + " TDC": true, "{{.At}}": place != "at", "{{.Stroke}}": place != "at",
-					"later": way == "retarded", "earlier": way == "advanced", "{{.By}}": way != "none" && way != "assumed",
-				} {
-					if strings.Contains(text, needle) != wanted {
-						t.Errorf("%v, %s, %s: %q", single, place, way, text)
-					}
+	for name, of := range map[string]map[way]string{"very injection": everySays, "njection lands": oneSays} {
+		if len(of) != int(wayCarriedEarly)+1 {
+			t.Errorf("%d sentences, want %d", len(of), wayCarriedEarly+1)
+		}
+		for w, text := range of {
+			for needle, wanted := range map[string]bool{
+				name: w != wayHalf && w != wayNothing || name == "njection lands", "{{.Where}}": w != wayNothing,
+				"If the ": w >= wayAssumed, " later ": w == wayLate || w == wayCarriedLate, " earlier ": w == wayEarly || w == wayCarriedEarly,
+				"{{.By}}":                          w == wayLate || w == wayEarly || w == wayCarriedLate || w == wayCarriedEarly,
+				"{{.Give}}":                        w == wayGive || w == wayOpen || w == wayCarriedOpen || w == wayNothing,
+				"where the controller asks for it": w == wayRight || w == wayGive || w == wayOpen || w == wayAssumed || w == wayCarriedOpen,
+			} {
+				if strings.Contains(strings.ToLower(text), strings.ToLower(needle)) != wanted && !(name == "njection lands" && w == wayNothing && needle == name) {
+					t.Errorf("%d, %q: %q", w, needle, text)
 				}
 			}
 		}
-	}
-	if len(saying) != 24 {
-		t.Errorf("%d sentences, want 24", len(saying))
 	}
 }
 
@@ -76,9 +73,9 @@ func TestSays(t *testing.T) {
 		{false, 0.03, 10.03, timing.Compression, "Every injection lands where the controller asks for it: 10° before TDC, on the compression stroke."},
 		{true, 0, -4, timing.Power, "Injection lands where the controller asks for it: 4° after TDC, on the power stroke."},
 		{false, 0, 0, timing.Power, "Every injection lands where the controller asks for it: at TDC."},
-		{false, 180, 190, timing.Intake, "Every injection lands 190° before TDC, on the intake stroke: 180° earlier than the controller believes."},
+		{false, 180, 190, timing.Intake, "Injection lands about half a turn out, 190° before TDC, on the intake stroke: whether that is early or late cannot be told."},
 	} {
-		if got := says(c.single, false, c.wheel, c.actual, c.stroke).String(); got != c.want {
+		if got := (errorsOf{wheel: timing.Measured{Value: c.wheel}, basis: known.Measured}).says(c.single, c.actual, c.stroke).String(); got != c.want {
 			t.Errorf("wheel error %g, %g BTDC:\n%s\nwant\n%s", float64(c.wheel), float64(c.actual), got, c.want)
 		}
 	}
@@ -113,11 +110,11 @@ func TestNotesAndSteps(t *testing.T) {
 		{"default uncertainty", dowel("25", ""), []string{
 			"Dowel: no uncertainty was given for the reading; the method's default was taken, 0.25°.",
 		}, nil},
-		{"nothing measured", "", []string{"No dowel was measured: the wheel error was assumed to be 0.", "Dowel from the keyway: not measured. Wheel error = 0°, assumed."},
+		{"nothing measured", "", []string{"Not measured yet: measure the dowel or record both sensors.", "not measured, taken as set out from the keyway. Wheel error = gear error = 0°, assumed."},
 			[]string{"carries", "ahead", "behind", "which of the two"}},
 		{"keyway off, dowel not measured", keyway("63"), []string{
 			"The keyway is 3° off, so the crank gear, the camshaft and the valves are off by as much.",
-			"carries the sensor wheel off with it. Measure the dowel.",
+			"set out from the No. 1 throw instead is where it belongs", "Wheel error = gear error = 3°, assumed.",
 			"Gear error = measured − drawing = 63 − 60 = 3°.",
 		}, []string{"which of the two"}},
 		{"keyway may be right", dowel("25", ", u_deg = 0.2") + keyway("60.2"), []string{

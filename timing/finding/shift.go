@@ -6,6 +6,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
 )
 
@@ -14,11 +15,11 @@ import (
 type Shift struct {
 	WheelErrorDeg  float64     `json:"wheel_error_deg"`
 	WheelErrorUDeg *float64    `json:"wheel_error_u_deg"` // nil when no dowel was measured: nobody knows how surely
-	Basis          string      `json:"basis"`             // what the wheel error stands on: "measured", or "assumed" for want of a dowel
+	Basis          string      `json:"basis"`             // how the wheel error is known; see [known.Basis]
 	GearErrorDeg   float64     `json:"gear_error_deg"`
 	GearErrorUDeg  float64     `json:"gear_error_u_deg"`
 	Direction      string      `json:"direction"` // "advanced", "retarded" or "none"
-	Assumed        bool        `json:"assumed"`   // no dowel was measured: the wheel error is taken as 0
+	Assumed        bool        `json:"assumed"`   // nothing says where the dowel is: it is taken as set out from the keyway
 	Injections     []Injection `json:"injections"`
 
 	Says  Sentence   `json:"-"` // what it comes to
@@ -40,23 +41,15 @@ type Injection struct {
 // errorsOf is what one job's crankshaft is off by.
 type errorsOf struct {
 	gear, wheel       timing.Measured
-	gearDOF, wheelDOF float64 // effective degrees of freedom; 0: no limit
-	assumed           bool    // no dowel was measured
+	gearDOF, wheelDOF float64     // effective degrees of freedom; 0: no limit
+	basis             known.Basis // of the wheel error
 	dowel, keyway     feature
-}
-
-func wheelErrorOf(j job.Job) (errorsOf, error) {
-	dowel, keyway, err := features(j)
-	if err != nil {
-		return errorsOf{}, err
-	}
-	return compare(dowel, keyway)
 }
 
 // compare sets what was measured against the drawing. It is [job.Faults] for a
 // reading that has no drawing to be set against.
 func compare(dowel, keyway feature) (errorsOf, error) {
-	e := errorsOf{dowel: dowel, keyway: keyway, assumed: dowel.measured == nil}
+	e := errorsOf{dowel: dowel, keyway: keyway, basis: known.Measured}
 	var faults job.Faults
 	var gear *part.Comparison
 	if keyway.measured != nil {
@@ -76,11 +69,13 @@ func compare(dowel, keyway feature) (errorsOf, error) {
 	e.gear = part.GearError(gear)
 	e.gear.Value = short(e.gear.Value)
 	e.gearDOF = dofOf(e.gear, keyway)
-	if !e.assumed {
-		e.wheel = part.WheelError(gear, dowel.comparison())
-		e.wheel.Value = short(e.wheel.Value)
-		e.wheelDOF = dofOf(e.wheel, dowel, keyway)
+	if dowel.measured == nil { // taken as set out from the keyway as it is
+		e.wheel, e.wheelDOF, e.basis = e.gear, e.gearDOF, known.Assumed
+		return e, nil
 	}
+	e.wheel = part.WheelError(gear, dowel.comparison())
+	e.wheel.Value = short(e.wheel.Value)
+	e.wheelDOF = dofOf(e.wheel, dowel, keyway)
 	return e, nil
 }
 
@@ -125,13 +120,13 @@ func ShiftOf(j job.Job) (Shift, error) {
 		WheelErrorDeg: round(float64(errs.wheel.Value)),
 		GearErrorDeg:  round(float64(errs.gear.Value)),
 		GearErrorUDeg: round(float64(errs.gear.U)),
-		Assumed:       errs.assumed,
-		Basis:         "assumed",
+		Assumed:       errs.basis == known.Assumed,
+		Basis:         errs.basis.String(),
 		Direction:     direction(errs.wheel.Value),
 	}
-	if !errs.assumed {
+	if errs.told() {
 		u := round(float64(errs.wheel.U))
-		s.WheelErrorUDeg, s.Basis = &u, "measured"
+		s.WheelErrorUDeg = &u
 	}
 	commanded := timing.Deg(j.Injection.StartBTDCDeg.Value)
 	actual := commanded + errs.wheel.Value // delta early: a negative wheel error retards
@@ -148,6 +143,7 @@ func ShiftOf(j job.Job) (Shift, error) {
 		})
 	}
 	s.explain(len(j.Engine.FiringOrder) == 1, errs, commanded, actual, e.StrokeAt(-actual))
+	s.Says = supposingSays(j, s.Says, supposedWheel)
 	return s, nil
 }
 
@@ -163,8 +159,8 @@ func direction(delta timing.Deg) string {
 	return "none"
 }
 
-// WheelErrorOf returns how far the job's sensor wheel is ahead of where it
-// belongs; 0 when no dowel was measured.
+// WheelErrorOf returns how far the job's sensor wheel is ahead of where it belongs.
+// Where no dowel was measured that is the keyway's error, see [Shift].
 func WheelErrorOf(j job.Job) (timing.Measured, error) {
 	e, err := wheelErrorOf(j)
 	return e.wheel, err

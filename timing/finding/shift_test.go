@@ -70,9 +70,9 @@ func TestShift(t *testing.T) {
 			[keyway]
 			drawing = { angle_deg = 179, side = "clockwise" }
 			measured = { angle_deg = 179, side = "anticlockwise" }`, 2, 3, "advanced", 13, 167, "compression"},
-		{"keyway measured, dowel not: the wheel error is assumed", `[keyway]
+		{"keyway measured, dowel not: the wheel error is the gear error, assumed", `[keyway]
 			drawing = { angle_deg = 60, side = "clockwise" }
-			measured = { angle_deg = 63, side = "clockwise" }`, 3, 0, "none", 10, 170, "compression"},
+			measured = { angle_deg = 63, side = "clockwise" }`, 3, 3, "advanced", 13, 167, "compression"},
 		{"keyway drawn, not measured: taken as drawn", `[dowel]
 			drawing = { angle_deg = 0 }
 			measured = { angle_deg = 4, side = "anticlockwise" }
@@ -194,8 +194,8 @@ func TestUncertaintyOfTheShift(t *testing.T) {
 			measured = { method = "chord", chord_mm = 75, dowel_radius_mm = 100, keyway_radius_mm = 60, side = "clockwise", u_mm = 0.1, u_radius_mm = 0 }`, 0.095848993, 0},
 	} {
 		s := shift(t, sample.Read(t, four+c.job))
-		if !near(known(s.WheelErrorUDeg), c.wheel, 1e-8) || !near(s.GearErrorUDeg, c.gear, 1e-9) || s.Basis != "measured" {
-			t.Errorf("%s: u %g and %g on %s, want %g and %g", c.job, known(s.WheelErrorUDeg), s.GearErrorUDeg, s.Basis, c.wheel, c.gear)
+		if !near(uOf(s.WheelErrorUDeg), c.wheel, 1e-8) || !near(s.GearErrorUDeg, c.gear, 1e-9) || s.Basis != "measured" {
+			t.Errorf("%s: u %g and %g on %s, want %g and %g", c.job, uOf(s.WheelErrorUDeg), s.GearErrorUDeg, s.Basis, c.wheel, c.gear)
 		}
 	}
 }
@@ -257,8 +257,8 @@ measured = { angle_deg = 12.5, side = "anticlockwise", u_deg = 0.2 }
 	// The wheel error is −25° ± 0.22° (one standard uncertainty); the 95 % interval is −25.4° to −24.6°.
 }
 
-// known is an uncertainty, 0 where nobody knows it.
-func known(u *float64) float64 {
+// uOf is an uncertainty, 0 where nobody knows it.
+func uOf(u *float64) float64 {
 	if u == nil {
 		return 0
 	}

@@ -9,6 +9,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -170,6 +171,9 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 	}
 	s.edges(e.Cycle())
 	s.say()
+	if s.Fault == AsIs && o.WheelErrorDeg == nil && o.CamErrorDeg == nil {
+		s.Says = supposingSays(j, s.Says, supposedWheel, supposedTeeth)
+	}
 	return s, nil
 }
 
@@ -227,7 +231,7 @@ func fittingOf(j job.Job, o SignalOptions, cycle timing.Deg) (f wheel.Fitting, a
 			}
 			f.Gamma = train.CamError(errs.gear.Value, j.Gears.CamTeethOut)
 		}
-		assumed = errs.assumed && o.WheelErrorDeg == nil
+		assumed = errs.basis == known.Assumed && o.WheelErrorDeg == nil
 	case BackToFront:
 		f.BackToFront = true
 	case HalfTurnedCam:

@@ -1,6 +1,9 @@
 package finding
 
-import "pinphase.org/pinphase/timing"
+import (
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/known"
+)
 
 // The steps of the derivation, in their order.
 const (
@@ -8,7 +11,8 @@ const (
 	stepKeyway      = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Error}}°."
 	stepKeywayRound = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
 	stepNoKeyway    = "Keyway from the No. 1 throw: not measured, taken as drawn. Gear error = 0°."
-	stepNoDowel     = "Dowel from the keyway: not measured. Wheel error = 0°, assumed."
+	stepNoDowel     = "Dowel from the keyway: not measured, taken as set out from the keyway. Wheel error = gear error = {{.Error}}°, assumed."
+	stepSupposed    = "Wheel error = {{.Error}}°, supposed."
 	stepDowel       = "Dowel from the keyway: drawing {{.Drawing}}°, measured {{.Measured}}°."
 	stepWheel       = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Error}}°."
 	stepWheelRound  = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
@@ -19,16 +23,19 @@ const (
 )
 
 var stepTexts = []string{
-	stepSign, stepKeyway, stepKeywayRound, stepNoKeyway, stepNoDowel, stepDowel, stepWheel, stepWheelRound, stepAhead, stepBehind,
+	stepSign, stepKeyway, stepKeywayRound, stepNoKeyway, stepNoDowel, stepSupposed, stepDowel, stepWheel, stepWheelRound, stepAhead, stepBehind,
 	stepActual, stepActualAfter,
 }
 
 // steps lead from the readings to when injection happens.
 func (e errorsOf) steps(commanded, actual timing.Deg) []Sentence {
 	list := []Sentence{{Text: stepSign}, e.keywayStep()}
-	if e.assumed {
-		list = append(list, Sentence{Text: stepNoDowel})
-	} else {
+	switch e.basis {
+	case known.Supposed:
+		list = append(list, Sentence{stepSupposed, map[string]any{"Error": fine(e.wheel.Value)}})
+	case known.Assumed:
+		list = append(list, Sentence{stepNoDowel, map[string]any{"Error": fine(e.wheel.Value)}})
+	default:
 		list = append(list, e.dowelSteps()...)
 	}
 	if by := fine(size(e.wheel.Value)); by.String() != "0" {

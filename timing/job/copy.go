@@ -24,6 +24,9 @@ func (j Job) Clone() Job {
 		j.Gears.IdlerTeeth = slices.Clone(j.Gears.IdlerTeeth)
 	}
 	j.Evidence = slices.Clone(j.Evidence)
+	if j.Supposed = copied(j.Supposed); j.Supposed != nil {
+		j.Supposed.Of, j.Supposed.Keys = j.Supposed.Of.Clone(), slices.Clone(j.Supposed.Keys)
+	}
 	return j
 }
 

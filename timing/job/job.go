@@ -31,6 +31,8 @@ type Job struct {
 	Keyway     *Feature // angle from the No. 1 throw to the keyway
 	Gears      *Gears
 	Evidence   []Evidence
+
+	Supposed *Supposed // a what-if laid over the job, never read or written; nil: none
 }
 
 // Engine is the section of that name.

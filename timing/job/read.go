@@ -128,6 +128,7 @@ func told(file string, line int, format string, args ...any) Fault {
 // order, their keys in theirs, what is not given left out. The job need not be
 // sound; only one that is can be read again.
 func New(j Job) *Document {
+	j = j.AsItIs() // a what-if is kept nowhere
 	j = written(j)
 	return &Document{document.Write(j.slots()), j}
 }
@@ -135,6 +136,7 @@ func New(j Job) *Document {
 // With returns a document that holds job j; d stays as it is. Only what j changes
 // is changed in the text.
 func (d *Document) With(j Job) *Document {
+	j = j.AsItIs()
 	j = written(j)
 	if d.job.Equal(j) {
 		return d

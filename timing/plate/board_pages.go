@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/known"
 )
 
 // The words of the board. A page's question comes first, its answer after it.
@@ -74,7 +75,7 @@ func (d *Deck) inPairs() {
 // fault steps from the dowel to where injection lands.
 func (d *Deck) fault() {
 	e, err := finding.WheelErrorOf(d.job)
-	if missing := d.job.Dowel == nil || d.job.Dowel.Measured == nil; err != nil || missing {
+	if missing := finding.BasisOf(d.job) == known.Assumed; err != nil || missing {
 		text := d.say.text(boardUnknown)
 		if missing {
 			text = d.say.text(boardNotMeasured)
@@ -153,7 +154,7 @@ func (d Deck) anywhere(p boardPage, turned timing.Deg) (question, answer string)
 func (d Deck) together() (question, answer string) {
 	e, err := finding.WheelErrorOf(d.job)
 	by := tenths(timing.Deg(math.Abs(float64(e.Value))))
-	if err != nil || by.String() == "0" {
+	if err != nil || by.String() == "0" || finding.BasisOf(d.job) == known.Assumed {
 		return "", ""
 	}
 	text := boardRightFirst

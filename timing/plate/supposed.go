@@ -62,7 +62,7 @@ func SupposedWheel(s finding.Supposed, o WheelOptions) (figure.WheelInput, error
 
 const wordDowelSupposed = "dowel, if so"
 
-func supposedWords() []string { return []string{wordSupposed, wordDowelSupposed} }
+func supposedWords() []string { return []string{wordSupposed, wordDowelSupposed, wordDrawnCarried} }
 
 // SupposedSignals returns the signals figure's input for an engine as a cause has
 // it: what the sensors would show, over what they should.

@@ -63,18 +63,7 @@ func NewTurningWheel(j job.Job, from timing.End, say Say) (TurningWheel, error) 
 	} else {
 		in.Caption = append(in.Caption, say.text(wordSensorPlace))
 	}
-	w, err := finding.WheelErrorOf(j)
-	switch measured := j.Dowel != nil && j.Dowel.Measured != nil; {
-	case err != nil && in.Positions > 0:
-		in.Caption = append(in.Caption, say.text(wordNotWorkedOut))
-	case !measured && in.Positions > 0:
-		in.Caption = append(in.Caption, say.text(wordNotMeasured))
-	case err == nil && measured:
-		in.Error = w.Value
-		if n := (finding.Num{Value: float64(w.Value), Decimals: 1}); n.String() != "0" {
-			in.Words.Error = say.number(n.Value, 1) + "°"
-		}
-	}
+	sits(&in, j, say)
 	if s, err := finding.ShiftOf(j); err == nil {
 		in.Commanded, in.Actual = injection(s)
 		in.Words.Commanded = say.with(wordAskedFor, map[string]any{"At": say.BTDC(float64(*in.Commanded))})

@@ -1,0 +1,137 @@
+package finding
+
+import (
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/part"
+)
+
+// way is what can be said of a wheel error: the answer's sentence follows from it.
+type way int
+
+// The ways. Later and earlier are said only where the 95 % interval bears it.
+const (
+	wayRight        way = iota // none, exactly or to within a tenth of a degree
+	wayGive                    // none, give or take
+	wayOpen                    // some, which the interval does not tell from none
+	wayLate                    //
+	wayEarly                   //
+	wayHalf                    // half a turn out: neither late nor early
+	wayNothing                 // the interval leaves everything open
+	wayAssumed                 // none, if the wheel is as drawn: nobody has measured it
+	wayCarriedOpen             // the keyway's error, which the interval does not tell from none, carried on to the wheel
+	wayCarriedLate             // the keyway's error, if the dowel was set out from it
+	wayCarriedEarly            //
+)
+
+const (
+	// nothingFrom is half the 95 % interval from which on an angle says nothing: a
+	// quarter of a turn either way leaves neither stroke nor side.
+	nothingFrom timing.Deg = 90
+	// seam is how near to half a turn an exact wheel error is neither late nor early.
+	seam timing.Deg = 0.5
+)
+
+// wayOf is what an error and its interval bear.
+func (e errorsOf) wayOf() way {
+	lo, hi := part.Result{Measured: e.wheel, DOF: e.wheelDOF}.Interval95()
+	half := (hi - lo) / 2
+	none := deg(e.wheel.Value).String() == "0"
+	switch carried := e.basis == known.Assumed && e.keyway.measured != nil; {
+	case half >= nothingFrom:
+		return wayNothing
+	case size(e.wheel.Value)+max(half, seam) >= timing.Turn/2:
+		return wayHalf
+	case e.basis == known.Assumed && none:
+		return wayAssumed
+	case none && deg(half).String() == "0":
+		return wayRight
+	case none:
+		return wayGive
+	case lo <= 0 && hi >= 0 && carried:
+		return wayCarriedOpen
+	case lo <= 0 && hi >= 0:
+		return wayOpen
+	case e.wheel.Value < 0 && carried:
+		return wayCarriedLate
+	case carried:
+		return wayCarriedEarly
+	case e.wheel.Value < 0:
+		return wayLate
+	}
+	return wayEarly
+}
+
+// says is the finding in one sentence. Whole sentences are kept for each case, with
+// the place in them, because a translation cannot be put together from halves.
+func (e errorsOf) says(single bool, actual timing.Deg, stroke timing.Stroke) Sentence {
+	lo, hi := part.Result{Measured: e.wheel, DOF: e.wheelDOF}.Interval95()
+	w := e.wayOf()
+	text := everySays[w]
+	if single {
+		text = oneSays[w]
+	}
+	return Sentence{text, map[string]any{"Where": landing(actual, stroke), "By": deg(size(e.wheel.Value)), "Give": Num{max(float64(hi-lo)/2, 0.1), 1}}}
+}
+
+// landing is where injection lands, as it stands in a sentence.
+func landing(actual timing.Deg, stroke timing.Stroke) Sentence {
+	data := map[string]any{"At": Beside(float64(size(actual)), 1), "Stroke": strokeWord(stroke)}
+	switch {
+	case deg(actual).String() == "0":
+		return Sentence{Text: whereAt}
+	case actual < 0:
+		return Sentence{whereAfter, data}
+	}
+	return Sentence{whereBefore, data}
+}
+
+const (
+	whereBefore = "{{.At}}° before TDC, on the {{.Stroke}}"
+	whereAt     = "at TDC"
+	whereAfter  = "{{.At}}° after TDC, on the {{.Stroke}}"
+)
+
+// sayHalf and sayNothing are the same for one cylinder and for several.
+const (
+	sayHalf    = "Injection lands about half a turn out, {{.Where}}: whether that is early or late cannot be told."
+	sayNothing = "Where injection lands these readings cannot say: they leave it open by {{.Give}}° either way. Measure again."
+)
+
+// everySays are the findings of an engine of several cylinders.
+var everySays = map[way]string{
+	wayRight:        "Every injection lands where the controller asks for it: {{.Where}}.",
+	wayGive:         "Every injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
+	wayOpen:         "Every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
+	wayLate:         "Every injection lands {{.Where}}: {{.By}}° later than the controller believes.",
+	wayEarly:        "Every injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayHalf:         sayHalf,
+	wayNothing:      sayNothing,
+	wayAssumed:      "If the sensor wheel is as drawn, every injection lands where the controller asks for it: {{.Where}}.",
+	wayCarriedOpen:  "If the dowel was set out from that keyway, every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
+	wayCarriedLate:  "If the dowel was set out from that keyway, every injection lands {{.Where}}: {{.By}}° later than the controller believes.",
+	wayCarriedEarly: "If the dowel was set out from that keyway, every injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+}
+
+// oneSays are the findings of an engine of one cylinder.
+var oneSays = map[way]string{
+	wayRight:        "Injection lands where the controller asks for it: {{.Where}}.",
+	wayGive:         "Injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
+	wayOpen:         "Injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
+	wayLate:         "Injection lands {{.Where}}: {{.By}}° later than the controller believes.",
+	wayEarly:        "Injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayHalf:         sayHalf,
+	wayNothing:      sayNothing,
+	wayAssumed:      "If the sensor wheel is as drawn, injection lands where the controller asks for it: {{.Where}}.",
+	wayCarriedOpen:  "If the dowel was set out from that keyway, injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
+	wayCarriedLate:  "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° later than the controller believes.",
+	wayCarriedEarly: "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+}
+
+func headTexts() []string {
+	list := []string{whereBefore, whereAt, whereAfter}
+	for w := wayRight; w <= wayCarriedEarly; w++ {
+		list = append(list, everySays[w], oneSays[w])
+	}
+	return list
+}
