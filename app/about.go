@@ -30,6 +30,6 @@ func (u *ui) showAbout() {
 	d := u.newBox(tr("About Pinphase"), tabs, u.closing(tr("Close")))
 	s, k := c.Size(), u.look.scale
 	d.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
-	u.show(d)
+	u.showBox(d)
 	focus(nil)
 }

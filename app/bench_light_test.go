@@ -21,11 +21,11 @@ func BenchmarkDragLight(b *testing.B) {
 		name string
 		move func(u *ui, frame int)
 	}{
-		{"air", func(u *ui, n int) { u.light.sliders.air.change(float64(n%60 - 25)) }},
-		{"rpm", func(u *ui, n int) { u.light.sliders.rpm.change(float64(100 + 5*(n%50))) }},
-		{"compression", func(u *ui, n int) { u.light.sliders.ratio.change(14 + 0.1*float64(n%80)) }},
-		{"wheel", func(u *ui, n int) { u.light.sliders.wheel.change(0.5*float64(n%100) - 30) }},
-		{"crank", func(u *ui, n int) { u.light.view.OnCursor(timing.Deg(n%100 - 50)) }},
+		{"air", func(u *ui, n int) { lightOf(u).sliders.air.change(float64(n%60 - 25)) }},
+		{"rpm", func(u *ui, n int) { lightOf(u).sliders.rpm.change(float64(100 + 5*(n%50))) }},
+		{"compression", func(u *ui, n int) { lightOf(u).sliders.ratio.change(14 + 0.1*float64(n%80)) }},
+		{"wheel", func(u *ui, n int) { lightOf(u).sliders.wheel.change(0.5*float64(n%100) - 30) }},
+		{"crank", func(u *ui, n int) { lightOf(u).view.OnCursor(timing.Deg(n%100 - 50)) }},
 	} {
 		b.Run(c.name, func(b *testing.B) { benchLight(b, c.move) })
 	}
@@ -39,12 +39,12 @@ func benchLight(b *testing.B, move func(u *ui, frame int)) {
 	c.SetPadded(false)
 	c.SetContent(u.root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	u.light.rest()
-	s := newLightScreen(b, u.light)
+	lightOf(u).rest()
+	s := newLightScreen(b, lightOf(u))
 	// Maps are worked out beside the frames, as in the program, and shown between
 	// two of them.
 	shows := make(chan func(), 1)
-	u.light.beside = func(work func() func()) { go func() { shows <- work() }() }
+	lightOf(u).beside = func(work func() func()) { go func() { shows <- work() }() }
 	frame := 0
 	next := func() {
 		frame++

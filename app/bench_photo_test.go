@@ -26,10 +26,10 @@ func BenchmarkDragPoint(b *testing.B) {
 	c.SetPadded(false)
 	c.SetContent(u.root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	u.pages.open(u.part)
-	view := u.part.photo.view
-	if _, ok := u.part.photo.result(); !ok || view.Size().Width < 500 {
-		b.Fatalf("no angle, or a view of %v: %s", view.Size(), u.part.photo.found.Text)
+	u.openPage("part", "")
+	view := partOf(u).photo.view
+	if _, ok := partOf(u).photo.result(); !ok || view.Size().Width < 500 {
+		b.Fatalf("no angle, or a view of %v: %s", view.Size(), partOf(u).photo.found.Text)
 	}
 	from := u.session.Job().Dowel.Measured.Rim[0]
 	frame := 0

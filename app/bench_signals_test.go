@@ -67,12 +67,12 @@ func BenchmarkSignals(b *testing.B) {
 	c.SetPadded(false)
 	c.SetContent(u.root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	u.recorder.open(path, finding.TraceOptions{IntervalS: 1.0 / rate})
-	rec := u.recorder.shown()
+	signalsOf(u).recorder.open(path, finding.TraceOptions{IntervalS: 1.0 / rate})
+	rec := signalsOf(u).recorder.shown()
 	if rec == nil || rec.err != nil || !rec.drawn.Follows() {
 		b.Fatalf("not read: %q", said(u))
 	}
-	p := u.signals
+	p := signalsOf(u)
 	var figure *canvas.Raster
 	for _, r := range rasters(p.view) {
 		figure = r

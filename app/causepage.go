@@ -22,7 +22,7 @@ import (
 // what to check next. Where there is little room one of the three is shown at a
 // time.
 type causePage struct {
-	u       *ui
+	u       *desk
 	form    *form             // of the evidence
 	content *container.Scroll // for large text in a small window
 
@@ -59,9 +59,14 @@ type ranking struct {
 // a number that is typed should not be weighed figure by figure.
 const causePause = 120 * time.Millisecond
 
-func newCausePage(u *ui) *causePage {
-	p := &causePage{u: u, form: newBlankForm(u), bar: newColourBar(u), sentence: prose(), second: prose(), clash: messageLabel()}
-	p.form.labels = u.form.labels
+var causeKind = pageKind{
+	name: "cause", title: "Cause",
+	holds: func(_ *desk, key string) bool { return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.") },
+	build: func(d *desk, _ page) page { return newCausePage(d) },
+}
+
+func newCausePage(u *desk) *causePage {
+	p := &causePage{u: u, form: newBlankForm(u), bar: newColourBar(u.frame), sentence: prose(), second: prose(), clash: messageLabel()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
 	p.priors, p.minutes = newOwnNumbers(u.prefs, prefPriors), newOwnNumbers(u.prefs, prefMinutes)
@@ -81,11 +86,9 @@ func newCausePage(u *ui) *causePage {
 	return p
 }
 
-func (p *causePage) title() string { return tr("Cause") }
-
 func (p *causePage) body() fyne.CanvasObject { return p.content }
 
-func (p *causePage) remember(prefs) {}
+func (p *causePage) remember() {}
 
 func (p *causePage) moved() { p.next.moved() }
 
@@ -111,30 +114,21 @@ func (p *causePage) load() {
 	p.rankSoon()
 }
 
-// showKind leads to what was measured of a feature, among the evidence.
-func (p *causePage) showKind(feature figure.PartFeature) {
-	p.u.pages.open(p)
-	p.known.reveal(sectionOf(feature) + "_error_deg")
-}
+// turnTo leads to a kind of evidence.
+func (p *causePage) turnTo(kind string) { p.known.reveal(kind) }
 
-// showField leads to the evidence of a fault's key, and tells whether it is one.
-func (p *causePage) showField(key string) bool {
-	i := evidenceIndex(key)
-	typed, isTyped := strings.CutPrefix(key, "evidence.") // and stands for nothing
-	if i < 0 && !isTyped {
-		return false
-	}
-	p.u.pages.open(p)
-	if isTyped {
+// showField leads to the evidence of a fault's key.
+func (p *causePage) showField(key string) {
+	if typed, ok := strings.CutPrefix(key, "evidence."); ok { // and stands for nothing
 		p.known.reveal(strings.TrimSuffix(typed, ".u"))
-		return true
+		return
 	}
+	i := evidenceIndex(key)
 	if list := p.u.session.Job().Evidence; i < len(list) {
 		if k, ok := cause.KindNamed(list[i].Kind); ok {
 			p.known.reveal(k.Name)
 		}
 	}
-	return true
 }
 
 // rankSoon has the causes weighed once nothing has changed for a moment.

@@ -153,15 +153,11 @@ func (r *clueRow) lead() {
 	switch c := r.implied; {
 	case c == nil:
 	case strings.HasPrefix(c.Key, "dowel."):
-		u.pages.open(u.part)
-		u.part.which.set(0)
-		u.part.showBench(0)
+		u.openPage("part", "dowel")
 	case strings.HasPrefix(c.Key, "keyway."):
-		u.pages.open(u.part)
-		u.part.which.set(1)
-		u.part.showBench(1)
+		u.openPage("part", "keyway")
 	default:
-		u.form.show(c.Key)
+		u.showKey(c.Key)
 	}
 }
 

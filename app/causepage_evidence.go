@@ -26,7 +26,7 @@ type evidencePane struct {
 }
 
 func newEvidencePane(p *causePage) *evidencePane {
-	e := &evidencePane{p: p, groups: newFolds(p.u), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
+	e := &evidencePane{p: p, groups: newFolds(p.u.frame), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
 	e.none.SetText(tr("Nothing is known yet."))
 	e.only = newCheck(tr("only what is known"), func(on bool) {
 		e.load()

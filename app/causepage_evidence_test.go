@@ -164,14 +164,14 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 		t.Error("what was typed of the keyway is not shown")
 	}
 	test.Tap(dowel.shows)
-	if u.pages.now() != page(u.part) {
+	if u.pages.now() != page(partOf(u)) {
 		t.Error("it does not lead to the Part page")
 	}
 	u.edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
-	u.pages.open(p)
+	u.openPage("cause", "")
 	contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
 	test.Tap(p.known.rows["cam_gear_marks_teeth"].shows)
-	if u.pages.now() != page(u.gears) {
+	if u.pages.now() != page(gearsOf(u)) {
 		t.Error("it does not lead to the Gears page")
 	}
 }

@@ -186,7 +186,7 @@ func (f *causeFigures) enlarge() {
 	says := wrapped(say(f.s.Says))
 	d := u.newBox(title, container.NewBorder(says, nil, nil, nil, grid), u.closing(tr("Close")))
 	size := u.window.Canvas().Size()
-	u.show(d)
+	u.showBox(d)
 	d.Resize(fyne.NewSize(size.Width-30, size.Height-30))
 	f.draw()
 }

@@ -28,8 +28,8 @@ func TestOwnPriors(t *testing.T) {
 	}
 	is(t, u, was)
 	again := testUI(u.app)
-	if again.cause.priors.of["bad fuel"] != 0.4 {
-		t.Errorf("at the next start it is %v", again.cause.priors.of)
+	if causeOf(again).priors.of["bad fuel"] != 0.4 {
+		t.Errorf("at the next start it is %v", causeOf(again).priors.of)
 	}
 	for text, want := range map[string]string{"140": "from 0 to 100", "x": "not a number"} {
 		own(text)
@@ -58,10 +58,10 @@ func TestOwnNumbersThatCannotBe(t *testing.T) {
 	u.prefs.p.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
 	u.prefs.p.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
 	again := testUI(u.app)
-	if of := again.cause.priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
+	if of := causeOf(again).priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
 		t.Errorf("the priors are %v", of)
 	}
-	if of := again.cause.minutes.of; len(of) != 1 || of["watch the exhaust while cranking"] != 9 {
+	if of := causeOf(again).minutes.of; len(of) != 1 || of["watch the exhaust while cranking"] != 9 {
 		t.Errorf("the minutes are %v", of)
 	}
 }

@@ -20,8 +20,8 @@ func causing(t testing.TB, text string) (*ui, *causePage) {
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.pages.open(u.cause)
-	return u, u.cause
+	u.openPage("cause", "")
+	return u, causeOf(u)
 }
 
 // untouched is the demo job with nothing measured on the crankshaft.

@@ -102,9 +102,9 @@ func TestCausePageFits(t *testing.T) {
 // was typed.
 func TestLeadsToTheEvidence(t *testing.T) {
 	u, p := causing(t, "")
-	u.pages.open(u.part)
-	contains(t, "the part page", words(u.part.content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
-	test.Tap(u.part.evidence)
+	u.openPage("part", "")
+	contains(t, "the part page", words(partOf(u).content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
+	test.Tap(partOf(u).evidence)
 	if u.pages.now() != page(p) || !p.known.groups.list[len(p.known.list)-1].open || u.window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
 		t.Error("it does not lead to the dowel among the evidence")
 	}
@@ -112,16 +112,16 @@ func TestLeadsToTheEvidence(t *testing.T) {
 	retype(u, p.number("compression_bar", 0).value.field, "much")
 	_, key := u.wrong()
 	u.pages.show(0)
-	u.form.show(key)
+	u.showKey(key)
 	if u.pages.now() != page(p) || u.window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
 		t.Errorf("%s does not lead to its field", key)
 	}
 	retype(u, p.number("compression_bar", 0).value.field, "26")
 	u.pages.show(0)
-	if !p.showField("evidence[1].value") || u.pages.now() != page(p) {
+	if u.showKey("evidence[1].value"); u.pages.now() != page(p) {
 		t.Error("a fault of the file does not lead to the page")
 	}
-	if p.showField("engine.strokes") {
+	if u.showKey("engine.strokes"); u.pages.now() == page(p) {
 		t.Error("the strokes are no evidence")
 	}
 }

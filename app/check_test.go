@@ -12,14 +12,14 @@ import (
 func TestBoxesAreTickedByTheirMiddle(t *testing.T) {
 	u := window(t)
 	pages := func(u *ui) (list []func()) {
-		for i := range u.pages.list {
+		for i := range u.pages.kinds {
 			list = append(list, func() { u.pages.show(i) })
 		}
 		return list
 	}(u)
 	places := append(pages,
-		func() { u.pages.open(u.part); u.part.which.set(tdcPlace); u.part.showBench(tdcPlace) },
-		func() { u.pages.open(u.practice); u.practice.side.set(2); u.practice.loadSide() },
+		func() { u.openPage("part", ""); partOf(u).which.set(tdcPlace); partOf(u).showBench(tdcPlace) },
+		func() { u.openPage("practice", ""); practiceOf(u).side.set(2); practiceOf(u).loadSide() },
 		u.saveJobSheet, u.saveClaim, u.printScale, u.saveFigure, u.showSettings, u.openLibrary)
 	seen := map[string]bool{}
 	for _, show := range places {

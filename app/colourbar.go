@@ -13,7 +13,7 @@ type colourBar struct {
 	look *look
 }
 
-func newColourBar(u *ui) colourBar {
+func newColourBar(u *frame) colourBar {
 	b := colourBar{canvas.NewRectangle(nil), u.look}
 	b.SetMinSize(fyne.NewSize(6, 0))
 	return b

@@ -53,7 +53,7 @@ func drag(v fyne.Draggable, x, y float32) {
 
 func TestCursorGoesWhereItIsClickedAndDragged(t *testing.T) {
 	u := window(t)
-	v := u.page.cycle
+	v := cycleOf(u).cycle
 	last := timing.Deg(-1)
 	for _, x := range []float32{120, 200, 355.5, 420} {
 		press1(v, x, 100)
@@ -93,7 +93,7 @@ func TestOtherMouseButtonsLeaveTheCursor(t *testing.T) {
 	u := window(t)
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonSecondary}
 	e.Position = fyne.NewPos(300, 100)
-	u.page.cycle.MouseDown(e)
+	cycleOf(u).cycle.MouseDown(e)
 	if u.at != 0 {
 		t.Errorf("the crank stands at %v", u.at)
 	}
@@ -101,7 +101,7 @@ func TestOtherMouseButtonsLeaveTheCursor(t *testing.T) {
 
 func TestMovingTheCursorPaintsNoFigureAnew(t *testing.T) {
 	u := window(t)
-	raster := rasters(u.page.cycle)[0]
+	raster := rasters(cycleOf(u).cycle)[0]
 	first := raster.Generator(700, 300)
 	for _, at := range []timing.Deg{10, 200.5, 719} {
 		u.setAt(at)
@@ -109,9 +109,9 @@ func TestMovingTheCursorPaintsNoFigureAnew(t *testing.T) {
 			t.Errorf("at %v the cycle figure was painted anew", at)
 		}
 	}
-	was := painted(u.page.cycle)
+	was := painted(cycleOf(u).cycle)
 	fill(t, u, "injection.start_btdc_deg", "30")
-	if painted(u.page.cycle) == was {
+	if painted(cycleOf(u).cycle) == was {
 		t.Error("after an edit it was not")
 	}
 }
@@ -152,7 +152,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 			if u.at != tt.want {
 				t.Errorf("nothing focused: at %v, want %v", u.at, tt.want)
 			}
-			for _, v := range []fyne.Focusable{u.page.cycle, u.page.wheel} {
+			for _, v := range []fyne.Focusable{cycleOf(u).cycle, cycleOf(u).wheel} {
 				u.setAt(tt.from)
 				for _, k := range tt.keys {
 					v.TypedKey(&fyne.KeyEvent{Name: k})
@@ -167,7 +167,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 
 func TestMouseWheelMovesTheCrank(t *testing.T) {
 	u := window(t)
-	for _, v := range []fyne.Scrollable{u.page.cycle, u.page.wheel} {
+	for _, v := range []fyne.Scrollable{cycleOf(u).cycle, cycleOf(u).wheel} {
 		u.setAt(100)
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
@@ -187,23 +187,23 @@ func TestTypedCrankAngle(t *testing.T) {
 		{"430", 430}, {"-90", 630}, {"−90", 630}, {"430,5", 430.5}, {" 12.25° ", 12.25}, {"1450", 10}, {"x", 200}, {"", 200},
 	} {
 		u.setAt(200)
-		retype(u, u.page.transport.entry, tt.text)
+		retype(u, cycleOf(u).transport.entry, tt.text)
 		if u.at != 200 {
 			t.Errorf("%q moves the crank while it is typed", tt.text)
 		}
-		u.page.transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-		if u.at != tt.want || u.page.transport.entry.Text() != shownAngle(tt.want) {
-			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.at, u.page.transport.entry.Text(), tt.want)
+		cycleOf(u).transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if u.at != tt.want || cycleOf(u).transport.entry.Text() != shownAngle(tt.want) {
+			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.at, cycleOf(u).transport.entry.Text(), tt.want)
 		}
 	}
 }
 
 func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 	u := window(t)
-	retype(u, u.page.transport.entry, "100")
-	u.page.transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	retype(u, cycleOf(u).transport.entry, "100")
+	cycleOf(u).transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	choose(t, u, "Crank", "To the next firing TDC")
-	if got := u.page.transport.entry.Text(); got != "120" {
+	if got := cycleOf(u).transport.entry.Text(); got != "120" {
 		t.Errorf("the entry, with the keyboard in it, shows %s at 120", got)
 	}
 	u.window.Canvas().Unfocus()
@@ -211,7 +211,7 @@ func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 		t.Errorf("leaving the entry turned the crank to %v", u.at)
 	}
 	u.setAt(33.333)
-	u.window.Canvas().Focus(u.page.transport.entry.Focusable())
+	u.window.Canvas().Focus(cycleOf(u).transport.entry.Focusable())
 	u.window.Canvas().Unfocus()
 	if u.at != 33.333 {
 		t.Errorf("passing through the entry turned the crank to %v", u.at)
@@ -221,9 +221,9 @@ func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 func TestButtonsMoveTheCrank(t *testing.T) {
 	u := window(t)
 	var got []string
-	for _, o := range shown(u.page.transport.content) {
+	for _, o := range shown(cycleOf(u).transport.content) {
 		b, ok := o.(*widget.Button)
-		if tip, is := o.(*tipButton); is && tip != u.page.transport.run {
+		if tip, is := o.(*tipButton); is && tip != cycleOf(u).transport.run {
 			b, ok = &tip.Button, true
 		}
 		if ok {
@@ -297,7 +297,7 @@ func TestReadoutsBesideTheRows(t *testing.T) {
 	u := window(t)
 	u.setAt(430)
 	var got []string
-	for _, o := range shown(u.page.cycle) {
+	for _, o := range shown(cycleOf(u).cycle) {
 		if x, ok := o.(*canvas.Text); ok && strings.Contains(x.Text, ",") {
 			got = append(got, x.Text)
 		}
@@ -308,11 +308,11 @@ func TestReadoutsBesideTheRows(t *testing.T) {
 		t.Errorf("at 430 stands %q, want %q", got, want)
 	}
 	choose(t, u, "View", "Cylinders in number order")
-	if !slices.Equal(u.page.rows, []int{1, 2, 3, 4, 5, 6}) {
-		t.Errorf("in number order the rows are %v", u.page.rows)
+	if !slices.Equal(cycleOf(u).rows, []int{1, 2, 3, 4, 5, 6}) {
+		t.Errorf("in number order the rows are %v", cycleOf(u).rows)
 	}
 	got = nil
-	for _, o := range shown(u.page.cycle) {
+	for _, o := range shown(cycleOf(u).cycle) {
 		if x, ok := o.(*canvas.Text); ok && strings.Contains(x.Text, ",") {
 			got = append(got, x.Text)
 		}

@@ -14,7 +14,8 @@ import (
 // cyclePage is the main page: the cycle and the wheel figure, the table, and the
 // job's form beside them.
 type cyclePage struct {
-	u *ui
+	u    *desk
+	form *form // the job's
 
 	cycle     *widgets.CycleView
 	wheel     *widgets.WheelView
@@ -30,9 +31,16 @@ type cyclePage struct {
 	turning *plate.TurningWheel // likewise
 }
 
-func newCyclePage(u *ui) *cyclePage {
+var cycleKind = pageKind{
+	name: "cycle", title: "Cycle", figures: []string{"cycle", "wheel"},
+	holds: func(*desk, string) bool { return true }, // in the job's form
+	build: func(d *desk, _ page) page { return newCyclePage(d) },
+}
+
+func newCyclePage(u *desk) *cyclePage {
 	p := &cyclePage{
 		u:       u,
+		form:    newForm(u),
 		cycle:   widgets.NewCycleView(),
 		wheel:   widgets.NewWheelView(),
 		results: newResults(),
@@ -49,20 +57,18 @@ func newCyclePage(u *ui) *cyclePage {
 	p.low.Offset = u.prefs.Share(prefSplitWh, 0.47)
 	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
 	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
-	p.main = container.NewHSplit(u.form.content, p.figures)
+	p.main = container.NewHSplit(p.form.content, p.figures)
 	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
 	p.content = container.NewVScroll(p.main)
 	p.showForm(u.prefs.p.BoolWithFallback(prefForm, true))
 	return p
 }
 
-func (p *cyclePage) title() string { return tr("Cycle") }
-
 func (p *cyclePage) body() fyne.CanvasObject { return p.content }
 
 // showForm shows or hides the form beside the figures.
 func (p *cyclePage) showForm(on bool) {
-	p.u.form.content.Hidden = !on
+	p.form.content.Hidden = !on
 	if !on {
 		p.main.Offset = 0
 	} else {
@@ -71,15 +77,30 @@ func (p *cyclePage) showForm(on bool) {
 	p.main.Refresh()
 }
 
-func (p *cyclePage) formShown() bool { return !p.u.form.content.Hidden }
+// showField gives the keyboard to the form's field of a key.
+func (p *cyclePage) showField(key string) {
+	p.showForm(true)
+	p.form.show(key)
+}
+
+// tourPart is a part of the page that the tour points at.
+func (p *cyclePage) tourPart(name string) fyne.CanvasObject {
+	return map[string]fyne.CanvasObject{"form": p.form.content, "cycle": p.cycle, "wheel": p.wheel, "dowel": p.dowel.content}[name]
+}
+
+func (p *cyclePage) end() {}
+
+func (p *cyclePage) strip() *transport { return p.transport }
+
+func (p *cyclePage) formShown() bool { return !p.form.content.Hidden }
 
 // remember keeps where the dividers stand.
-func (p *cyclePage) remember(to prefs) {
+func (p *cyclePage) remember() {
 	if p.formShown() {
-		to.p.SetFloat(prefSplit, p.main.Offset)
+		p.u.prefs.p.SetFloat(prefSplit, p.main.Offset)
 	}
-	to.p.SetFloat(prefSplitLow, p.figures.Offset)
-	to.p.SetFloat(prefSplitWh, p.low.Offset)
+	p.u.prefs.p.SetFloat(prefSplitLow, p.figures.Offset)
+	p.u.prefs.p.SetFloat(prefSplitWh, p.low.Offset)
 }
 
 // load shows the session's newest sound job.

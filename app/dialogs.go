@@ -21,7 +21,7 @@ type box struct {
 
 // newBox makes a dialog with a row of buttons below its content, of which the last is
 // marked.
-func (u *ui) newBox(title string, content fyne.CanvasObject, buttons ...*dialogButton) *box {
+func (u *frame) newBox(title string, content fyne.CanvasObject, buttons ...*dialogButton) *box {
 	b := &box{CustomDialog: dialog.NewCustomWithoutButtons(title, content, u.window), title: title, marked: buttons[len(buttons)-1]}
 	if len(buttons) > 1 {
 		b.marked.Importance = widget.HighImportance
@@ -37,11 +37,11 @@ func (u *ui) newBox(title string, content fyne.CanvasObject, buttons ...*dialogB
 }
 
 // closing is a button that closes the dialog on top.
-func (u *ui) closing(text string) *dialogButton { return newDialogButton(text, u.dismiss) }
+func (u *frame) closing(text string) *dialogButton { return newDialogButton(text, u.dismiss) }
 
-// show shows a dialog. What is in it is wanted where it can be scrolled, so that Tab
+// showBox shows a dialog. What is in it is wanted where it can be scrolled, so that Tab
 // leads to nothing out of sight.
-func (u *ui) show(b *box, scrolled ...fyne.CanvasObject) {
+func (u *frame) showBox(b *box, scrolled ...fyne.CanvasObject) {
 	b.content = container.NewWithoutLayout(scrolled...)
 	u.dialogs = append(u.dialogs, b)
 	b.SetOnClosed(func() {
@@ -54,14 +54,14 @@ func (u *ui) show(b *box, scrolled ...fyne.CanvasObject) {
 }
 
 // dismiss closes the dialog on top, without an answer.
-func (u *ui) dismiss() {
+func (u *frame) dismiss() {
 	if n := len(u.dialogs); n > 0 {
 		u.dialogs[n-1].Dismiss()
 	}
 }
 
 // accept presses the marked button of the dialog on top.
-func (u *ui) accept() {
+func (u *frame) accept() {
 	if n := len(u.dialogs); n > 0 {
 		u.dialogs[n-1].marked.Tapped(nil)
 	}
@@ -69,7 +69,7 @@ func (u *ui) accept() {
 
 // boxKey acts on a key that nothing in a dialog has a use for, and tells whether it
 // did.
-func (u *ui) boxKey(e *fyne.KeyEvent) bool {
+func (u *frame) boxKey(e *fyne.KeyEvent) bool {
 	switch e.Name {
 	case fyne.KeyEscape:
 		u.dismiss()
@@ -87,7 +87,7 @@ type keyed interface {
 }
 
 // listen makes all that can have the keyboard in a dialog hand its keys on.
-func (u *ui) listen(o fyne.CanvasObject) {
+func (u *frame) listen(o fyne.CanvasObject) {
 	if k, ok := o.(keyed); ok {
 		k.handOn(u.boxKey)
 	}
@@ -122,7 +122,7 @@ type question struct {
 }
 
 // inquire asks a question.
-func (u *ui) inquire(q question) *box {
+func (u *frame) inquire(q question) *box {
 	words := wrapped(q.words)
 	answered := false
 	var b *box
@@ -146,33 +146,33 @@ func (u *ui) inquire(q question) *box {
 	width := min(560*k, s.Width-40)
 	words.Resize(fyne.NewSize(width-40, 0)) // words are wrapped to the width first
 	b.Resize(fyne.NewSize(width, min(words.MinSize().Height+130*k, s.Height-40)))
-	u.show(b)
+	u.showBox(b)
 	return b
 }
 
 // confirm does something after asking whether it is meant.
-func (u *ui) confirm(title, words, yesText string, yes func()) {
+func (u *frame) confirm(title, words, yesText string, yes func()) {
 	u.inquire(question{title: title, words: words, answers: []reply{{tr("Cancel"), nil}, {yesText, yes}}})
 }
 
 // tell shows what went wrong.
-func (u *ui) tell(err error) {
+func (u *frame) tell(err error) {
 	u.inquire(question{title: tr("That did not work"), words: inFull(err), answers: []reply{{tr("Close"), nil}}})
 }
 
 // inform shows something to be read.
-func (u *ui) inform(title string, content fyne.CanvasObject) {
+func (u *frame) inform(title string, content fyne.CanvasObject) {
 	text := newReader(content, u.key)
 	b := u.newBox(title, text, u.closing(tr("Close")))
 	s, k := u.window.Canvas().Size(), u.look.scale
 	b.Resize(fyne.NewSize(min(760*k, s.Width-40), min(600*k, s.Height-40)))
-	u.show(b)
+	u.showBox(b)
 	u.window.Canvas().Focus(text)
 }
 
 // askFor asks for something to be typed or chosen. accept is told once it is, with the
 // dialog gone.
-func (u *ui) askFor(title, yesText string, content fyne.CanvasObject, size fyne.Size, accept func()) *box {
+func (u *frame) askFor(title, yesText string, content fyne.CanvasObject, size fyne.Size, accept func()) *box {
 	var b *box
 	yes := newDialogButton(yesText, func() {
 		b.Hide()
@@ -182,6 +182,6 @@ func (u *ui) askFor(title, yesText string, content fyne.CanvasObject, size fyne.
 	b = u.newBox(title, scroll, u.closing(tr("Cancel")), yes)
 	s := u.window.Canvas().Size()
 	b.Resize(fyne.NewSize(min(size.Width, s.Width-40), min(size.Height, s.Height-40)))
-	u.show(b, scroll)
+	u.showBox(b, scroll)
 	return b
 }

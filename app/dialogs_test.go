@@ -68,7 +68,7 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			if err := dead.Keep(s.snapshot()); err != nil {
 				t.Fatal(err)
 			}
-			kill(&ui{recovery: dead})
+			kill(&ui{desk: &desk{recovery: dead}})
 			left := u.startRecovery(at)
 			u.offer(left)
 		}, func(u *ui) bool { return u.session.Job().Title == "Tug Wren" }},
@@ -82,20 +82,20 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 		"claim":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveClaim() }, asks},
 		"scale":         {[]string{"printScale"}, func(_ *testing.T, u *ui) { u.printScale() }, asks},
 		"channels": {[]string{"askChannels"}, func(_ *testing.T, u *ui) {
-			u.signals.askChannels(&recording{path: filepath.Join(folder, "none.csv"), names: []string{"crank", "cam"}})
+			signalsOf(u).askChannels(&recording{path: filepath.Join(folder, "none.csv"), names: []string{"crank", "cam"}})
 		}, func(u *ui) bool { return strings.Contains(said(u), "none.csv") }},
 		"figures of a cause": {[]string{"enlarge"}, func(t *testing.T, u *ui) {
-			u.pages.open(u.cause)
-			u.cause.causes.pick("dowel mirrored")
-			u.cause.next.tabs.SelectIndex(figuresTab)
-			u.cause.next.figures.enlarge()
+			u.openPage("cause", "")
+			causeOf(u).causes.pick("dowel mirrored")
+			causeOf(u).next.tabs.SelectIndex(figuresTab)
+			causeOf(u).next.figures.enlarge()
 			if len(u.dialogs) == 0 {
 				t.Fatal("no cause has figures")
 			}
 		}, nil},
 		"score": {[]string{"build"}, func(_ *testing.T, u *ui) {
-			u.practice.file, u.practice.record.Kinds = "", nil
-			u.practice.score.anew.OnTapped()
+			practiceOf(u).file, practiceOf(u).record.Kinds = "", nil
+			practiceOf(u).score.anew.OnTapped()
 		}, nil},
 	}
 }
@@ -233,7 +233,7 @@ var pageKeys = []fyne.KeyName{fyne.KeySpace, fyne.KeyHome, fyne.KeyEnd, fyne.Key
 func TestPagesGetNoKeysBelowADialog(t *testing.T) {
 	u := window(t)
 	u.edit("title", func(j *job.Job) { j.Title = "Wren" }) // so that there is something to undo
-	for i := range u.pages.list {
+	for i := range u.pages.kinds {
 		u.pages.show(i)
 		u.setAt(100)
 		was, at, title := u.session.Job(), u.at, u.window.Title()

@@ -15,7 +15,7 @@ import (
 // dowelSlider moves the measured dowel round the keyway, so that injection can
 // be watched moving with it.
 type dowelSlider struct {
-	u       *ui
+	u       *desk
 	content *fyne.Container
 	slider  *widget.Slider
 	words   *lineLabel
@@ -24,7 +24,7 @@ type dowelSlider struct {
 // dowelEdit names the edits of the slider for undo: one drag is one step.
 const dowelEdit = "dowel moved"
 
-func newDowelSlider(u *ui) *dowelSlider {
+func newDowelSlider(u *desk) *dowelSlider {
 	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: newLineLabel()}
 	d.slider.Step = 0.1
 	d.slider.OnChanged = d.moved

@@ -48,7 +48,7 @@ func measuredAt(t *testing.T, u *ui) float64 {
 
 // slideTo drags the slider's knob to where a value is.
 func slideTo(u *ui, v float64) {
-	s := u.page.dowel.slider
+	s := cycleOf(u).dowel.slider
 	at := func(x float32) float32 {
 		e := &fyne.DragEvent{}
 		e.Position = fyne.NewPos(x, 5)
@@ -68,29 +68,29 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 			if got := measuredAt(t, u); math.Abs(got+14) > 0.05 {
 				t.Fatalf("the job's dowel is at %g", got)
 			}
-			before := painted(u.page.wheel) + painted(u.page.cycle)
+			before := painted(cycleOf(u).wheel) + painted(cycleOf(u).cycle)
 			for _, want := range []float64{-9, 14, 3.5} {
 				slideTo(u, want)
 				if got := measuredAt(t, u); math.Abs(got-want) > 0.2 {
 					t.Errorf("dragged to %g, the dowel is at %g", want, got)
 				}
 			}
-			u.page.dowel.slider.DragEnd()
+			cycleOf(u).dowel.slider.DragEnd()
 			if got, want := u.session.Job().Dowel.Measured.Method, was.Dowel.Measured.Method; got != want {
 				t.Errorf("the method is now %q, was %q", got, want)
 			}
 			if len(u.session.Faults()) > 0 {
 				t.Errorf("the job has the faults %v", u.session.Faults())
 			}
-			if painted(u.page.wheel)+painted(u.page.cycle) == before {
+			if painted(cycleOf(u).wheel)+painted(cycleOf(u).cycle) == before {
 				t.Error("the figures have not moved")
 			}
-			if !strings.HasPrefix(u.page.dowel.words.Text, "3.5° ahead of the keyway, drawn 14° ahead") {
-				t.Errorf("beside the slider stands %q", u.page.dowel.words.Text)
+			if !strings.HasPrefix(cycleOf(u).dowel.words.Text, "3.5° ahead of the keyway, drawn 14° ahead") {
+				t.Errorf("beside the slider stands %q", cycleOf(u).dowel.words.Text)
 			}
 			one := u.session.Job()
 			slideTo(u, 20)
-			u.page.dowel.slider.DragEnd()
+			cycleOf(u).dowel.slider.DragEnd()
 			u.undo() // a drag is one step, two drags are two
 			is(t, u, one)
 			u.undo()
@@ -98,7 +98,7 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 			if u.session.CanUndo() {
 				t.Error("two drags are more than two steps")
 			}
-			if got := u.page.dowel.slider.Value; math.Abs(got+14) > 0.05 {
+			if got := cycleOf(u).dowel.slider.Value; math.Abs(got+14) > 0.05 {
 				t.Errorf("undone, the slider stands at %g", got)
 			}
 		})
@@ -111,13 +111,13 @@ func TestSliderByKeysPassesTheKeyway(t *testing.T) {
 			u := on(t, measuredBy(byMethod[name]))
 			slideTo(u, -0.3)
 			for range 10 {
-				u.page.dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 			}
 			if got := measuredAt(t, u); math.Abs(got-0.7) > 0.1 {
 				t.Errorf("ten tenths on from −0.3° the dowel is at %g°", got)
 			}
 			for range 10 {
-				u.page.dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
 			}
 			if got := measuredAt(t, u); math.Abs(got+0.3) > 0.1 {
 				t.Errorf("ten tenths back it is at %g°", got)
@@ -128,18 +128,18 @@ func TestSliderByKeysPassesTheKeyway(t *testing.T) {
 
 func TestSliderIsOffWithoutAReading(t *testing.T) {
 	u := on(t, byHand)
-	if !u.page.dowel.slider.Disabled() || u.page.dowel.words.Text != "no dowel measured" {
-		t.Errorf("beside it stands %q", u.page.dowel.words.Text)
+	if !cycleOf(u).dowel.slider.Disabled() || cycleOf(u).dowel.words.Text != "no dowel measured" {
+		t.Errorf("beside it stands %q", cycleOf(u).dowel.words.Text)
 	}
 	u.openDemo()
-	if u.page.dowel.slider.Disabled() {
+	if cycleOf(u).dowel.slider.Disabled() {
 		t.Error("with a reading it stays off")
 	}
 }
 
 func TestSliderReachesAFarDowel(t *testing.T) {
 	u := on(t, measuredBy(`{ angle_deg = 170, side = "anticlockwise" }`))
-	if s := u.page.dowel.slider; s.Value != -170 || s.Min > -170 {
+	if s := cycleOf(u).dowel.slider; s.Value != -170 || s.Min > -170 {
 		t.Errorf("the slider stands at %g of %g to %g", s.Value, s.Min, s.Max)
 	}
 }

@@ -87,7 +87,7 @@ func newExportDialog(u *ui) *exportDialog {
 func (e *exportDialog) open(name string) {
 	s := e.u.window.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
-	e.u.show(e.dialog, e.scroll)
+	e.u.showBox(e.dialog, e.scroll)
 	e.figure.SetSelectedIndex(slices.Index(plate.Names, name))
 	e.u.window.Canvas().Focus(e.save)
 }

@@ -124,9 +124,9 @@ func button(u *ui, name string) *dialogButton {
 // too, and the teeth.
 func TestWhatIsSupposedIsSaved(t *testing.T) {
 	u := window(t)
-	u.pages.open(u.light)
+	u.openPage("light", "")
 	wheel := 6.5
-	u.light.suppose(&wheel)
+	lightOf(u).suppose(&wheel)
 	d, err := u.drawn("light", figure.Box{})
 	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "Supposing a wheel error of 6.5°") {
 		t.Errorf("%v, %.300s", err, d)
@@ -142,9 +142,9 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	u.pages.open(u.gears)
+	u.openPage("gears", "")
 	teeth := 2
-	u.gears.trySupposed(&teeth)
+	gearsOf(u).trySupposed(&teeth)
 	after, err := u.drawn("gears", figure.Box{})
 	if err != nil || after.String() == before.String() {
 		t.Errorf("teeth that are supposed are not drawn: %v", err)
@@ -154,12 +154,12 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 // Of the signals it is the part that is on the screen.
 func TestTheSignalsShownAreSaved(t *testing.T) {
 	u := window(t)
-	u.pages.open(u.signals)
+	u.openPage("signals", "")
 	all, err := u.drawn("signals", figure.Box{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	u.signals.view.Zoom(0.25)
+	signalsOf(u).view.Zoom(0.25)
 	part, err := u.drawn("signals", figure.Box{})
 	if err != nil || part.String() == all.String() {
 		t.Errorf("a part of the signals is drawn as all of them: %v", err)

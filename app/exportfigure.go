@@ -1,9 +1,9 @@
 package app
 
 import (
-	"pinphase.org/pinphase/timing"
+	"slices"
+
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -20,64 +20,22 @@ func figureName(name string) string {
 	return name
 }
 
-// drawn is one of the figures as it is on the screen: at the crank's angle, seen
-// from the chosen end, with what its page supposes.
+// drawn is one of the figures as its page has it.
 func (u *ui) drawn(name string, box figure.Box) (figure.Drawing, error) {
-	j, at := u.shown(), u.at
-	o := plate.Options{Cursor: &at, ByNumber: u.byNumber, From: u.from, Box: box, Say: say, Units: voice().Units(), Recorded: u.recorder.drawn()}
-	switch name {
-	case "light", "light-map":
-		if e, err := finding.EngineOf(j); err == nil {
-			at = timing.WrapSigned(at, e.Cycle()) // it is drawn round firing TDC
-		}
-		u.light.begin(j)
-		o.Light = u.light.options()
-	case "part":
-		o.Part = plate.PartOptions{Feature: u.part.feature, Old: u.part.old, Overlay: u.part.overlay.Checked}
-	case "gears":
-		if u.gears.session == u.session {
-			at = u.gears.total
-			if n := u.gears.supposed; n != nil && j.Gears != nil {
-				j = j.Clone()
-				j.Gears.CamTeethOut = *n
+	for i, k := range u.pages.kinds {
+		if slices.Contains(k.figures, name) {
+			if p, ok := u.pages.at(i).(drawer); ok {
+				return p.drawn(name, box)
 			}
 		}
 	}
-	if name == "signals" && u.pages.now() == page(u.signals) && u.signals.room.Objects[0] == u.signals.view {
-		return u.signalsShown(box), nil
-	}
-	return plate.Drawing(name, j, o)
-}
-
-// signalsShown is the part of the signals that is on the screen, recorded or
-// predicted.
-func (u *ui) signalsShown(box figure.Box) figure.Drawing {
-	const columns = 1440
-	view := u.signals.view
-	from, to := view.Shows()
-	in := view.Window(from, to, columns)
-	in.Heading = u.session.Sound().Title
-	if at, ok := view.CursorAt(); ok {
-		in.Cursor = &at
-	}
-	if box.W == 0 {
-		box = plate.UsualSize("signals")
-	}
-	d, _ := figure.Signals(in, box)
-	return d
+	return plate.Drawing(name, u.shown(), u.figureOptions(box))
 }
 
 // figureAtHand is the figure of the page that is shown.
 func (u *ui) figureAtHand() string {
-	switch u.pages.now() {
-	case page(u.light):
-		return "light"
-	case page(u.part):
-		return "part"
-	case page(u.gears):
-		return "gears"
-	case page(u.signals):
-		return "signals"
+	if list := u.pages.kind().figures; len(list) > 0 {
+		return list[0]
 	}
-	return "cycle"
+	return plate.Names[0]
 }

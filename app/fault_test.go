@@ -99,10 +99,10 @@ var writers = []aWriter{
 	{"practice score", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "practice.json")
 		return path, func() {
-			u.practice.file = path
-			u.practice.record = lesson.Record{}
-			u.practice.say("")
-			u.practice.keepScore()
+			practiceOf(u).file = path
+			practiceOf(u).record = lesson.Record{}
+			practiceOf(u).say("")
+			practiceOf(u).keepScore()
 		}
 	}, false},
 	{"figure", func(t *testing.T, u *ui, folder string) (string, func()) {
@@ -116,7 +116,7 @@ var writers = []aWriter{
 	{"signals", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "signals.csv")
 		return path, func() {
-			u.signals.exportCSV()
+			signalsOf(u).exportCSV()
 			saveTo(t, u, path)
 		}
 	}, true},
@@ -147,10 +147,10 @@ var writers = []aWriter{
 	{"exercise", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "exercise.pdf")
 		return path, func() {
-			c := &u.practice.choice
+			c := &practiceOf(u).choice
 			c.seed.SetText("7")
 			c.count.SetText("1")
-			c.toPrint(u.practice)
+			c.toPrint(practiceOf(u))
 			saveTo(t, u, path)
 		}
 	}, true},
@@ -162,8 +162,8 @@ func toldOf(u *ui) string {
 	if u.warnings.content.Visible() {
 		list = append(list, u.warnings.words.Text)
 	}
-	if u.practice.notice.Visible() {
-		list = append(list, u.practice.notice.Text)
+	if practiceOf(u).notice.Visible() {
+		list = append(list, practiceOf(u).notice.Text)
 	}
 	if u.notice.content.Visible() {
 		list = append(list, u.notice.words.Text)

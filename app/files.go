@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -14,7 +13,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
 )
@@ -75,7 +73,7 @@ func (u *ui) open() {
 }
 
 // askJob lets the user choose a job file for something.
-func (u *ui) askJob(title string, then func(path string)) {
+func (u *desk) askJob(title string, then func(path string)) {
 	u.askFile(title, []string{".toml"}, then)
 }
 
@@ -89,14 +87,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	for _, uri := range uris {
-		if slices.Contains(pictureEndings, strings.ToLower(uri.Extension())) {
-			u.part.drop(uri.Path())
-			return
-		}
-	}
-	for _, uri := range uris {
-		if slices.Contains(recordingEndings, strings.ToLower(uri.Extension())) {
-			u.recorder.open(uri.Path(), finding.TraceOptions{})
+		if u.takeFile(uri.Path()) {
 			return
 		}
 	}
@@ -125,7 +116,7 @@ func (u *ui) unsound() bool {
 	if words == "" {
 		return false
 	}
-	u.form.show(key)
+	u.showKey(key)
 	u.tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n\n" + words))
 	return true
 }
@@ -222,7 +213,7 @@ func (u *ui) saveAs(then func()) {
 }
 
 // suggest is the folder and name to offer for a new file.
-func (u *ui) suggest(ext string) (folder, name string) {
+func (u *desk) suggest(ext string) (folder, name string) {
 	if u.session.path != "" {
 		base := filepath.Base(u.session.path)
 		return filepath.Dir(u.session.path), strings.TrimSuffix(base, filepath.Ext(base)) + ext
@@ -247,7 +238,7 @@ func fileName(title string) string {
 
 // askPath lets the user name a file in a folder; an existing one is only taken
 // after asking.
-func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
+func (u *desk) askPath(title, folder, name, ext string, then func(path string)) {
 	place, file := newDialogEntry(), newDialogEntry()
 	place.SetText(folder)
 	file.SetText(name)
@@ -275,7 +266,7 @@ func (u *ui) askPath(title, folder, name, ext string, then func(path string)) {
 
 // unlessThere goes on with writing a file, after asking where one of that name is
 // there that is not the open job's.
-func (u *ui) unlessThere(path string, then func()) {
+func (u *desk) unlessThere(path string, then func()) {
 	u.background(func() func() {
 		_, err := os.Stat(path)
 		return func() {

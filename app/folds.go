@@ -11,7 +11,7 @@ import (
 // closes it. Unlike the toolkit's accordion they ask for the height that their rows
 // need at the time, and leave what they do not need empty below them.
 type folds struct {
-	u       *ui
+	u       *frame
 	content *fyne.Container
 	list    []*fold
 }
@@ -30,7 +30,7 @@ type fold struct {
 	head   *keyButton
 }
 
-func newFolds(u *ui) *folds { return &folds{u: u, content: container.NewVBox()} }
+func newFolds(u *frame) *folds { return &folds{u: u, content: container.NewVBox()} }
 
 // add adds a group below the others.
 func (f *folds) add(title string, open bool, detail fyne.CanvasObject) {

@@ -16,7 +16,7 @@ import (
 // form is every key of the job that can be edited, grouped as the trade groups
 // them, each checked as it is typed.
 type form struct {
-	u       *ui
+	u       *desk
 	content *fyne.Container
 	scroll  *container.Scroll
 	summary *widget.Label // what is wrong, when no field shows it
@@ -24,7 +24,6 @@ type form struct {
 	inputs  []input
 	editors []*readingEditor
 	order   orderInput
-	labels  map[string]string // of the fields, by key
 	loading bool
 }
 
@@ -42,15 +41,16 @@ type input interface {
 }
 
 // newBlankForm returns a form without fields.
-func newBlankForm(u *ui) *form {
-	f := &form{u: u, summary: messageLabel(), groups: newFolds(u), labels: map[string]string{}}
+func newBlankForm(u *desk) *form {
+	f := &form{u: u, summary: messageLabel(), groups: newFolds(u.frame)}
 	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups.content))
 	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
+	u.fields = append(u.fields, f)
 	return f
 }
 
 // newForm returns the job's form.
-func newForm(u *ui) *form {
+func newForm(u *desk) *form {
 	f := newBlankForm(u)
 	f.group(tr("Job"), true,
 		f.text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
@@ -147,7 +147,7 @@ func (f *form) showFaults() {
 		if at := nearest(inputs, fault.Key); at != nil {
 			beside[at] = append(beside[at], told(fault))
 		} else {
-			loose = append(loose, f.words(fault))
+			loose = append(loose, f.u.faultWords(fault))
 		}
 	}
 	for _, in := range inputs {
@@ -158,16 +158,6 @@ func (f *form) showFaults() {
 		f.summary.Hidden = text == ""
 		f.content.Refresh()
 	}
-}
-
-// words says a fault in the form's own terms: the field's label where there is
-// one, else the key.
-func (f *form) words(fault job.Fault) string {
-	if label, ok := f.labels[fault.Key]; ok {
-		return with("{{.Field}}: {{.What}}", map[string]any{"Field": label, "What": told(fault)})
-	}
-	fault.Message = told(fault)
-	return fault.Error()
 }
 
 // inFull says an error with all that belongs to it: of a fault the file, the line
@@ -203,31 +193,13 @@ func (f *form) typos() (list []job.Fault) {
 	return list
 }
 
-// wrong says everything that is wrong, a line each: texts that were typed but can
-// stand for no value, and the job's faults. key is that of the first.
-func (u *ui) wrong() (words, key string) {
-	var list []job.Fault
-	for _, f := range u.forms {
-		list = append(list, f.typos()...)
+// wants is the label of a key's field where nothing is wrong but that a reading was not
+// typed yet, else "".
+func (f *form) wants(key string) string {
+	if i, ok := nearest(f.active(), key).(*fieldInput); ok && i.key == key && i.wanted() {
+		return f.u.labels[key]
 	}
-	list = append(list, u.session.Faults()...)
-	if len(list) == 0 {
-		return "", ""
-	}
-	return u.form.errorWords(job.Faults(list)), list[0].Key
-}
-
-// errorWords says an error in the form's own terms.
-func (f *form) errorWords(err error) string {
-	var faults job.Faults
-	if !errors.As(err, &faults) {
-		return voice().Error(err)
-	}
-	lines := make([]string, len(faults))
-	for i, fault := range faults {
-		lines[i] = f.words(fault)
-	}
-	return strings.Join(lines, "\n")
+	return ""
 }
 
 // active are the inputs in use: all, and of each reading the fields of its
@@ -252,11 +224,6 @@ func (f *form) forget() {
 
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
-	if f.u.part.showMarks(key) || f.u.gears.showField(key) || f.u.cause.showField(key) {
-		return
-	}
-	f.u.pages.show(0)
-	f.u.page.showForm(true)
 	if at := nearest(f.active(), key); at != nil {
 		f.groups.showAll(true)
 		f.scroll.Refresh() // for the fields to be where they will be seen

@@ -28,7 +28,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 	u := window(t)
 	for _, tt := range tests {
 		t.Run(tt.key+"="+tt.text, func(t *testing.T) {
-			before := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel)
+			before := cycleOf(u).results.table.cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
 			field := paste(t, u, tt.key, tt.text)
 			for _, s := range tt.says {
 				if !strings.Contains(field.Fault(), s) {
@@ -38,7 +38,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if !strings.Contains(words(field), field.Fault()) {
 				t.Error("the fault cannot be seen")
 			}
-			if now := u.page.results.table.cells[1][2].Text + painted(u.page.cycle) + painted(u.page.wheel); now != before {
+			if now := cycleOf(u).results.table.cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel); now != before {
 				t.Error("the figures do not keep the last sound job")
 			}
 			about := "before this went wrong"
@@ -49,7 +49,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 				t.Errorf("under the sentence stands %q", u.head.notes.Text)
 			}
 			u.undo()
-			if now := u.form.input(t, tt.key).field; now.Fault() != "" || len(u.session.Faults()) > 0 {
+			if now := cycleOf(u).form.input(t, tt.key).field; now.Fault() != "" || len(u.session.Faults()) > 0 {
 				t.Errorf("undone, the fault %q stays", now.Fault())
 			}
 		})
@@ -77,11 +77,11 @@ func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	}
 	// What was typed outlives an edit of something else, and goes with an undo.
 	fill(t, u, "notes", "n")
-	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "abc" || got.Fault() == "" {
+	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "abc" || got.Fault() == "" {
 		t.Errorf("after another edit %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 	u.undo()
-	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("after an undo %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }
@@ -116,7 +116,7 @@ func TestUnreadableTextGoesWithItsJob(t *testing.T) {
 	if said(u) != "" {
 		press(t, u, "Do not save")
 	}
-	if got := u.form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("on another job %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }

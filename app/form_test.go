@@ -115,42 +115,42 @@ func TestWhatIsTypedIsNotRewritten(t *testing.T) {
 func TestNumberOfCylinders(t *testing.T) {
 	u := window(t)
 	was := u.session.Job()
-	u.form.order.count.SetSelected("4")
+	cycleOf(u).form.order.count.SetSelected("4")
 	if got := u.session.Job().Engine; orderName(got.FiringOrder) != "1-3-4-2" {
 		t.Errorf("four cylinders fire %v", got.FiringOrder)
 	}
-	if got := u.form.order.order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
+	if got := cycleOf(u).form.order.order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
 		t.Errorf("the orders in use are %v with %q chosen", got.Options, got.Selected)
 	}
-	if rows := u.page.rows; len(rows) != 4 {
+	if rows := cycleOf(u).rows; len(rows) != 4 {
 		t.Errorf("the figure has the rows %v", rows)
 	}
-	u.form.order.count.SetSelected("7") // where no order is common
+	cycleOf(u).form.order.count.SetSelected("7") // where no order is common
 	if got := u.session.Job().Engine; orderName(got.FiringOrder) != "1-2-3-4-5-6-7" {
 		t.Errorf("seven cylinders fire %v", got.FiringOrder)
 	}
-	if !u.form.order.order.Disabled() {
+	if !cycleOf(u).form.order.order.Disabled() {
 		t.Error("orders of seven cylinders are offered")
 	}
 	u.undo()
 	u.undo()
 	is(t, u, was)
-	if got := u.form.order.count.Selected; got != "6" {
+	if got := cycleOf(u).form.order.count.Selected; got != "6" {
 		t.Errorf("undone, the form shows %s cylinders", got)
 	}
 }
 
 func TestOrdersInUse(t *testing.T) {
 	u := window(t)
-	u.form.order.order.SetSelected("1-4-2-6-3-5")
+	cycleOf(u).form.order.order.SetSelected("1-4-2-6-3-5")
 	if got := orderName(u.session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
 		t.Errorf("the job fires %s", got)
 	}
-	if got := u.form.input(t, "engine.firing_order").field.Text(); got != "1-4-2-6-3-5" {
+	if got := cycleOf(u).form.input(t, "engine.firing_order").field.Text(); got != "1-4-2-6-3-5" {
 		t.Errorf("the field shows %s", got)
 	}
 	fill(t, u, "engine.firing_order", "1-2-3-4-5-6")
-	if got := u.form.order.order.Selected; got != "" {
+	if got := cycleOf(u).form.order.order.Selected; got != "" {
 		t.Errorf("an order that is not common is shown as %q", got)
 	}
 }
@@ -192,7 +192,7 @@ func TestUnevenIntervalsInTheAnswers(t *testing.T) {
 		t.Errorf("the second firing is at %s, want 110", got)
 	}
 	// Cylinder 5, the second to fire, 18 degrees after its dead centre.
-	if got := u.page.results.table.cells[5][3].Text; got != "128°" {
+	if got := cycleOf(u).results.table.cells[5][3].Text; got != "128°" {
 		t.Errorf("cylinder 5 is injected at %s, want 128°", got)
 	}
 }

@@ -43,7 +43,7 @@ func FuzzRecovered(f *testing.F) {
 				continue
 			}
 			u.begin(s)
-			for i := range u.pages.list {
+			for i := range u.pages.kinds {
 				u.pages.show(i)
 			}
 			u.undo()
@@ -107,7 +107,7 @@ func FuzzPreferences(f *testing.F) {
 		if size := u.prefs.Size(); !(size.Width >= 600 && size.Width < 1e5 && size.Height >= 400 && size.Height < 1e5) {
 			t.Errorf("a window of %v", size)
 		}
-		for i := range u.pages.list {
+		for i := range u.pages.kinds {
 			u.pages.show(i)
 		}
 		u.showSettings()

@@ -20,7 +20,7 @@ import (
 // crank, what its tooth numbers come to, and what a gear put in teeth out does.
 // Teeth out can be supposed without a change of the job.
 type gearsPage struct {
-	u       *ui
+	u       *desk
 	form    *form
 	content *container.Scroll
 	split   *container.Split
@@ -46,10 +46,15 @@ type gearsPage struct {
 	total    timing.Deg // how far the crank has turned since the marks met
 }
 
-func newGearsPage(u *ui) *gearsPage {
-	p := &gearsPage{u: u, form: newBlankForm(u), bar: newColourBar(u), sentence: prose(), marks: prose(), view: widgets.NewGearsView(),
+var gearsKind = pageKind{
+	name: "gears", title: "Gears", figures: []string{"gears"},
+	holds: func(_ *desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
+	build: func(d *desk, _ page) page { return newGearsPage(d) },
+}
+
+func newGearsPage(u *desk) *gearsPage {
+	p := &gearsPage{u: u, form: newBlankForm(u), bar: newColourBar(u.frame), sentence: prose(), marks: prose(), view: widgets.NewGearsView(),
 		lacks: prose(), notes: prose(), steps: prose(), table: newGrid(4)}
-	p.form.labels = u.form.labels
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
 	p.view.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
@@ -120,30 +125,37 @@ func (p *gearsPage) fields() []row {
 	}
 }
 
-func (p *gearsPage) title() string { return tr("Gears") }
-
 func (p *gearsPage) body() fyne.CanvasObject { return p.content }
 
 func (p *gearsPage) strip() *transport { return p.transport }
 
-func (p *gearsPage) remember(to prefs) {
-	to.p.SetFloat(prefSplitGears, p.split.Offset)
-	to.p.SetFloat(prefSplitTrain, p.train.Offset)
+func (p *gearsPage) remember() {
+	p.u.prefs.p.SetFloat(prefSplitGears, p.split.Offset)
+	p.u.prefs.p.SetFloat(prefSplitTrain, p.train.Offset)
 }
 
-// showField gives the keyboard to the field of a key of the train's, and tells
-// whether it is one.
-func (p *gearsPage) showField(key string) bool {
-	if key != "gears" && !strings.HasPrefix(key, "gears.") {
-		return false
+func (p *gearsPage) end() {}
+
+// drawn is the train as it is drawn on the screen, with the teeth supposed.
+func (p *gearsPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
+	j, o := p.u.shown(), p.u.figureOptions(box)
+	if p.session == p.u.session {
+		o.Cursor = &p.total
+		if n := p.supposed; n != nil && j.Gears != nil {
+			j = j.Clone()
+			j.Gears.CamTeethOut = *n
+		}
 	}
-	p.u.pages.open(p)
+	return plate.Drawing(name, j, o)
+}
+
+// showField gives the keyboard to the field of a key.
+func (p *gearsPage) showField(key string) {
 	at := nearest(p.form.active(), key)
 	if at == nil {
 		at = p.form.inputs[0]
 	}
 	p.u.window.Canvas().Focus(at.focus())
-	return true
 }
 
 // trySupposed tries other teeth out; nil goes back to the job's.

@@ -22,8 +22,8 @@ func geared(t testing.TB, text string) (*ui, *gearsPage) {
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.pages.open(u.gears)
-	return u, u.gears
+	u.openPage("gears", "")
+	return u, gearsOf(u)
 }
 
 // typeInto types over what stands in a field of the page's.
@@ -176,7 +176,7 @@ func TestFaultLeadsToTheGears(t *testing.T) {
 	u, p := geared(t, "")
 	u.edit("test", func(j *job.Job) { j.Gears.CamTeeth = 71 })
 	u.pages.show(0)
-	u.form.show("gears.cam_teeth")
+	u.showKey("gears.cam_teeth")
 	if u.pages.now() != page(p) || u.window.Canvas().Focused() != p.form.input(t, "gears.cam_teeth").focus() {
 		t.Error("the fault does not lead to its field")
 	}

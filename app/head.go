@@ -28,7 +28,7 @@ type head struct {
 }
 
 func newHead(u *ui, tabs fyne.CanvasObject) *head {
-	h := &head{u: u, bar: newColourBar(u), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
+	h := &head{u: u, bar: newColourBar(u.frame), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
 	h.sentence.Wrapping = fyne.TextWrapWord
 	h.sentence.SizeName = theme.SizeNameSubHeadingText
 	h.sentence.TextStyle.Bold = true
@@ -37,7 +37,7 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.words = container.New(h.steady, container.New(&tight{}, h.sentence, h.notes))
 	h.more = u.newTipButton(theme.InfoIcon(), tr("To know"), func() { u.inform(tr("To know"), wrapped(h.notes.Text)) })
 	h.more.Hide()
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.warnings.build(u), container.NewHScroll(tabs), widget.NewSeparator())
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.warnings.build(u.frame), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
 

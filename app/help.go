@@ -37,7 +37,7 @@ func (u *ui) showHelp() {
 	if u.covered() {
 		return
 	}
-	title := u.pages.now().title()
+	title := tr(u.pages.kind().title)
 	h, ok := helpOf(title)
 	if !ok {
 		u.showKeys() // a page without help of its own
@@ -78,7 +78,7 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 }
 
 // formulas are set on a ground of their own, with a bar at their left.
-func (u *ui) formulas(list []finding.Sentence) fyne.CanvasObject {
+func (u *frame) formulas(list []finding.Sentence) fyne.CanvasObject {
 	bar := canvas.NewRectangle(u.look.figureColor(figure.Commanded))
 	bar.SetMinSize(fyne.NewSize(4, 0))
 	lines := container.New(&tight{})

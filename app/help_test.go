@@ -22,18 +22,18 @@ func openReader(t *testing.T, u *ui) *reader {
 func TestEveryPageHasHelp(t *testing.T) {
 	u := window(t)
 	u.inTurn = true // the ranking of causes too
-	for i, p := range u.pages.list {
+	for i, p := range u.pages.kinds {
 		u.pages.show(i)
 		typedKeys(u, fyne.KeyF1)
 		text := said(u)
-		for _, want := range []string{"Help: " + p.title(), "What this page is for", "positive in the direction of rotation"} {
+		for _, want := range []string{"Help: " + p.title, "What this page is for", "positive in the direction of rotation"} {
 			if !strings.Contains(text, want) {
-				t.Errorf("%s: F1 says %q, want %q in it", p.title(), text, want)
+				t.Errorf("%s: F1 says %q, want %q in it", p.title, text, want)
 			}
 		}
 		openReader(t, u).TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		if said(u) != "" {
-			t.Errorf("%s: Escape does not close the help", p.title())
+			t.Errorf("%s: Escape does not close the help", p.title)
 		}
 	}
 }
@@ -42,8 +42,8 @@ func TestEveryPageHasHelp(t *testing.T) {
 func TestHelpInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	spokenIn(t, u, "de")
-	if h, ok := helpOf(u.page.title()); !ok || h.page.Text != "Cycle" {
-		t.Errorf("%q has the help of %q", u.page.title(), h.page.Text)
+	if h, ok := helpOf(tr(cycleKind.title)); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", tr(cycleKind.title), h.page.Text)
 	}
 }
 
@@ -77,7 +77,7 @@ func TestHelpScrollsByKeys(t *testing.T) {
 // Function keys work while a field has the keyboard, and are no text.
 func TestFunctionKeysInAField(t *testing.T) {
 	u := window(t)
-	field := u.form.input(t, "engine.bore_mm").field
+	field := cycleOf(u).form.input(t, "engine.bore_mm").field
 	u.window.Canvas().Focus(field.Focusable())
 	field.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if !strings.Contains(said(u), "Help: Cycle") {

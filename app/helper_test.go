@@ -76,7 +76,7 @@ func (f *form) input(t testing.TB, key string) *fieldInput {
 // fill types into a field, over what stands there, and goes on to the next.
 func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := u.form.input(t, key).field
+	field := cycleOf(u).form.input(t, key).field
 	retype(u, field, text)
 	u.window.Canvas().Unfocus()
 	return field
@@ -86,7 +86,7 @@ func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 // the job follows.
 func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := u.form.input(t, key).field
+	field := cycleOf(u).form.input(t, key).field
 	clip := test.NewClipboard()
 	clip.SetContent(text)
 	to := field.Focusable()
@@ -101,10 +101,15 @@ func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 	return field
 }
 
+// framed is the window, the desk or the frame.
+type framed interface{ it() *frame }
+
+func (u *frame) it() *frame { return u }
+
 // retype types over what stands in a field and stays there.
-func retype(u *ui, field *widgets.Field, text string) {
+func retype(in framed, field *widgets.Field, text string) {
 	to := field.Focusable()
-	u.window.Canvas().Focus(to)
+	in.it().window.Canvas().Focus(to)
 	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	if text == "" {
 		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
@@ -117,7 +122,7 @@ func retype(u *ui, field *widgets.Field, text string) {
 // pick chooses from one of the form's lists of words.
 func pick(t testing.TB, u *ui, key, name string) {
 	t.Helper()
-	for _, in := range u.form.inputs {
+	for _, in := range cycleOf(u).form.inputs {
 		if i, ok := in.(*choiceInput); ok && i.key == key {
 			i.sel.SetSelected(name)
 			return
@@ -129,7 +134,7 @@ func pick(t testing.TB, u *ui, key, name string) {
 // editor returns the form of a reading.
 func editor(t testing.TB, u *ui, section, which string) *readingEditor {
 	t.Helper()
-	for _, e := range u.form.editors {
+	for _, e := range cycleOf(u).form.editors {
 		if e.section == section && e.which == which {
 			return e
 		}
@@ -275,7 +280,7 @@ func entries(t testing.TB, u *ui) []*dialogEntry {
 // answers is all the window says of the job: sentence, tables, the
 // figures as they are painted.
 func answers(u *ui) string {
-	p := u.page
+	p := cycleOf(u)
 	list := []string{u.head.sentence.Text, u.head.notes.Text, p.dowel.words.Text, p.transport.sensor.Text}
 	for _, row := range p.results.table.cells {
 		for _, c := range row {
@@ -309,9 +314,20 @@ func is(t testing.TB, u *ui, want job.Job) {
 	}
 }
 
+// pageOf is a page of the window's, built where it was not yet.
+func pageOf[P page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
+
+func cycleOf(u *ui) *cyclePage       { return pageOf[*cyclePage](u, "cycle") }
+func partOf(u *ui) *partPage         { return pageOf[*partPage](u, "part") }
+func lightOf(u *ui) *lightPage       { return pageOf[*lightPage](u, "light") }
+func signalsOf(u *ui) *signalsPage   { return pageOf[*signalsPage](u, "signals") }
+func causeOf(u *ui) *causePage       { return pageOf[*causePage](u, "cause") }
+func gearsOf(u *ui) *gearsPage       { return pageOf[*gearsPage](u, "gears") }
+func practiceOf(u *ui) *practicePage { return pageOf[*practicePage](u, "practice") }
+
 // testUI builds the window with the choices that the test's app keeps.
 func testUI(a fyne.App) *ui {
-	u := newUI(a, a.Preferences())
+	u := newUI(a, a.Preferences(), "")
 	u.inTurn = true
 	return u
 }

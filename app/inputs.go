@@ -81,19 +81,19 @@ func (f *form) field(key, label, unit string, lines int, get func(job.Job) strin
 		if err := set(&j, text); err != nil {
 			i.typo = err.Error()
 			i.show()
-			f.u.head.load()
+			f.u.typed()
 			return
 		}
 		i.typo = ""
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
-		f.u.head.load() // also where the job is as it was before the typing error
+		f.u.typed() // also where the job is as it was before the typing error
 	}
 	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
 	i.field.OnDone = func() { f.u.session.Seal() }
 	i.field.OnFocus = func() { f.reveal(i.field) }
 	f.inputs = append(f.inputs, i)
-	f.labels[key] = label
+	f.u.labels[key] = label
 	return row{label, i.field}
 }
 
@@ -313,7 +313,7 @@ func (f *form) choice(key, label string, names, values []string, get func(job.Jo
 		}
 	}
 	f.inputs = append(f.inputs, i)
-	f.labels[key] = label
+	f.u.labels[key] = label
 	return row{label, container.NewVBox(i.sel, i.message)}
 }
 

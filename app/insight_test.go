@@ -14,7 +14,7 @@ func TestFocusIsInSight(t *testing.T) {
 	u.window.Resize(fyne.NewSize(1024, 640))
 	c := u.window.Canvas()
 	scrolled := 0
-	for i, p := range u.pages.list {
+	for i, p := range u.pages.kinds {
 		u.pages.show(i)
 		c.Unfocus()
 		first := fyne.Focusable(nil)
@@ -43,7 +43,7 @@ func TestFocusIsInSight(t *testing.T) {
 			for _, s := range around {
 				at, size := place(o).Subtract(place(s)), o.Size()
 				if x, y := at.X+size.Width/2, at.Y+size.Height/2; x < -1 || y < -1 || x > s.Size().Width+1 || y > s.Size().Height+1 {
-					t.Errorf("%s: Tab leads to %T at %v of a room of %v, scrolled to %v of %v", p.title(), o, at, s.Size(), s.Offset, s.Content.MinSize())
+					t.Errorf("%s: Tab leads to %T at %v of a room of %v, scrolled to %v of %v", p.title, o, at, s.Size(), s.Offset, s.Content.MinSize())
 				}
 			}
 		}

@@ -29,7 +29,7 @@ type keepNow struct {
 
 // keepIn begins to keep the open job in a place for this run's snapshots. Without one
 // the program works all the same, and says so.
-func (u *ui) keepIn(r *recovery, err error) {
+func (u *desk) keepIn(r *recovery, err error) {
 	u.keeping.keeper.callOff()
 	u.recovery = r
 	if r == nil {
@@ -40,7 +40,7 @@ func (u *ui) keepIn(r *recovery, err error) {
 }
 
 // newKeeper writes snapshots, the newest only.
-func newKeeper(u *ui) *latest[keepNow] {
+func newKeeper(u *desk) *latest[keepNow] {
 	return newLatest(&u.inTurn, func(_ context.Context, k keepNow) func() {
 		err := k.to.Keep(k.snapshot)
 		return func() { u.kept(k.of, err) }
@@ -48,7 +48,7 @@ func newKeeper(u *ui) *latest[keepNow] {
 }
 
 // keep hands over the present state to be kept.
-func (u *ui) keep() {
+func (u *desk) keep() {
 	if u.recovery != nil && !u.leaving {
 		u.keeping.keeper.give(keepNow{u.session, u.recovery, u.session.snapshot()})
 	}
@@ -56,7 +56,7 @@ func (u *ui) keep() {
 
 // kept says that a session's state was kept, or why it was not, and then tries again
 // after a while.
-func (u *ui) kept(of *session, err error) {
+func (u *desk) kept(of *session, err error) {
 	k := &u.keeping
 	u.warnUnkept(err)
 	switch {
@@ -78,7 +78,7 @@ func (u *ui) kept(of *session, err error) {
 }
 
 // warnUnkept says why the open job cannot be kept against a crash; nil ends that.
-func (u *ui) warnUnkept(err error) {
+func (u *desk) warnUnkept(err error) {
 	words := ""
 	if err != nil {
 		words = with("Unsaved changes cannot be kept in case the program ends unexpectedly: {{.Why}}. Save the job yourself.",
@@ -88,7 +88,7 @@ func (u *ui) warnUnkept(err error) {
 }
 
 // warnUnchosen says why choices cannot be kept; nil ends that.
-func (u *ui) warnUnchosen(err error) {
+func (u *desk) warnUnchosen(err error) {
 	words := ""
 	if err != nil {
 		words = with("Settings cannot be kept for the next start: {{.Why}}.", map[string]any{"Why": inFull(reason(err))})
@@ -96,7 +96,7 @@ func (u *ui) warnUnchosen(err error) {
 	u.warnings.set(aboutChoices, words)
 }
 
-func (u *ui) logged(what string, err error) {
+func (u *desk) logged(what string, err error) {
 	if err != nil {
 		fyne.LogError(what, err)
 	}
@@ -210,15 +210,17 @@ const mostWait = 5 * time.Second
 // leave ends the program: what is chosen is kept, and the snapshot goes, for the
 // program ends of its own will.
 func (u *ui) leave() {
-	u.light.end()
-	u.cause.end()
-	u.recorder.stop()
+	for _, p := range u.pages.built {
+		p.end()
+	}
 	u.rememberLayout()
 	u.leaving = true
 	u.keeping.keeper.end()
 	work := func() {
 		u.keeping.keeper.settle()
-		u.scores.settle()
+		for _, settle := range u.settles {
+			settle()
+		}
 		var err error
 		if u.recovery != nil {
 			err = u.recovery.End()
@@ -255,7 +257,5 @@ func (u *ui) rememberLayout() {
 		u.prefs.p.SetFloat(prefWidth, float64(size.Width))
 		u.prefs.p.SetFloat(prefHeight, float64(size.Height))
 	}
-	for _, p := range u.pages.list {
-		p.remember(u.prefs)
-	}
+	u.pages.remember()
 }

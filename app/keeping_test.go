@@ -308,7 +308,7 @@ func TestTheNewestIsKept(t *testing.T) {
 		k.give(last)
 	}
 	k.settle()
-	kill(&ui{recovery: r})
+	kill(&ui{desk: &desk{recovery: r}})
 	left := leftovers(store.System, folder)
 	if len(left) != 1 || !left[0].Job.Equal(last.Job) {
 		t.Fatalf("%d jobs are left, not the last one", len(left))

@@ -23,17 +23,13 @@ func (u *ui) addKeys() {
 	}
 }
 
-// covered tells whether a dialog or a menu lies over the page; keys are then
-// meant for it.
-func (u *ui) covered() bool { return u.window.Canvas().Overlays().Top() != nil }
-
 // key acts on a key that nothing else wanted.
 func (u *ui) key(e *fyne.KeyEvent) {
 	if u.covered() {
 		u.boxKey(e)
 		return
 	}
-	if p, ok := u.pages.now().(interface{ key(*fyne.KeyEvent) bool }); ok && p.key(e) {
+	if p, ok := u.pages.now().(keyPage); ok && p.key(e) {
 		return
 	}
 	switch e.Name {
@@ -57,7 +53,11 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.tour.end()
 		u.notice.close()
 		u.opening.stop()
-		u.recorder.callOff()
+		for _, p := range u.pages.built {
+			if s, ok := p.(stopper); ok {
+				s.callOff()
+			}
+		}
 		if u.window.FullScreen() {
 			u.toggleFullScreen()
 		}
@@ -70,7 +70,7 @@ func (u *ui) key(e *fyne.KeyEvent) {
 }
 
 // toFiringLast takes the crank to the last firing dead centre of the cycle.
-func (u *ui) toFiringLast() {
+func (u *desk) toFiringLast() {
 	if at, ok := plate.NextFiring(u.session.Sound(), 0, -1); ok {
 		u.setAt(at)
 	}

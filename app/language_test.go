@@ -23,7 +23,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	u := window(t)
 	u.inTurn = true
 	fill(t, u, "injection.start_btdc_deg", "12")
-	u.pages.open(u.part)
+	u.openPage("part", "")
 	u.setAt(123)
 	spokenIn(t, u, "de")
 	if got := u.session.Job().Injection.StartBTDCDeg.Value; got != 12 {
@@ -32,8 +32,8 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	if !u.session.CanUndo() {
 		t.Error("nothing can be undone any more")
 	}
-	if u.pages.now() != page(u.part) {
-		t.Errorf("page %q is shown", u.pages.now().title())
+	if u.pages.now() != page(partOf(u)) {
+		t.Errorf("page %q is shown", u.pages.kind().title)
 	}
 	if u.at != timing.Deg(123) {
 		t.Errorf("the crank stands at %v", u.at)
@@ -42,7 +42,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 		t.Errorf("a number is written %q", got)
 	}
 	u.undo()
-	if got := u.form.input(t, "injection.start_btdc_deg").field.Text(); got != "10" {
+	if got := cycleOf(u).form.input(t, "injection.start_btdc_deg").field.Text(); got != "10" {
 		t.Errorf("undone, the new form's field shows %q, want 10", got)
 	}
 }
@@ -72,7 +72,7 @@ func TestOtherUnits(t *testing.T) {
 	}
 	fill(t, u, "engine.bore_mm", "1")
 	u.rebuild()
-	if got := u.form.input(t, "engine.bore_mm").field.Text(); got != "1" {
+	if got := cycleOf(u).form.input(t, "engine.bore_mm").field.Text(); got != "1" {
 		t.Errorf("typed as 1 in, shown as %q", got)
 	}
 }
@@ -86,7 +86,7 @@ func TestDecimalComma(t *testing.T) {
 		t.Errorf("typed in English, 101,5 is %g", got)
 	}
 	spokenIn(t, u, "de")
-	if got := u.form.input(t, "engine.bore_mm").field.Text(); got != "101,5" {
+	if got := cycleOf(u).form.input(t, "engine.bore_mm").field.Text(); got != "101,5" {
 		t.Errorf("in German it is shown as %q", got)
 	}
 	for text, want := range map[string]float64{"102,25": 102.25, "103.5": 103.5} {
@@ -113,10 +113,10 @@ func TestPagesHaveRoomInEveryLanguage(t *testing.T) {
 	u.setTextSize(2)
 	for _, code := range language.Codes {
 		spokenIn(t, u, code)
-		for i, p := range u.pages.list {
+		for i, p := range u.pages.kinds {
 			u.pages.show(i)
 			if w := u.root.MinSize().Width; w > 1024 {
-				t.Errorf("%s: page %q wants a window %.0f wide", code, p.title(), w)
+				t.Errorf("%s: page %q wants a window %.0f wide", code, p.title, w)
 			}
 		}
 	}

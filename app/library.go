@@ -71,7 +71,7 @@ func (u *ui) openLibrary() {
 	p.dialog.Resize(fyne.NewSize(min(900*k, s.Width-40), min(600*k, s.Height-40)))
 	p.shelves.set(0)
 	p.show(0)
-	u.show(p.dialog)
+	u.showBox(p.dialog)
 	u.window.Canvas().Focus(p.list)
 }
 
@@ -290,7 +290,7 @@ func (p *libraryPane) removed() {
 }
 
 // askName asks for a name.
-func (u *ui) askName(title, suggest string, then func(name string)) {
+func (u *frame) askName(title, suggest string, then func(name string)) {
 	entry := newDialogEntry()
 	entry.SetText(suggest)
 	accept := func() {

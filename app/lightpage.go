@@ -22,7 +22,7 @@ import (
 // error and air. Its sliders change the job, but for the wheel error, which is
 // only supposed.
 type lightPage struct {
-	u       *ui
+	u       *desk
 	content *container.Scroll
 	inner   *fyne.Container
 
@@ -57,8 +57,13 @@ type lightPage struct {
 	beside   func(work func() (show func())) // [ui.background]
 }
 
-func newLightPage(u *ui) *lightPage {
-	p := &lightPage{u: u, bar: newColourBar(u), sentence: prose(), second: prose(), view: widgets.NewLightView(),
+var lightKind = pageKind{
+	name: "light", title: "Light-off", figures: []string{"light", "light-map"},
+	build: func(d *desk, _ page) page { return newLightPage(d) },
+}
+
+func newLightPage(u *desk) *lightPage {
+	p := &lightPage{u: u, bar: newColourBar(u.frame), sentence: prose(), second: prose(), view: widgets.NewLightView(),
 		lacks: prose(), table: newGrid(3), notes: prose(), rests: prose()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
@@ -94,11 +99,21 @@ func newLightPage(u *ui) *lightPage {
 	return p
 }
 
-func (p *lightPage) title() string { return tr("Light-off") }
-
 func (p *lightPage) body() fyne.CanvasObject { return p.content }
 
-func (p *lightPage) remember(to prefs) { to.p.SetFloat(prefSplitLight, p.split.Offset) }
+func (p *lightPage) remember() { p.u.prefs.p.SetFloat(prefSplitLight, p.split.Offset) }
+
+// drawn is one of the figures with what is supposed, round firing dead centre.
+func (p *lightPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
+	j, o := p.u.shown(), p.u.figureOptions(box)
+	if e, err := finding.EngineOf(j); err == nil {
+		at := timing.WrapSigned(p.u.at, e.Cycle())
+		o.Cursor = &at
+	}
+	p.begin(j)
+	o.Light = p.options()
+	return plate.Drawing(name, j, o)
+}
 
 func (p *lightPage) options() finding.LightOptions {
 	return finding.LightOptions{Correlation: p.correlation, WheelErrorDeg: p.supposed}
@@ -198,7 +213,7 @@ func (p *lightPage) lack(err error) {
 	second := ""
 	if !p.fill.Hidden {
 		second = tr("What is still missing is named below. Compression and cranking speed can be given with their sliders.")
-		p.fill.OnTapped = func() { p.u.form.show(faults[0].Key) }
+		p.fill.OnTapped = func() { p.u.showKey(faults[0].Key) }
 	}
 	setText(p.second, second)
 	stand(p.left, p.want)

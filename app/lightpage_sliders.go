@@ -177,7 +177,7 @@ type valueSlider struct {
 	value        float64 // exactly: the knob stands on whole steps
 }
 
-func newValueSlider(u *ui, name string, lo, hi, step float64) *valueSlider {
+func newValueSlider(u *desk, name string, lo, hi, step float64) *valueSlider {
 	v := &valueSlider{slider: newKeySlider(lo, hi, step), words: newLineLabel(), lo: lo, hi: hi, step: step}
 	v.slider.OnChanged = v.change
 	v.slider.OnChangeEnded = func(float64) { u.session.Seal() }

@@ -25,10 +25,10 @@ func lit(t testing.TB, text string) (*ui, *lightPage) {
 		u.openFile(file(t, "job.toml", text))
 	}
 	u.pages.show(2)
-	if u.pages.now() != page(u.light) {
+	if u.pages.now() != page(lightOf(u)) {
 		t.Fatal("the third page is not the light-off page")
 	}
-	return u, u.light
+	return u, lightOf(u)
 }
 
 // without returns the demo job without the lines of some keys.
@@ -113,7 +113,7 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 		t.Error("a figure is shown all the same")
 	}
 	test.Tap(p.fill)
-	if u.pages.now() != page(u.page) || u.window.Canvas().Focused() != u.form.input(t, "engine.bore_mm").field.Focusable() {
+	if u.pages.now() != page(cycleOf(u)) || u.window.Canvas().Focused() != cycleOf(u).form.input(t, "engine.bore_mm").field.Focusable() {
 		t.Error("the button does not lead to the bore")
 	}
 	fill(t, u, "engine.bore_mm", "108")
@@ -213,8 +213,8 @@ func TestLightDividerIsKept(t *testing.T) {
 	u, p := lit(t, "")
 	p.split.Offset = 0.42
 	u.rememberLayout()
-	if again := testUI(u.app); again.light.split.Offset != 0.42 {
-		t.Errorf("at the next start the divider is at %g", again.light.split.Offset)
+	if again := testUI(u.app); lightOf(again).split.Offset != 0.42 {
+		t.Errorf("at the next start the divider is at %g", lightOf(again).split.Offset)
 	}
 }
 

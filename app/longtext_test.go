@@ -11,20 +11,20 @@ import (
 func TestAWordWithoutEndIsShownByItsBeginning(t *testing.T) {
 	title := strings.Repeat("W", 200_000)
 	u := window(t)
-	before := u.form.input(t, "title").field.Text()
+	before := cycleOf(u).form.input(t, "title").field.Text()
 	path := file(t, "job.toml", "format = 1\ntitle = \""+title+"\"\n[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
 	u.openFile(path)
 	if u.session.path == "" {
 		t.Fatal(said(u))
 	}
-	field := u.form.input(t, "title").field
+	field := cycleOf(u).form.input(t, "title").field
 	if field.Text() != title || before == title {
 		t.Fatal("the field has not the whole title")
 	}
 	if !field.Focusable().(interface{ Disabled() bool }).Disabled() {
 		t.Error("what is only shown in part can be edited")
 	}
-	for i := range u.pages.list {
+	for i := range u.pages.kinds {
 		u.pages.show(i)
 	}
 	u.session.path = "" // the window is called by the job's title then

@@ -2,7 +2,6 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"pinphase.org/pinphase/timing"
 )
@@ -24,14 +23,6 @@ type menus struct {
 	sizes      []*fyne.MenuItem
 }
 
-func ctrl(key fyne.KeyName) fyne.Shortcut {
-	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
-}
-
-func ctrlShift(key fyne.KeyName) fyne.Shortcut {
-	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
-}
-
 func item(text string, shortcut fyne.Shortcut, action func()) *fyne.MenuItem {
 	m := fyne.NewMenuItem(text, action)
 	m.Shortcut = shortcut
@@ -44,12 +35,14 @@ func newMenus(u *ui) *menus {
 	m.recent.ChildMenu = fyne.NewMenu("")
 	quit := item(tr("Quit"), ctrl(fyne.KeyQ), u.quit)
 	quit.IsQuit = true
-	file := fyne.NewMenu(tr("File"),
+	items := []*fyne.MenuItem{
 		item(tr("New"), ctrl(fyne.KeyN), u.newJob),
 		item(tr("Open…"), ctrl(fyne.KeyO), u.open),
 		m.recent,
 		item(tr("Open the demo job"), nil, u.openDemo),
-		item(tr("Open a recording…"), ctrlShift(fyne.KeyO), u.openRecording),
+	}
+	items = append(items, m.pageActions(true)...)
+	items = append(items,
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save"), ctrl(fyne.KeyS), func() { u.save(nil) }),
 		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
@@ -59,10 +52,9 @@ func newMenus(u *ui) *menus {
 		item(tr("Save job sheet…"), ctrl(fyne.KeyP), u.saveJobSheet),
 		item(tr("Save claim sheet…"), nil, u.saveClaim),
 		item(tr("Print degree wheel or tape…"), nil, u.printScale),
-		item(tr("Save the predicted signals as CSV…"), nil, func() { u.signals.exportCSV() }),
-		fyne.NewMenuItemSeparator(),
-		quit,
 	)
+	items = append(items, m.pageActions(false)...)
+	file := fyne.NewMenu(tr("File"), append(items, fyne.NewMenuItemSeparator(), quit)...)
 	m.undo = item(tr("Undo"), &fyne.ShortcutUndo{}, u.undo)
 	m.redo = item(tr("Redo"), &fyne.ShortcutRedo{}, u.redo)
 	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo, fyne.NewMenuItemSeparator(), item(tr("Settings…"), ctrl(fyne.KeyT), u.showSettings))
@@ -99,9 +91,9 @@ func newMenus(u *ui) *menus {
 	}
 	speed.ChildMenu = fyne.NewMenu("", m.speeds...)
 	var pageItems []*fyne.MenuItem
-	for i, p := range u.pages.list {
+	for i, k := range u.pages.kinds {
 		key := fyne.KeyName(rune('1' + i))
-		pageItems = append(pageItems, item(p.title(), ctrl(key), func() { u.pages.show(i) }))
+		pageItems = append(pageItems, item(tr(k.title), ctrl(key), func() { u.pages.show(i) }))
 	}
 	view.Items = append(append(pageItems, fyne.NewMenuItemSeparator()), view.Items...)
 	crank := fyne.NewMenu(tr("Crank"),
@@ -125,6 +117,19 @@ func newMenus(u *ui) *menus {
 	}
 	u.window.SetMainMenu(m.main)
 	return m
+}
+
+// pageActions are what the pages have in the File menu: what opens something, or the
+// rest.
+func (m *menus) pageActions(opens bool) (list []*fyne.MenuItem) {
+	for i, k := range m.u.pages.kinds {
+		for _, a := range k.actions {
+			if a.opens == opens {
+				list = append(list, item(tr(a.title), a.shortcut, func() { a.do(m.u.pages.at(i)) }))
+			}
+		}
+	}
+	return list
 }
 
 // guard makes the items of a menu do nothing while a dialog is on the screen: the
@@ -153,7 +158,7 @@ func (m *menus) load() {
 	m.undo.Disabled, m.redo.Disabled = !u.session.CanUndo(), !u.session.CanRedo()
 	m.byFiring.Checked, m.byNumber.Checked = !u.byNumber, u.byNumber
 	m.nose.Checked, m.fly.Checked = u.from == timing.Nose, u.from == timing.Flywheel
-	m.form.Checked, m.full.Checked = u.page.formShown(), u.window.FullScreen()
+	m.form.Checked, m.full.Checked = u.jobForm().formShown(), u.window.FullScreen()
 	for i, s := range speeds {
 		m.speeds[i].Checked = u.run.Speed == s
 	}
@@ -192,9 +197,10 @@ func (u *ui) setSpeed(s float64) {
 }
 
 func (u *ui) toggleForm() {
-	on := !u.page.formShown()
+	f := u.jobForm()
+	on := !f.formShown()
 	u.prefs.p.SetBool(prefForm, on)
-	u.page.showForm(on)
+	f.showForm(on)
 	u.menu.load()
 }
 
@@ -231,9 +237,9 @@ func (u *ui) applyLook(l *look) {
 // typeAngle gives the keyboard to the crank's angle, on the page shown where that
 // has one.
 func (u *ui) typeAngle() {
-	t := u.page.transport
-	if p, ok := u.pages.now().(interface{ strip() *transport }); ok {
-		t = p.strip()
+	p, ok := u.pages.now().(stripped)
+	if !ok {
+		p = u.pages.at(0).(stripped)
 	}
-	u.window.Canvas().Focus(t.entry.Focusable())
+	u.window.Canvas().Focus(p.strip().entry.Focusable())
 }

@@ -15,7 +15,7 @@ import (
 // notice is a line along the bottom of the window that says what has been done, or
 // is being done, and keeps nobody from going on: it takes no key and covers no page.
 type notice struct {
-	u       *ui
+	u       *frame
 	content *fyne.Container // over the whole window; it takes nothing from what is below
 	ground  *canvas.Rectangle
 	words   *widget.Label
@@ -25,7 +25,7 @@ type notice struct {
 	wait    *fyne.Animation // until it goes by itself
 }
 
-func newNotice(u *ui) *notice {
+func newNotice(u *frame) *notice {
 	n := &notice{u: u, ground: canvas.NewRectangle(nil), words: prose()}
 	n.ground.StrokeWidth, n.ground.CornerRadius = 1, 6
 	n.button = widget.NewButton("", n.close)
@@ -96,7 +96,7 @@ func (n *notice) close() {
 }
 
 // noticeLayout puts the notice along the bottom, in the middle.
-type noticeLayout struct{ u *ui }
+type noticeLayout struct{ u *frame }
 
 func (l *noticeLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 

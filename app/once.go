@@ -10,11 +10,11 @@ import (
 // containers with all that is in them: what lies ten levels deep ten times over.
 type once struct {
 	widget.BaseWidget
-	u       *ui
+	u       *frame
 	content fyne.CanvasObject
 }
 
-func newOnce(u *ui, content fyne.CanvasObject) *once {
+func newOnce(u *frame, content fyne.CanvasObject) *once {
 	o := &once{u: u, content: content}
 	o.ExtendBaseWidget(o)
 	return o

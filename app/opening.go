@@ -6,8 +6,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -16,7 +14,7 @@ import (
 // disk that is asleep or a network that is gone may keep that waiting for ever,
 // and the window goes on meanwhile. Only the file asked for last is of interest.
 type opening struct {
-	u      *ui
+	u      *desk
 	number int    // of the file asked for last; what comes of another one is dropped
 	path   string // "" when nothing is on its way
 	told   func() // takes away what says so; nil while nothing does
@@ -70,15 +68,6 @@ func (o *opening) stop() {
 		o.told()
 		o.told = nil
 	}
-}
-
-// after calls a function on the main goroutine when some time has passed; never in
-// tests that do everything in turn.
-func (u *ui) after(d time.Duration, do func()) {
-	if u.inTurn {
-		return
-	}
-	time.AfterFunc(d, func() { fyne.Do(do) })
 }
 
 // jobFile is what came of reading a job file.

@@ -55,11 +55,11 @@ func TestAPipeIsNoFile(t *testing.T) {
 		{"a job", job, func() { u.openFile(job) }},
 		{"a job dropped", job, drop(job)},
 		{"a job at the start", job, func() { u.openFirst(job, func() {}) }},
-		{"another part", job, func() { u.part.compareWith(job) }},
-		{"a recording", recording, func() { u.recorder.open(recording, finding.TraceOptions{}) }},
+		{"another part", job, func() { partOf(u).compareWith(job) }},
+		{"a recording", recording, func() { signalsOf(u).recorder.open(recording, finding.TraceOptions{}) }},
 		{"a recording dropped", recording, drop(recording)},
 		{"a picture dropped", picture, drop(picture)},
-		{"a picture", picture, func() { u.part.photo.take(picture) }},
+		{"a picture", picture, func() { partOf(u).photo.take(picture) }},
 	} {
 		soon(t, c.what, c.open)
 		if !strings.Contains(said(u), filepath.Base(c.path)) || !strings.Contains(said(u), "is not a file") {
@@ -68,7 +68,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 		u.dismiss()
 		is(t, u, was)
 	}
-	if u.recorder.reading() || u.opening.path != "" {
+	if signalsOf(u).recorder.reading() || u.opening.path != "" {
 		t.Error("something is still on its way")
 	}
 
@@ -82,8 +82,8 @@ func TestAPipeIsNoFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	soon(t, "a job with a pipe as its picture", func() { u.openFile(path) })
-	u.pages.open(u.part)
-	if got := u.part.photo.found.Text; !strings.Contains(got, "is not a file") || !strings.Contains(got, "The points are kept") {
+	u.openPage("part", "")
+	if got := partOf(u).photo.found.Text; !strings.Contains(got, "is not a file") || !strings.Contains(got, "The points are kept") {
 		t.Errorf("the page says %q", got)
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
@@ -184,17 +184,17 @@ func TestTheFileAskedForLastIsOpened(t *testing.T) {
 func TestARecordingOnItsWayIsCalledOff(t *testing.T) {
 	u := window(t)
 	h := &held{}
-	u.recorder.beside = func(work func() func()) { h.work = append(h.work, work) }
-	u.recorder.open(file(t, "slow.csv", "time,crank\n0,1\n"), finding.TraceOptions{})
-	if !u.recorder.reading() || !u.signals.underway.Visible() {
+	signalsOf(u).recorder.beside = func(work func() func()) { h.work = append(h.work, work) }
+	signalsOf(u).recorder.open(file(t, "slow.csv", "time,crank\n0,1\n"), finding.TraceOptions{})
+	if !signalsOf(u).recorder.reading() || !signalsOf(u).underway.Visible() {
 		t.Fatal("the page does not say that a recording is read")
 	}
 	typedKeys(u, fyne.KeyEscape)
-	if u.recorder.reading() || u.signals.underway.Visible() {
+	if signalsOf(u).recorder.reading() || signalsOf(u).underway.Visible() {
 		t.Error("Escape does not call it off")
 	}
 	h.goOn()
-	if said(u) != "" || u.recorder.shown() != nil {
+	if said(u) != "" || signalsOf(u).recorder.shown() != nil {
 		t.Errorf("called off, the window says %q", said(u))
 	}
 }
@@ -211,7 +211,7 @@ func TestAPictureThatIsSlowIsShownLater(t *testing.T) {
 	h := hold(u)
 	u.openFile(path)
 	h.goOn() // the job is there, its picture is not
-	if got := u.part.photo.found.Text; u.session.path == "" || len(h.work) == 0 {
+	if got := partOf(u).photo.found.Text; u.session.path == "" || len(h.work) == 0 {
 		t.Fatalf("%d on their way, the page says %q", len(h.work), got)
 	}
 	for range 10 {

@@ -22,7 +22,7 @@ import (
 // the part drawn with its drawing's angle and the measured one, or the photograph
 // it is measured on, and below what it comes to.
 type partPage struct {
-	u       *ui
+	u       *desk
 	form    *form
 	content *container.Split
 	scroll  *container.Scroll // for large text in a small window
@@ -51,17 +51,24 @@ type partPage struct {
 	budget   *grid
 }
 
-func newPartPage(u *ui) *partPage {
+const partName = "part" // by which the page is opened
+
+var partKind = pageKind{
+	name: partName, title: "Part", figures: []string{"part"}, takes: pictureEndings,
+	holds: holdsMarks,
+	build: func(d *desk, _ page) page { return newPartPage(d) },
+}
+
+func newPartPage(u *desk) *partPage {
 	p := &partPage{u: u, form: newBlankForm(u), verdict: prose(), notes: prose(), repeats: prose(), budget: newGrid(4),
 		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
-	p.form.labels = u.form.labels
 	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
 		p.benches[f] = newBench(p, f)
 	}
 	p.tdc = newTDCBench(u)
 	p.which = newOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
 	p.verdict.TextStyle.Bold = true
-	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.cause.showKind(p.feature) })
+	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.openPage("cause", sectionOf(p.feature)+"_error_deg") })
 
 	p.overlay = newCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
@@ -100,20 +107,37 @@ func cautions() fyne.CanvasObject {
 	return l
 }
 
-func (p *partPage) title() string { return tr("Part") }
-
 func (p *partPage) body() fyne.CanvasObject { return p.scroll }
 
-func (p *partPage) remember(to prefs) {
-	to.p.SetFloat(prefSplitBench, p.content.Offset)
-	to.p.SetFloat(prefSplitPart, p.split.Offset)
+func (p *partPage) remember() {
+	p.u.prefs.p.SetFloat(prefSplitBench, p.content.Offset)
+	p.u.prefs.p.SetFloat(prefSplitPart, p.split.Offset)
 }
 
 func (p *partPage) moved() {}
 
+func (p *partPage) end() {}
+
+// turnTo shows the bench of a section of the job.
+func (p *partPage) turnTo(section string) {
+	at := 0
+	if section == "keyway" {
+		at = 1
+	}
+	p.which.set(at)
+	p.showBench(at)
+}
+
+// drawn is the part as it is drawn on the screen.
+func (p *partPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
+	o := p.u.figureOptions(box)
+	o.Part = plate.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
+	return plate.Drawing(name, p.u.shown(), o)
+}
+
 // shown tells whether it is the page that is shown; before that it is not kept up
 // to date, and no picture is read for it.
-func (p *partPage) shown() bool { return len(p.u.pages.list) > 0 && p.u.pages.now() == page(p) }
+func (p *partPage) shown() bool { return p.u.isOpen(partName) }
 
 // tdcPlace is where true TDC stands among the benches.
 const tdcPlace = 2
@@ -221,7 +245,7 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 
 // readingName is what the form calls a reading of the feature shown.
 func (p *partPage) readingName(key string) string {
-	if label, ok := p.form.labels[sectionOf(p.feature)+".measured."+key]; ok {
+	if label, ok := p.u.labels[sectionOf(p.feature)+".measured."+key]; ok {
 		return label
 	}
 	if key == part.ReadScatter {

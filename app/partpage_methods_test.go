@@ -15,7 +15,7 @@ import (
 // card is the picture of a method of the bench shown, by its place in measurings.
 func chooseCard(t testing.TB, u *ui, m int) {
 	t.Helper()
-	b := u.part.benches[u.part.feature]
+	b := partOf(u).benches[partOf(u).feature]
 	if b.chooser.Hidden {
 		b.choose(true)
 	}
@@ -61,7 +61,7 @@ func measuredDowel(u *ui) float64 {
 
 func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 	u := onPart(t, noReading)
-	b := u.part.benches[0]
+	b := partOf(u).benches[0]
 	if b.chooser.Hidden || !b.method.Hidden || !b.keep.Hidden {
 		t.Fatal("without a reading the methods are not there to choose from")
 	}
@@ -104,7 +104,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 
 func TestCardsByKeyboard(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
-	b := u.part.benches[0]
+	b := partOf(u).benches[0]
 	was := u.session.Job()
 	b.choose(true)
 	if u.window.Canvas().Focused() != fyne.Focusable(b.cards[0]) || b.keep.Hidden {
@@ -131,12 +131,12 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 	if !strings.Contains(u.head.notes.Text, "Still wanted: Angle") || u.head.sentence.Text != before {
 		t.Errorf("with nothing typed the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
 	}
-	field := u.part.form.input(t, "dowel.measured.angle_deg")
+	field := partOf(u).form.input(t, "dowel.measured.angle_deg")
 	if !field.wanted() {
 		t.Error("an empty field is a mistake")
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	if !strings.Contains(u.head.notes.Text, "on which side it lies") || u.part.benches[0].editor.side.Selected != "" {
+	if !strings.Contains(u.head.notes.Text, "on which side it lies") || partOf(u).benches[0].editor.side.Selected != "" {
 		t.Errorf("without a side the head says %q", u.head.notes.Text)
 	}
 	into(t, u, "dowel.measured.angle_deg", "twelve")
@@ -147,7 +147,7 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 		t.Errorf("a text for a number is said as %q", u.head.notes.Text)
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	u.part.benches[0].editor.side.SetSelected("anticlockwise, seen from the nose")
+	partOf(u).benches[0].editor.side.SetSelected("anticlockwise, seen from the nose")
 	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.head.sentence.Text, want) {
 		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
 	}
@@ -155,15 +155,15 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 
 func TestBothFeaturesAreMeasured(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
-	if !strings.HasPrefix(u.part.verdict.Text, "Keyway and dowel are both wrong") {
-		t.Errorf("the verdict is %q", u.part.verdict.Text)
+	if !strings.HasPrefix(partOf(u).verdict.Text, "Keyway and dowel are both wrong") {
+		t.Errorf("the verdict is %q", partOf(u).verdict.Text)
 	}
-	if got := painted(u.part.figure); got == "" {
+	if got := painted(partOf(u).figure); got == "" {
 		t.Error("no figure")
 	}
-	dowel := painted(u.part.figure)
-	test.Tap(u.part.which.buttons[1])
-	if u.part.room.Objects[0] != fyne.CanvasObject(u.part.benches[1].content) || painted(u.part.figure) == dowel {
+	dowel := painted(partOf(u).figure)
+	test.Tap(partOf(u).which.buttons[1])
+	if partOf(u).room.Objects[0] != fyne.CanvasObject(partOf(u).benches[1].content) || painted(partOf(u).figure) == dowel {
 		t.Error("the keyway's bench or its figure is not shown")
 	}
 	into(t, u, "keyway.measured.chord_mm", "47")
@@ -171,11 +171,11 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 	if j.Keyway.Measured.ChordMM.Value != 47 || j.Dowel.Measured.AngleDeg.Value != 10 {
 		t.Errorf("the keyway's field changed the job to %+v, %+v", j.Keyway.Measured, j.Dowel.Measured)
 	}
-	if got := u.part.readingName("throw_radius_mm"); got != "Throw radius" {
+	if got := partOf(u).readingName("throw_radius_mm"); got != "Throw radius" {
 		t.Errorf("the keyway's readings are named %q", got)
 	}
 	// The same job on the Cycle page's form.
-	if got := u.form.input(t, "keyway.measured.chord_mm").field.Text(); got != "47" {
+	if got := cycleOf(u).form.input(t, "keyway.measured.chord_mm").field.Text(); got != "47" {
 		t.Errorf("the job's form shows %q", got)
 	}
 	if got, want := u.head.sentence.Text, sentence(t, j); got != want {

@@ -40,14 +40,14 @@ drawing = { angle_deg = 12.5, side = "clockwise", u_deg = 0.1 }
 func onPart(t testing.TB, text string) *ui {
 	u := on(t, text)
 	u.inTurn = true
-	u.pages.open(u.part)
+	u.openPage("part", "")
 	return u
 }
 
 // into types into a field of the Part page, over what stands there, and goes on.
 func into(t testing.TB, u *ui, key, text string) {
 	t.Helper()
-	retype(u, u.part.form.input(t, key).field, text)
+	retype(u, partOf(u).form.input(t, key).field, text)
 	u.window.Canvas().Unfocus()
 }
 
@@ -66,19 +66,19 @@ func TestRepeatedReadingsHaveTheirMean(t *testing.T) {
 	// Mean 15.47333, standard deviation 0.015275, of the mean 0.0088192: JCGM
 	// 100:2008, 4.2.1 to 4.2.3, by hand.
 	want := "Distance: mean of 3 readings 15.473 mm; they scatter by 0.015 mm (standard deviation), which leaves ± 0.009 mm for the mean."
-	if u.part.repeats.Text != want {
-		t.Errorf("the page says %q, want %q", u.part.repeats.Text, want)
+	if partOf(u).repeats.Text != want {
+		t.Errorf("the page says %q, want %q", partOf(u).repeats.Text, want)
 	}
 	var names []string
-	for _, row := range u.part.budget.cells {
+	for _, row := range partOf(u).budget.cells {
 		names = append(names, row[0].Text)
 	}
 	if got := strings.Join(names, ", "); !strings.Contains(got, "scatter of the readings") || !strings.Contains(got, "Distance") {
 		t.Errorf("the budget has %s", got)
 	}
 	into(t, u, "dowel.measured.chord_mm", "15.46")
-	if u.part.repeats.Text != "" {
-		t.Errorf("for one reading the page says %q", u.part.repeats.Text)
+	if partOf(u).repeats.Text != "" {
+		t.Errorf("for one reading the page says %q", partOf(u).repeats.Text)
 	}
 }
 
@@ -86,7 +86,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	u := onPart(t, noReading)
 	chooseCard(t, u, 3)
 	var pickers []*widget.Select
-	for _, o := range shown(u.part.benches[0].content) {
+	for _, o := range shown(partOf(u).benches[0].content) {
 		if s, ok := o.(*widget.Select); ok && s.PlaceHolder == "Sizes" {
 			pickers = append(pickers, s)
 		}
@@ -103,7 +103,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	if r.PinMM != job.Num(8) || r.KeyMM != job.Num(10) {
 		t.Errorf("picked, the job has pin %v and key %v", r.PinMM, r.KeyMM)
 	}
-	if f := u.part.form.input(t, "dowel.measured.key_mm").field; f.Text() != "10" || f.Fault() != "" {
+	if f := partOf(u).form.input(t, "dowel.measured.key_mm").field; f.Text() != "10" || f.Fault() != "" {
 		t.Errorf("the field shows %q with the fault %q", f.Text(), f.Fault())
 	}
 	pickers[1].SetSelected("5 mm Woodruff key (ISO 3912, from memory)")
@@ -111,9 +111,9 @@ func TestStandardSizesArePicked(t *testing.T) {
 	if got := u.session.Job().Dowel.Measured.KeyMM; got != job.Num(10) {
 		t.Errorf("one step back the key is %v", got)
 	}
-	test.Tap(u.part.which.buttons[1])
+	test.Tap(partOf(u).which.buttons[1])
 	chooseCard(t, u, 3)
-	for _, o := range shown(u.part.benches[1].content) {
+	for _, o := range shown(partOf(u).benches[1].content) {
 		if s, ok := o.(*widget.Select); ok && len(s.Options) == len(part.Dowels) {
 			t.Error("a crankpin is offered the sizes of dowels")
 		}
@@ -122,28 +122,28 @@ func TestStandardSizesArePicked(t *testing.T) {
 
 func TestOldPartLiesBesideTheNew(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
-	alone := painted(u.part.figure)
+	alone := painted(partOf(u).figure)
 	other := file(t, "old.toml", measuredBy(byMethod["angle"]))
-	u.part.compareWith(other)
-	beside := painted(u.part.figure)
-	if beside == alone || !u.part.overlay.Visible() || !strings.HasPrefix(u.part.notes.Text, "The old part is that of old.toml.") {
-		t.Errorf("compared, the notes are %q", u.part.notes.Text)
+	partOf(u).compareWith(other)
+	beside := painted(partOf(u).figure)
+	if beside == alone || !partOf(u).overlay.Visible() || !strings.HasPrefix(partOf(u).notes.Text, "The old part is that of old.toml.") {
+		t.Errorf("compared, the notes are %q", partOf(u).notes.Text)
 	}
-	u.part.overlay.SetChecked(true)
-	over := painted(u.part.figure)
+	partOf(u).overlay.SetChecked(true)
+	over := painted(partOf(u).figure)
 	if over == beside || over == alone {
 		t.Error("laid over each other, the figure is the same")
 	}
-	u.part.compareWith(file(t, "dowelless.toml", noReading))
-	if !strings.Contains(u.part.notes.Text, "was not measured here") {
-		t.Errorf("without a reading the notes are %q", u.part.notes.Text)
+	partOf(u).compareWith(file(t, "dowelless.toml", noReading))
+	if !strings.Contains(partOf(u).notes.Text, "was not measured here") {
+		t.Errorf("without a reading the notes are %q", partOf(u).notes.Text)
 	}
-	test.Tap(u.part.compare)
-	if painted(u.part.figure) != alone || u.part.overlay.Visible() {
+	test.Tap(partOf(u).compare)
+	if painted(partOf(u).figure) != alone || partOf(u).overlay.Visible() {
 		t.Error("taken away, the other part stays")
 	}
-	u.part.compareWith(file(t, "broken.toml", "format = 7"))
-	if u.part.old != nil || !strings.Contains(said(u), "broken.toml") {
+	partOf(u).compareWith(file(t, "broken.toml", "format = 7"))
+	if partOf(u).old != nil || !strings.Contains(said(u), "broken.toml") {
 		t.Errorf("a job that cannot be read is said as %q", said(u))
 	}
 }
@@ -152,8 +152,8 @@ func TestOldPartLiesBesideTheNew(t *testing.T) {
 func TestDialogsOfFilesOpen(t *testing.T) {
 	u := onPart(t, photoJob(t, "nose-square.jpg"))
 	for name, open := range map[string]func(){
-		"Compare with the part of another job": u.part.chooseOld,
-		"Open a photograph":                    u.part.photo.open,
+		"Compare with the part of another job": partOf(u).chooseOld,
+		"Open a photograph":                    partOf(u).photo.open,
 		"Open a job":                           func() { choose(t, u, "File", "Open…") },
 	} {
 		open()
@@ -174,14 +174,14 @@ func TestPartPageFitsASmallScreen(t *testing.T) {
 		if name != "" {
 			u.openFile(photoFile(t, name))
 		}
-		u.pages.open(u.part)
-		for i := range u.part.which.buttons {
-			test.Tap(u.part.which.buttons[i])
+		u.openPage("part", "")
+		for i := range partOf(u).which.buttons {
+			test.Tap(partOf(u).which.buttons[i])
 			if m := u.root.MinSize(); m.Width > 1024 || m.Height > 600 {
-				t.Errorf("%s: the page asks for %v", u.part.which.buttons[i].Text, m)
+				t.Errorf("%s: the page asks for %v", partOf(u).which.buttons[i].Text, m)
 			}
 		}
-		u.part.benches[0].choose(true)
+		partOf(u).benches[0].choose(true)
 		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 600 {
 			t.Errorf("choosing, the page asks for %v", m)
 		}
@@ -191,7 +191,7 @@ func TestPartPageFitsASmallScreen(t *testing.T) {
 func TestPartFieldsAreInSight(t *testing.T) {
 	u := onPart(t, measuredBy(byMethod["chord"]))
 	d := fyne.CurrentApp().Driver()
-	f := u.part.form.input(t, "dowel.measured.chord_mm").field
+	f := partOf(u).form.input(t, "dowel.measured.chord_mm").field
 	if y := d.AbsolutePositionForObject(f).Y + f.Size().Height; y > 800 {
 		t.Errorf("at 1280 × 800 the first field ends at %g", y)
 	}

@@ -17,7 +17,7 @@ func TestPointsThatGiveNoAngle(t *testing.T) {
 		m.Rim[i] = [2]float64{400 + 30*float64(i), 500}
 	}
 	u := onPart(t, noReading+"measured = "+m.reading()+"\n")
-	b := u.part.photo
+	b := partOf(u).photo
 	if !strings.Contains(u.head.notes.Text, "lie on a line") || !strings.HasPrefix(u.head.sentence.Text, "Where injection lands cannot be said") {
 		t.Errorf("the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
 	}
@@ -33,7 +33,7 @@ func TestPointsThatGiveNoAngle(t *testing.T) {
 
 func TestPictureOrToScale(t *testing.T) {
 	u := onPhoto(t, "nose-bolts-tilted.jpg")
-	p := u.part
+	p := partOf(u)
 	if !p.looks.content.Visible() || p.right.Objects[0] != p.photo.content {
 		t.Fatal("the photograph is not shown")
 	}
@@ -58,24 +58,24 @@ func TestPictureOrToScale(t *testing.T) {
 func TestUnfinishedMarksAreShownWhenSaving(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
 	u.edit("test", func(j *job.Job) { photoIn(j, "dowel", "measured").Rim = nil })
-	u.pages.open(u.page)
+	u.pages.show(0)
 	u.save(nil)
-	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != page(u.part) {
+	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != page(partOf(u)) {
 		t.Errorf("the window says %q", said(u))
 	}
 	u.dismiss()
-	if u.part.pictured() != "measured" || u.part.right.Objects[0] != u.part.photo.content {
+	if partOf(u).pictured() != "measured" || partOf(u).right.Objects[0] != partOf(u).photo.content {
 		t.Error("the photograph is not shown")
 	}
 }
 
 func TestCycleFormTellsOfThePhotograph(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	u.pages.open(u.page)
+	u.pages.show(0)
 	if got := words(editor(t, u, "dowel", "measured").content); !strings.Contains(got, "marked on the Part page") {
 		t.Errorf("the form says %q", got)
 	}
-	if got := u.page.dowel.words.Text; !u.page.dowel.slider.Disabled() || !strings.Contains(got, "behind the keyway") {
+	if got := cycleOf(u).dowel.words.Text; !cycleOf(u).dowel.slider.Disabled() || !strings.Contains(got, "behind the keyway") {
 		t.Errorf("beside the slider stands %q", got)
 	}
 }
@@ -84,9 +84,9 @@ func TestCycleFormTellsOfThePhotograph(t *testing.T) {
 // uncertainty is then 1/√(2·200) = 5 %, against 1/√(2·1000) = 2.2 %.
 func TestCoarseAnglesAreNearTheFineOnes(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	fine, _ := u.part.photo.result()
+	fine, _ := partOf(u).photo.result()
 	u.photos.coarse = true
-	coarse, _ := u.part.photo.result()
+	coarse, _ := partOf(u).photo.result()
 	if fine.Clockwise.Value != coarse.Clockwise.Value || fine.Clockwise.U == coarse.Clockwise.U {
 		t.Errorf("fine %v, coarse %v", fine.Clockwise, coarse.Clockwise)
 	}

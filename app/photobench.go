@@ -256,7 +256,7 @@ func (b *photoBench) finds() string {
 		return say(finding.PhotoNotes(r)[0])
 	}
 	if u.photos.err != nil {
-		return oneLine(u.form.errorWords(u.photos.err))
+		return oneLine(u.errorWords(u.photos.err))
 	}
 	return ""
 }

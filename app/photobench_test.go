@@ -53,11 +53,11 @@ func TestMarkingAPhotograph(t *testing.T) {
 	u := onPart(t, noReading)
 	before := u.head.sentence.Text
 	chooseCard(t, u, photoMeasuring)
-	b := u.part.photo
+	b := partOf(u).photo
 	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
-	if e := u.part.benches[0].editor; e.message.Visible() {
+	if e := partOf(u).benches[0].editor; e.message.Visible() {
 		t.Errorf("points not marked yet are the fault %q", e.message.Text)
 	}
 	name := "nose-square.jpg"
@@ -112,12 +112,12 @@ func TestMarkingAPhotograph(t *testing.T) {
 		t.Errorf("the head says %q", u.head.sentence.Text)
 	}
 	for _, n := range finding.PhotoNotes(r)[1:] {
-		if !strings.Contains(u.part.notes.Text, say(n)) {
+		if !strings.Contains(partOf(u).notes.Text, say(n)) {
 			t.Errorf("the notes do not say %q", say(n))
 		}
 	}
-	if !strings.HasPrefix(u.part.verdict.Text, "The part is mirrored") {
-		t.Errorf("the verdict is %q", u.part.verdict.Text)
+	if !strings.HasPrefix(partOf(u).verdict.Text, "The part is mirrored") {
+		t.Errorf("the verdict is %q", partOf(u).verdict.Text)
 	}
 	// Every point is a step of its own.
 	for i := len(m.Dowel) - 1; i >= 0; i-- {
@@ -134,7 +134,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 
 func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	b := u.part.photo
+	b := partOf(u).photo
 	was := u.session.Job()
 	m := marksOf(t, "nose-square.jpg")
 	sentences := u.head.sentence.Text
@@ -184,7 +184,7 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 
 func TestAFullKindTakesNoMorePoints(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	b, m := u.part.photo, marksOf(t, "nose-square.jpg")
+	b, m := partOf(u).photo, marksOf(t, "nose-square.jpg")
 	b.panel().set("keyway")
 	b.click(m.Keyway[1][0]+40, m.Keyway[1][1]+25)
 	got := measured(u).Keyway
@@ -203,10 +203,10 @@ func TestAFullKindTakesNoMorePoints(t *testing.T) {
 func TestKeywayOnAPhotograph(t *testing.T) {
 	m := marksOf(t, "nose-square.jpg")
 	u := onPart(t, noReading)
-	test.Tap(u.part.which.buttons[1])
+	test.Tap(partOf(u).which.buttons[1])
 	chooseCard(t, u, photoMeasuring)
 	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
-	b := u.part.photo
+	b := partOf(u).photo
 	b.take(full)
 	for _, p := range m.Rim {
 		b.click(p[0], p[1])

@@ -17,7 +17,7 @@ import (
 // Where there is no drawing, a photograph of the old part stands in for it.
 func TestADrawingOnAPhotograph(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	p, b := u.part, u.part.photo
+	p, b := partOf(u), partOf(u).photo
 	bench := p.benches[0]
 	was := u.session.Job()
 	measureBy(t, bench.drawing, "photo")
@@ -80,9 +80,9 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 // A picture that is dropped goes where the page is.
 func TestAPictureIsDroppedOnTheDrawing(t *testing.T) {
 	u := onPart(t, noReading)
-	measureBy(t, u.part.benches[0].drawing, "photo")
-	if u.part.pictured() != "drawing" || u.part.looks.chosen != lookDrawing {
-		t.Fatalf("with only the drawing on a photograph %q is shown", u.part.pictured())
+	measureBy(t, partOf(u).benches[0].drawing, "photo")
+	if partOf(u).pictured() != "drawing" || partOf(u).looks.chosen != lookDrawing {
+		t.Fatalf("with only the drawing on a photograph %q is shown", partOf(u).pictured())
 	}
 	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-square.jpg"))
 	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(full)})
@@ -96,11 +96,11 @@ func TestAPictureIsDroppedOnTheDrawing(t *testing.T) {
 func TestNotesOfTheDrawingsPhotograph(t *testing.T) {
 	u := onPart(t, strings.Replace(noReading, "drawing = { angle_deg = 12.5, side = \"clockwise\", u_deg = 0.1 }",
 		"drawing = "+marksOf(t, "nose-bolts-tilted.jpg").reading()+"\nmeasured = { angle_deg = 12, side = \"clockwise\" }", 1))
-	r, ok := u.part.photo.resultOf("dowel.drawing")
+	r, ok := partOf(u).photo.resultOf("dowel.drawing")
 	if !ok || len(finding.PhotoNotes(r)) < 2 {
 		t.Fatal("nothing must be known about the photograph")
 	}
-	if want := "Of the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(u.part.notes.Text, want) {
-		t.Errorf("the page says %q, without %q", u.part.notes.Text, want)
+	if want := "Of the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(partOf(u).notes.Text, want) {
+		t.Errorf("the page says %q, without %q", partOf(u).notes.Text, want)
 	}
 }

@@ -18,14 +18,14 @@ func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
 	was := u.session.Job()
 	text := file(t, "notes.jpg", "not a photograph at all")
-	u.part.photo.take(text)
+	partOf(u).photo.take(text)
 	if !strings.Contains(said(u), "is a text, not a picture") || strings.Count(strings.Split(said(u), "[")[0], "\n") > 1 {
 		t.Errorf("the window says %q", said(u))
 	}
 	u.dismiss()
 	is(t, u, was)
-	if !strings.HasPrefix(u.part.photo.found.Text, "The photograph shows") {
-		t.Errorf("afterwards the page says %q", u.part.photo.found.Text)
+	if !strings.HasPrefix(partOf(u).photo.found.Text, "The photograph shows") {
+		t.Errorf("afterwards the page says %q", partOf(u).photo.found.Text)
 	}
 
 	// A job whose picture is gone.
@@ -35,7 +35,7 @@ func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	u.openFile(path)
-	b := u.part.photo
+	b := partOf(u).photo
 	if !strings.Contains(b.found.Text, "there is no such file") || !strings.Contains(b.found.Text, "The points are kept") || strings.Contains(b.found.Text, "\n") {
 		t.Errorf("without its picture the page says %q", b.found.Text)
 	}
@@ -62,7 +62,7 @@ func TestPointsOfAnotherPictureGo(t *testing.T) {
 	was := u.session.Job()
 	folder := filepath.Dir(u.session.path)
 	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), filepath.Join(folder, "other.jpg"))
-	b := u.part.photo
+	b := partOf(u).photo
 	b.take(filepath.Join(folder, "other.jpg"))
 	if r := measured(u); r.File != "other.jpg" || len(r.Rim) != 0 || len(r.Keyway) != 0 {
 		t.Errorf("on another picture the reading is %+v", r)
@@ -83,7 +83,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 	u := window(t)
 	u.inTurn = true
 	u.newJob()
-	u.pages.open(u.part)
+	u.openPage("part", "")
 	folder := t.TempDir()
 	picture := filepath.Join(folder, "shots", "nose.jpg")
 	if err := os.Mkdir(filepath.Dir(picture), 0o777); err != nil {
@@ -91,7 +91,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 	}
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
 	chooseCard(t, u, photoMeasuring)
-	u.part.photo.take(picture)
+	partOf(u).photo.take(picture)
 	if got := measured(u).File; got != filepath.ToSlash(picture) {
 		t.Errorf("without a file of its own the job names %q", got)
 	}
@@ -119,7 +119,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 		t.Errorf("undone, the picture is %q", got)
 	}
 	u.redo()
-	if got := measuredDowel(u); got != angle || u.part.photo.picture.failed != nil {
+	if got := measuredDowel(u); got != angle || partOf(u).photo.picture.failed != nil {
 		t.Errorf("saved twice, the angle is %g, was %g", got, angle)
 	}
 	u.write(filepath.Join(folder, "no such folder", "job.toml"), nil)
@@ -135,21 +135,21 @@ func TestAPictureIsDropped(t *testing.T) {
 	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-portrait.jpg"))
 	drop := func(path string) { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
 	drop(file(t, "empty.png", ""))
-	if !strings.Contains(said(u), "is empty") || u.pages.now() != page(u.page) {
+	if !strings.Contains(said(u), "is empty") || u.pages.now() != page(cycleOf(u)) {
 		t.Errorf("an empty file dropped is said as %q", said(u))
 	}
 	u.dismiss()
 	is(t, u, was)
 	drop(full)
-	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != page(u.part) || u.part.looks.chosen != 0 {
+	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != page(partOf(u)) || partOf(u).looks.chosen != 0 {
 		t.Errorf("dropped, the reading is %+v", r)
 	}
 	chooseCard(t, u, measuringOf(was.Dowel.Measured)) // what was typed is not lost
 	is(t, u, was)
-	u.part.showBench(tdcPlace)
-	u.part.which.set(tdcPlace)
+	partOf(u).showBench(tdcPlace)
+	partOf(u).which.set(tdcPlace)
 	drop(full)
-	if u.part.which.chosen != 0 || u.part.pictured() != "measured" {
+	if partOf(u).which.chosen != 0 || partOf(u).pictured() != "measured" {
 		t.Error("dropped on the sums for true TDC, no picture is shown")
 	}
 }
@@ -157,7 +157,7 @@ func TestAPictureIsDropped(t *testing.T) {
 func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "p.jpg")
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
-	p := photos{u: &ui{inTurn: true}, asking: true}
+	p := photos{u: &desk{frame: &frame{inTurn: true}}, asking: true}
 	first, err := p.inspect(path)
 	if err != nil || first.Width != 1600 {
 		t.Fatalf("%+v, %v", first, err)

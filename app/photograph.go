@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 
-	"fyne.io/fyne/v2"
-
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/widgets"
@@ -68,20 +66,3 @@ func (p *photograph) show(file string) {
 
 // forget lets the picture be read anew.
 func (p *photograph) forget() { p.path, p.failed = "", nil; p.bench.view.Placeholder = "" }
-
-// background works beside the main goroutine and then shows the result on it. What
-// work needs it must be given; it must not touch the window.
-func (u *ui) background(work func() (show func())) {
-	if u.beside != nil {
-		u.beside(work)
-		return
-	}
-	if u.inTurn { // tests have no main goroutine to come back to
-		work()()
-		return
-	}
-	go func() {
-		show := work()
-		fyne.Do(show)
-	}()
-}

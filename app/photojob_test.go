@@ -103,6 +103,6 @@ func onPhoto(t testing.TB, name string) *ui {
 	if u.session.path == "" {
 		t.Fatalf("the job did not open: %q", said(u))
 	}
-	u.pages.open(u.part)
+	u.openPage("part", "")
 	return u
 }

@@ -125,11 +125,11 @@ func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
 		if k.kind != other {
 			m.kinds, names = append(m.kinds, k.kind), append(names, tr(k.name))
 			if k.kind != "centre" { // which coordinates have too, where it is no drilling
-				p.form.labels[b.section+"."+which+"."+k.kind] = tr(k.name)
+				p.u.labels[b.section+"."+which+"."+k.kind] = tr(k.name)
 			}
 		}
 	}
-	p.form.labels[b.section+"."+which+".file"] = tr("Photograph")
+	p.u.labels[b.section+"."+which+".file"] = tr("Photograph")
 	m.rows = newOneOf(func(int) { m.show() }, names...).inColumn()
 	m.rows.set(0)
 	open := widget.NewButton(tr("Open a photograph…"), func() {

@@ -2,7 +2,6 @@ package app
 
 import (
 	"os"
-	"path/filepath"
 	"time"
 
 	"pinphase.org/pinphase/timing/finding"
@@ -23,7 +22,7 @@ type photos struct {
 	err      error
 	valid    bool
 
-	u       *ui
+	u       *desk
 	infos   map[string]pictureInfo // by path
 	looking map[string]bool        // the paths that are being looked at
 	asking  bool                   // the angles are being worked out
@@ -42,7 +41,7 @@ const coarseDraws = 200
 
 // shown is the newest sound job as the figures show it, every photograph replaced
 // by the angle it shows.
-func (u *ui) shown() job.Job {
+func (u *desk) shown() job.Job {
 	j := u.session.Sound()
 	if !hasPhoto(j) {
 		u.photos.results, u.photos.err, u.photos.valid = nil, nil, false
@@ -71,11 +70,11 @@ func (u *ui) shown() job.Job {
 }
 
 // why says why the job shown gives no answer.
-func (u *ui) why(err error) string {
+func (u *desk) why(err error) string {
 	if u.photos.err != nil {
 		err = u.photos.err
 	}
-	return u.form.errorWords(err)
+	return u.errorWords(err)
 }
 
 func hasPhoto(j job.Job) bool {
@@ -95,14 +94,6 @@ func hasPhoto(j job.Job) bool {
 // sameFeatures tells whether two jobs were measured alike.
 func sameFeatures(a, b job.Job) bool {
 	return job.Job{Dowel: a.Dowel, Keyway: a.Keyway}.Equal(job.Job{Dowel: b.Dowel, Keyway: b.Keyway})
-}
-
-// folder is that of the job's file; "" without one.
-func (u *ui) folder() string {
-	if u.session.path == "" {
-		return ""
-	}
-	return filepath.Dir(u.session.path)
 }
 
 // inspect says what a picture says of itself, as far as that is known by now; one

@@ -13,7 +13,7 @@ func (b *photoBench) open() {
 	b.p.u.askFile(tr("Open a photograph"), pictureEndings, b.take)
 }
 
-var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".JPG", ".JPEG", ".PNG", ".WEBP", ".HEIC", ".HEIF"}
+var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif"}
 
 // take makes a file the photograph of the reading shown. Points of another
 // picture mean nothing on it and are taken away, which undo brings back; they stay
@@ -22,7 +22,7 @@ func (b *photoBench) take(path string) { b.p.u.openPicture(path, func() { b.take
 
 // openPicture goes on once a file has turned out to be a picture; what else it is
 // is told.
-func (u *ui) openPicture(path string, then func()) {
+func (u *desk) openPicture(path string, then func()) {
 	u.opening.start(path, func() func() {
 		_, err := photo.InspectFile(path)
 		return func() {
@@ -56,13 +56,13 @@ func (b *photoBench) taken(path string) {
 	b.p.showFigure() // also where the name is the old one
 }
 
-// drop makes a picture that was dropped on the window the photograph in view; where
+// take makes a picture that was dropped on the window the photograph in view; where
 // none is, the feature shown is measured on it from now on, however it was before.
-func (p *partPage) drop(path string) { p.u.openPicture(path, func() { p.dropped(path) }) }
+func (p *partPage) take(path string) { p.u.openPicture(path, func() { p.dropped(path) }) }
 
-// dropped is drop, once it is known to be a picture.
+// dropped is take, once it is known to be a picture.
 func (p *partPage) dropped(path string) {
-	p.u.pages.open(p)
+	p.u.openPage(partName, "")
 	if p.which.chosen == tdcPlace {
 		p.which.set(int(p.feature))
 		p.showBench(int(p.feature))
@@ -77,24 +77,20 @@ func (p *partPage) dropped(path string) {
 	p.photo.taken(path)
 }
 
-// showMarks shows the photograph that a key belongs to; it returns false for
-// other keys.
-func (p *partPage) showMarks(key string) bool {
+// holdsMarks tells whether a key is of marks on a photograph.
+func holdsMarks(d *desk, key string) bool {
 	section, rest, _ := strings.Cut(key, ".")
 	which, kind, _ := strings.Cut(rest, ".")
-	j := p.u.session.Job()
-	if photoIn(&j, section, which) == nil || kind == "u_px" {
-		return false
-	}
-	at := 0
-	if section == "keyway" {
-		at = 1
-	}
-	p.u.pages.open(p)
-	p.which.set(at)
+	j := d.session.Job()
+	return photoIn(&j, section, which) != nil && kind != "u_px"
+}
+
+// showField shows the photograph that a key belongs to.
+func (p *partPage) showField(key string) {
+	section, rest, _ := strings.Cut(key, ".")
+	which, _, _ := strings.Cut(rest, ".")
 	p.looks.set(lookAt(which))
-	p.showBench(at)
-	return true
+	p.turnTo(section)
 }
 
 // filed is how a job in a folder names a picture: from the folder where the

@@ -15,7 +15,7 @@ import (
 // picker lets the user choose a file or a folder. The toolkit's own dialog lists
 // folders, and opens what is chosen, while the window waits.
 type picker struct {
-	u       *ui
+	u       *desk
 	endings []string // of the files to choose from, in small letters; none: a folder is chosen
 	then    func(path string)
 
@@ -39,17 +39,17 @@ type listed struct {
 
 // askFile lets the user choose a file with one of some endings, beside the job's own
 // to begin with.
-func (u *ui) askFile(title string, endings []string, then func(path string)) {
+func (u *desk) askFile(title string, endings []string, then func(path string)) {
 	u.pickFrom(title, tr("Open"), u.startFolder(), endings, then)
 }
 
 // askFolder lets the user choose a folder.
-func (u *ui) askFolder(start string, then func(path string)) {
+func (u *desk) askFolder(start string, then func(path string)) {
 	u.pickFrom(tr("Choose a folder"), tr("Take this folder"), start, nil, then)
 }
 
 // startFolder is where files are looked for first.
-func (u *ui) startFolder() string {
+func (u *desk) startFolder() string {
 	if u.folder() != "" {
 		return u.folder()
 	}
@@ -62,7 +62,7 @@ func (u *ui) startFolder() string {
 	return "."
 }
 
-func (u *ui) pickFrom(title, openText, folder string, endings []string, then func(path string)) {
+func (u *desk) pickFrom(title, openText, folder string, endings []string, then func(path string)) {
 	p := &picker{u: u, then: then, status: prose(), picked: -1}
 	for _, e := range endings {
 		p.endings = append(p.endings, strings.ToLower(e))
@@ -78,7 +78,7 @@ func (u *ui) pickFrom(title, openText, folder string, endings []string, then fun
 	p.place.keys = p.placeKey
 	s := u.window.Canvas().Size()
 	p.dialog.Resize(fyne.NewSize(min(900, s.Width-40), min(620, s.Height-40)))
-	u.show(p.dialog)
+	u.showBox(p.dialog)
 	u.window.Canvas().Focus(p.names)
 	p.visit(folder)
 }

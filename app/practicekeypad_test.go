@@ -11,8 +11,8 @@ import (
 // answerByMouse answers rightly with the buttons and keys on the screen.
 func answerByMouse(t testing.TB, u *ui) {
 	t.Helper()
-	for i, part := range u.practice.current.Parts {
-		s := u.practice.slots[i]
+	for i, part := range practiceOf(u).current.Parts {
+		s := practiceOf(u).slots[i]
 		switch part.Form {
 		case lesson.Choose:
 			test.Tap(s.buttons[part.Choice])
@@ -40,13 +40,13 @@ func answerByMouse(t testing.TB, u *ui) {
 			}
 		}
 	}
-	test.Tap(u.practice.check)
+	test.Tap(practiceOf(u).check)
 }
 
 // The mouse alone answers a question of every kind.
 func TestPracticeEveryKindByMouse(t *testing.T) {
 	u := practising(t)
-	p := u.practice
+	p := practiceOf(u)
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level++ {
 			p.kinds, p.number = []lesson.Kind{k}, 1
@@ -67,7 +67,7 @@ func TestPracticeEveryKindByMouse(t *testing.T) {
 // A number's keys type before its side, and take back what they typed.
 func TestPracticeKeypad(t *testing.T) {
 	u := practising(t, lesson.Injection)
-	s := u.practice.slots[0]
+	s := practiceOf(u).slots[0]
 	if s.part.Sides != lesson.BeforeAfter {
 		t.Fatalf("asked for is %+v, wanted an angle before or after TDC", s.part)
 	}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math/rand/v2"
+	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -17,7 +18,7 @@ import (
 // practicePage asks an apprentice questions about the open job's engine or made-up
 // ones. Enter checks the answer, Enter again goes on to the next question.
 type practicePage struct {
-	u       *ui
+	u       *desk
 	content *container.Split
 
 	standing  *widget.Label // which question this is, and how the learner does
@@ -43,6 +44,7 @@ type practicePage struct {
 	score   practiceScore
 	choice  practiceChoice
 
+	scores  *latest[keptScore]
 	record  lesson.Record
 	file    string // where it is kept; "": nowhere
 	kinds   []lesson.Kind
@@ -60,13 +62,27 @@ type practice struct {
 	count, right, asked int
 }
 
-func newPracticePage(u *ui) *practicePage {
+const practiceName = "practice" // by which the page is opened
+
+var practiceKind = pageKind{
+	name: practiceName, title: "Practice",
+	build: func(d *desk, old page) page {
+		before, _ := old.(*practicePage)
+		return newPracticePage(d, before)
+	},
+}
+
+// newPracticePage goes on with the questions of an old page, when the window is built
+// anew for another language.
+func newPracticePage(u *desk, old *practicePage) *practicePage {
 	p := &practicePage{u: u, standing: prose(), notice: prose(), given: prose(), ask: prose(), verdict: prose(), steps: prose(), wait: prose(),
-		bar: newColourBar(u), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
+		bar: newColourBar(u.frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
 	p.kinds = u.prefs.PracticeKinds()
 	p.made = u.prefs.p.Bool(prefPracticeMade)
-	if old := u.practice; old != nil { // the window is built anew for another language
-		p.record, p.file, p.kinds, p.seed, p.number, p.course = old.record, old.file, old.kinds, old.seed, old.number, old.course
+	if old == nil {
+		p.scores = newScoreKeeper(u)
+	} else {
+		p.record, p.file, p.scores, p.kinds, p.seed, p.number, p.course = old.record, old.file, old.scores, old.kinds, old.seed, old.number, old.course
 		if old.done {
 			p.number++
 		}
@@ -101,19 +117,22 @@ func newPracticePage(u *ui) *practicePage {
 	right := container.NewBorder(container.NewHScroll(p.side.content), nil, nil, nil, p.room)
 	p.content = container.NewHSplit(p.scroll, right)
 	p.content.Offset = u.prefs.Share(prefSplitPractice, 0.56)
+	if old == nil && u.own != "" {
+		p.keepIn(filepath.Join(u.own, practiceFile))
+	}
 	return p
 }
 
-func (p *practicePage) title() string { return tr("Practice") }
-
 func (p *practicePage) body() fyne.CanvasObject { return p.content }
 
-func (p *practicePage) remember(to prefs) { to.p.SetFloat(prefSplitPractice, p.content.Offset) }
+func (p *practicePage) remember() { p.u.prefs.p.SetFloat(prefSplitPractice, p.content.Offset) }
 
 func (p *practicePage) moved() {}
 
+func (p *practicePage) end() {}
+
 // shown tells whether it is the page that is shown; before that nothing is asked.
-func (p *practicePage) shown() bool { return len(p.u.pages.list) > 0 && p.u.pages.now() == page(p) }
+func (p *practicePage) shown() bool { return p.u.isOpen(practiceName) }
 
 // load asks about the session's newest sound job, anew when its engine has
 // changed.

@@ -17,13 +17,13 @@ import (
 // practising returns the window on the practice page, asking only some kinds.
 func practising(t testing.TB, kinds ...lesson.Kind) *ui {
 	u := window(t)
-	u.practice.seed = 1
+	practiceOf(u).seed = 1
 	if len(kinds) > 0 {
-		u.practice.kinds = kinds
+		practiceOf(u).kinds = kinds
 	}
-	u.pages.open(u.practice)
-	if u.practice.current == nil {
-		t.Fatalf("nothing is asked; the page says %q", words(u.practice.content))
+	u.openPage("practice", "")
+	if practiceOf(u).current == nil {
+		t.Fatalf("nothing is asked; the page says %q", words(practiceOf(u).content))
 	}
 	return u
 }
@@ -56,7 +56,7 @@ func entered(t testing.TB, u *ui, key fyne.KeyName) {
 // answer types the right answer, or another one, with Enter after each part.
 func answer(t testing.TB, u *ui, right bool) {
 	t.Helper()
-	for _, p := range u.practice.current.Parts {
+	for _, p := range practiceOf(u).current.Parts {
 		switch {
 		case p.Form == lesson.Choose && right:
 			typed(t, u, string(rune('1'+p.Choice)))
@@ -81,7 +81,7 @@ func answer(t testing.TB, u *ui, right bool) {
 // on to the next.
 func TestPracticeByKeyboard(t *testing.T) {
 	u := practising(t)
-	p := u.practice
+	p := practiceOf(u)
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level += 2 {
 			p.kinds, p.number = []lesson.Kind{k}, 1
@@ -120,7 +120,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 
 func TestPracticeUnclear(t *testing.T) {
 	u := practising(t, lesson.Injection)
-	p := u.practice
+	p := practiceOf(u)
 	entered(t, u, fyne.KeyReturn)
 	if got := p.slots[0].field.Fault(); got != "Type an answer, or say that you do not know." {
 		t.Errorf("nothing typed is %q", got)
@@ -159,7 +159,7 @@ func TestPracticeUnclear(t *testing.T) {
 // The mouse alone answers what can be chosen.
 func TestPracticeByMouse(t *testing.T) {
 	u := practising(t, lesson.Companion)
-	p := u.practice
+	p := practiceOf(u)
 	q := p.current.Parts[0]
 	for c := 1; c <= q.Of; c++ {
 		for _, right := range q.Cylinders {
@@ -195,7 +195,7 @@ func TestPracticeByMouse(t *testing.T) {
 
 func TestPracticeChoices(t *testing.T) {
 	u := practising(t)
-	p := u.practice
+	p := practiceOf(u)
 	test.Tap(p.side.buttons[2])
 	for _, k := range lesson.Kinds() {
 		p.choice.checks[k].SetChecked(false)
@@ -231,25 +231,25 @@ func TestPracticeChoices(t *testing.T) {
 func TestPracticeScoreIsKept(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "folder", "practice.json")
 	u := practising(t, lesson.Stroke)
-	u.practice.keepIn(file)
+	practiceOf(u).keepIn(file)
 	answer(t, u, true)
-	if u.practice.notice.Visible() {
-		t.Errorf("said: %q", u.practice.notice.Text)
+	if practiceOf(u).notice.Visible() {
+		t.Errorf("said: %q", practiceOf(u).notice.Text)
 	}
 	again := practising(t, lesson.Stroke)
-	again.practice.keepIn(file)
-	if s := again.practice.record.Of(lesson.Stroke); s.Right != 1 {
+	practiceOf(again).keepIn(file)
+	if s := practiceOf(again).record.Of(lesson.Stroke); s.Right != 1 {
 		t.Errorf("at the next start the score is %+v", s)
 	}
-	test.Tap(again.practice.side.buttons[1])
-	if got := words(again.practice.content); !strings.Contains(got, "1 of 1") {
+	test.Tap(practiceOf(again).side.buttons[1])
+	if got := words(practiceOf(again).content); !strings.Contains(got, "1 of 1") {
 		t.Errorf("the score says %q", got)
 	}
-	test.Tap(again.practice.score.anew)
+	test.Tap(practiceOf(again).score.anew)
 	press(t, again, "Keep it")
-	test.Tap(again.practice.score.anew)
+	test.Tap(practiceOf(again).score.anew)
 	press(t, again, "Begin anew")
-	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || len(r.Kinds) != 0 || len(again.practice.record.Kinds) != 0 {
+	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || len(r.Kinds) != 0 || len(practiceOf(again).record.Kinds) != 0 {
 		t.Errorf("begun anew the score is %+v, %v", r, err)
 	}
 
@@ -257,8 +257,8 @@ func TestPracticeScoreIsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	damaged := practising(t, lesson.Stroke)
-	damaged.practice.keepIn(file)
-	if got := damaged.practice.notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
+	practiceOf(damaged).keepIn(file)
+	if got := practiceOf(damaged).notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
 		t.Errorf("of a damaged score is said %q", got.Text)
 	}
 	if _, err := os.Stat(file + ".damaged"); err != nil {
@@ -269,10 +269,10 @@ func TestPracticeScoreIsKept(t *testing.T) {
 		t.Errorf("after a damaged score: %+v, %v", r, err)
 	}
 	nowhere := practising(t, lesson.Stroke)
-	nowhere.practice.keepIn(filepath.Join(file, "no folder", "practice.json"))
+	practiceOf(nowhere).keepIn(filepath.Join(file, "no folder", "practice.json"))
 	answer(t, nowhere, true)
-	if !nowhere.practice.done || !strings.Contains(nowhere.practice.notice.Text, "cannot be kept") {
-		t.Errorf("without a place for the score: %q", nowhere.practice.notice.Text)
+	if !practiceOf(nowhere).done || !strings.Contains(practiceOf(nowhere).notice.Text, "cannot be kept") {
+		t.Errorf("without a place for the score: %q", practiceOf(nowhere).notice.Text)
 	}
 }
 
@@ -281,11 +281,11 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	u := practising(t, lesson.TDC)
 	answer(t, u, true)
 	entered(t, u, fyne.KeyReturn)
-	before := u.practice.current.Parts[0].Value
+	before := practiceOf(u).current.Parts[0].Value
 	u.prefs.p.SetString(prefLanguage, "de")
 	u.rebuild()
 	t.Cleanup(func() { u.prefs.p.SetString(prefLanguage, "en"); u.rebuild() })
-	p := u.practice
+	p := practiceOf(u)
 	if _, right := p.record.Total(); right != 1 || p.current == nil || p.current.Parts[0].Value != before {
 		t.Fatalf("in another language the score is %+v and the question %+v", p.record, p.current)
 	}
@@ -306,35 +306,35 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 func TestPracticeFitsTheSmallestScreen(t *testing.T) {
 	u := practising(t, lesson.Injection)
 	u.window.Resize(fyne.NewSize(1024, 640-36))
-	for i := range u.practice.side.buttons {
-		test.Tap(u.practice.side.buttons[i])
+	for i := range practiceOf(u).side.buttons {
+		test.Tap(practiceOf(u).side.buttons[i])
 		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
 			t.Errorf("side %d needs %v", i, m)
 		}
 	}
 	choose(t, u, "View", "Text size", "200 %")
-	for i := range u.practice.side.buttons {
-		test.Tap(u.practice.side.buttons[i])
+	for i := range practiceOf(u).side.buttons {
+		test.Tap(practiceOf(u).side.buttons[i])
 		if m := u.root.MinSize(); m.Width > 1024 {
 			t.Errorf("at double size side %d needs %v", i, m)
 		}
 	}
 	// The answer to a long question is scrolled to.
-	u.practice.focusFirst()
+	practiceOf(u).focusFirst()
 	answer(t, u, true)
 	d := u.app.Driver()
-	top := d.AbsolutePositionForObject(u.practice.judged).Y - d.AbsolutePositionForObject(u.practice.scroll).Y
-	if room := u.practice.scroll.Size().Height; u.practice.scroll.Offset.Y == 0 || top < -1 || top > room-20 {
-		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, u.practice.scroll.Offset.Y)
+	top := d.AbsolutePositionForObject(practiceOf(u).judged).Y - d.AbsolutePositionForObject(practiceOf(u).scroll).Y
+	if room := practiceOf(u).scroll.Size().Height; practiceOf(u).scroll.Offset.Y == 0 || top < -1 || top > room-20 {
+		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, practiceOf(u).scroll.Offset.Y)
 	}
 	var labels []*widget.Label
-	for _, o := range shown(u.practice.scroll) {
+	for _, o := range shown(practiceOf(u).scroll) {
 		if l, ok := o.(*widget.Label); ok && l.Text != "" {
 			labels = append(labels, l)
 		}
 	}
 	for _, l := range labels {
-		if l.Size().Width > u.practice.scroll.Size().Width {
+		if l.Size().Width > practiceOf(u).scroll.Size().Width {
 			t.Errorf("%q is wider than its room", l.Text)
 		}
 	}

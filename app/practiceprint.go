@@ -36,14 +36,14 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 
 // writeExercise writes the exercise to a file and the answers to one beside it,
 // which is only replaced after asking.
-func (u *ui) writeExercise(in sheet.ExerciseInput, path string) {
+func (u *desk) writeExercise(in sheet.ExerciseInput, path string) {
 	ext := filepath.Ext(path)
 	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
 	u.unlessThere(answers, func() { u.writeBoth(in, path, answers) })
 }
 
 // writeBoth writes the two files, one after the other, and says so.
-func (u *ui) writeBoth(in sheet.ExerciseInput, path, answers string) {
+func (u *desk) writeBoth(in sheet.ExerciseInput, path, answers string) {
 	paper := u.paper()
 	u.writeFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {
 		u.writeFile(answers, func(b *bytes.Buffer) error { return sheet.AnswerSheet(in).WritePDF(b, paper) }, func() {

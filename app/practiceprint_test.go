@@ -16,7 +16,7 @@ func TestPracticeExercise(t *testing.T) {
 	var all [2][]string
 	for i := range all {
 		u := practising(t)
-		p := u.practice
+		p := practiceOf(u)
 		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
 		p.side.buttons[2].OnTapped()
 		test.Tap(p.choice.engines.buttons[1])
@@ -59,7 +59,7 @@ func TestPracticeExercise(t *testing.T) {
 // without asking.
 func TestPracticePrints(t *testing.T) {
 	u := practising(t)
-	p := u.practice
+	p := practiceOf(u)
 	test.Tap(p.side.buttons[2])
 	test.Tap(p.choice.print)
 	if said(u) != "" || p.choice.seed.Fault() == "" {

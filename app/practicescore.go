@@ -20,9 +20,7 @@ import (
 )
 
 // practiceFile is where the learner's score is kept in the program's own folder.
-func practiceFile(a fyne.App) string {
-	return filepath.Join(a.Storage().RootURI().Path(), "practice.json")
-}
+const practiceFile = "practice.json"
 
 // maxScore is more than a score takes, in bytes.
 const maxScore = 1 << 20
@@ -60,18 +58,21 @@ func (p *practicePage) say(words string) {
 }
 
 // newScoreKeeper writes scores, the newest only.
-func newScoreKeeper(u *ui) *latest[keptScore] {
-	return newLatest(&u.inTurn, func(_ context.Context, k keptScore) func() {
+func newScoreKeeper(u *desk) *latest[keptScore] {
+	scores := newLatest(&u.inTurn, func(_ context.Context, k keptScore) func() {
 		err := store.Mkdir(u.files, filepath.Dir(k.file))
 		if err == nil {
 			_, err = store.Replace(u.files, k.file, k.record.JSON(), 0o600)
 		}
-		return func() { u.practice.scoreKept(err) }
+		return func() { k.page.scoreKept(err) }
 	})
+	u.settles = append(u.settles, scores.settle)
+	return scores
 }
 
 // keptScore is a score to be kept.
 type keptScore struct {
+	page   *practicePage // is told how it went
 	file   string
 	record lesson.Record
 }
@@ -79,7 +80,7 @@ type keptScore struct {
 // keepScore hands over the score to be kept. Without a place for it practice goes on.
 func (p *practicePage) keepScore() {
 	if p.file != "" {
-		p.u.scores.give(keptScore{p.file, p.record})
+		p.scores.give(keptScore{p, p.file, p.record})
 	}
 }
 

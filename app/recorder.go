@@ -35,9 +35,10 @@ type recording struct {
 // recorder reads recordings beside the main goroutine, one at a time. It belongs to
 // the main goroutine, and outlives a change of language.
 type recorder struct {
-	u       *ui
-	session *session   // the recording belongs to its job
-	now     *recording // nil: none
+	u       *desk
+	page    *signalsPage // that shows it
+	session *session     // the recording belongs to its job
+	now     *recording   // nil: none
 
 	number   int // of the reading; what comes of another one is dropped
 	cancel   context.CancelFunc
@@ -47,7 +48,7 @@ type recorder struct {
 	beside   func(work func() (show func()))
 }
 
-func newRecorder(u *ui) *recorder { return &recorder{u: u, beside: u.background} }
+func newRecorder(p *signalsPage) *recorder { return &recorder{u: p.u, page: p, beside: p.u.background} }
 
 // shown is the recording of the open job; nil when there is none.
 func (r *recorder) shown() *recording {
@@ -80,7 +81,7 @@ func (r *recorder) stop() {
 func (r *recorder) callOff() {
 	if r.reading() {
 		r.stop()
-		r.u.signals.load()
+		r.page.load()
 	}
 }
 
@@ -93,7 +94,7 @@ func (r *recorder) leave() {
 // open reads a recording of the open job's engine.
 func (r *recorder) open(path string, o finding.TraceOptions) {
 	u := r.u
-	u.pages.open(u.signals)
+	u.openPage(signalsName, "")
 	j := u.shown()
 	known, err := finding.TraceKnown(j)
 	if err != nil {
@@ -104,7 +105,7 @@ func (r *recorder) open(path string, o finding.TraceOptions) {
 	ctx, cancel := context.WithCancel(context.Background())
 	r.cancel, r.path, r.progress, r.session = cancel, path, 0, u.session
 	number := r.number
-	u.signals.load()
+	r.page.load()
 	r.beside(func() func() {
 		rec := &recording{path: path, options: o, known: known, glimpsed: r.glimpser(number)}
 		rec.open(ctx, j, func(size int64) func(int64) { return r.teller(number, size) })
@@ -129,7 +130,7 @@ func (r *recorder) teller(number int, size int64) func(int64) {
 			fyne.Do(func() {
 				if number == r.number {
 					r.progress = share
-					r.u.signals.progressed()
+					r.page.progressed()
 				}
 			})
 		}
@@ -168,9 +169,9 @@ func (r *recorder) glimpses(number int, drawn *plate.Recorded) {
 	first := r.glimpse == nil
 	r.glimpse = drawn
 	if first {
-		r.u.signals.way = plate.OverTime
+		r.page.way = plate.OverTime
 	}
-	r.u.signals.load()
+	r.page.load()
 }
 
 // glimpse is told a picture that is still growing; nil where nobody wants to know.
@@ -216,16 +217,16 @@ func (r *recorder) done(number int, rec *recording) {
 	r.cancel, r.path, r.glimpse = nil, "", nil
 	switch {
 	case errors.Is(rec.err, samples.ErrNoTime):
-		u.signals.load()
-		u.signals.askChannels(rec)
+		r.page.load()
+		r.page.askChannels(rec)
 		return
 	case rec.drawn == nil:
-		u.signals.load()
+		r.page.load()
 		u.tell(errors.New(filepath.Base(rec.path) + ": " + u.why(rec.err)))
 		return
 	}
 	r.now = rec
-	u.signals.arrived()
+	r.page.arrived()
 }
 
 // again reads the same recording once more.
@@ -239,7 +240,7 @@ func (r *recorder) again() {
 func (r *recorder) close() {
 	r.stop()
 	r.now = nil
-	r.u.signals.arrived()
+	r.page.arrived()
 }
 
 // drawn is the open job's recording, ready to be drawn, or what there is of the one that

@@ -102,7 +102,7 @@ func TestJobWithFaultsIsTakenBack(t *testing.T) {
 	u.offer(left)
 	press(t, u, "Restore")
 	is(t, u, dead.session.Job())
-	if f := u.form.input(t, "engine.firing_order").field; !strings.Contains(f.Fault(), "listed twice") {
+	if f := cycleOf(u).form.input(t, "engine.firing_order").field; !strings.Contains(f.Fault(), "listed twice") {
 		t.Errorf("beside the firing order stands %q", f.Fault())
 	}
 }

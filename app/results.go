@@ -45,12 +45,12 @@ func prose() *widget.Label {
 	return l
 }
 
-func (r *results) load(u *ui, j job.Job) {
+func (r *results) load(u *desk, j job.Job) {
 	s, err := finding.ShiftOf(j)
 	if err != nil {
 		r.table.set([][]string{{tr("Missing"), ""}})
-		r.steps.SetText(u.form.errorWords(err))
-		r.notes.SetText(u.form.errorWords(err))
+		r.steps.SetText(u.errorWords(err))
+		r.notes.SetText(u.errorWords(err))
 		return
 	}
 	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}

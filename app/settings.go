@@ -74,7 +74,7 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 	d = u.newBox(tr("Settings"), scroll, u.closing(tr("Close")))
 	s := u.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
-	u.show(d, scroll)
+	u.showBox(d, scroll)
 	scroll.ScrollToOffset(fyne.NewPos(0, offset))
 	if focus >= 0 && focus < len(lists) {
 		u.window.Canvas().Focus(lists[focus])

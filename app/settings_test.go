@@ -50,7 +50,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 	if got := voice().Units().Length; got != quantity.Inch {
 		t.Errorf("lengths are in %s", got)
 	}
-	bore := u.form.input(t, "engine.bore_mm").field
+	bore := cycleOf(u).form.input(t, "engine.bore_mm").field
 	if !strings.HasPrefix(bore.Text(), "4,25") {
 		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
 	}

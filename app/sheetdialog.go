@@ -151,7 +151,7 @@ func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 func fileEnding(path string) string { return strings.ToLower(filepath.Ext(path)) }
 
 // paper is the paper that sheets are laid out on.
-func (u *ui) paper() sheet.Paper {
+func (u *desk) paper() sheet.Paper {
 	i := slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.Paper() })
 	return sheet.Papers[max(0, i)]
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"path/filepath"
+	"pinphase.org/pinphase/timing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,8 +21,9 @@ import (
 // signalsPage shows what the crank and cam sensors will show, with whatever fault
 // is supposed, and below it a recording of them with what it proves.
 type signalsPage struct {
-	u       *ui
-	content *container.Scroll
+	u        *desk
+	recorder *recorder
+	content  *container.Scroll
 
 	bar      colourBar // the colour beside the sentence
 	sentence *widget.Label
@@ -57,9 +59,30 @@ type signalsPage struct {
 // errors.
 const asRecorded = "as-recorded"
 
-func newSignalsPage(u *ui) *signalsPage {
-	p := &signalsPage{u: u, bar: newColourBar(u), sentence: prose(), second: prose(), view: widgets.NewTraceView(), lacks: prose(),
+const signalsName = "signals" // by which the page is opened
+
+var signalsKind = pageKind{
+	name: signalsName, title: "Signals", figures: []string{"signals"}, takes: recordingEndings,
+	actions: []pageAction{
+		{"Open a recording…", true, ctrlShift(fyne.KeyO), func(p page) { p.(*signalsPage).openRecording() }},
+		{"Save the predicted signals as CSV…", false, nil, func(p page) { p.(*signalsPage).exportCSV() }},
+	},
+	build: func(d *desk, old page) page {
+		before, _ := old.(*signalsPage)
+		return newSignalsPage(d, before)
+	},
+}
+
+// newSignalsPage goes on with the recording of an old page, when the window is built
+// anew for another language.
+func newSignalsPage(u *desk, old *signalsPage) *signalsPage {
+	p := &signalsPage{u: u, bar: newColourBar(u.frame), sentence: prose(), second: prose(), view: widgets.NewTraceView(), lacks: prose(),
 		notes: prose(), steps: prose(), edges: newGrid(6), fault: finding.AsIs}
+	p.recorder = newRecorder(p)
+	if old != nil {
+		p.recorder = old.recorder
+		p.recorder.page = p
+	}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
 	words := container.New(&tight{}, p.sentence, p.second)
@@ -67,7 +90,7 @@ func newSignalsPage(u *ui) *signalsPage {
 
 	p.view.Window = func(from, to float64, n int) figure.SignalsInput { return p.board.Input(p.way, from, to, n, say) }
 	p.view.OnCursor = p.pointed
-	p.view.OnStep = func(by float64) { u.turn(by) }
+	p.view.OnStep = func(by float64) { u.turn(timing.Deg(by)) }
 	p.view.OnKey = u.key
 	p.fill = widget.NewButton(tr("Fill it in"), nil)
 	p.want = container.NewVBox(p.lacks, container.NewHBox(p.fill))
@@ -87,9 +110,9 @@ func newSignalsPage(u *ui) *signalsPage {
 // controls are the buttons over the figure.
 func (p *signalsPage) controls() fyne.CanvasObject {
 	u := p.u
-	p.open = widget.NewButtonWithIcon(tr("Open a recording…"), theme.FolderOpenIcon(), u.openRecording)
-	p.channels = widget.NewButton(tr("Channels…"), func() { p.askChannels(u.recorder.shown()) })
-	p.close = widget.NewButton(tr("Close it"), u.recorder.close)
+	p.open = widget.NewButtonWithIcon(tr("Open a recording…"), theme.FolderOpenIcon(), p.openRecording)
+	p.channels = widget.NewButton(tr("Channels…"), func() { p.askChannels(p.recorder.shown()) })
+	p.close = widget.NewButton(tr("Close it"), p.recorder.close)
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
 	p.suppose = widget.NewSelect(nil, nil)
 	p.ways = newOneOf(func(i int) { p.look(plate.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
@@ -101,21 +124,49 @@ func (p *signalsPage) controls() fyne.CanvasObject {
 
 	p.progress = widget.NewProgressBar()
 	p.underway = container.NewBorder(nil, nil, widget.NewLabel(tr("Reading the recording…")), widget.NewButton(tr("Stop reading"), func() {
-		u.recorder.stop()
+		p.recorder.stop()
 		p.load()
 	}), p.progress)
 	p.underway.Hide()
-	p.stale = container.NewBorder(nil, nil, nil, widget.NewButton(tr("Read it again"), u.recorder.again),
+	p.stale = container.NewBorder(nil, nil, nil, widget.NewButton(tr("Read it again"), p.recorder.again),
 		wrapped(tr("The job has changed since the recording was read.")))
 	p.stale.Hide()
 	return container.NewVBox(container.New(&flow{}, p.open, p.channels, p.close, p.evidence, supposing, p.ways.content, sight), p.underway, p.stale)
 }
 
-func (p *signalsPage) title() string { return tr("Signals") }
-
 func (p *signalsPage) body() fyne.CanvasObject { return p.content }
 
-func (p *signalsPage) remember(to prefs) { to.p.SetFloat(prefSplitSignals, p.split.Offset) }
+func (p *signalsPage) remember() { p.u.prefs.p.SetFloat(prefSplitSignals, p.split.Offset) }
+
+func (p *signalsPage) end() { p.recorder.stop() }
+
+func (p *signalsPage) leave() { p.recorder.leave() }
+
+func (p *signalsPage) callOff() { p.recorder.callOff() }
+
+// take reads a recording and shows it.
+func (p *signalsPage) take(path string) { p.recorder.open(path, finding.TraceOptions{}) }
+
+// drawn is the part of the signals that is on the screen, recorded or predicted.
+func (p *signalsPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
+	if !p.u.isOpen(signalsName) || p.room.Objects[0] != p.view {
+		o := p.u.figureOptions(box)
+		o.Recorded = p.recorder.drawn()
+		return plate.Drawing(name, p.u.shown(), o)
+	}
+	const columns = 1440
+	from, to := p.view.Shows()
+	in := p.view.Window(from, to, columns)
+	in.Heading = p.u.session.Sound().Title
+	if at, ok := p.view.CursorAt(); ok {
+		in.Cursor = &at
+	}
+	if box.W == 0 {
+		box = plate.UsualSize(name)
+	}
+	d, _ := figure.Signals(in, box)
+	return d, nil
+}
 
 // load shows the session's newest sound job, and its recording.
 func (p *signalsPage) load() {
@@ -124,10 +175,10 @@ func (p *signalsPage) load() {
 		p.way = plate.OneCycle
 		p.session, p.fault, p.spread = p.u.session, finding.AsIs, plate.Spread{}
 	}
-	rec := p.u.recorder.shown()
+	rec := p.recorder.shown()
 	p.loadControls(j, rec)
 	err := p.predict(j, rec)
-	p.board.Recorded = p.u.recorder.drawn()
+	p.board.Recorded = p.recorder.drawn()
 	p.loadWays()
 	if p.board.Predicted == nil && p.board.Recorded == nil {
 		p.lack(err)
@@ -197,7 +248,7 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 		found := rec.drawn.Trace.Evidence
 		enable(p.evidence, len(found) > 0 && !finding.HasEvidence(p.u.session.Job(), found))
 	}
-	setShown(p.stale, p.u.recorder.stale(j) && !p.u.recorder.reading())
+	setShown(p.stale, p.recorder.stale(j) && !p.recorder.reading())
 	p.progressed()
 }
 
@@ -214,8 +265,8 @@ func enable(b fyne.Disableable, on bool) {
 
 // progressed shows how far the reading has come.
 func (p *signalsPage) progressed() {
-	setShown(p.underway, p.u.recorder.reading())
-	p.progress.SetValue(p.u.recorder.progress)
+	setShown(p.underway, p.recorder.reading())
+	p.progress.SetValue(p.recorder.progress)
 }
 
 // arrived shows a recording that has just been read, or that there is none any
@@ -223,7 +274,7 @@ func (p *signalsPage) progressed() {
 func (p *signalsPage) arrived() {
 	p.spread = plate.Spread{}
 	p.way = plate.OneCycle
-	if rec := p.u.recorder.shown(); rec != nil && !rec.drawn.Follows() {
+	if rec := p.recorder.shown(); rec != nil && !rec.drawn.Follows() {
 		p.way = plate.OverTime
 	}
 	p.load()
@@ -237,7 +288,7 @@ func (p *signalsPage) lack(err error) {
 	setText(p.lacks, p.u.why(err))
 	key := firstKey(err)
 	p.fill.Hidden = key == ""
-	p.fill.OnTapped = func() { p.u.form.show(key) }
+	p.fill.OnTapped = func() { p.u.showKey(key) }
 	setText(p.notes, "")
 	setText(p.steps, "")
 	p.edges.set(nil)
@@ -246,7 +297,7 @@ func (p *signalsPage) lack(err error) {
 
 // useAsEvidence puts what the recording proves into the job.
 func (p *signalsPage) useAsEvidence() {
-	rec := p.u.recorder.shown()
+	rec := p.recorder.shown()
 	if rec == nil {
 		return
 	}

@@ -13,13 +13,11 @@ import (
 )
 
 // recordingEndings are those of the files a recording is likely to be in.
-var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz", ".CSV", ".TXT", ".TSV", ".WAV", ".VCD", ".GZ"}
+var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz"}
 
 // openRecording lets the user choose a recording.
-func (u *ui) openRecording() {
-	u.askFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, func(path string) {
-		u.recorder.open(path, finding.TraceOptions{})
-	})
+func (p *signalsPage) openRecording() {
+	p.u.askFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, p.take)
 }
 
 // askChannels asks what a recording does not say itself, and reads it so.
@@ -75,7 +73,7 @@ func (p *signalsPage) askChannels(rec *recording) {
 			}
 			o.IntervalS = finding.IntervalOf(v)
 		}
-		u.recorder.open(rec.path, o)
+		p.recorder.open(rec.path, o)
 	}
 	u.askFor(tr("How the recording is to be read"), tr("Read it"), form, fyne.NewSize(520, 400), accept)
 	u.window.Canvas().Focus(rate)

@@ -69,6 +69,3 @@ func (p *signalsPage) reading(at float64) string {
 	}
 	return with("crank {{.At}}°, counted {{.Counted}}°", data)
 }
-
-// turn turns the crank on.
-func (u *ui) turn(by float64) { u.setAt(u.at + timing.Deg(by)) }

@@ -27,7 +27,7 @@ const bargeRecording = "../testdata/recordings/gravel-barge.csv.gz"
 func TestSignalsRecording(t *testing.T) {
 	u, p := signalled(t, "")
 	u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(must(filepath.Abs(bargeRecording)))})
-	rec := u.recorder.shown()
+	rec := signalsOf(u).recorder.shown()
 	if rec == nil || rec.err != nil {
 		t.Fatalf("%+v, %q", rec, said(u))
 	}
@@ -75,7 +75,7 @@ func TestSignalsRecording(t *testing.T) {
 			t.Errorf("way %d has no cursor", way)
 		}
 	}
-	u.signals.exportCSV()
+	signalsOf(u).exportCSV()
 	path := filepath.Join(t.TempDir(), "predicted.csv")
 	list := entries(t, u)
 	list[0].SetText(filepath.Base(path))
@@ -85,7 +85,7 @@ func TestSignalsRecording(t *testing.T) {
 		t.Errorf("the CSV begins %.60q", got)
 	}
 	test.Tap(p.close)
-	if u.recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
+	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
 		t.Error("closed, it is still there")
 	}
 }
@@ -101,25 +101,25 @@ func must[T any](v T, err error) T {
 // read with another wheel can be read again.
 func TestSignalsRecordingAndJob(t *testing.T) {
 	u, p := signalled(t, "")
-	u.recorder.open(predictedFile(t, u, finding.SignalOptions{}, nil), finding.TraceOptions{})
-	if u.recorder.shown() == nil || p.stale.Visible() {
+	signalsOf(u).recorder.open(predictedFile(t, u, finding.SignalOptions{}, nil), finding.TraceOptions{})
+	if signalsOf(u).recorder.shown() == nil || p.stale.Visible() {
 		t.Fatalf("%q", said(u))
 	}
 	fill(t, u, "crank_wheel.first_tooth_btdc_deg", "90")
-	u.pages.open(p)
+	u.openPage("signals", "")
 	if !p.stale.Visible() {
 		t.Error("the recording is not called read with another job")
 	}
-	u.recorder.again()
+	signalsOf(u).recorder.again()
 	if p.stale.Visible() {
 		t.Error("read again, it still is")
 	}
 	u.rebuild()
-	if p = u.signals; u.pages.now() != page(p) || u.recorder.shown() == nil || !p.evidence.Visible() {
+	if p = signalsOf(u); u.pages.now() != page(p) || signalsOf(u).recorder.shown() == nil || !p.evidence.Visible() {
 		t.Error("another language loses the recording")
 	}
 	u.begin(newSession("", demo(), nil))
-	if u.recorder.shown() != nil || p.evidence.Visible() {
+	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() {
 		t.Error("another job shows the recording")
 	}
 }
@@ -127,7 +127,7 @@ func TestSignalsRecordingAndJob(t *testing.T) {
 // Teeth lost in a recording are named, and what cannot be read is told.
 func TestSignalsFaultyRecordings(t *testing.T) {
 	u, p := signalled(t, "")
-	u.recorder.open(predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
+	signalsOf(u).recorder.open(predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
 		rows := strings.Split(text, "\n")
 		for i, row := range rows {
 			if c := strings.Split(row, ","); len(c) == 4 && c[0] > "1.0000" && c[0] < "1.0056" {
@@ -143,15 +143,15 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 	for i := range 3000 {
 		flat.WriteString("0." + strings.Repeat("0", 5-len(itoa(i))) + itoa(i) + ",1\n")
 	}
-	u.recorder.open(file(t, "flat.csv", flat.String()), finding.TraceOptions{})
+	signalsOf(u).recorder.open(file(t, "flat.csv", flat.String()), finding.TraceOptions{})
 	contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
 	if p.way != plate.OverTime || !p.ways.buttons[plate.Through].Disabled() {
 		t.Errorf("it is looked at in way %d", p.way)
 	}
-	u.recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
+	signalsOf(u).recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
 	contains(t, "of none", said(u), "none.csv")
 	u.dismiss()
-	u.recorder.open(file(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
+	signalsOf(u).recorder.open(file(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
 	contains(t, "of a poem", said(u), "poem.txt", "no rows of numbers")
 	u.dismiss()
 }
@@ -170,22 +170,22 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 		}
 		return b.String()
 	})
-	u.recorder.open(path, finding.TraceOptions{})
+	signalsOf(u).recorder.open(path, finding.TraceOptions{})
 	contains(t, "it asks", said(u), "does not say how fast")
 	entry := entries(t, u)[0]
 	entry.SetText("nothing")
 	press(t, u, "Read it")
 	contains(t, "of no number", said(u), "is no number of samples a second")
 	u.dismiss()
-	u.recorder.open(path, finding.TraceOptions{})
+	signalsOf(u).recorder.open(path, finding.TraceOptions{})
 	entries(t, u)[0].SetText("10000")
 	press(t, u, "Read it")
-	rec := u.recorder.shown()
+	rec := signalsOf(u).recorder.shown()
 	if rec == nil || rec.drawn == nil || math.Abs(rec.drawn.Trace.RPMMean-180) > 0.5 {
 		t.Fatalf("%+v, %q", rec, said(u))
 	}
 	// Its channels can be told apart by hand, and are taken so.
-	u.signals.askChannels(rec)
+	signalsOf(u).askChannels(rec)
 	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
 		if s, ok := o.(*dialogSelect); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
 			s.SetSelectedIndex(2) // the cam's as the crank's
@@ -193,7 +193,7 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 		}
 	}
 	press(t, u, "Read it")
-	if got := u.recorder.shown().options.Crank; got != "2" {
+	if got := signalsOf(u).recorder.shown().options.Crank; got != "2" {
 		t.Errorf("the crank channel is %q", got)
 	}
 }
@@ -204,12 +204,12 @@ func TestSignalsReadingIsStopped(t *testing.T) {
 	u, p := signalled(t, "")
 	path := predictedFile(t, u, finding.SignalOptions{}, nil)
 	var works []func() func()
-	u.recorder.beside = func(work func() (show func())) { works = append(works, work) }
-	u.recorder.open(path, finding.TraceOptions{})
-	if !u.recorder.reading() || !p.underway.Visible() {
+	signalsOf(u).recorder.beside = func(work func() (show func())) { works = append(works, work) }
+	signalsOf(u).recorder.open(path, finding.TraceOptions{})
+	if !signalsOf(u).recorder.reading() || !p.underway.Visible() {
 		t.Fatal("it is not said that a recording is being read")
 	}
-	u.recorder.progress = 0.4
+	signalsOf(u).recorder.progress = 0.4
 	p.progressed()
 	if p.progress.Value != 0.4 {
 		t.Errorf("the progress is %g", p.progress.Value)
@@ -220,16 +220,16 @@ func TestSignalsReadingIsStopped(t *testing.T) {
 		}
 	}
 	works[0]()()
-	if u.recorder.reading() || p.underway.Visible() || u.recorder.shown() != nil || said(u) != "" {
+	if signalsOf(u).recorder.reading() || p.underway.Visible() || signalsOf(u).recorder.shown() != nil || said(u) != "" {
 		t.Errorf("stopped, it goes on: %q", said(u))
 	}
 	// Another one opened meanwhile wins.
-	u.recorder.open(path, finding.TraceOptions{})
-	u.recorder.open(path, finding.TraceOptions{Crank: "2"})
+	signalsOf(u).recorder.open(path, finding.TraceOptions{})
+	signalsOf(u).recorder.open(path, finding.TraceOptions{Crank: "2"})
 	first, second := works[1](), works[2]()
 	second()
 	first()
-	if got := u.recorder.shown(); got == nil || got.options.Crank != "2" {
+	if got := signalsOf(u).recorder.shown(); got == nil || got.options.Crank != "2" {
 		t.Errorf("the first reading won: %+v", got)
 	}
 }
@@ -245,21 +245,21 @@ func TestSignalsGlimpse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	u.recorder.path, u.recorder.session = "long.csv", u.session
-	u.recorder.glimpses(u.recorder.number+1, drawn) // of a reading that was called off
+	signalsOf(u).recorder.path, signalsOf(u).recorder.session = "long.csv", u.session
+	signalsOf(u).recorder.glimpses(signalsOf(u).recorder.number+1, drawn) // of a reading that was called off
 	if p.board.Recorded != nil {
 		t.Fatal("a glimpse of another reading is drawn")
 	}
-	u.recorder.glimpses(u.recorder.number, drawn)
+	signalsOf(u).recorder.glimpses(signalsOf(u).recorder.number, drawn)
 	if p.board.Recorded != drawn || p.way != plate.OverTime || !p.underway.Visible() {
 		t.Errorf("drawn: %v, way %v, under way: %v", p.board.Recorded == drawn, p.way, p.underway.Visible())
 	}
-	u.recorder.stop()
+	signalsOf(u).recorder.stop()
 	p.load()
 	if p.board.Recorded != nil {
 		t.Error("what was read is drawn though the reading was stopped")
 	}
-	u.recorder.open(must(filepath.Abs(bargeRecording)), finding.TraceOptions{})
+	signalsOf(u).recorder.open(must(filepath.Abs(bargeRecording)), finding.TraceOptions{})
 	if p.board.Recorded == nil || p.board.Recorded == drawn {
 		t.Error("the recording does not take the glimpse's place")
 	}
@@ -279,9 +279,9 @@ func TestSignalsOpensEveryFormat(t *testing.T) {
 		if !slices.Contains(recordingEndings, filepath.Ext(name)) {
 			t.Errorf("the dialog does not show %s", name)
 		}
-		u.recorder.close()
+		signalsOf(u).recorder.close()
 		u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(path)})
-		rec := u.recorder.shown()
+		rec := signalsOf(u).recorder.shown()
 		if rec == nil || rec.err != nil || !rec.drawn.Follows() || p.board.Recorded != rec.drawn {
 			t.Errorf("%s: %+v, %q", name, rec, said(u))
 		}

@@ -25,8 +25,8 @@ func signalled(t testing.TB, text string) (*ui, *signalsPage) {
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.pages.open(u.signals)
-	return u, u.signals
+	u.openPage("signals", "")
+	return u, signalsOf(u)
 }
 
 // predictedFile is a recording of constant speed with some errors, as a file.
@@ -99,7 +99,7 @@ func TestSignalsCursor(t *testing.T) {
 	}
 	u.pages.show(0)
 	u.setAt(10)
-	u.pages.open(p)
+	u.openPage("signals", "")
 	if at, _ = p.view.CursorAt(); math.Abs(at-702) > 0.05 {
 		t.Errorf("the crank at 10 stands at %g", at)
 	}
@@ -130,11 +130,11 @@ func TestSignalsLack(t *testing.T) {
 	if p.fill.Hidden || p.room.Objects[0] != p.want {
 		t.Error("nothing leads to the field that is missing")
 	}
-	u.recorder.open(bargeRecording, finding.TraceOptions{})
+	signalsOf(u).recorder.open(bargeRecording, finding.TraceOptions{})
 	contains(t, "reading without a wheel", said(u), "cannot be read with this job")
 	u.dismiss()
 	test.Tap(p.fill)
-	if u.pages.now() != page(u.page) {
+	if u.pages.now() != page(cycleOf(u)) {
 		t.Error("filling it in does not lead to the form")
 	}
 }
@@ -142,7 +142,7 @@ func TestSignalsLack(t *testing.T) {
 // At every size of window and text the page keeps its parts on the screen.
 func TestSignalsPageFits(t *testing.T) {
 	u, p := signalled(t, "")
-	u.recorder.open(bargeRecording, finding.TraceOptions{})
+	signalsOf(u).recorder.open(bargeRecording, finding.TraceOptions{})
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 640), fyne.NewSize(1920, 1080)} {
 		for _, text := range []float64{1, 2} {
 			u.setTextSize(text)
@@ -177,7 +177,7 @@ func TestSignalsOfEveryJob(t *testing.T) {
 	}
 	for _, path := range jobs {
 		u.openFile(path)
-		u.pages.open(p)
+		u.openPage("signals", "")
 		if p.sentence.Text == "" {
 			t.Errorf("%s: the page says nothing", path)
 		}

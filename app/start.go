@@ -12,7 +12,6 @@ import (
 
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing/console"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/store"
 )
 
@@ -40,13 +39,12 @@ func Main(name, recording string, display func() error) error {
 	a := fyneapp.NewWithID(about.ID)
 	show()
 	own := loadChoices(store.System, a.Storage().RootURI().Path())
-	u := newUI(a, own)
+	u := newUI(a, own, a.Storage().RootURI().Path())
 	own.writeBy(&u.inTurn, u.warnUnchosen)
 	u.warnings.set(aboutOldOnes, own.warning())
-	u.practice.keepIn(practiceFile(a))
 	u.openFirst(name, func() {
 		if recording != "" {
-			u.recorder.open(recording, finding.TraceOptions{})
+			u.pages.at(u.pages.place(signalsName)).(taker).take(recording)
 		}
 	})
 	u.window.Show()

@@ -17,12 +17,12 @@ import (
 // degrees and back, and says how far apart marks stand on a damper. Nothing of it
 // goes into the job.
 type tdcBench struct {
-	u       *ui
+	u       *desk
 	content fyne.CanvasObject
 	sums    []func() // each works itself out once more
 }
 
-func newTDCBench(u *ui) *tdcBench {
+func newTDCBench(u *desk) *tdcBench {
 	b := &tdcBench{u: u}
 	falls := newCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
 	rows := container.NewVBox(
@@ -85,7 +85,7 @@ func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float
 			words = append(words, say(s))
 		}
 		if err != nil {
-			words = []string{b.u.form.errorWords(err)}
+			words = []string{b.u.errorWords(err)}
 		}
 		answer.SetText(strings.Join(words, " "))
 		answer.Show()

@@ -27,7 +27,7 @@ type sums struct {
 func onTDC(t *testing.T, text string) (*ui, sums) {
 	t.Helper()
 	u := onPart(t, text)
-	test.Tap(u.part.which.buttons[tdcPlace])
+	test.Tap(partOf(u).which.buttons[tdcPlace])
 	var s sums
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
@@ -47,7 +47,7 @@ func onTDC(t *testing.T, text string) (*ui, sums) {
 			}
 		}
 	}
-	walk(u.part.tdc.content.(*container.Scroll).Content)
+	walk(partOf(u).tdc.content.(*container.Scroll).Content)
 	if len(s.fields) != 6 || len(s.answers) != 4 || s.falls == nil {
 		t.Fatalf("%d fields, %d answers", len(s.fields), len(s.answers))
 	}
@@ -135,7 +135,7 @@ func TestDropAndDegrees(t *testing.T) {
 	if now := s.answer(t, 2); now == before {
 		t.Error("with another rod the drop is the same")
 	}
-	u.form.input(t, "engine.rod_mm").put("")
+	cycleOf(u).form.input(t, "engine.rod_mm").put("")
 	if got := s.answer(t, 1); !strings.Contains(got, "Rod, centres") {
 		t.Errorf("without a rod the answer is %q", got)
 	}

@@ -16,7 +16,7 @@ import (
 // tips says in words what a button with nothing but a picture on it does, while the
 // pointer rests on it or the keyboard is there. Only one tip is shown at a time.
 type tips struct {
-	u       *ui
+	u       *frame
 	content *fyne.Container // over the whole window; it takes nothing from what is below
 	ground  *canvas.Rectangle
 	words   *canvas.Text
@@ -24,7 +24,7 @@ type tips struct {
 	wait    *fyne.Animation
 }
 
-func newTips(u *ui) *tips {
+func newTips(u *frame) *tips {
 	t := &tips{u: u, ground: canvas.NewRectangle(nil), words: canvas.NewText("", nil)}
 	t.ground.StrokeWidth = 1
 	t.content = container.NewWithoutLayout(t.ground, t.words)
@@ -95,7 +95,7 @@ type tipButton struct {
 	says string
 }
 
-func (u *ui) newTipButton(icon fyne.Resource, says string, tapped func()) *tipButton {
+func (u *frame) newTipButton(icon fyne.Resource, says string, tapped func()) *tipButton {
 	b := &tipButton{tips: u.tips, says: says}
 	b.Icon, b.OnTapped = icon, tapped
 	b.ExtendBaseWidget(b)

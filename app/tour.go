@@ -22,13 +22,13 @@ type tourStep struct {
 var tourSteps = []tourStep{
 	{func(u *ui) fyne.CanvasObject { return u.head.content },
 		finding.Sentence{Text: "This sentence is the answer, on every page: where injection lands, and how far that is from what the controller asks for."}},
-	{func(u *ui) fyne.CanvasObject { return u.form.content },
+	{func(u *ui) fyne.CanvasObject { return u.tourPart("form") },
 		finding.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; a mistake is told beside its field, and Ctrl+Z takes back every step."}},
-	{func(u *ui) fyne.CanvasObject { return u.page.cycle },
+	{func(u *ui) fyne.CanvasObject { return u.tourPart("cycle") },
 		finding.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crank."}},
-	{func(u *ui) fyne.CanvasObject { return u.page.wheel },
+	{func(u *ui) fyne.CanvasObject { return u.tourPart("wheel") },
 		finding.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
-	{func(u *ui) fyne.CanvasObject { return u.page.dowel.content },
+	{func(u *ui) fyne.CanvasObject { return u.tourPart("dowel") },
 		finding.Sentence{Text: "Move the measured dowel here, and watch where injection goes."}},
 	{func(u *ui) fyne.CanvasObject { return u.pages.tabs },
 		finding.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
@@ -49,13 +49,16 @@ type tour struct {
 	room *fyne.Container // ring and card
 }
 
+// tourPart is a part of the first page.
+func (u *ui) tourPart(name string) fyne.CanvasObject { return u.pages.at(0).(guided).tourPart(name) }
+
 // startTour begins the tour, from its beginning when it is on already.
 func (u *ui) startTour() {
 	if u.tour == nil {
 		u.tour = newTour(u)
 	}
 	u.pages.show(0)
-	u.page.showForm(true)
+	u.jobForm().showForm(true)
 	u.menu.load()
 	u.window.SetContent(container.NewStack(u.root, u.tour.room))
 	u.tour.show(0)

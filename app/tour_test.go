@@ -26,11 +26,11 @@ func TestTourByKeys(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1024, Height: 604}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}} {
 		u := window(t)
 		u.window.Resize(size)
-		u.pages.open(u.part)
+		u.openPage("part", "")
 		choose(t, u, "View", "Cylinders in number order")
-		u.page.showForm(false)
+		cycleOf(u).showForm(false)
 		choose(t, u, "Help", "Tour of the window")
-		if u.tour == nil || u.pages.now() != page(u.page) || !u.page.formShown() {
+		if u.tour == nil || u.pages.now() != page(cycleOf(u)) || !cycleOf(u).formShown() {
 			t.Fatal("the tour is not on, or not on the page it speaks of")
 		}
 		tour := u.tour

@@ -17,7 +17,7 @@ import (
 
 // transport is the strip that moves the crank: step, type, run.
 type transport struct {
-	u       *ui
+	u       *desk
 	content fyne.CanvasObject
 	entry   *widgets.Field
 	run     *tipButton
@@ -25,7 +25,7 @@ type transport struct {
 	typing  bool // an angle was typed and not yet gone to
 }
 
-func newTransport(u *ui) *transport {
+func newTransport(u *desk) *transport {
 	t := &transport{u: u, entry: widgets.NewField("°", 1)}
 	t.entry.OnChanged = func(string) { t.typing = true }
 	t.entry.OnDone = t.typed
@@ -50,7 +50,7 @@ func newTransport(u *ui) *transport {
 }
 
 // loadTransports shows on every page whether the crank is running.
-func (u *ui) loadTransports() {
+func (u *desk) loadTransports() {
 	for _, t := range u.transports {
 		t.load()
 	}
@@ -101,7 +101,7 @@ func (t *transport) loadCursor(p finding.Phase) {
 
 // toFiring takes the crank to the next (dir 1) or the last (dir −1) firing dead
 // centre.
-func (u *ui) toFiring(dir int) {
+func (u *desk) toFiring(dir int) {
 	if at, ok := plate.NextFiring(u.session.Sound(), u.at, dir); ok {
 		u.setAt(at)
 	}

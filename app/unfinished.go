@@ -9,18 +9,16 @@ import (
 
 // unfinished says what is yet to be measured, when nothing but that is wrong with
 // the job: points not marked, readings not typed. Else it is "".
-func (u *ui) unfinished() string {
-	var inputs []input
-	for _, f := range u.forms {
+func (u *desk) unfinished() string {
+	for _, f := range u.fields {
 		if len(f.typos()) > 0 {
 			return ""
 		}
-		inputs = append(inputs, f.active()...)
 	}
 	var list []string
 	j := u.session.Job()
 	for _, fault := range u.session.Faults() {
-		words := u.wantedFor(&j, fault.Key, inputs)
+		words := u.wantedFor(&j, fault.Key)
 		if words == "" {
 			return ""
 		}
@@ -36,7 +34,7 @@ func (u *ui) unfinished() string {
 
 // wantedFor says what of a reading is missing under a key, "" where something else
 // is wrong.
-func (u *ui) wantedFor(j *job.Job, key string, inputs []input) string {
+func (u *desk) wantedFor(j *job.Job, key string) string {
 	section, rest, _ := strings.Cut(key, ".")
 	which, kind, _ := strings.Cut(rest, ".")
 	if r := photoIn(j, section, which); r != nil {
@@ -50,8 +48,13 @@ func (u *ui) wantedFor(j *job.Job, key string, inputs []input) string {
 	} else if r != nil && kind == "counts" && r.Counts == "" {
 		return tr("which way the degree wheel counts")
 	}
-	if i, ok := nearest(inputs, key).(*fieldInput); ok && i.key == key && i.wanted() {
-		return u.form.labels[key]
+	if _, ok := u.labels[key]; !ok {
+		u.shell.buildHolder(key)
+	}
+	for _, f := range u.fields {
+		if label := f.wants(key); label != "" {
+			return label
+		}
 	}
 	return ""
 }

@@ -30,7 +30,7 @@ const (
 )
 
 // build makes what is shown, in the present language.
-func (w *warnings) build(u *ui) fyne.CanvasObject {
+func (w *warnings) build(u *frame) fyne.CanvasObject {
 	w.words = prose()
 	w.words.Importance = widget.WarningImportance
 	hide := u.newTipButton(theme.CancelIcon(), tr("Hide"), w.hide)

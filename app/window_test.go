@@ -38,7 +38,7 @@ func TestFitsTheSmallestScreen(t *testing.T) {
 	const menuBar = 36
 	fits := func(when string) { // without scrolling the page
 		t.Helper()
-		head, page := u.head.content.MinSize(), u.page.main.MinSize()
+		head, page := u.head.content.MinSize(), cycleOf(u).main.MinSize()
 		if page.Width > 1024 || head.Height+page.Height > 640-menuBar {
 			t.Errorf("%s the page needs %v below a head of %v, more than 1024 by %d", when, page, head, 640-menuBar)
 		}
@@ -56,17 +56,17 @@ func TestLargestTextOnTheSmallestScreen(t *testing.T) {
 	u.inTurn = true
 	u.window.Resize(fyne.NewSize(1024, 604))
 	choose(t, u, "View", "Text size", "200 %")
-	for i, p := range u.pages.list {
+	for i, p := range u.pages.kinds {
 		u.pages.show(i)
 		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 604 {
-			t.Errorf("%s: the window needs %v", p.title(), m)
+			t.Errorf("%s: the window needs %v", p.title, m)
 		}
-		if s, ok := p.body().(*container.Scroll); ok {
+		if s, ok := u.pages.now().body().(*container.Scroll); ok {
 			for range 3 { // the driver for tests lays nothing out by itself, and words wrap one pass late
 				s.Refresh()
 			}
 			if got, want := s.Content.Size(), s.Content.MinSize(); got.Height < want.Height {
-				t.Errorf("%s: there is %v of the %v it needs", p.title(), got, want)
+				t.Errorf("%s: there is %v of the %v it needs", p.title, got, want)
 			}
 		}
 	}
@@ -81,8 +81,8 @@ func TestTextSize(t *testing.T) {
 	if m := u.root.MinSize(); m.Height < before.Height*1.3 {
 		t.Errorf("at double size the window needs %v, at ordinary size %v", m, before)
 	}
-	if w, wanted := u.page.transport.entry.MinSize().Width, fyne.MeasureText("188.8", 2*baseText, fyne.TextStyle{}).Width; u.page.transport.entry.Size().Width < max(w, wanted) {
-		t.Errorf("the crank's angle has %g of the %g it needs", u.page.transport.entry.Size().Width, wanted)
+	if w, wanted := cycleOf(u).transport.entry.MinSize().Width, fyne.MeasureText("188.8", 2*baseText, fyne.TextStyle{}).Width; cycleOf(u).transport.entry.Size().Width < max(w, wanted) {
+		t.Errorf("the crank's angle has %g of the %g it needs", cycleOf(u).transport.entry.Size().Width, wanted)
 	}
 	if !menuItem(t, u, "View", "Text size", "200 %").Checked || menuItem(t, u, "View", "Text size", "100 %").Checked {
 		t.Error("the menu does not mark the size")
@@ -108,16 +108,16 @@ func TestTextSize(t *testing.T) {
 func TestTheme(t *testing.T) {
 	u := window(t)
 	choose(t, u, "View", "Theme", "light")
-	light := painted(u.page.cycle) + painted(u.page.wheel)
+	light := painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
 	choose(t, u, "View", "Theme", "dark")
-	if painted(u.page.cycle)+painted(u.page.wheel) == light {
+	if painted(cycleOf(u).cycle)+painted(cycleOf(u).wheel) == light {
 		t.Error("the figures are as light as before")
 	}
 	if !menuItem(t, u, "View", "Theme", "dark").Checked || menuItem(t, u, "View", "Theme", "light").Checked {
 		t.Error("the menu does not mark the theme")
 	}
 	choose(t, u, "View", "Theme", "light")
-	if painted(u.page.cycle)+painted(u.page.wheel) != light {
+	if painted(cycleOf(u).cycle)+painted(cycleOf(u).wheel) != light {
 		t.Error("light again, the figures differ")
 	}
 	if again := testUI(u.app); again.look.choice != "light" {
@@ -135,24 +135,24 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 	if checked("View", "Cylinders in firing order") || !checked("View", "Cylinders in number order") {
 		t.Error("the other order of the rows is not marked")
 	}
-	before := painted(u.page.wheel)
+	before := painted(cycleOf(u).wheel)
 	choose(t, u, "View", "Wheel seen from the flywheel")
 	if checked("View", "Wheel seen from the nose") || !checked("View", "Wheel seen from the flywheel") {
 		t.Error("the end is not marked")
 	}
-	if painted(u.page.wheel) == before {
+	if painted(cycleOf(u).wheel) == before {
 		t.Error("the wheel is seen from the same end as before")
 	}
 	choose(t, u, "View", "Job form")
-	if checked("View", "Job form") || slices.Contains(shown(u.root), fyne.CanvasObject(u.form.content)) {
+	if checked("View", "Job form") || slices.Contains(shown(u.root), fyne.CanvasObject(cycleOf(u).form.content)) {
 		t.Error("the form is still there")
 	}
 	again := testUI(u.app)
-	if !again.byNumber || again.from != timing.Flywheel || again.page.formShown() {
+	if !again.byNumber || again.from != timing.Flywheel || cycleOf(again).formShown() {
 		t.Error("the choices are not kept for the next start")
 	}
 	choose(t, u, "View", "Job form")
-	if !slices.Contains(shown(u.root), fyne.CanvasObject(u.form.content)) {
+	if !slices.Contains(shown(u.root), fyne.CanvasObject(cycleOf(u).form.content)) {
 		t.Error("the form does not come back")
 	}
 	choose(t, u, "View", "Full screen")
@@ -183,9 +183,9 @@ func TestUndoInTheMenu(t *testing.T) {
 
 func TestFaultOpensItsGroup(t *testing.T) {
 	u := window(t)
-	u.form.groups.showAll(false)
-	u.form.show("dowel.measured.chord_mm")
-	field := u.form.input(t, "dowel.measured.chord_mm").field
+	cycleOf(u).form.groups.showAll(false)
+	u.showKey("dowel.measured.chord_mm")
+	field := cycleOf(u).form.input(t, "dowel.measured.chord_mm").field
 	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.root), fyne.CanvasObject(field)) {
 		t.Error("the field cannot be seen, or has not the keyboard")
 	}
@@ -212,7 +212,7 @@ func TestTwoStroke(t *testing.T) {
 		t.Errorf("430 in a cycle of 360 is %v", u.at)
 	}
 	fill(t, u, "engine.firing_order", "1-2")
-	if got := u.page.results.table.cells[2][3].Text; got != "172°" {
+	if got := cycleOf(u).results.table.cells[2][3].Text; got != "172°" {
 		t.Errorf("cylinder 2 of two is injected at %s, want 172°", got)
 	}
 }
@@ -220,11 +220,11 @@ func TestTwoStroke(t *testing.T) {
 func TestSixteenUnevenCylinders(t *testing.T) {
 	u := window(t)
 	u.openFile("../testdata/jobs/v16-uneven.toml")
-	if got := len(u.page.rows); got != 16 {
+	if got := len(cycleOf(u).rows); got != 16 {
 		t.Fatalf("the figure has %d rows; the window says %q", got, said(u))
 	}
-	if len(u.page.results.table.cells) != 17 {
-		t.Errorf("the table has %d rows", len(u.page.results.table.cells))
+	if len(cycleOf(u).results.table.cells) != 17 {
+		t.Errorf("the table has %d rows", len(cycleOf(u).results.table.cells))
 	}
 }
 
@@ -232,8 +232,8 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 func TestHiddenPageTakesNoKeys(t *testing.T) {
 	u := window(t)
 	fill(t, u, "title", "Tug Wren")
-	u.window.Canvas().Focus(u.form.input(t, "title").field.Focusable())
-	u.pages.show(len(u.pages.list) - 1)
+	u.window.Canvas().Focus(cycleOf(u).form.input(t, "title").field.Focusable())
+	u.pages.show(len(u.pages.kinds) - 1)
 	u.pages.show(1)
 	if f := u.window.Canvas().Focused(); f != nil {
 		t.Errorf("%T of a hidden page has the keyboard", f)

@@ -38,7 +38,7 @@ type output struct {
 }
 
 // writeOut writes a file, whole or not at all, while the window can be used.
-func (u *ui) writeOut(o output) {
+func (u *desk) writeOut(o output) {
 	u.writing.paths = append(u.writing.paths, o.path)
 	stop := u.watchWriting(o.path)
 	files := u.files
@@ -76,7 +76,7 @@ func (u *ui) writeOut(o output) {
 }
 
 // writeFile writes what a function makes, which is called on another goroutine.
-func (u *ui) writeFile(path string, write func(*bytes.Buffer) error, done func()) {
+func (u *desk) writeFile(path string, write func(*bytes.Buffer) error, done func()) {
 	u.writeOut(output{path: path, done: done, make: func() ([]byte, error) {
 		var b bytes.Buffer
 		err := write(&b)
@@ -85,7 +85,7 @@ func (u *ui) writeFile(path string, write func(*bytes.Buffer) error, done func()
 }
 
 // watchWriting says that a file is being written when it takes long, until stopped.
-func (u *ui) watchWriting(path string) (stop func()) {
+func (u *desk) watchWriting(path string) (stop func()) {
 	if u.inTurn { // nobody waits
 		return func() {}
 	}
@@ -100,7 +100,7 @@ func (u *ui) watchWriting(path string) (stop func()) {
 }
 
 // loadWriting says what is being written, from when on that took long.
-func (u *ui) loadWriting(long bool) {
+func (u *desk) loadWriting(long bool) {
 	words := ""
 	if n := len(u.writing.paths); n > 0 && (long || u.warnings.of(aboutWriting) != "") {
 		words = with("“{{.Name}}” is still being written.", map[string]any{"Name": filepath.Base(u.writing.paths[n-1])})
@@ -109,7 +109,7 @@ func (u *ui) loadWriting(long bool) {
 }
 
 // tellUnwritten says why a file could not be written.
-func (u *ui) tellUnwritten(path string, err error) {
+func (u *desk) tellUnwritten(path string, err error) {
 	u.tell(errors.New(with("“{{.Name}}” could not be written to the folder {{.Folder}}: {{.Why}}.",
 		map[string]any{"Name": filepath.Base(path), "Folder": filepath.Dir(path), "Why": inFull(reason(err))})))
 }

@@ -14,7 +14,7 @@ type viewer func(path string) error
 
 // desktopViewer asks the desktop. Where there is a command for it, its exit code
 // tells whether anything opens such a file, which starting it does not.
-func desktopViewer(u *ui) viewer {
+func desktopViewer(u *desk) viewer {
 	return func(path string) error {
 		if command, err := exec.LookPath("xdg-open"); err == nil {
 			return exec.Command(command, path).Run()
@@ -28,11 +28,11 @@ func desktopViewer(u *ui) viewer {
 }
 
 // written says that a file was written, and where.
-func (u *ui) written(path string) { u.notice.done(writtenWords(path)) }
+func (u *desk) written(path string) { u.notice.done(writtenWords(path)) }
 
 // writtenToView says that a file was written and opens it. That nothing here opens
 // it is no failure of what was asked for, and said as an addition.
-func (u *ui) writtenToView(path string) {
+func (u *desk) writtenToView(path string) {
 	u.written(path)
 	u.background(func() func() {
 		err := u.view(path)
