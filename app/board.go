@@ -25,6 +25,7 @@ type board struct {
 	run    *runner
 
 	page   int
+	ready  bool // its window has been opened and shows pages
 	shown  plate.PageView
 	dark   bool
 	blank  bool // nothing is shown, for the class to look elsewhere
@@ -50,11 +51,28 @@ func (u *ui) openBoard(second bool) {
 	b.keys()
 	b.window.SetOnClosed(b.gone)
 	u.board = b
+	b.view.SetGround(b.style())
 	b.load()
 	b.full(second)
 	b.window.Show()
 	b.window.Canvas().Focus(b.view)
-	b.hint.flashKeys()
+	// Opening a window and painting as many pixels as a screen has each take their time:
+	// the page comes a frame later.
+	fyne.Do(func() {
+		if !b.closed {
+			b.ready = true
+			b.show()
+			b.hint.flashKeys()
+		}
+	})
+}
+
+// style is how the board is painted.
+func (b *board) style() figure.Style {
+	if b.dark {
+		return figure.BoardDark()
+	}
+	return figure.BoardLight()
 }
 
 // boardDark tells whether boards are dark: as chosen there last, else as the
@@ -101,15 +119,14 @@ func (b *board) load() {
 
 // show shows the page as it stands.
 func (b *board) show() {
+	if !b.ready {
+		return
+	}
 	in := figure.BoardInput{}
 	if !b.blank {
 		in = b.deck.Page(b.page, b.shown)
 	}
-	st := figure.BoardLight()
-	if b.dark {
-		st = figure.BoardDark()
-	}
-	b.view.SetPage(in, st, b.run.On())
+	b.view.SetPage(in, b.style(), b.run.On())
 }
 
 // turn turns the crank on from where it stands.

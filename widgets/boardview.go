@@ -37,6 +37,7 @@ type BoardView struct {
 	Pointer bool
 
 	in      figure.BoardInput
+	empty   bool // there was no page yet
 	style   figure.Style
 	moving  bool
 	plane   *plane
@@ -46,17 +47,20 @@ type BoardView struct {
 
 // NewBoardView returns a view that shows nothing yet.
 func NewBoardView() *BoardView {
-	v := &BoardView{plane: newPlane(), style: figure.BoardLight(), Pointer: true}
+	v := &BoardView{plane: newPlane(), empty: true, style: figure.BoardLight(), Pointer: true}
 	v.plane.raster.Generator = v.paint
 	v.plane.raster.ScaleMode = canvas.ImageScaleSmooth
 	v.ExtendBaseWidget(v)
 	return v
 }
 
+// SetGround says in which style the view, which shows nothing yet, shows that.
+func (v *BoardView) SetGround(st figure.Style) { v.style = st }
+
 // SetPage puts another page on the view. While it is moving it is painted with
 // fewer pixels on a large screen, to keep up.
 func (v *BoardView) SetPage(in figure.BoardInput, st figure.Style, moving bool) {
-	v.in, v.style, v.moving, v.plane.stale = in, st, moving, true
+	v.in, v.style, v.moving, v.plane.stale, v.empty = in, st, moving, true, false
 	v.build()
 }
 
@@ -64,6 +68,11 @@ func (v *BoardView) SetPage(in figure.BoardInput, st figure.Style, moving bool) 
 const movingPixels = 1280 * 720
 
 func (v *BoardView) paint(w, h int) image.Image {
+	if v.empty {
+		one := image.NewRGBA(image.Rect(0, 0, 1, 1))
+		one.Set(0, 0, v.style.Color(figure.Surface))
+		return one
+	}
 	if n := w * h; v.moving && n > movingPixels {
 		k := math.Sqrt(movingPixels / float64(n))
 		w, h = int(float64(w)*k), int(float64(h)*k)
@@ -137,7 +146,7 @@ func (v *BoardView) CreateRenderer() fyne.WidgetRenderer {
 
 func (v *BoardView) build() {
 	size := v.Size()
-	if !v.live || !v.plane.due(size) {
+	if !v.live || v.empty || !v.plane.due(size) {
 		return
 	}
 	v.plane.show(figure.Board(v.in, float64(size.Width/size.Height)), v.style)

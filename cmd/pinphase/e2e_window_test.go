@@ -97,15 +97,9 @@ func startAt(t testing.TB, size image.Point, binary string, h homes, args ...str
 		w.cmd.Process.Kill() // an error means that it has ended
 		w.exit <- <-w.exit   // all it wrote is there
 		for _, stall := range stalls(w.log.String()) {
-			if w.mayStall {
-				continue
+			if !w.mayStall {
+				t.Errorf("the window stood still: %s", brief(stall))
 			}
-			var ms int
-			if _, err := fmt.Sscanf(brief(stall), "%d ms", &ms); err == nil && ms < stallRed {
-				t.Logf("the window stood still: %s", brief(stall))
-				continue
-			}
-			t.Errorf("the window stood still: %s", brief(stall))
 		}
 	})
 	w.until("the window", func() bool {
@@ -531,8 +525,3 @@ func (w *win) gone(name string) {
 		return len(strings.Fields(string(out))) == 0
 	})
 }
-
-// stallRed is from how many milliseconds on a window that stands still fails a test. From
-// 200 on it is told; the aim is that none is: painting a page anew in another theme or text size,
-// and opening the board, still take 200 to 300 with software OpenGL on two processors.
-const stallRed = 500

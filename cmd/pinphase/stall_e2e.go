@@ -21,7 +21,7 @@ import (
 
 const (
 	// stallLimit is how long the goroutine may be kept from what is asked of it.
-	stallLimit = 200 * time.Millisecond
+	stallLimit = 200 * time.Millisecond * slowness
 	stallBegin = "pinphase: the window stood still for "
 	stallEnd   = "pinphase: that was where it stood"
 )
@@ -147,12 +147,15 @@ func timesNow() (t times) {
 
 // mainStack is where the window's goroutine is now: it is the first.
 func mainStack() []byte {
-	all := make([]byte, 1<<20)
-	all = all[:runtime.Stack(all, true)]
-	for _, one := range bytes.Split(all, []byte("\n\n")) {
+	all := stacks[:runtime.Stack(stacks, true)]
+	for one := range bytes.SplitSeq(all, []byte("\n\n")) {
 		if bytes.HasPrefix(one, []byte("goroutine 1 ")) {
-			return one
+			return bytes.Clone(one)
 		}
 	}
-	return all
+	return bytes.Clone(all)
 }
+
+// stacks is where the watchdog writes all stacks, again and again: memory asked for each
+// time anew would be cleared and collected at the cost of what is watched.
+var stacks = make([]byte, 1<<20)

@@ -104,6 +104,7 @@ func (c *rasterCanvas) paintHatch(h Hatch, area Rect, k float64) {
 	covered := func(d float64) float64 { return min(width/2+0.5-math.Abs(d)*gap, most) } // d in gaps
 	nearest := (width/2 + 0.5) / gap                                                     // in gaps: what is as far from a line or further is not covered
 	sin, cos = sin/gap, cos/gap
+	way := -math.Copysign(1, sin) // of v, along a row
 	col := [3]float64{float64(h.Color.R), float64(h.Color.G), float64(h.Color.B)}
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		pix := img.Pix[img.PixOffset(r.Min.X, y):]
@@ -112,6 +113,12 @@ func (c *rasterCanvas) paintHatch(h Hatch, area Rect, k float64) {
 			v := py*cos - px*sin
 			line := math.Floor(v + 0.5)
 			if off := v - line; off >= nearest || off <= -nearest {
+				// On to the next line, less two pixels for what is rounded.
+				far := -nearest - off*way
+				if far < 0 {
+					far++
+				}
+				x += max(0, int(min(far/math.Abs(sin), 1<<20))-2)
 				continue
 			}
 			a := covered(v - line)
