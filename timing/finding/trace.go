@@ -345,7 +345,11 @@ func tidy(v, parts float64) float64 {
 	return r
 }
 
+// thousandth rounds a result that is shown; what is not a number is not known.
 func thousandth(d timing.Deg) *float64 {
+	if d != d || math.IsInf(float64(d), 0) {
+		return nil
+	}
 	v := tidy(float64(d), 1000)
 	return &v
 }

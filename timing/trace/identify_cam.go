@@ -91,12 +91,26 @@ func flankDeg(k clock, list []edges.Edge) float64 {
 	var v []float64
 	for _, e := range list {
 		if from, ok := k.at(e.At); ok {
-			if to, ok := k.at(e.At + float64(e.Flank)); ok {
+			if to, ok := k.at(e.At + float64(e.Flank)); ok && to == to { // a slope lost in noise has no flank
 				v = append(v, to-from)
 			}
 		}
 	}
 	return middleOf(v)
+}
+
+// shorter is the shorter of two flanks of which one or both may not be known, NaN; 0 if
+// neither is.
+func shorter(flanks [2]float64) float64 {
+	switch a, b := flanks[0], flanks[1]; {
+	case a == a && b == b:
+		return min(a, b)
+	case a == a:
+		return a
+	case b == b:
+		return b
+	}
+	return 0
 }
 
 // camHall is the probability that a cam channel is of a Hall sensor. Its levels change
@@ -140,7 +154,7 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 	}
 	level := 0.0
 	if sensor == wheel.Inductive {
-		level = levelShare * min(flanks[0], flanks[1])
+		level = levelShare * shorter(flanks)
 		if rest == rest {
 			steep := falling
 			if flanks[1] < flanks[0] {
