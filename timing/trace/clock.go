@@ -50,7 +50,7 @@ func clockOf(r Run, c wheel.Crank) clock {
 // at returns the controller's angle at a time, and false outside the run.
 func (k clock) at(t float64) (angle float64, ok bool) {
 	n := len(k.t)
-	if n < 2 || t < k.t[0] || t > k.t[n-1] {
+	if n < 2 || !(t >= k.t[0] && t <= k.t[n-1]) { // nor at a time that is not known
 		return math.NaN(), false
 	}
 	i := min(max(sort.SearchFloat64s(k.t, t)-1, 0), n-2)

@@ -10,7 +10,7 @@ import (
 // A slope lost in noise has no flank. It makes no other unknown, and no uncertainty.
 func TestFlanksNotKnown(t *testing.T) {
 	nan := math.NaN()
-	k := clock{t: []float64{0, 1}, angle: []float64{0, 360}}
+	k := clock{t: []float64{0, 1}, angle: []float64{0, 360}, slope: []float64{360, 360}}
 	list := []edges.Edge{{At: 0.1, Flank: float32(nan)}, {At: 0.5, Flank: 0.01}, {At: 0.6, Flank: 0.01}}
 	if d := flankDeg(k, list); math.Abs(d-3.6) > 1e-4 {
 		t.Errorf("half a flank of 10 ms at 360 degrees a second: %v degrees", d)

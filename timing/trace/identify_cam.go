@@ -91,7 +91,7 @@ func flankDeg(k clock, list []edges.Edge) float64 {
 	var v []float64
 	for _, e := range list {
 		if from, ok := k.at(e.At); ok {
-			if to, ok := k.at(e.At + float64(e.Flank)); ok && to == to { // a slope lost in noise has no flank
+			if to, ok := k.at(e.At + float64(e.Flank)); ok {
 				v = append(v, to-from)
 			}
 		}
