@@ -79,7 +79,7 @@ func (b *board) style() figure.Style {
 // window is.
 func (u *ui) boardDark() bool {
 	v := u.look.choice == "dark" || u.look.choice == "system" && u.app.Settings().ThemeVariant() == theme.VariantDark
-	return u.prefs.p.BoolWithFallback(prefBoardDark, v)
+	return u.prefs.BoolWithFallback(prefBoardDark, v)
 }
 
 // full fills a screen. The toolkit knows the screen that the window is on and

@@ -45,7 +45,7 @@ func (b *board) key(e *fyne.KeyEvent) {
 		}
 	case fyne.KeyD:
 		b.dark = !b.dark
-		b.u.prefs.p.SetBool(prefBoardDark, b.dark)
+		b.u.prefs.SetBool(prefBoardDark, b.dark)
 		b.show()
 	case fyne.KeyB, fyne.KeyPeriod:
 		b.blank = !b.blank

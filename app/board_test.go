@@ -166,7 +166,7 @@ func TestBoardRuns(t *testing.T) {
 		t.Errorf("after a tenth of a second it has turned by %g", float64(b.shown.Turned))
 	}
 	b.typed(fyne.KeyPlus)
-	if b.run.Speed != 90 || u.run.Speed != 90 || u.prefs.p.Float(prefSpeed) != 90 {
+	if b.run.Speed != 90 || u.run.Speed != 90 || u.prefs.Float(prefSpeed) != 90 {
 		t.Errorf("faster is %g", b.run.Speed)
 	}
 	b.typed(fyne.KeyMinus, fyne.KeyMinus, fyne.KeyMinus, fyne.KeyMinus)

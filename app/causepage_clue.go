@@ -184,16 +184,6 @@ func (r *clueRow) edit(change func(*job.Job)) {
 	u.edit("evidence."+r.kind.Name, change)
 }
 
-// setShown shows or hides a widget, where it is not so already.
-func setShown(o fyne.CanvasObject, on bool) {
-	switch {
-	case on && !o.Visible():
-		o.Show()
-	case !on && o.Visible():
-		o.Hide()
-	}
-}
-
 // evidenceIndex is the place, from 0, that a fault's key names, −1 for another key.
 func evidenceIndex(key string) int {
 	rest, ok := strings.CutPrefix(key, "evidence[")

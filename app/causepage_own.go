@@ -26,7 +26,7 @@ const (
 // newOwnNumbers reads the numbers kept under a key; what cannot be one is left out.
 func newOwnNumbers(p prefs, key string) *ownNumbers {
 	o := &ownNumbers{p: p, key: key, of: map[string]float64{}}
-	for _, line := range p.p.StringList(key) {
+	for _, line := range p.StringList(key) {
 		name, text, ok := strings.Cut(line, "=")
 		if v, err := strconv.ParseFloat(text, 64); ok && err == nil {
 			o.of[name] = v
@@ -53,7 +53,7 @@ func (o *ownNumbers) replace(next map[string]float64) {
 	for _, name := range slices.Sorted(maps.Keys(next)) {
 		list = append(list, name+"="+strconv.FormatFloat(next[name], 'g', -1, 64))
 	}
-	o.p.p.SetStringList(o.key, list)
+	o.p.SetStringList(o.key, list)
 }
 
 // sound takes away numbers that cannot be, as after a hand in the preferences.

@@ -55,8 +55,8 @@ func TestOwnPriors(t *testing.T) {
 
 func TestOwnNumbersThatCannotBe(t *testing.T) {
 	u, _ := causing(t, "")
-	u.prefs.p.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
-	u.prefs.p.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
+	u.prefs.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
+	u.prefs.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
 	again := testUI(u.app)
 	if of := causeOf(again).priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
 		t.Errorf("the priors are %v", of)

@@ -23,11 +23,3 @@ func (b colourBar) show(role figure.Role) {
 	b.FillColor = b.look.figureColor(role)
 	canvas.Refresh(b.Rectangle)
 }
-
-// stand puts an object into a room that holds one, in place of what is there.
-func stand(room *fyne.Container, o fyne.CanvasObject) {
-	if room.Objects[0] != o {
-		room.Objects = []fyne.CanvasObject{o}
-		room.Refresh()
-	}
-}

@@ -60,7 +60,7 @@ func newCyclePage(u *desk) *cyclePage {
 	p.main = container.NewHSplit(p.form.content, p.figures)
 	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
 	p.content = container.NewVScroll(p.main)
-	p.showForm(u.prefs.p.BoolWithFallback(prefForm, true))
+	p.showForm(u.prefs.BoolWithFallback(prefForm, true))
 	return p
 }
 
@@ -97,10 +97,10 @@ func (p *cyclePage) formShown() bool { return !p.form.content.Hidden }
 // remember keeps where the dividers stand.
 func (p *cyclePage) remember() {
 	if p.formShown() {
-		p.u.prefs.p.SetFloat(prefSplit, p.main.Offset)
+		p.u.prefs.SetFloat(prefSplit, p.main.Offset)
 	}
-	p.u.prefs.p.SetFloat(prefSplitLow, p.figures.Offset)
-	p.u.prefs.p.SetFloat(prefSplitWh, p.low.Offset)
+	p.u.prefs.SetFloat(prefSplitLow, p.figures.Offset)
+	p.u.prefs.SetFloat(prefSplitWh, p.low.Offset)
 }
 
 // load shows the session's newest sound job.

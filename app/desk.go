@@ -36,7 +36,7 @@ type desk struct {
 	from     timing.End // the end the wheel is seen from
 	run      *runner
 
-	fields     []fieldSet          // of all pages that were built
+	fields     []fieldSet        // of all pages that were built
 	labels     map[string]string // of fields, by key
 	transports []*transport      // of all pages
 

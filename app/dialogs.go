@@ -1,7 +1,9 @@
 package app
 
 import (
+	"errors"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -184,4 +186,20 @@ func (u *frame) askFor(title, yesText string, content fyne.CanvasObject, size fy
 	b.Resize(fyne.NewSize(min(size.Width, s.Width-40), min(size.Height, s.Height-40)))
 	u.showBox(b, scroll)
 	return b
+}
+
+// askName asks for a name.
+func (u *frame) askName(title, suggest string, then func(name string)) {
+	entry := newDialogEntry()
+	entry.SetText(suggest)
+	accept := func() {
+		name := strings.Join(strings.Fields(entry.Text), " ")
+		if name == "" {
+			u.tell(errors.New(tr("It needs a name.")))
+			return
+		}
+		then(name)
+	}
+	u.askFor(title, tr("Save"), container.NewVBox(widget.NewLabel(tr("Name")), entry), fyne.NewSize(560*u.look.scale, 180*u.look.scale), accept)
+	u.window.Canvas().Focus(entry)
 }

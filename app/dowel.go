@@ -92,38 +92,3 @@ func ofKeyway(angle float64) string {
 	}
 	return with(text, map[string]any{"Size": size})
 }
-
-// onSide is [ofKeyway] where the keyway has just been named.
-func onSide(angle float64) string {
-	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
-	text := "{{.Size}}° ahead"
-	switch {
-	case size.String() == "0":
-		text = "at 0°"
-	case angle < 0:
-		text = "{{.Size}}° behind"
-	}
-	return with(text, map[string]any{"Size": size})
-}
-
-// lineLabel is a line of text that is cut short where there is no room, and can
-// say how much it may come to show.
-type lineLabel struct {
-	widget.Label
-	room string // the longest it may become, so that its neighbours stay where they are; "" for its text
-}
-
-func newLineLabel() *lineLabel {
-	l := &lineLabel{}
-	l.Truncation = fyne.TextTruncateEllipsis
-	l.ExtendBaseWidget(l)
-	return l
-}
-
-// String returns the longest line.
-func (l *lineLabel) String() string {
-	if l.room != "" {
-		return l.room
-	}
-	return l.Text
-}

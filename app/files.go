@@ -4,13 +4,10 @@ import (
 	"bytes"
 	"errors"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -56,25 +53,20 @@ func (u *ui) newJob() {
 	u.sure(func() {
 		j := job.Job{Format: 1, Engine: job.Engine{Strokes: 4, FiringOrder: timing.CommonOrders(4)[0], Rotation: u.prefs.NewRotation().String()}}
 		u.begin(newSession("", job.New(j), nil))
-		u.prefs.p.SetString(prefLast, "")
+		u.prefs.SetString(prefLast, "")
 	})
 }
 
 func (u *ui) openDemo() {
 	u.sure(func() {
 		u.begin(newSession("", demo(), nil))
-		u.prefs.p.SetString(prefLast, "")
+		u.prefs.SetString(prefLast, "")
 	})
 }
 
 // open lets the user choose a job file.
 func (u *ui) open() {
 	u.sure(func() { u.askJob(tr("Open a job"), u.openFile) })
-}
-
-// askJob lets the user choose a job file for something.
-func (u *desk) askJob(title string, then func(path string)) {
-	u.askFile(title, []string{".toml"}, then)
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -210,73 +202,4 @@ func (u *ui) saveAs(then func()) {
 	}
 	folder, name := u.suggest(".toml")
 	u.askPath(tr("Save the job as"), folder, name, ".toml", func(path string) { u.write(path, then) })
-}
-
-// suggest is the folder and name to offer for a new file.
-func (u *desk) suggest(ext string) (folder, name string) {
-	if u.session.path != "" {
-		base := filepath.Base(u.session.path)
-		return filepath.Dir(u.session.path), strings.TrimSuffix(base, filepath.Ext(base)) + ext
-	}
-	folder, err := os.UserHomeDir()
-	if err != nil {
-		folder = "."
-	}
-	return folder, fileName(u.session.Job().Title) + ext
-}
-
-// fileName turns a title into a name for a file, of its first few words.
-func fileName(title string) string {
-	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
-		return !('a' <= r && r <= 'z' || '0' <= r && r <= '9' || r > 0x7f)
-	})
-	if len(words) == 0 {
-		words = []string{"job"}
-	}
-	return strings.Join(words[:min(len(words), 6)], "-")
-}
-
-// askPath lets the user name a file in a folder; an existing one is only taken
-// after asking.
-func (u *desk) askPath(title, folder, name, ext string, then func(path string)) {
-	place, file := newDialogEntry(), newDialogEntry()
-	place.SetText(folder)
-	file.SetText(name)
-	browse := newDialogButton(tr("Choose a folder…"), func() {
-		u.askFolder(place.Text, place.SetText)
-	})
-	grid := container.NewVBox(
-		widget.NewLabel(tr("File name")), file,
-		widget.NewLabel(tr("Folder")), container.NewBorder(nil, nil, nil, browse, place))
-	u.askFor(title, tr("Save"), grid, fyne.NewSize(680, 260*u.look.scale), func() {
-		if strings.TrimSpace(file.Text) == "" {
-			u.tell(errors.New(tr("The file needs a name.")))
-			return
-		}
-		path := filepath.Join(place.Text, file.Text)
-		if filepath.Ext(path) == "" {
-			path += ext
-		}
-		u.unlessThere(path, func() { then(path) })
-	})
-	u.window.Canvas().Focus(file)
-	file.CursorColumn = len([]rune(strings.TrimSuffix(name, ext)))
-	file.Refresh()
-}
-
-// unlessThere goes on with writing a file, after asking where one of that name is
-// there that is not the open job's.
-func (u *desk) unlessThere(path string, then func()) {
-	u.background(func() func() {
-		_, err := os.Stat(path)
-		return func() {
-			if err != nil || path == u.session.path {
-				then()
-				return
-			}
-			u.confirm(tr("The file is there already"),
-				with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(path)}),
-				tr("Replace it"), then)
-		}
-	})
 }

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -158,29 +157,6 @@ func (f *form) showFaults() {
 		f.summary.Hidden = text == ""
 		f.content.Refresh()
 	}
-}
-
-// inFull says an error with all that belongs to it: of a fault the file, the line
-// and the key.
-func inFull(err error) string {
-	var faults job.Faults
-	if !errors.As(err, &faults) {
-		return voice().Error(err)
-	}
-	lines := make([]string, len(faults))
-	for i, f := range faults {
-		f.Message = told(f)
-		lines[i] = f.Error()
-	}
-	return strings.Join(lines, "\n")
-}
-
-// told is what a fault says, in the user's language.
-func told(f job.Fault) string {
-	if f.Says.Format == "" {
-		return f.Message
-	}
-	return voice().Phrase(f.Says)
 }
 
 // typos are the texts that were typed but can stand for no value.

@@ -130,8 +130,8 @@ func (p *gearsPage) body() fyne.CanvasObject { return p.content }
 func (p *gearsPage) strip() *transport { return p.transport }
 
 func (p *gearsPage) remember() {
-	p.u.prefs.p.SetFloat(prefSplitGears, p.split.Offset)
-	p.u.prefs.p.SetFloat(prefSplitTrain, p.train.Offset)
+	p.u.prefs.SetFloat(prefSplitGears, p.split.Offset)
+	p.u.prefs.SetFloat(prefSplitTrain, p.train.Offset)
 }
 
 func (p *gearsPage) end() {}

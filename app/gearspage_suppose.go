@@ -58,13 +58,3 @@ func (s supposedTeeth) load(p *gearsPage) {
 	able(s.back, p.supposed != nil)
 	able(s.take, p.supposed != nil)
 }
-
-// able greys a button out, or not.
-func able(b fyne.Disableable, on bool) {
-	switch {
-	case on && b.Disabled():
-		b.Enable()
-	case !on && !b.Disabled():
-		b.Disable()
-	}
-}

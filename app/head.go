@@ -134,12 +134,3 @@ func (h *head) load() {
 	h.notes.SetText(notes)
 	h.bar.show(role)
 }
-
-// joined puts the first few sentences into one line of text.
-func joined(list []finding.Sentence, most int) string {
-	var words []string
-	for _, s := range list[:min(len(list), most)] {
-		words = append(words, say(s))
-	}
-	return strings.Join(words, " ")
-}

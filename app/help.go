@@ -65,7 +65,7 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 	part(tr("What this page is for"), h.purpose)
 	if len(h.formulas) > 0 {
 		part(tr("How it is worked out"), []finding.Sentence{{Text: "In words, with every angle in degrees:"}})
-		text.Add(container.NewVBox(u.formulas(h.formulas)))
+		text.Add(container.NewVBox(formulas(u.frame, h.formulas)))
 		for _, s := range h.means {
 			text.Add(wrapped(say(s)))
 		}
@@ -78,7 +78,7 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 }
 
 // formulas are set on a ground of their own, with a bar at their left.
-func (u *frame) formulas(list []finding.Sentence) fyne.CanvasObject {
+func formulas(u *frame, list []finding.Sentence) fyne.CanvasObject {
 	bar := canvas.NewRectangle(u.look.figureColor(figure.Commanded))
 	bar.SetMinSize(fyne.NewSize(4, 0))
 	lines := container.New(&tight{})

@@ -102,14 +102,23 @@ func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 }
 
 // framed is the window, the desk or the frame.
-type framed interface{ it() *frame }
+type framed interface{ key(*fyne.KeyEvent) }
 
-func (u *frame) it() *frame { return u }
+// frameOf is the frame of one of them.
+func frameOf(in framed) *frame {
+	switch in := in.(type) {
+	case *ui:
+		return in.frame
+	case *desk:
+		return in.frame
+	}
+	return in.(*frame)
+}
 
 // retype types over what stands in a field and stays there.
 func retype(in framed, field *widgets.Field, text string) {
 	to := field.Focusable()
-	in.it().window.Canvas().Focus(to)
+	frameOf(in).window.Canvas().Focus(to)
 	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	if text == "" {
 		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})

@@ -165,19 +165,6 @@ func showNumber(n job.Number, unit string) string {
 	return asTyped(v)
 }
 
-// asTyped writes a number in full, as it is typed.
-func asTyped(v float64) string {
-	return comma(strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1))
-}
-
-// comma gives a number the decimal sign of the user's language.
-func comma(number string) string {
-	if voice().Comma() {
-		return strings.Replace(number, ".", ",", 1)
-	}
-	return number
-}
-
 // readNumber reads a number typed in the user's unit for one that is kept in
 // another.
 func readNumber(text, unit string) (job.Number, error) {
@@ -315,25 +302,4 @@ func (f *form) choice(key, label string, names, values []string, get func(job.Jo
 	f.inputs = append(f.inputs, i)
 	f.u.labels[key] = label
 	return row{label, container.NewVBox(i.sel, i.message)}
-}
-
-// messageLabel is where a fault is shown below something that is no field.
-func messageLabel() *widget.Label {
-	l := widget.NewLabel("")
-	l.Importance = widget.DangerImportance
-	l.Wrapping = fyne.TextWrapWord
-	l.Hide()
-	return l
-}
-
-func showMessage(l *widget.Label, message string) {
-	if l.Text == message {
-		return
-	}
-	l.SetText(message)
-	if message == "" {
-		l.Hide()
-	} else {
-		l.Show()
-	}
 }

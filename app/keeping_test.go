@@ -102,7 +102,7 @@ func TestTheOfferSaysWhichIsNewer(t *testing.T) {
 	has := func(want ...string) {
 		t.Helper()
 		for _, w := range want {
-			if got := l.offer(); !strings.Contains(got, w) {
+			if got := offerWords(l); !strings.Contains(got, w) {
 				t.Errorf("the offer is %q, want %q in it", got, w)
 			}
 		}

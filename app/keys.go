@@ -3,9 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -69,20 +67,6 @@ func (u *ui) key(e *fyne.KeyEvent) {
 	}
 }
 
-// toFiringLast takes the crank to the last firing dead centre of the cycle.
-func (u *desk) toFiringLast() {
-	if at, ok := plate.NextFiring(u.session.Sound(), 0, -1); ok {
-		u.setAt(at)
-	}
-}
-
-func heldModifiers() fyne.KeyModifier {
-	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
-		return d.CurrentKeyModifiers()
-	}
-	return 0
-}
-
 // keyHelp are the keys and what they do.
 var keyHelp = [][2]string{
 	{"← →", "crank back or on by 1°"},
@@ -126,9 +110,3 @@ func (u *ui) showCautions() {
 
 // signConvention is the rule by which every angle is to be read.
 const signConvention = "Crank degrees count from cylinder 1's firing TDC in the direction of rotation. An angle on the crankshaft is positive in the direction of rotation. A sensor wheel that sits ahead makes everything the controller asks for happen early, one that sits behind late."
-
-func wrapped(text string) fyne.CanvasObject {
-	l := widget.NewLabel(text)
-	l.Wrapping = fyne.TextWrapWord
-	return l
-}

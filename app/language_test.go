@@ -12,7 +12,7 @@ import (
 // spokenIn sets the language of the running window, and English again after.
 func spokenIn(t *testing.T, u *ui, code string) {
 	t.Helper()
-	u.prefs.p.SetString(prefLanguage, code)
+	u.prefs.SetString(prefLanguage, code)
 	u.rebuild()
 	t.Cleanup(func() { speak("en", u.prefs.Units()) })
 }
@@ -52,8 +52,8 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 func TestOtherUnits(t *testing.T) {
 	u := window(t)
 	u.inTurn = true
-	u.prefs.p.SetString(prefLength, "in")
-	u.prefs.p.SetString(prefTemperature, "°F")
+	u.prefs.SetString(prefLength, "in")
+	u.prefs.SetString(prefTemperature, "°F")
 	u.rebuild()
 	t.Cleanup(func() { speak("en", quantity.Units{}) })
 	if field := fill(t, u, "engine.bore_mm", "4"); field.Text() != "4" || field.Fault() != "" {

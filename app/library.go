@@ -289,22 +289,6 @@ func (p *libraryPane) removed() {
 	})
 }
 
-// askName asks for a name.
-func (u *frame) askName(title, suggest string, then func(name string)) {
-	entry := newDialogEntry()
-	entry.SetText(suggest)
-	accept := func() {
-		name := strings.Join(strings.Fields(entry.Text), " ")
-		if name == "" {
-			u.tell(errors.New(tr("It needs a name.")))
-			return
-		}
-		then(name)
-	}
-	u.askFor(title, tr("Save"), container.NewVBox(widget.NewLabel(tr("Name")), entry), fyne.NewSize(560*u.look.scale, 180*u.look.scale), accept)
-	u.window.Canvas().Focus(entry)
-}
-
 // libraryList is the list of a shelf. Enter takes what is picked into the job,
 // Escape closes.
 type libraryList struct {

@@ -101,7 +101,7 @@ func newLightPage(u *desk) *lightPage {
 
 func (p *lightPage) body() fyne.CanvasObject { return p.content }
 
-func (p *lightPage) remember() { p.u.prefs.p.SetFloat(prefSplitLight, p.split.Offset) }
+func (p *lightPage) remember() { p.u.prefs.SetFloat(prefSplitLight, p.split.Offset) }
 
 // drawn is one of the figures with what is supposed, round firing dead centre.
 func (p *lightPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
@@ -182,13 +182,6 @@ func (p *lightPage) say() {
 		role = figure.Commanded
 	}
 	p.bar.show(role)
-}
-
-// setText shows a text, without a refresh where it is shown already.
-func setText(l *widget.Label, text string) {
-	if l.Text != text {
-		l.SetText(text)
-	}
 }
 
 func (p *lightPage) showFigure(j job.Job) {

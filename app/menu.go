@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/timing"
@@ -180,26 +182,26 @@ func (m *menus) load() {
 
 func (u *ui) setOrder(byNumber bool) {
 	u.byNumber = byNumber
-	u.prefs.p.SetBool(prefOrder, byNumber)
+	u.prefs.SetBool(prefOrder, byNumber)
 	u.reload()
 }
 
 func (u *ui) setEnd(e timing.End) {
 	u.from = e
-	u.prefs.p.SetString(prefEnd, e.String())
+	u.prefs.SetString(prefEnd, e.String())
 	u.reload()
 }
 
 func (u *ui) setSpeed(s float64) {
 	u.run.Speed = s
-	u.prefs.p.SetFloat(prefSpeed, s)
+	u.prefs.SetFloat(prefSpeed, s)
 	u.menu.load()
 }
 
 func (u *ui) toggleForm() {
 	f := u.jobForm()
 	on := !f.formShown()
-	u.prefs.p.SetBool(prefForm, on)
+	u.prefs.SetBool(prefForm, on)
 	f.showForm(on)
 	u.menu.load()
 }
@@ -210,12 +212,12 @@ func (u *ui) toggleFullScreen() {
 }
 
 func (u *ui) setTheme(choice string) {
-	u.prefs.p.SetString(prefTheme, choice)
+	u.prefs.SetString(prefTheme, choice)
 	u.applyLook(&look{choice: choice, scale: u.look.scale})
 }
 
 func (u *ui) setTextSize(s float64) {
-	u.prefs.p.SetFloat(prefText, s)
+	u.prefs.SetFloat(prefText, s)
 	u.applyLook(&look{choice: u.look.choice, scale: float32(s)})
 }
 
@@ -242,4 +244,19 @@ func (u *ui) typeAngle() {
 		p = u.pages.at(0).(stripped)
 	}
 	u.window.Canvas().Focus(p.strip().entry.Focusable())
+}
+
+// fitText gives the window the size of text that suits it, unless one was chosen.
+func (u *ui) fitText() {
+	if _, chosen := u.prefs.TextSize(); chosen {
+		return
+	}
+	if s := float32(textFor(u.window.Canvas().Size())); s != u.look.scale {
+		u.applyLook(&look{choice: u.look.choice, scale: s})
+	}
+}
+
+// textSize is the present size of text, by its place in textSizes.
+func (u *ui) textSize() int {
+	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
 }

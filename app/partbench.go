@@ -1,9 +1,6 @@
 package app
 
 import (
-	"unicode"
-	"unicode/utf8"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -58,14 +55,6 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
 	b.show()
 	return b
-}
-
-// sectionOf is where a feature stands in a job.
-func sectionOf(feature figure.PartFeature) string {
-	if feature == figure.KeywayFromThrow {
-		return "keyway"
-	}
-	return "dowel"
 }
 
 // newChooser returns the pictures of all methods.
@@ -132,10 +121,4 @@ func (b *bench) show() {
 	}
 	b.content.Refresh()
 	b.p.showFigure()
-}
-
-// upper begins a text with a capital.
-func upper(text string) string {
-	first, n := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[n:]
 }

@@ -96,22 +96,11 @@ func newPartPage(u *desk) *partPage {
 	return p
 }
 
-// cautions are the usual ones as a text.
-func cautions() fyne.CanvasObject {
-	l := prose()
-	var list []string
-	for _, c := range finding.Cautions {
-		list = append(list, tr(c))
-	}
-	l.SetText("• " + strings.Join(list, "\n• "))
-	return l
-}
-
 func (p *partPage) body() fyne.CanvasObject { return p.scroll }
 
 func (p *partPage) remember() {
-	p.u.prefs.p.SetFloat(prefSplitBench, p.content.Offset)
-	p.u.prefs.p.SetFloat(prefSplitPart, p.split.Offset)
+	p.u.prefs.SetFloat(prefSplitBench, p.content.Offset)
+	p.u.prefs.SetFloat(prefSplitPart, p.split.Offset)
 }
 
 func (p *partPage) moved() {}

@@ -2,7 +2,6 @@ package app
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -31,74 +30,6 @@ var pointKinds = []pointKind{
 
 func kindOf(kind string) pointKind {
 	return pointKinds[slices.IndexFunc(pointKinds, func(k pointKind) bool { return k.kind == kind })]
-}
-
-// pointsOf is the list of a kind's points in a reading.
-func pointsOf(r *job.Reading, kind string) *[]job.Point {
-	switch kind {
-	case "keyway":
-		return &r.Keyway
-	case "dowel":
-		return &r.Dowel
-	case "throw":
-		return &r.Throw
-	case "centre":
-		return &r.Centre
-	case "bolts":
-		return &r.Bolts
-	}
-	return &r.Rim
-}
-
-// wanted says how much more of a kind's points a reading of a section needs, ""
-// for none; the kind "file" is the picture itself.
-func wanted(r *job.Reading, section, kind string) string {
-	n := 0
-	if kind != "file" {
-		n = len(*pointsOf(r, kind))
-	}
-	more := func(text string, most int) string { return with(text, map[string]any{"N": most - n}) }
-	switch own := featureKind(section); {
-	case kind == "file" && strings.TrimSpace(r.File) == "":
-		return tr("a photograph to mark")
-	case kind == "rim" && n < 4:
-		return more("{{.N}} points on the rim", 5)
-	case kind == "rim" && n == 4:
-		return tr("one more point on the rim")
-	case kind == "keyway" && n == 0:
-		return tr("both corners of the keyway")
-	case kind == "keyway" && n == 1:
-		return tr("the other corner of the keyway")
-	case kind == own && n == 0 && own == "throw":
-		return tr("the No. 1 throw")
-	case kind == own && n == 0:
-		return tr("the dowel")
-	case kind == own && n == 2:
-		return tr("one more point on the edge of the dowel or throw")
-	case kind == "bolts" && n == 3:
-		return tr("one more bolt hole")
-	case kind == "bolts" && n > 0 && n < 3:
-		return more("{{.N}} more bolt holes", 4)
-	}
-	return ""
-}
-
-// featureKind is the kind of points of the feature that a section measures
-// besides the keyway.
-func featureKind(section string) string {
-	if section == "keyway" {
-		return "throw"
-	}
-	return "dowel"
-}
-
-// photoIn is the photograph that a reading of a section was taken from, nil where it
-// was taken otherwise.
-func photoIn(j *job.Job, section, which string) *job.Reading {
-	if r := readingAt(j, section, which); r != nil && r.Method == "photo" {
-		return r
-	}
-	return nil
 }
 
 // marksPanel stands beside a photograph: which it is, which points it has, and

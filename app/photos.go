@@ -77,20 +77,6 @@ func (u *desk) why(err error) string {
 	return u.errorWords(err)
 }
 
-func hasPhoto(j job.Job) bool {
-	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-		if f == nil {
-			continue
-		}
-		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
-			if r != nil && r.Method == "photo" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // sameFeatures tells whether two jobs were measured alike.
 func sameFeatures(a, b job.Job) bool {
 	return job.Job{Dowel: a.Dowel, Keyway: a.Keyway}.Equal(job.Job{Dowel: b.Dowel, Keyway: b.Keyway})

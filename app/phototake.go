@@ -1,7 +1,6 @@
 package app
 
 import (
-	"path/filepath"
 	"strings"
 
 	"pinphase.org/pinphase/timing/job"
@@ -18,16 +17,16 @@ var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif"
 // take makes a file the photograph of the reading shown. Points of another
 // picture mean nothing on it and are taken away, which undo brings back; they stay
 // where their picture could not be found, for it is likely to be this one.
-func (b *photoBench) take(path string) { b.p.u.openPicture(path, func() { b.taken(path) }) }
+func (b *photoBench) take(path string) { b.p.openPicture(path, func() { b.taken(path) }) }
 
 // openPicture goes on once a file has turned out to be a picture; what else it is
 // is told.
-func (u *desk) openPicture(path string, then func()) {
-	u.opening.start(path, func() func() {
+func (p *partPage) openPicture(path string, then func()) {
+	p.u.opening.start(path, func() func() {
 		_, err := photo.InspectFile(path)
 		return func() {
 			if err != nil {
-				u.tell(err)
+				p.u.tell(err)
 				return
 			}
 			then()
@@ -58,7 +57,7 @@ func (b *photoBench) taken(path string) {
 
 // take makes a picture that was dropped on the window the photograph in view; where
 // none is, the feature shown is measured on it from now on, however it was before.
-func (p *partPage) take(path string) { p.u.openPicture(path, func() { p.dropped(path) }) }
+func (p *partPage) take(path string) { p.openPicture(path, func() { p.dropped(path) }) }
 
 // dropped is take, once it is known to be a picture.
 func (p *partPage) dropped(path string) {
@@ -91,15 +90,4 @@ func (p *partPage) showField(key string) {
 	which, _, _ := strings.Cut(rest, ".")
 	p.looks.set(lookAt(which))
 	p.turnTo(section)
-}
-
-// filed is how a job in a folder names a picture: from the folder where the
-// picture lies in it or below, else by its full name.
-func filed(folder, path string) string {
-	if folder != "" {
-		if rel, err := filepath.Rel(folder, path); err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
-			return filepath.ToSlash(rel)
-		}
-	}
-	return filepath.ToSlash(path)
 }

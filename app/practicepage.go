@@ -77,8 +77,8 @@ var practiceKind = pageKind{
 func newPracticePage(u *desk, old *practicePage) *practicePage {
 	p := &practicePage{u: u, standing: prose(), notice: prose(), given: prose(), ask: prose(), verdict: prose(), steps: prose(), wait: prose(),
 		bar: newColourBar(u.frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
-	p.kinds = u.prefs.PracticeKinds()
-	p.made = u.prefs.p.Bool(prefPracticeMade)
+	p.kinds = practiceKinds(u.prefs)
+	p.made = u.prefs.Bool(prefPracticeMade)
 	if old == nil {
 		p.scores = newScoreKeeper(u)
 	} else {
@@ -125,7 +125,7 @@ func newPracticePage(u *desk, old *practicePage) *practicePage {
 
 func (p *practicePage) body() fyne.CanvasObject { return p.content }
 
-func (p *practicePage) remember() { p.u.prefs.p.SetFloat(prefSplitPractice, p.content.Offset) }
+func (p *practicePage) remember() { p.u.prefs.SetFloat(prefSplitPractice, p.content.Offset) }
 
 func (p *practicePage) moved() {}
 
@@ -285,5 +285,5 @@ func (p *practicePage) chooseKind(k lesson.Kind, on bool) {
 		}
 	}
 	p.kinds = list
-	p.u.prefs.SetPracticeKinds(list)
+	setPracticeKinds(p.u.prefs, list)
 }

@@ -207,7 +207,7 @@ func TestPracticeChoices(t *testing.T) {
 	if p.current == nil || p.current.Kind != lesson.Firing {
 		t.Fatal("the kind chosen is not asked")
 	}
-	if got := u.prefs.PracticeKinds(); len(got) != 1 || got[0] != lesson.Firing {
+	if got := practiceKinds(u.prefs); len(got) != 1 || got[0] != lesson.Firing {
 		t.Errorf("kept for the next start: %v", got)
 	}
 	// An engine of one cylinder fires nothing next.
@@ -216,7 +216,7 @@ func TestPracticeChoices(t *testing.T) {
 		t.Errorf("of one cylinder the page says %q", p.ask.Text)
 	}
 	test.Tap(p.choice.engines.buttons[1])
-	if p.current == nil || !u.prefs.p.Bool(prefPracticeMade) {
+	if p.current == nil || !u.prefs.Bool(prefPracticeMade) {
 		t.Error("made-up engines are not asked about")
 	}
 	test.Tap(p.choice.engines.buttons[0])
@@ -282,9 +282,9 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	answer(t, u, true)
 	entered(t, u, fyne.KeyReturn)
 	before := practiceOf(u).current.Parts[0].Value
-	u.prefs.p.SetString(prefLanguage, "de")
+	u.prefs.SetString(prefLanguage, "de")
 	u.rebuild()
-	t.Cleanup(func() { u.prefs.p.SetString(prefLanguage, "en"); u.rebuild() })
+	t.Cleanup(func() { u.prefs.SetString(prefLanguage, "en"); u.rebuild() })
 	p := practiceOf(u)
 	if _, right := p.record.Total(); right != 1 || p.current == nil || p.current.Parts[0].Value != before {
 		t.Fatalf("in another language the score is %+v and the question %+v", p.record, p.current)

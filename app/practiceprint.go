@@ -31,19 +31,20 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 	}
 	folder, _ := p.u.suggest(".pdf")
 	name := with("exercise-{{.Seed}}.pdf", map[string]any{"Seed": strings.TrimSpace(c.seed.Text())})
-	p.u.askPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.u.writeExercise(in, path) })
+	p.u.askPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.writeExercise(in, path) })
 }
 
 // writeExercise writes the exercise to a file and the answers to one beside it,
 // which is only replaced after asking.
-func (u *desk) writeExercise(in sheet.ExerciseInput, path string) {
+func (p *practicePage) writeExercise(in sheet.ExerciseInput, path string) {
 	ext := filepath.Ext(path)
 	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
-	u.unlessThere(answers, func() { u.writeBoth(in, path, answers) })
+	p.u.unlessThere(answers, func() { p.writeBoth(in, path, answers) })
 }
 
 // writeBoth writes the two files, one after the other, and says so.
-func (u *desk) writeBoth(in sheet.ExerciseInput, path, answers string) {
+func (p *practicePage) writeBoth(in sheet.ExerciseInput, path, answers string) {
+	u := p.u
 	paper := u.paper()
 	u.writeFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {
 		u.writeFile(answers, func(b *bytes.Buffer) error { return sheet.AnswerSheet(in).WritePDF(b, paper) }, func() {

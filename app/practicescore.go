@@ -194,7 +194,7 @@ func (c *practiceChoice) build(p *practicePage) {
 	}
 	c.engines = newOneOf(func(i int) {
 		p.made = i == 1
-		p.u.prefs.p.SetBool(prefPracticeMade, p.made)
+		p.u.prefs.SetBool(prefPracticeMade, p.made)
 		p.begin(nil, 0)
 		p.side.set(2)
 		p.loadSide()
@@ -271,4 +271,28 @@ func (c *practiceChoice) start(p *practicePage) {
 	if seed, count, ok := c.numbers(); ok {
 		p.begin(&seed, count)
 	}
+}
+
+// practiceKinds returns the kinds of questions to ask: all of them until some were
+// chosen.
+func practiceKinds(p prefs) []lesson.Kind {
+	var list []lesson.Kind
+	for _, name := range p.StringList(prefPracticeKinds) {
+		if k, ok := lesson.ParseKind(name); ok {
+			list = append(list, k)
+		}
+	}
+	if len(list) == 0 {
+		return lesson.Kinds()
+	}
+	return list
+}
+
+// setPracticeKinds keeps them.
+func setPracticeKinds(p prefs, kinds []lesson.Kind) {
+	var names []string
+	for _, k := range kinds {
+		names = append(names, string(k))
+	}
+	p.SetStringList(prefPracticeKinds, names)
 }

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
@@ -302,4 +303,21 @@ func (s *practiceSlot) tell(v *lesson.Verdict) {
 	s.field.Disable()
 	s.fill.Hide()
 	s.digits.Hide()
+}
+
+// practiceField gives a field for an answer no more room than an answer needs.
+type practiceField struct{}
+
+func (practiceField) width() float32 { return 300 * theme.TextSize() / baseText }
+
+func (l practiceField) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	m := objects[0].MinSize()
+	if !objects[0].Visible() {
+		m.Height = 0
+	}
+	return fyne.NewSize(min(m.Width, l.width()), m.Height)
+}
+
+func (l practiceField) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(fyne.NewSize(min(size.Width, l.width()), size.Height))
 }

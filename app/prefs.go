@@ -13,11 +13,11 @@ import (
 )
 
 // prefs are the choices kept between starts, each under its key.
-type prefs struct{ p choices }
+type prefs struct{ choices }
 
 // settle returns when all choices are written; the main goroutine must not wait.
 func (p prefs) settle() {
-	if f, ok := p.p.(*choiceFile); ok && f.writer != nil {
+	if f, ok := p.choices.(*choiceFile); ok && f.writer != nil {
 		f.writer.settle()
 	}
 }
@@ -63,13 +63,13 @@ const maxRecent = 10
 // what the largest screens have.
 func (p prefs) Size() fyne.Size {
 	return fyne.NewSize(
-		float32(min(max(600, p.p.FloatWithFallback(prefWidth, 1280)), 16384)),
-		float32(min(max(400, p.p.FloatWithFallback(prefHeight, 800)), 16384)))
+		float32(min(max(600, p.FloatWithFallback(prefWidth, 1280)), 16384)),
+		float32(min(max(400, p.FloatWithFallback(prefHeight, 800)), 16384)))
 }
 
 // Theme returns one of themeChoices.
 func (p prefs) Theme() string {
-	if t := p.p.String(prefTheme); slices.Contains(themeChoices, t) {
+	if t := p.String(prefTheme); slices.Contains(themeChoices, t) {
 		return t
 	}
 	return themeChoices[0]
@@ -77,7 +77,7 @@ func (p prefs) Theme() string {
 
 // TextSize returns one of textSizes, and whether it was chosen.
 func (p prefs) TextSize() (size float64, chosen bool) {
-	if s := p.p.Float(prefText); slices.Contains(textSizes, s) {
+	if s := p.Float(prefText); slices.Contains(textSizes, s) {
 		return s, true
 	}
 	return 1, false
@@ -86,7 +86,7 @@ func (p prefs) TextSize() (size float64, chosen bool) {
 // Language returns one of [language.Codes]: the one chosen, else the system's, else
 // English.
 func (p prefs) Language() string {
-	if code := p.p.String(prefLanguage); slices.Contains(language.Codes, code) {
+	if code := p.String(prefLanguage); slices.Contains(language.Codes, code) {
 		return code
 	}
 	return systemLanguage()
@@ -102,13 +102,13 @@ func systemLanguage() string {
 
 // NewEnd is the end from which parts are looked at in a new job.
 func (p prefs) NewEnd() timing.End {
-	end, _ := timing.ParseEnd(p.p.String(prefNewEnd)) // "" is the nose
+	end, _ := timing.ParseEnd(p.String(prefNewEnd)) // "" is the nose
 	return end
 }
 
 // NewRotation is the sense of rotation of a new job.
 func (p prefs) NewRotation() timing.Sense {
-	sense, _ := timing.ParseSense(p.p.String(prefNewRotation)) // "" is clockwise
+	sense, _ := timing.ParseSense(p.String(prefNewRotation)) // "" is clockwise
 	return sense
 }
 
@@ -117,7 +117,7 @@ var papers = []string{"a4", "letter"}
 
 // Paper returns one of them: the one chosen, else letter where that is usual.
 func (p prefs) Paper() string {
-	if name := p.p.String(prefPaper); slices.Contains(papers, name) {
+	if name := p.String(prefPaper); slices.Contains(papers, name) {
 		return name
 	}
 	for _, region := range []string{"-US", "-CA", "-MX"} {
@@ -131,7 +131,7 @@ func (p prefs) Paper() string {
 // Units returns the units chosen.
 func (p prefs) Units() quantity.Units {
 	of := func(key string, units []quantity.Unit) quantity.Unit {
-		if u := quantity.Unit(p.p.String(key)); slices.Contains(units, u) {
+		if u := quantity.Unit(p.String(key)); slices.Contains(units, u) {
 			return u
 		}
 		return units[0]
@@ -145,27 +145,27 @@ func (p prefs) Units() quantity.Units {
 
 // Share returns a divider's place, a share of the room.
 func (p prefs) Share(key string, fallback float64) float64 {
-	if s := p.p.FloatWithFallback(key, fallback); s >= 0.05 && s <= 0.95 {
+	if s := p.FloatWithFallback(key, fallback); s >= 0.05 && s <= 0.95 {
 		return s
 	}
 	return fallback
 }
 
 // Recent returns the files opened last, the newest first.
-func (p prefs) Recent() []string { return p.p.StringList(prefRecent) }
+func (p prefs) Recent() []string { return p.StringList(prefRecent) }
 
 // Opened notes a file as the one opened last.
 func (p prefs) Opened(path string) {
 	list := slices.DeleteFunc(p.Recent(), func(f string) bool { return f == path })
 	list = append([]string{path}, list...)
-	p.p.SetStringList(prefRecent, list[:min(len(list), maxRecent)])
-	p.p.SetString(prefLast, path)
+	p.SetStringList(prefRecent, list[:min(len(list), maxRecent)])
+	p.SetString(prefLast, path)
 }
 
 // Forget takes a file that cannot be opened off the list.
 func (p prefs) Forget(path string) {
-	p.p.SetStringList(prefRecent, slices.DeleteFunc(p.Recent(), func(f string) bool { return f == path }))
-	if p.p.String(prefLast) == path {
-		p.p.SetString(prefLast, "")
+	p.SetStringList(prefRecent, slices.DeleteFunc(p.Recent(), func(f string) bool { return f == path }))
+	if p.String(prefLast) == path {
+		p.SetString(prefLast, "")
 	}
 }

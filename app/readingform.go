@@ -25,16 +25,6 @@ var (
 	}
 )
 
-// featureOf returns where a section stands in a job.
-func featureOf(section string) func(*job.Job) **job.Feature {
-	return func(j *job.Job) **job.Feature {
-		if section == "keyway" {
-			return &j.Keyway
-		}
-		return &j.Dowel
-	}
-}
-
 // feature is the form of [dowel] or [keyway].
 func (f *form) feature(section string) []row {
 	rows := []row{f.seenFromRow(section)}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // speeds are how fast the crank can be run on the screen, in crank degrees a
@@ -22,7 +23,7 @@ type runner struct {
 }
 
 func newRunner(p prefs, turn func(by timing.Deg), told func()) *runner {
-	r := &runner{turn: turn, told: told, Speed: p.p.FloatWithFallback(prefSpeed, speeds[1])}
+	r := &runner{turn: turn, told: told, Speed: p.FloatWithFallback(prefSpeed, speeds[1])}
 	if r.Speed <= 0 || r.Speed > speeds[len(speeds)-1] {
 		r.Speed = speeds[1]
 	}
@@ -66,4 +67,8 @@ func (r *runner) advance(d time.Duration) {
 		return
 	}
 	r.turn(timing.Deg(r.Speed * min(d, 200*time.Millisecond).Seconds()))
+}
+
+func speedName(s float64) string {
+	return with("{{.Speed}}°/s", map[string]any{"Speed": finding.Num{Value: s}})
 }

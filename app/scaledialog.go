@@ -60,7 +60,7 @@ func (u *ui) printScale() {
 // recall fills in what was typed the last time.
 func (s *scaleDialog) recall() {
 	length := func(key string, fallback float64) string {
-		v := s.u.prefs.p.FloatWithFallback(key, fallback)
+		v := s.u.prefs.FloatWithFallback(key, fallback)
 		if v == 0 {
 			return ""
 		}
@@ -73,7 +73,7 @@ func (s *scaleDialog) recall() {
 	}
 	s.diameter.SetText(length(key, fallback))
 	s.hole.SetText(length(prefHoleMM, 0))
-	if v := s.u.prefs.p.Float(prefRulerMM); v != 0 {
+	if v := s.u.prefs.Float(prefRulerMM); v != 0 {
 		s.ruler.SetText(number(v, 2))
 	}
 	s.holeWord.Hidden, s.hole.Hidden = s.kind.chosen == 1, s.kind.chosen == 1
@@ -115,10 +115,10 @@ func (s *scaleDialog) accept() {
 		u.tell(err)
 		return
 	}
-	u.prefs.p.SetFloat(key, in.DiameterMM)
-	u.prefs.p.SetFloat(prefRulerMM, in.RulerMM)
+	u.prefs.SetFloat(key, in.DiameterMM)
+	u.prefs.SetFloat(prefRulerMM, in.RulerMM)
 	if s.kind.chosen == 0 {
-		u.prefs.p.SetFloat(prefHoleMM, in.HoleMM)
+		u.prefs.SetFloat(prefHoleMM, in.HoleMM)
 	}
 	folder, file := u.suggest(name)
 	u.askPath(tr("Save it as a PDF"), folder, file, ".pdf", func(path string) {

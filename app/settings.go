@@ -97,13 +97,13 @@ func (u *ui) settings() []settingsGroup {
 		}},
 		{tr("New jobs and paper"), []setting{
 			{tr("You look from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose"), tr("the flywheel")},
-				index(u.prefs.NewEnd() == timing.Flywheel), func(i int) { u.prefs.p.SetString(prefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String()) }, false},
+				index(u.prefs.NewEnd() == timing.Flywheel), func(i int) { u.prefs.SetString(prefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String()) }, false},
 			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
 				index(u.prefs.NewRotation() == timing.Anticlockwise), func(i int) {
-					u.prefs.p.SetString(prefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
+					u.prefs.SetString(prefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
 				}, false},
 			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.prefs.Paper() == papers[1]),
-				func(i int) { u.prefs.p.SetString(prefPaper, papers[i]) }, false},
+				func(i int) { u.prefs.SetString(prefPaper, papers[i]) }, false},
 		}},
 	}
 }
@@ -121,9 +121,9 @@ func (u *ui) languageSetting() setting {
 	for _, code := range language.Codes {
 		ways = append(ways, language.Names[code])
 	}
-	chosen := max(0, slices.Index(codes, u.prefs.p.String(prefLanguage)))
+	chosen := max(0, slices.Index(codes, u.prefs.String(prefLanguage)))
 	return setting{tr("Language"), tr("Of the window, the figures and what is printed. Numbers are written as in that language; a decimal point and a decimal comma are both understood in all of them."),
-		ways, chosen, func(i int) { u.prefs.p.SetString(prefLanguage, codes[i]) }, true}
+		ways, chosen, func(i int) { u.prefs.SetString(prefLanguage, codes[i]) }, true}
 }
 
 func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) setting {
@@ -131,8 +131,8 @@ func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) 
 	for i, unit := range units {
 		ways[i] = unitName(unit)
 	}
-	chosen := max(0, slices.Index(units, quantity.Unit(u.prefs.p.String(key))))
-	return setting{name, about, ways, chosen, func(i int) { u.prefs.p.SetString(key, string(units[i])) }, true}
+	chosen := max(0, slices.Index(units, quantity.Unit(u.prefs.String(key))))
+	return setting{name, about, ways, chosen, func(i int) { u.prefs.SetString(key, string(units[i])) }, true}
 }
 
 // unitName is a unit as one chooses it.
@@ -169,11 +169,11 @@ func (u *ui) textSizeSetting() setting {
 // resetSettings forgets every choice of the settings, and no more.
 func (u *ui) resetSettings() {
 	for _, key := range []string{prefLanguage, prefLength, prefPressure, prefTemperature, prefNewEnd, prefNewRotation, prefPaper} {
-		u.prefs.p.RemoveValue(key)
+		u.prefs.RemoveValue(key)
 	}
 	u.setOrder(false)
 	u.setEnd(timing.Nose)
 	u.setTheme(themeChoices[0])
-	u.prefs.p.RemoveValue(prefText)
+	u.prefs.RemoveValue(prefText)
 	u.fitText()
 }

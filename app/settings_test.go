@@ -83,7 +83,7 @@ func TestDefaultsOfNewJobs(t *testing.T) {
 		t.Errorf("the paper is %s", got)
 	}
 	u.resetSettings()
-	if u.prefs.NewEnd() != timing.Nose || u.prefs.NewRotation() != timing.Clockwise || u.prefs.p.String(prefPaper) != "" {
+	if u.prefs.NewEnd() != timing.Nose || u.prefs.NewRotation() != timing.Clockwise || u.prefs.String(prefPaper) != "" {
 		t.Error("some defaults were not taken back")
 	}
 }

@@ -3,7 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -29,10 +28,10 @@ type printing struct {
 
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
-	p.paper = newOneOf(func(i int) { u.prefs.p.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
+	p.paper = newOneOf(func(i int) { u.prefs.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
 	p.paper.set(slices.Index(sheet.Papers, u.paper()))
-	p.open = newCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.p.SetBool(prefView, on) })
-	p.open.Checked = u.prefs.p.BoolWithFallback(prefView, true)
+	p.open = newCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.SetBool(prefView, on) })
+	p.open.Checked = u.prefs.BoolWithFallback(prefView, true)
 	return p
 }
 
@@ -145,13 +144,4 @@ func (u *ui) outsidePictures(content *fyne.Container) *check {
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 	b := u.askFor(title, tr("Save…"), content, fyne.NewSize(720, content.MinSize().Height+160*u.look.scale), next)
 	u.window.Canvas().Focus(b.marked)
-}
-
-// fileEnding is a path's ending, as formats are named.
-func fileEnding(path string) string { return strings.ToLower(filepath.Ext(path)) }
-
-// paper is the paper that sheets are laid out on.
-func (u *desk) paper() sheet.Paper {
-	i := slices.IndexFunc(sheet.Papers, func(q sheet.Paper) bool { return q.Name == u.prefs.Paper() })
-	return sheet.Papers[max(0, i)]
 }

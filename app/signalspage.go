@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"errors"
 	"path/filepath"
-	"pinphase.org/pinphase/timing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -136,7 +136,7 @@ func (p *signalsPage) controls() fyne.CanvasObject {
 
 func (p *signalsPage) body() fyne.CanvasObject { return p.content }
 
-func (p *signalsPage) remember() { p.u.prefs.p.SetFloat(prefSplitSignals, p.split.Offset) }
+func (p *signalsPage) remember() { p.u.prefs.SetFloat(prefSplitSignals, p.split.Offset) }
 
 func (p *signalsPage) end() { p.recorder.stop() }
 
@@ -246,21 +246,10 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 	setShown(p.evidence, rec != nil)
 	if rec != nil {
 		found := rec.drawn.Trace.Evidence
-		enable(p.evidence, len(found) > 0 && !finding.HasEvidence(p.u.session.Job(), found))
+		able(p.evidence, len(found) > 0 && !finding.HasEvidence(p.u.session.Job(), found))
 	}
 	setShown(p.stale, p.recorder.stale(j) && !p.recorder.reading())
 	p.progressed()
-}
-
-func enable(b fyne.Disableable, on bool) {
-	if on == !b.Disabled() {
-		return
-	}
-	if on {
-		b.Enable()
-	} else {
-		b.Disable()
-	}
 }
 
 // progressed shows how far the reading has come.

@@ -10,7 +10,7 @@ import (
 // loadWays offers the ways of looking that there are.
 func (p *signalsPage) loadWays() {
 	for i, b := range p.ways.buttons {
-		enable(b, p.board.Can(plate.Way(i)))
+		able(b, p.board.Can(plate.Way(i)))
 	}
 	if !p.board.Can(p.way) {
 		p.way = plate.OverTime

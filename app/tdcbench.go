@@ -49,12 +49,6 @@ func newTDCBench(u *desk) *tdcBench {
 	return b
 }
 
-func heading(text string) fyne.CanvasObject {
-	l := wrapped(text).(*widget.Label)
-	l.TextStyle.Bold = true
-	return l
-}
-
 // load works everything out for the present job.
 func (b *tdcBench) load() {
 	for _, again := range b.sums {

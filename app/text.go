@@ -1,13 +1,24 @@
 package app
 
 import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"strconv"
+	"strings"
 	"sync/atomic"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2/lang"
 
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -62,3 +73,103 @@ func number(v float64, decimals int) string {
 // amount writes a value kept in millimetres, bar, kilopascals or degrees Celsius
 // in the user's unit.
 func amount(a quantity.Amount) string { return voice().Write(a) }
+
+// upper begins a text with a capital.
+func upper(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[n:]
+}
+
+// joined puts the first few sentences into one line of text.
+func joined(list []finding.Sentence, most int) string {
+	var words []string
+	for _, s := range list[:min(len(list), most)] {
+		words = append(words, say(s))
+	}
+	return strings.Join(words, " ")
+}
+
+// inFull says an error with all that belongs to it: of a fault the file, the line
+// and the key.
+func inFull(err error) string {
+	var faults job.Faults
+	if !errors.As(err, &faults) {
+		return voice().Error(err)
+	}
+	lines := make([]string, len(faults))
+	for i, f := range faults {
+		f.Message = told(f)
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// told is what a fault says, in the user's language.
+func told(f job.Fault) string {
+	if f.Says.Format == "" {
+		return f.Message
+	}
+	return voice().Phrase(f.Says)
+}
+
+// reason is an error without the path that the system puts before it.
+func reason(err error) error {
+	var told *phrase.Error
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &told):
+		return told
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
+}
+
+// onSide is [ofKeyway] where the keyway has just been named.
+func onSide(angle float64) string {
+	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
+	text := "{{.Size}}° ahead"
+	switch {
+	case size.String() == "0":
+		text = "at 0°"
+	case angle < 0:
+		text = "{{.Size}}° behind"
+	}
+	return with(text, map[string]any{"Size": size})
+}
+
+// comma gives a number the decimal sign of the user's language.
+func comma(number string) string {
+	if voice().Comma() {
+		return strings.Replace(number, ".", ",", 1)
+	}
+	return number
+}
+
+// asTyped writes a number in full, as it is typed.
+func asTyped(v float64) string {
+	return comma(strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1))
+}
+
+// parseNumber reads a number as people type it: a decimal comma, a real minus
+// sign and spaces round it are welcome.
+func parseNumber(text string) (float64, error) {
+	return finding.ParseNumber(text)
+}
+
+// describe is a list of numbers as it is typed: "1, 2, 3". Where a number has a
+// decimal comma there are semicolons between them.
+func describe[T any](list []T) string {
+	words := make([]string, len(list))
+	between := ", "
+	for i, v := range list {
+		words[i] = comma(strings.Replace(fmt.Sprint(v), "-", "−", 1))
+		if strings.Contains(words[i], ",") {
+			between = "; "
+		}
+	}
+	return strings.Join(words, between)
+}

@@ -2,7 +2,6 @@ package app
 
 import (
 	"image/color"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -34,21 +33,6 @@ func textFor(window fyne.Size) float64 {
 		return 1.25
 	}
 	return 1
-}
-
-// fitText gives the window the size of text that suits it, unless one was chosen.
-func (u *ui) fitText() {
-	if _, chosen := u.prefs.TextSize(); chosen {
-		return
-	}
-	if s := float32(textFor(u.window.Canvas().Size())); s != u.look.scale {
-		u.applyLook(&look{choice: u.look.choice, scale: s})
-	}
-}
-
-// textSize is the present size of text, by its place in textSizes.
-func (u *ui) textSize() int {
-	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
 }
 
 var regularFont, boldFont = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)

@@ -67,7 +67,7 @@ func (u *ui) startTour() {
 // firstTour begins the tour once in the program's life, unless the program was
 // started for a job.
 func (u *ui) firstTour(name string) {
-	if name == "" && !u.prefs.p.Bool(prefTour) && !u.covered() {
+	if name == "" && !u.prefs.Bool(prefTour) && !u.covered() {
 		u.startTour()
 	}
 }
@@ -118,7 +118,7 @@ func (t *tour) end() {
 		return
 	}
 	t.u.tour = nil
-	t.u.prefs.p.SetBool(prefTour, true)
+	t.u.prefs.SetBool(prefTour, true)
 	t.u.window.SetContent(t.u.root)
 	t.u.window.Canvas().Unfocus()
 }

@@ -50,7 +50,7 @@ func TestTourByKeys(t *testing.T) {
 			}
 			tour.typed(fyne.KeyReturn)
 		}
-		if u.tour != nil || u.window.Content() != u.root || !u.prefs.p.Bool(prefTour) {
+		if u.tour != nil || u.window.Content() != u.root || !u.prefs.Bool(prefTour) {
 			t.Error("after the last step the tour is on, or would come again")
 		}
 	}
@@ -77,7 +77,7 @@ func TestTourIsSkipped(t *testing.T) {
 	u := window(t)
 	choose(t, u, "Help", "Tour of the window")
 	u.tour.typed(fyne.KeyRight, fyne.KeyEscape)
-	if u.tour != nil || !u.prefs.p.Bool(prefTour) {
+	if u.tour != nil || !u.prefs.Bool(prefTour) {
 		t.Error("Escape does not end the tour for good")
 	}
 	choose(t, u, "Help", "Tour of the window") // again, from Help
@@ -113,7 +113,7 @@ func TestFirstTour(t *testing.T) {
 		t.Error("the tour comes again")
 	}
 	u.inform("x", wrapped("y"))
-	u.prefs.p.SetBool(prefTour, false)
+	u.prefs.SetBool(prefTour, false)
 	u.firstTour("")
 	if u.tour != nil {
 		t.Error("the tour comes over a question")

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -56,10 +55,6 @@ func (u *desk) loadTransports() {
 	}
 }
 
-func speedName(s float64) string {
-	return with("{{.Speed}}°/s", map[string]any{"Speed": finding.Num{Value: s}})
-}
-
 // typed takes the crank to what was typed into the entry. Left alone, the entry
 // does not take it back to where it once stood.
 func (t *transport) typed() {
@@ -107,22 +102,9 @@ func (u *desk) toFiring(dir int) {
 	}
 }
 
-// parseNumber reads a number as people type it: a decimal comma, a real minus
-// sign and spaces round it are welcome.
-func parseNumber(text string) (float64, error) {
-	return finding.ParseNumber(text)
-}
-
-// describe is a list of numbers as it is typed: "1, 2, 3". Where a number has a
-// decimal comma there are semicolons between them.
-func describe[T any](list []T) string {
-	words := make([]string, len(list))
-	between := ", "
-	for i, v := range list {
-		words[i] = comma(strings.Replace(fmt.Sprint(v), "-", "−", 1))
-		if strings.Contains(words[i], ",") {
-			between = "; "
-		}
+// toFiringLast takes the crank to the last firing dead centre of the cycle.
+func (u *desk) toFiringLast() {
+	if at, ok := plate.NextFiring(u.session.Sound(), 0, -1); ok {
+		u.setAt(at)
 	}
-	return strings.Join(words, between)
 }

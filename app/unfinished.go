@@ -58,20 +58,3 @@ func (u *desk) wantedFor(j *job.Job, key string) string {
 	}
 	return ""
 }
-
-// readingAt is the reading of a section, nil where there is none.
-func readingAt(j *job.Job, section, which string) *job.Reading {
-	if section != "dowel" && section != "keyway" {
-		return nil
-	}
-	f := *featureOf(section)(j)
-	switch {
-	case f == nil:
-		return nil
-	case which == "drawing":
-		return f.Drawing
-	case which == "measured":
-		return f.Measured
-	}
-	return nil
-}

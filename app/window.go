@@ -35,8 +35,8 @@ func newUI(a fyne.App, kept choices, own string) *ui {
 	forgetFonts(a.Settings())
 	a.Settings().SetTheme(u.look)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
-	u.byNumber = u.prefs.p.Bool(prefOrder)
-	u.from, _ = timing.ParseEnd(u.prefs.p.String(prefEnd)) // "" is the nose
+	u.byNumber = u.prefs.Bool(prefOrder)
+	u.from, _ = timing.ParseEnd(u.prefs.String(prefEnd)) // "" is the nose
 	u.window = a.NewWindow("Pinphase")
 	u.window.SetMaster()
 	u.window.Resize(u.prefs.Size())

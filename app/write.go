@@ -3,8 +3,6 @@ package app
 import (
 	"bytes"
 	"errors"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/store"
 )
 
@@ -121,20 +118,4 @@ func lossWords(lost []store.Loss) string {
 		words[i] = voice().Phrase(l.Says())
 	}
 	return strings.Join(words, " ")
-}
-
-// reason is an error without the path that the system puts before it.
-func reason(err error) error {
-	var told *phrase.Error
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &told):
-		return told
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
-	}
-	return err
 }

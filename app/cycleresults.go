@@ -1,0 +1,67 @@
+package app
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/quantity"
+)
+
+// results is the answer in numbers: the table, how it was reached, what must be
+// known beside it, and the cautions.
+type results struct {
+	content *container.AppTabs
+	table   *grid
+	steps   *widget.Label
+	notes   *widget.Label
+}
+
+func newResults() *results {
+	r := &results{table: newGrid(6), steps: prose(), notes: prose()}
+	cautions := prose()
+	var list []string
+	for _, c := range finding.Cautions {
+		list = append(list, tr(c))
+	}
+	cautions.SetText("• " + strings.Join(list, "\n• "))
+	r.content = container.NewAppTabs(
+		container.NewTabItem(tr("Injection"), container.NewScroll(r.table.content)),
+		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.steps)),
+		container.NewTabItem(tr("To know"), container.NewVScroll(r.notes)),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
+	)
+	return r
+}
+
+func (r *results) load(u *desk, j job.Job) {
+	s, err := finding.ShiftOf(j)
+	if err != nil {
+		r.table.set([][]string{{tr("Missing"), ""}})
+		r.steps.SetText(u.errorWords(err))
+		r.notes.SetText(u.errorWords(err))
+		return
+	}
+	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}
+	for _, in := range s.Injections {
+		piston := "–"
+		if in.PistonMM != nil {
+			piston = amount(quantity.Length(*in.PistonMM, 1))
+		}
+		rows = append(rows, []string{
+			number(float64(in.Cylinder), 0),
+			plate.Say(say).BTDC(in.CommandedBTDCDeg),
+			plate.Say(say).BTDC(in.ActualBTDCDeg),
+			voice().Write(finding.Beside(in.ActualCrankDeg, 1)) + "°",
+			tr(in.Stroke),
+			piston,
+		})
+	}
+	r.table.set(rows)
+	r.steps.SetText(lines(s.Steps))
+	r.notes.SetText(lines(s.Notes))
+}

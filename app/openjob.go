@@ -1,0 +1,93 @@
+package app
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"time"
+
+	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/job"
+)
+
+// jobFile is what came of reading a job file.
+type jobFile struct {
+	path string
+	doc  *job.Document
+	err  error
+}
+
+func readJob(path string) jobFile {
+	if full, err := filepath.Abs(path); err == nil {
+		path = full
+	}
+	doc, err := job.ReadFile(path)
+	return jobFile{path, doc, err}
+}
+
+// openFile opens a job file, or says what is wrong with it and keeps the job
+// that is open. What is changed in that meanwhile is asked about.
+func (u *ui) openFile(path string) {
+	was := u.session.Job()
+	u.opening.start(path, func() func() {
+		f := readJob(path)
+		return func() {
+			if u.session.Job().Equal(was) {
+				u.opened(f)
+				return
+			}
+			u.sure(func() { u.opened(f) })
+		}
+	})
+}
+
+// opened makes a job file that was read the open job.
+func (u *ui) opened(f jobFile) {
+	if f.err != nil {
+		if errors.Is(f.err, fs.ErrNotExist) {
+			u.prefs.Forget(f.path)
+			u.menu.load()
+		}
+		u.tell(f.err)
+		return
+	}
+	u.prefs.Opened(f.path)
+	u.begin(newSession(f.path, f.doc, f.doc.Bytes()))
+}
+
+// firstWait is how long the window waits to be shown for the job that it is started
+// on, so that it does not show another one for a moment.
+const firstWait = 150 * time.Millisecond
+
+// openFirst opens what the program was started for and then goes on. A file that
+// was open last and is no more is no fault.
+func (u *ui) openFirst(name string, then func()) {
+	path, last := name, name == ""
+	if last {
+		path = u.prefs.String(prefLast)
+	}
+	if path == "" || !last && name == assets.DemoName {
+		then()
+		return
+	}
+	show := func(f jobFile) {
+		if last && errors.Is(f.err, fs.ErrNotExist) {
+			u.prefs.Forget(f.path)
+			u.menu.load()
+		} else {
+			u.opened(f)
+		}
+		then()
+	}
+	read := make(chan jobFile, 1)
+	go func() { read <- readJob(path) }()
+	select {
+	case f := <-read:
+		show(f)
+	case <-time.After(firstWait):
+		u.opening.start(path, func() func() {
+			f := <-read
+			return func() { show(f) }
+		})
+	}
+}
