@@ -21,10 +21,10 @@ func BenchmarkDragLight(b *testing.B) {
 		name string
 		move func(u *ui, frame int)
 	}{
-		{"air", func(u *ui, n int) { lightOf(u).sliders.air.change(float64(n%60 - 25)) }},
-		{"rpm", func(u *ui, n int) { lightOf(u).sliders.rpm.change(float64(100 + 5*(n%50))) }},
-		{"compression", func(u *ui, n int) { lightOf(u).sliders.ratio.change(14 + 0.1*float64(n%80)) }},
-		{"wheel", func(u *ui, n int) { lightOf(u).sliders.wheel.change(0.5*float64(n%100) - 30) }},
+		{"air", func(u *ui, n int) { lightOf(u).sliders.air.Change(float64(n%60 - 25)) }},
+		{"rpm", func(u *ui, n int) { lightOf(u).sliders.rpm.Change(float64(100 + 5*(n%50))) }},
+		{"compression", func(u *ui, n int) { lightOf(u).sliders.ratio.Change(14 + 0.1*float64(n%80)) }},
+		{"wheel", func(u *ui, n int) { lightOf(u).sliders.wheel.Change(0.5*float64(n%100) - 30) }},
 		{"crank", func(u *ui, n int) { lightOf(u).view.OnCursor(timing.Deg(n%100 - 50)) }},
 	} {
 		b.Run(c.name, func(b *testing.B) { benchLight(b, c.move) })
@@ -33,11 +33,11 @@ func BenchmarkDragLight(b *testing.B) {
 
 func benchLight(b *testing.B, move func(u *ui, frame int)) {
 	u := testUI(test.NewTempApp(b))
-	u.inTurn = true
+	u.InTurn = true
 	u.pages.show(2)
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.root)
+	c.SetContent(u.Root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
 	lightOf(u).rest()
 	s := newLightScreen(b, lightOf(u))

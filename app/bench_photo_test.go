@@ -20,18 +20,18 @@ import (
 // being painted, capture the same with the toolkit painting the whole window anew.
 func BenchmarkDragPoint(b *testing.B) {
 	u := testUI(test.NewTempApp(b))
-	u.inTurn = true
+	u.InTurn = true
 	u.openFile(largePhoto(b))
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.root)
+	c.SetContent(u.Root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	u.openPage("part", "")
+	u.OpenPage("part", "")
 	view := partOf(u).photo.view
 	if _, ok := partOf(u).photo.result(); !ok || view.Size().Width < 500 {
 		b.Fatalf("no angle, or a view of %v: %s", view.Size(), partOf(u).photo.found.Text)
 	}
-	from := u.session.Job().Dowel.Measured.Rim[0]
+	from := u.Session.Job().Dowel.Measured.Rim[0]
 	frame := 0
 	move := func() {
 		frame++

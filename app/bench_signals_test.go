@@ -38,8 +38,8 @@ func (r *repeated) Read(p []byte) (int, error) {
 func BenchmarkSignals(b *testing.B) {
 	const samples, rate = 10_000_000, 50_000
 	u := testUI(test.NewTempApp(b))
-	u.inTurn = true
-	s, err := finding.SignalsOf(u.session.Job(), finding.SignalOptions{})
+	u.InTurn = true
+	s, err := finding.SignalsOf(u.Session.Job(), finding.SignalOptions{})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -65,7 +65,7 @@ func BenchmarkSignals(b *testing.B) {
 	f.Close()
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.root)
+	c.SetContent(u.Root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
 	signalsOf(u).recorder.open(path, finding.TraceOptions{IntervalS: 1.0 / rate})
 	rec := signalsOf(u).recorder.shown()
@@ -85,7 +85,7 @@ func BenchmarkSignals(b *testing.B) {
 		name string
 		way  plate.Way
 	}{{"cycle", plate.OneCycle}, {"through", plate.Through}, {"time", plate.OverTime}} {
-		p.ways.chose(int(way.way))
+		p.ways.Chose(int(way.way))
 		p.view.Fit()
 		frame := 0
 		b.Run(way.name+"/zoom", func(b *testing.B) {

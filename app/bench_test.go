@@ -45,7 +45,7 @@ func benchDrag(b *testing.B, move func(u *ui, frame int)) {
 	}
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.root)
+	c.SetContent(u.Root)
 	c.Resize(fyne.NewSize(benchWidth, benchHeight))
 	s := newScreen(b, u)
 	frame := 0

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/plate"
@@ -22,7 +23,7 @@ type board struct {
 	view   *widgets.BoardView
 	hint   *boardHint
 	deck   plate.Deck
-	run    *runner
+	run    *desk.Runner
 
 	page   int
 	ready  bool // its window has been opened and shows pages
@@ -40,12 +41,12 @@ func (u *ui) openBoard(second bool) {
 		u.board.window.RequestFocus()
 		return
 	}
-	u.run.Stop()
+	u.Run.Stop()
 	b := &board{u: u, view: widgets.NewBoardView(), dark: u.boardDark()}
-	b.run = newRunner(u.prefs, b.turn, b.show)
-	b.window = u.app.NewWindow(tr("Board – Pinphase"))
+	b.run = desk.NewRunner(u.Prefs, b.turn, b.show)
+	b.window = u.App.NewWindow(tr("Board – Pinphase"))
 	b.window.SetPadded(false)
-	b.hint = newBoardHint(func(on bool) { b.view.Pointer = on }, b.key)
+	b.hint = newBoardHint(func(on bool) { b.view.Pointer = on }, b.Key)
 	b.window.SetContent(container.NewStack(b.view, b.hint.content))
 	b.window.Resize(fyne.NewSize(1280, 720)) // until it is full, and where it cannot be
 	b.keys()
@@ -78,8 +79,8 @@ func (b *board) style() figure.Style {
 // boardDark tells whether boards are dark: as chosen there last, else as the
 // window is.
 func (u *ui) boardDark() bool {
-	v := u.look.choice == "dark" || u.look.choice == "system" && u.app.Settings().ThemeVariant() == theme.VariantDark
-	return u.prefs.BoolWithFallback(prefBoardDark, v)
+	v := u.Look.Choice == "dark" || u.Look.Choice == "system" && u.App.Settings().ThemeVariant() == theme.VariantDark
+	return u.Prefs.BoolWithFallback(desk.PrefBoardDark, v)
 }
 
 // full fills a screen. The toolkit knows the screen that the window is on and
@@ -87,7 +88,7 @@ func (u *ui) boardDark() bool {
 // it (F11).
 func (b *board) full(second bool) {
 	if second {
-		d, many := b.u.app.Driver().(desktop.Driver)
+		d, many := b.u.App.Driver().(desktop.Driver)
 		if w, ok := b.window.(desktop.Window); ok && many && d.HasSecondaryDisplay() {
 			w.RequestFullScreenSecondary()
 			return
@@ -102,7 +103,7 @@ func (b *board) load() {
 	if b == nil {
 		return
 	}
-	deck, err := plate.NewDeck(b.u.shown(), plate.DeckOptions{ByNumber: b.u.byNumber, From: b.u.from, Say: say})
+	deck, err := plate.NewDeck(b.u.Shown(), plate.DeckOptions{ByNumber: b.u.ByNumber, From: b.u.From, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
@@ -181,8 +182,8 @@ func (b *board) chapter(c plate.Chapter) {
 	}
 }
 
-// leave closes the board.
-func (b *board) leave() {
+// Leave closes the board.
+func (b *board) Leave() {
 	b.run.Stop()
 	b.window.Close()
 }
@@ -196,5 +197,5 @@ func (b *board) gone() {
 	b.run.Stop()
 	b.hint.stop()
 	b.u.board = nil
-	b.u.window.RequestFocus()
+	b.u.Window.RequestFocus()
 }

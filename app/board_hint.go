@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -27,7 +28,7 @@ type boardHint struct {
 }
 
 func newBoardHint(seen func(on bool), press func(*fyne.KeyEvent)) *boardHint {
-	h := &boardHint{words: widget.NewLabel(""), seen: seen, keys: container.New(&flow{})}
+	h := &boardHint{words: widget.NewLabel(""), seen: seen, keys: container.New(&kit.Flow{})}
 	h.words.Wrapping, h.words.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
 	for _, k := range boardKeys {
 		key := widgets.NewKey(k.on+" "+tr(k.does), func() { press(&fyne.KeyEvent{Name: k.name}) })

@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
@@ -13,15 +15,15 @@ import (
 // keys gives the board its keys, those of a presenter's remote among them (Page
 // Up, Page Down, F5, Escape, the full stop), and the mouse.
 func (b *board) keys() {
-	b.view.OnKey = b.key
-	b.window.Canvas().SetOnTypedKey(b.key)
+	b.view.OnKey = b.Key
+	b.window.Canvas().SetOnTypedKey(b.Key)
 	b.view.OnTap = b.forward
 	b.view.OnBack = b.back
 	b.view.OnMove = b.hint.flashKeys
 	b.view.OnScroll = func(by float32) { b.turn(timing.Deg(by)) }
 }
 
-func (b *board) key(e *fyne.KeyEvent) {
+func (b *board) Key(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyPageDown, fyne.KeyRight, fyne.KeySpace, fyne.KeyN:
 		b.forward()
@@ -40,12 +42,12 @@ func (b *board) key(e *fyne.KeyEvent) {
 	case fyne.KeyMinus:
 		b.speed(-1)
 	case fyne.KeyUp, fyne.KeyDown:
-		if step, ok := widgets.Step(e.Name, heldModifiers()); ok {
+		if step, ok := widgets.Step(e.Name, kit.HeldModifiers()); ok {
 			b.turn(step)
 		}
 	case fyne.KeyD:
 		b.dark = !b.dark
-		b.u.prefs.SetBool(prefBoardDark, b.dark)
+		b.u.Prefs.SetBool(desk.PrefBoardDark, b.dark)
 		b.show()
 	case fyne.KeyB, fyne.KeyPeriod:
 		b.blank = !b.blank
@@ -71,18 +73,18 @@ func (b *board) key(e *fyne.KeyEvent) {
 			b.full(false)
 		}
 	case fyne.KeyEscape:
-		b.leave()
+		b.Leave()
 	}
 }
 
 // speed changes how fast the crank runs and says it.
 func (b *board) speed(by int) {
-	i := slices.Index(speeds, b.run.Speed) + by
-	if i >= 0 && i < len(speeds) {
-		b.run.Speed = speeds[i]
-		b.u.setSpeed(speeds[i])
+	i := slices.Index(desk.Speeds, b.run.Speed) + by
+	if i >= 0 && i < len(desk.Speeds) {
+		b.run.Speed = desk.Speeds[i]
+		b.u.setSpeed(desk.Speeds[i])
 	}
-	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": speedName(b.run.Speed)}))
+	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": desk.SpeedName(b.run.Speed)}))
 }
 
 // boardKey is a key of the board: what stands on it, and what it does.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -36,7 +37,7 @@ func TestBoardOpensAndLeaves(t *testing.T) {
 	if !b.window.FullScreen() || b.window.Canvas().Focused() != fyne.Focusable(b.view) {
 		t.Error("the board does not fill the screen, or has not the keyboard")
 	}
-	if u.run.On() {
+	if u.Run.On() {
 		t.Error("the crank of the window runs on behind it")
 	}
 	if !strings.Contains(b.view.AccessibilityLabel(), "Cylinder 1 fires at 0°. Which cylinder fires next?") {
@@ -54,7 +55,7 @@ func TestBoardOpensAndLeaves(t *testing.T) {
 	if u.board == nil || u.board == b {
 		t.Error("the menu does not open a board")
 	}
-	u.board.leave()
+	u.board.Leave()
 	choose(t, u, "View", "Board view on the second screen") // there is none here: the first has to do
 	if u.board == nil || !u.board.window.FullScreen() {
 		t.Error("without a second screen there is no board")
@@ -161,16 +162,16 @@ func TestBoardRuns(t *testing.T) {
 	if !b.run.On() {
 		t.Fatal("R does not run the crank")
 	}
-	b.run.advance(100 * time.Millisecond)
+	b.run.Advance(100 * time.Millisecond)
 	if b.shown.Turned < 2.9 || b.shown.Turned > 3.2 { // 30 degrees a second, and what the driver has added
 		t.Errorf("after a tenth of a second it has turned by %g", float64(b.shown.Turned))
 	}
 	b.typed(fyne.KeyPlus)
-	if b.run.Speed != 90 || u.run.Speed != 90 || u.prefs.Float(prefSpeed) != 90 {
+	if b.run.Speed != 90 || u.Run.Speed != 90 || u.Prefs.Float(desk.PrefSpeed) != 90 {
 		t.Errorf("faster is %g", b.run.Speed)
 	}
 	b.typed(fyne.KeyMinus, fyne.KeyMinus, fyne.KeyMinus, fyne.KeyMinus)
-	if b.run.Speed != speeds[0] {
+	if b.run.Speed != desk.Speeds[0] {
 		t.Errorf("slowest is %g", b.run.Speed)
 	}
 	b.typed(fyne.KeyR)
@@ -214,7 +215,7 @@ func TestBoardFollowsTheJob(t *testing.T) {
 		t.Errorf("page %d of %d", b.page, b.deck.Len())
 	}
 	u.openDemo()
-	u.undo()
+	u.Undo()
 	if u.board != b {
 		t.Error("another job has closed the board")
 	}
@@ -231,7 +232,7 @@ func TestBoardDarkOrLight(t *testing.T) {
 	if b.dark {
 		t.Error("D does not make it light")
 	}
-	b.leave()
+	b.Leave()
 	if b = onBoard(t, u); b.dark {
 		t.Error("the next board is dark again")
 	}

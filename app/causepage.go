@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -22,15 +24,15 @@ import (
 // what to check next. Where there is little room one of the three is shown at a
 // time.
 type causePage struct {
-	u       *desk
+	u       *desk.Desk
 	form    *form             // of the evidence
 	content *container.Scroll // for large text in a small window
 
-	bar      colourBar // the colour beside the sentence
+	bar      kit.ColourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label
 	clash    *widget.Label // evidence that does not go together
-	panes    *panes
+	panes    *kit.Panes
 
 	known  *evidencePane
 	causes *causesPane
@@ -38,7 +40,7 @@ type causePage struct {
 
 	priors, minutes *ownNumbers
 
-	session *session
+	session *desk.Session
 	job     job.Job        // shown
 	found   finding.Causes // of [causePage.ranked]
 	ranked  job.Job
@@ -59,52 +61,54 @@ type ranking struct {
 // a number that is typed should not be weighed figure by figure.
 const causePause = 120 * time.Millisecond
 
-var causeKind = pageKind{
-	name: "cause", title: "Cause",
-	holds: func(_ *desk, key string) bool { return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.") },
-	build: func(d *desk, _ page) page { return newCausePage(d) },
+var causeKind = desk.PageKind{
+	Name: "cause", Title: "Cause",
+	Holds: func(_ *desk.Desk, key string) bool {
+		return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.")
+	},
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newCausePage(d) },
 }
 
-func newCausePage(u *desk) *causePage {
-	p := &causePage{u: u, form: newBlankForm(u), bar: newColourBar(u.frame), sentence: prose(), second: prose(), clash: messageLabel()}
+func newCausePage(u *desk.Desk) *causePage {
+	p := &causePage{u: u, form: newBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), clash: kit.MessageLabel()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.priors, p.minutes = newOwnNumbers(u.prefs, prefPriors), newOwnNumbers(u.prefs, prefMinutes)
+	p.priors, p.minutes = newOwnNumbers(u.Prefs, prefPriors), newOwnNumbers(u.Prefs, prefMinutes)
 	p.priors.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Priors: of} })
 	p.minutes.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Minutes: of} })
 	p.second.Hide()
 	p.known = newEvidencePane(p)
 	p.causes = newCausesPane(p)
 	p.next = newChecksPane(p)
-	p.panes = newPanes(
-		pane{tr("What is known"), p.known.content, 0.33},
-		pane{tr("Causes"), p.causes.content, 0.34},
-		pane{tr("What next"), p.next.content, 0.33})
-	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second, p.clash))
-	page := container.NewBorder(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), nil, nil, nil, p.panes.content)
-	p.content = container.NewVScroll(container.New(&besideBar{}, page))
+	p.panes = kit.NewPanes(
+		kit.Pane{Title: tr("What is known"), O: p.known.content, Share: 0.33},
+		kit.Pane{Title: tr("Causes"), O: p.causes.content, Share: 0.34},
+		kit.Pane{Title: tr("What next"), O: p.next.content, Share: 0.33})
+	words := container.New(&kit.Steady{}, container.New(&kit.Tight{}, p.sentence, p.second, p.clash))
+	page := container.NewBorder(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), nil, nil, nil, p.panes.Content)
+	p.content = container.NewVScroll(container.New(&kit.BesideBar{}, page))
 	return p
 }
 
-func (p *causePage) body() fyne.CanvasObject { return p.content }
+func (p *causePage) Body() fyne.CanvasObject { return p.content }
 
-func (p *causePage) remember() {}
+func (p *causePage) Remember() {}
 
-func (p *causePage) moved() { p.next.moved() }
+func (p *causePage) Moved() { p.next.moved() }
 
 // options are the reader's own numbers.
 func (p *causePage) options() finding.CauseOptions {
 	return finding.CauseOptions{Priors: p.priors.of, Minutes: p.minutes.of}
 }
 
-// load shows the session's newest sound job: its evidence at once, and the causes
+// Load shows the session's newest sound job: its evidence at once, and the causes
 // as soon as they are weighed.
-func (p *causePage) load() {
-	if p.session != p.u.session {
-		p.session, p.valid = p.u.session, false
+func (p *causePage) Load() {
+	if p.session != p.u.Session {
+		p.session, p.valid = p.u.Session, false
 		p.known.forget()
 	}
-	p.job = p.u.shown()
+	p.job = p.u.Shown()
 	p.known.load()
 	if p.valid && p.ranked.Equal(p.job) {
 		p.show()
@@ -114,17 +118,17 @@ func (p *causePage) load() {
 	p.rankSoon()
 }
 
-// turnTo leads to a kind of evidence.
-func (p *causePage) turnTo(kind string) { p.known.reveal(kind) }
+// TurnTo leads to a kind of evidence.
+func (p *causePage) TurnTo(kind string) { p.known.reveal(kind) }
 
-// showField leads to the evidence of a fault's key.
-func (p *causePage) showField(key string) {
+// ShowField leads to the evidence of a fault's key.
+func (p *causePage) ShowField(key string) {
 	if typed, ok := strings.CutPrefix(key, "evidence."); ok { // and stands for nothing
 		p.known.reveal(strings.TrimSuffix(typed, ".u"))
 		return
 	}
 	i := evidenceIndex(key)
-	if list := p.u.session.Job().Evidence; i < len(list) {
+	if list := p.u.Session.Job().Evidence; i < len(list) {
 		if k, ok := cause.KindNamed(list[i].Kind); ok {
 			p.known.reveal(k.Name)
 		}
@@ -138,7 +142,7 @@ func (p *causePage) rankSoon() {
 	if w.timer != nil {
 		w.timer.Stop()
 	}
-	if p.u.inTurn || !p.valid {
+	if p.u.InTurn || !p.valid {
 		p.rank()
 		return
 	}
@@ -161,7 +165,7 @@ func (p *causePage) rank() {
 	}
 	w.busy = true
 	number, j, o := w.number, p.job, p.options()
-	p.u.background(func() func() {
+	p.u.Background(func() func() {
 		c, err := finding.CausesOf(j, o)
 		return func() {
 			w.busy = false
@@ -176,8 +180,8 @@ func (p *causePage) rank() {
 	})
 }
 
-// end gives up what is being worked out, before the window closes.
-func (p *causePage) end() {
+// End gives up what is being worked out, before the window closes.
+func (p *causePage) End() {
 	p.work.number++
 	p.work.again = false
 	if p.work.timer != nil {
@@ -206,11 +210,11 @@ func (p *causePage) show() {
 // say puts what the evidence comes to on top.
 func (p *causePage) say() {
 	if !p.valid {
-		setText(p.sentence, tr("The causes are being weighed…"))
+		kit.SetText(p.sentence, tr("The causes are being weighed…"))
 		return
 	}
 	first, then := p.found.Lead()
-	setText(p.sentence, say(first))
+	kit.SetText(p.sentence, say(first))
 	var words []string
 	if !p.ranked.Equal(p.job) {
 		words = append(words, tr("Being weighed anew…"))
@@ -218,13 +222,13 @@ func (p *causePage) say() {
 	for _, s := range then {
 		words = append(words, say(s))
 	}
-	setText(p.second, strings.Join(words, " "))
+	kit.SetText(p.second, strings.Join(words, " "))
 	p.second.Hidden = len(words) == 0
 	clash := ""
 	if k := p.found.Contradiction; k != nil {
 		clash = say(k.Says)
 	}
-	showMessage(p.clash, clash)
+	kit.ShowMessage(p.clash, clash)
 	role := figure.Commanded
 	if _, sure := p.found.Ranking.Leading(); len(p.found.Evidence) > 0 && sure >= p.found.SureFrom {
 		role = figure.Actual
@@ -232,21 +236,21 @@ func (p *causePage) say() {
 	if clash != "" {
 		role = figure.Warning
 	}
-	p.bar.show(role)
+	p.bar.Show(role)
 }
 
 // lack says why nothing can be weighed.
 func (p *causePage) lack(err error) {
-	setText(p.sentence, tr("The causes cannot be weighed yet."))
-	text := p.u.why(err)
+	kit.SetText(p.sentence, tr("The causes cannot be weighed yet."))
+	text := p.u.Why(err)
 	var faults job.Faults
 	if errors.As(err, &faults) && len(faults) > 0 && strings.HasPrefix(faults[0].Key, "evidence[") {
 		text = tr("Something among what is known cannot be right; it is named there.")
 	}
-	setText(p.second, text)
+	kit.SetText(p.second, text)
 	p.second.Hidden = false
-	showMessage(p.clash, "")
-	p.bar.show(figure.Warning)
+	kit.ShowMessage(p.clash, "")
+	p.bar.Show(figure.Warning)
 	p.causes.load()
 	p.next.load()
 }

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -33,7 +34,7 @@ func newWordAnswer(r *clueRow, n int) *wordAnswer {
 		a.box = container.NewVBox(a.row.content)
 	} else {
 		a.sel = widget.NewSelect(names, func(string) { a.choose(a.sel.SelectedIndex()) })
-		a.box = container.NewVBox(elastic(a.sel, 190))
+		a.box = container.NewVBox(kit.Elastic(a.sel, 190))
 	}
 	return a
 }
@@ -63,7 +64,7 @@ func (a *wordAnswer) choose(i int) {
 			putClue(j, k.Name, a.n, k.Words[i-1])
 		}
 	})
-	a.r.e.p.u.session.Seal()
+	a.r.e.p.u.Session.Seal()
 }
 
 func (a *wordAnswer) load(j job.Job) {
@@ -106,7 +107,7 @@ type answerButtons struct {
 }
 
 func newAnswerButtons(chose func(int), names ...string) *answerButtons {
-	b := &answerButtons{content: container.New(&flow{}), chosen: -1}
+	b := &answerButtons{content: container.New(&kit.Flow{}), chosen: -1}
 	for i, name := range names {
 		w := widget.NewButton(name, func() { chose(i) })
 		b.buttons = append(b.buttons, w)
@@ -140,14 +141,14 @@ func (b *answerButtons) set(chosen int) {
 type tickAnswer struct {
 	r     *clueRow
 	box   *fyne.Container
-	ticks []*check
+	ticks []*kit.Check
 	quiet bool
 }
 
 func newTickAnswer(r *clueRow) *tickAnswer {
-	t := &tickAnswer{r: r, box: container.New(&flow{})}
+	t := &tickAnswer{r: r, box: container.New(&kit.Flow{})}
 	for _, w := range r.kind.Words {
-		c := newCheck(tr(w), func(on bool) { t.tick(w, on) })
+		c := kit.NewCheck(tr(w), func(on bool) { t.tick(w, on) })
 		t.ticks = append(t.ticks, c)
 		t.box.Add(c)
 	}
@@ -174,7 +175,7 @@ func (t *tickAnswer) tick(word string, on bool) {
 			}
 		}
 	})
-	t.r.e.p.u.session.Seal()
+	t.r.e.p.u.Session.Seal()
 }
 
 func (t *tickAnswer) load(j job.Job) {

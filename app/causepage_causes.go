@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/widgets"
@@ -38,7 +39,7 @@ const (
 )
 
 func newCausesPane(p *causePage) *causesPane {
-	c := &causesPane{p: p, rows: container.NewVBox(), what: prose(), why: prose(), key: prose()}
+	c := &causesPane{p: p, rows: container.NewVBox(), what: kit.Prose(), why: kit.Prose(), key: kit.Prose()}
 	c.key.SetText(tr("The upright line on a bar is where the cause stood before anything was seen. All bars add up to 100."))
 	c.key.SizeName = theme.SizeNameCaptionText
 	c.all = widget.NewButton("", func() {
@@ -48,8 +49,8 @@ func newCausesPane(p *causePage) *causesPane {
 	c.all.Importance = widget.LowImportance
 	c.what.TextStyle.Bold = true
 	c.prior = newPriorEditor(p)
-	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.rows, c.all, c.key)))
-	split := container.NewVSplit(c.scroll, container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.what, c.why, c.prior.content))))
+	c.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(c.rows, c.all, c.key)))
+	split := container.NewVSplit(c.scroll, container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(c.what, c.why, c.prior.content))))
 	split.Offset = 0.5
 	c.content = container.NewStack(split)
 	return c
@@ -89,7 +90,7 @@ func (c *causesPane) load() {
 	case hidden > 0:
 		c.all.SetText(with("All others too ({{.N}})", map[string]any{"N": hidden}))
 	}
-	setShown(c.all, hidden > 0 || c.every)
+	kit.SetShown(c.all, hidden > 0 || c.every)
 	c.loadPicked()
 }
 
@@ -158,11 +159,11 @@ func (c *causesPane) typed(at int, e *fyne.KeyEvent) {
 	case fyne.KeyEnd:
 		to = len(c.bars) - 1
 	default:
-		c.p.u.key(e)
+		c.p.u.Key(e)
 		return
 	}
 	if to >= 0 && to < len(c.bars) {
-		c.p.u.window.Canvas().Focus(c.bars[to])
+		c.p.u.Window.Canvas().Focus(c.bars[to])
 		c.bars[to].OnChosen()
 	}
 }
@@ -195,8 +196,8 @@ func (c *causesPane) chosen() (k finding.CauseFound, ok bool) {
 func (c *causesPane) loadPicked() {
 	k, ok := c.chosen()
 	if !ok {
-		setText(c.what, "")
-		setText(c.why, "")
+		kit.SetText(c.what, "")
+		kit.SetText(c.why, "")
 		c.prior.load("", false)
 		c.p.next.loadFigures()
 		return
@@ -213,8 +214,8 @@ func (c *causesPane) loadPicked() {
 	if len(meaning) == 0 {
 		meaning = append(meaning, upper(causeName(k.Cause)))
 	}
-	setText(c.what, with("{{.What}} {{.P}}: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "), "P": inHundred(k.Probability), "Words": finding.Likeliness(k.Probability)}))
-	setText(c.why, c.reasons(k))
+	kit.SetText(c.what, with("{{.What}} {{.P}}: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "), "P": inHundred(k.Probability), "Words": finding.Likeliness(k.Probability)}))
+	kit.SetText(c.why, c.reasons(k))
 	c.prior.load(k.Cause, len(k.Meaning) == 1)
 }
 

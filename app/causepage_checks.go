@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -36,7 +37,7 @@ type checksPane struct {
 }
 
 func newChecksPane(p *causePage) *checksPane {
-	c := &checksPane{p: p, list: container.NewVBox(), cards: map[string]*checkCard{}, none: prose(), key: prose(), plan: prose(), know: prose()}
+	c := &checksPane{p: p, list: container.NewVBox(), cards: map[string]*checkCard{}, none: kit.Prose(), key: kit.Prose(), plan: kit.Prose(), know: kit.Prose()}
 	c.reset = widget.NewButton(tr("All minutes as usual again"), func() {
 		p.minutes.replace(map[string]float64{})
 		p.setOwn()
@@ -45,12 +46,12 @@ func newChecksPane(p *causePage) *checksPane {
 	c.figures = newCauseFigures(p)
 	c.key.SetText(tr("The longer the bar, the more the check tells in a minute. Pick one to see what it takes and what it would mean."))
 	c.key.SizeName = theme.SizeNameCaptionText
-	c.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(c.none, c.list, c.key, elastic(c.reset, 190))))
+	c.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(c.none, c.list, c.key, kit.Elastic(c.reset, 190))))
 	c.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Next"), c.scroll),
 		container.NewTabItem(tr("Plan"), container.NewVScroll(c.plan)),
 		container.NewTabItem(tr("Figures"), c.figures.content),
-		container.NewTabItem(tr("To know"), container.NewVScroll(container.NewVBox(cautions(), c.know))),
+		container.NewTabItem(tr("To know"), container.NewVScroll(container.NewVBox(kit.Cautions(), c.know))),
 	)
 	c.tabs.OnSelected = func(*container.TabItem) { c.loadFigures() }
 	c.content = container.NewStack(c.tabs)
@@ -90,13 +91,13 @@ func (c *checksPane) load() {
 	case len(next) == 0:
 		text = tr("No check that is left would tell much more.")
 	}
-	setText(c.none, text)
-	setShown(c.none, text != "")
-	setShown(c.key, len(next) > 0)
-	setShown(c.reset, len(p.minutes.of) > 0)
-	setText(c.plan, c.planWords())
+	kit.SetText(c.none, text)
+	kit.SetShown(c.none, text != "")
+	kit.SetShown(c.key, len(next) > 0)
+	kit.SetShown(c.reset, len(p.minutes.of) > 0)
+	kit.SetText(c.plan, c.planWords())
 	if p.valid {
-		setText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; something that is not listed is not among them. What you set yourself, how often a cause comes and how long a check takes, is kept on this computer and not in the job."))
+		kit.SetText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; something that is not listed is not among them. What you set yourself, how often a cause comes and how long a check takes, is kept on this computer and not in the job."))
 	}
 }
 
@@ -159,7 +160,7 @@ func (c *checksPane) toggle(name string, isOpen bool) {
 func (c *checksPane) record(values []cause.Found) {
 	number := ""
 	u := c.p.u
-	u.edit("evidence", func(j *job.Job) {
+	u.Edit("evidence", func(j *job.Job) {
 		for _, f := range values {
 			k, ok := cause.KindNamed(f.Kind)
 			switch {
@@ -175,7 +176,7 @@ func (c *checksPane) record(values []cause.Found) {
 			}
 		}
 	})
-	u.session.Seal()
+	u.Session.Seal()
 	if number != "" {
 		c.p.known.reveal(number)
 	}
@@ -201,10 +202,10 @@ type checkCard struct {
 }
 
 func newCheckCard(c *checksPane) *checkCard {
-	k := &checkCard{c: c, gain: prose(), takes: prose(), rows: container.NewVBox(), minutes: widgets.NewField(tr("minutes"), 1),
-		bar: widgets.NewBar(), name: prose()}
+	k := &checkCard{c: c, gain: kit.Prose(), takes: kit.Prose(), rows: container.NewVBox(), minutes: widgets.NewField(tr("minutes"), 1),
+		bar: widgets.NewBar(), name: kit.Prose()}
 	k.bar.OnChosen = func() { c.toggle(k.check.Check, k.open) }
-	k.bar.OnKey = c.p.u.key
+	k.bar.OnKey = c.p.u.Key
 	k.name.TextStyle.Bold = true
 	k.minutes.OnChanged = func(text string) { k.readMinutes(text) }
 	k.minutes.OnDone = k.done
@@ -215,8 +216,8 @@ func newCheckCard(c *checksPane) *checkCard {
 			c.p.known.reveal(k.check.Kinds[0])
 		}
 	})
-	times := container.New(&flow{}, container.New(sized{150}, k.minutes), k.usual)
-	k.body = container.NewVBox(container.New(&tight{}, k.name, k.gain), times, k.takes, k.rows, elastic(k.typed, 190))
+	times := container.New(&kit.Flow{}, container.New(kit.Sized{Width: 150}, k.minutes), k.usual)
+	k.body = container.NewVBox(container.New(&kit.Tight{}, k.name, k.gain), times, k.takes, k.rows, kit.Elastic(k.typed, 190))
 	k.content = container.NewVBox(k.bar, k.body)
 	return k
 }
@@ -235,20 +236,20 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 	if !open {
 		return
 	}
-	setText(k.name, upper(tr(n.Check)))
-	setText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
+	kit.SetText(k.name, upper(tr(n.Check)))
+	kit.SetText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
 		"P": finding.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": finding.Num{Value: n.GainBits, Decimals: 2}}))
 	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !sameNumber(k.minutes.Text(), shown) {
 		k.minutes.SetFault("")
 		k.minutes.SetText(shown)
 	}
 	_, own := k.c.p.minutes.of[n.Check]
-	able(k.usual, own)
+	kit.Able(k.usual, own)
 	takes := []string{with("Tools: {{.Tools}}.", map[string]any{"Tools": tr(n.Tools)})}
 	for _, a := range n.Cautions {
 		takes = append(takes, with("Mind: {{.What}}", map[string]any{"What": tr(a)}))
 	}
-	setText(k.takes, strings.Join(takes, "\n"))
+	kit.SetText(k.takes, strings.Join(takes, "\n"))
 	k.loadOutcomes(n)
 }
 
@@ -265,12 +266,12 @@ func (k *checkCard) loadOutcomes(n finding.NextCheck) {
 			shown = tr("Type it")
 		}
 		b := widget.NewButton(shown, func() { k.c.record(o.Values) })
-		objects = append(objects, container.NewBorder(nil, nil, nil, container.NewVBox(b), wrapped(text)))
+		objects = append(objects, container.NewBorder(nil, nil, nil, container.NewVBox(b), kit.Wrapped(text)))
 	}
 	if n.Rest > 0.005 {
 		text := with("Something else ({{.P}}).", map[string]any{"P": inHundred(n.Rest)})
 		built += "\n" + text
-		objects = append(objects, wrapped(text))
+		objects = append(objects, kit.Wrapped(text))
 	}
 	if built != k.shown {
 		k.shown = built

@@ -74,7 +74,7 @@ func TestOutcomeIsRecorded(t *testing.T) {
 	if a := p.known.rows["smoke"].list[0].(*wordAnswer); a.sel.SelectedIndex() != 2 {
 		t.Error("the answer at the left does not show it")
 	}
-	u.undo()
+	u.Undo()
 	if evidenceOf(u) != "" {
 		t.Error("it is not one step for undo")
 	}
@@ -88,24 +88,24 @@ func TestNumbersOfOutcomesAreTyped(t *testing.T) {
 	if got := evidenceOf(u); got != "crank_signal 0 good; cam_signal 0 good" {
 		t.Errorf("the job has %q", got)
 	}
-	if u.window.Canvas().Focused() != p.number("correlation_error_deg", 0).focus() {
+	if u.Window.Canvas().Focused() != p.number("correlation_error_deg", 0).focus() {
 		t.Error("the number is not asked for")
 	}
-	if i := 4; !p.known.groups.list[i].open {
+	if i := 4; !p.known.groups.List[i].Open {
 		t.Error("its group is closed")
 	}
 }
 
 func TestOwnMinutes(t *testing.T) {
 	u, p := causing(t, untouched())
-	was := u.session.Job()
+	was := u.Session.Job()
 	last := p.found.Next[len(p.found.Next)-1].Check
 	test.Tap(p.next.cards[last].bar)
 	k := p.next.shown()
 	usual := k.minutes.Text()
 	own := func(text string) {
 		retype(u, k.minutes, text)
-		u.window.Canvas().Unfocus()
+		u.Window.Canvas().Unfocus()
 	}
 	own("0.1")
 	if p.found.Next[0].Check != last || !k.open || k.minutes.Text() != "0.1" || p.minutes.of[last] != 0.1 {

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -41,19 +42,19 @@ type clueAnswer interface {
 }
 
 func newClueRow(e *evidencePane, k *cause.Kind) *clueRow {
-	r := &clueRow{e: e, kind: k, name: wrapped(upper(tr(k.Title))).(*widget.Label), from: prose()}
+	r := &clueRow{e: e, kind: k, name: kit.Wrapped(upper(tr(k.Title))).(*widget.Label), from: kit.Prose()}
 	r.name.TextStyle.Bold = true
 	r.shows = widget.NewButton(tr("Show it"), func() { r.lead() })
 	r.elsewhere = container.NewBorder(nil, nil, nil, container.NewVBox(r.shows), r.from)
 	r.elsewhere.Hide()
 	r.answers = container.NewVBox()
-	r.content = container.NewVBox(container.New(&tight{}, r.heading()...), r.elsewhere, r.answers)
+	r.content = container.NewVBox(container.New(&kit.Tight{}, r.heading()...), r.elsewhere, r.answers)
 	switch {
 	case k.Name == "replaced" || k.Name == "replaced_in_vain":
 		r.ticks = newTickAnswer(r)
 		r.answers.Add(r.ticks.object())
 	case k.Value == cause.Number:
-		r.more = widget.NewButton(tr("Another reading"), func() { r.add(); r.e.p.u.window.Canvas().Focus(r.list[len(r.list)-1].focus()) })
+		r.more = widget.NewButton(tr("Another reading"), func() { r.add(); r.e.p.u.Window.Canvas().Focus(r.list[len(r.list)-1].focus()) })
 		r.more.Importance = widget.LowImportance
 		r.more.Hide()
 		r.content.Add(container.NewHBox(r.more))
@@ -68,7 +69,7 @@ func newClueRow(e *evidencePane, k *cause.Kind) *clueRow {
 func (r *clueRow) heading() []fyne.CanvasObject {
 	list := []fyne.CanvasObject{r.name}
 	if hint := finding.EvidenceHint(r.kind.Name); hint != "" {
-		list = append(list, wrapped(tr(hint)))
+		list = append(list, kit.Wrapped(tr(hint)))
 	}
 	return list
 }
@@ -110,7 +111,7 @@ func (r *clueRow) load(j job.Job, implied *finding.Clue) {
 		}
 	}
 	if r.more != nil {
-		setShown(r.more, r.pieces > 0 && r.pieces >= len(r.list))
+		kit.SetShown(r.more, r.pieces > 0 && r.pieces >= len(r.list))
 	}
 	// What the job holds elsewhere is not typed twice.
 	hidden := r.implied != nil && r.pieces == 0
@@ -140,7 +141,7 @@ func (r *clueRow) loadElsewhere() {
 			text = with("From the Part page: {{.What}}.", data)
 		}
 	}
-	setText(r.from, text)
+	kit.SetText(r.from, text)
 	if hidden := text == ""; r.elsewhere.Hidden != hidden {
 		r.elsewhere.Hidden = hidden
 		r.content.Refresh()
@@ -153,11 +154,11 @@ func (r *clueRow) lead() {
 	switch c := r.implied; {
 	case c == nil:
 	case strings.HasPrefix(c.Key, "dowel."):
-		u.openPage("part", "dowel")
+		u.Open("part", "dowel")
 	case strings.HasPrefix(c.Key, "keyway."):
-		u.openPage("part", "keyway")
+		u.Open("part", "keyway")
 	default:
-		u.showKey(c.Key)
+		u.Show(c.Key)
 	}
 }
 
@@ -181,7 +182,7 @@ func (r *clueRow) focus() fyne.Focusable {
 // edit changes the job's evidence; a tick or a word is a step of its own for undo.
 func (r *clueRow) edit(change func(*job.Job)) {
 	u := r.e.p.u
-	u.edit("evidence."+r.kind.Name, change)
+	u.Edit("evidence."+r.kind.Name, change)
 }
 
 // evidenceIndex is the place, from 0, that a fault's key names, −1 for another key.

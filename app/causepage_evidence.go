@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -16,19 +17,19 @@ import (
 type evidencePane struct {
 	p       *causePage
 	content *fyne.Container
-	groups  *folds
+	groups  *kit.Folds
 	counts  []string // of the groups, as shown
 	list    []finding.EvidenceGroup
 	rows    map[string]*clueRow
-	only    *check
+	only    *kit.Check
 	none    *widget.Label // instead of the groups, where nothing is known
 	strange *strangeClues
 }
 
 func newEvidencePane(p *causePage) *evidencePane {
-	e := &evidencePane{p: p, groups: newFolds(p.u.frame), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: prose()}
+	e := &evidencePane{p: p, groups: kit.NewFolds(p.u.Frame), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: kit.Prose()}
 	e.none.SetText(tr("Nothing is known yet."))
-	e.only = newCheck(tr("only what is known"), func(on bool) {
+	e.only = kit.NewCheck(tr("only what is known"), func(on bool) {
 		e.load()
 		if on {
 			e.openKnown()
@@ -43,12 +44,12 @@ func newEvidencePane(p *causePage) *evidencePane {
 			e.rows[k.Name] = r
 			rows = append(rows, r.content)
 		}
-		e.groups.add(tr(g.Title), i == 0, container.NewVBox(rows...))
+		e.groups.Add(tr(g.Title), i == 0, container.NewVBox(rows...))
 	}
 	e.counts = make([]string, len(e.list))
-	about := wrapped(tr("Not known is not no: leave open what nobody looked at."))
-	rows := container.NewVBox(about, e.strange.content, e.none, e.groups.content)
-	p.form.scroll = container.NewVScroll(container.New(&besideBar{}, rows))
+	about := kit.Wrapped(tr("Not known is not no: leave open what nobody looked at."))
+	rows := container.NewVBox(about, e.strange.content, e.none, e.groups.Content)
+	p.form.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.scroll)
 	return e
 }
@@ -56,8 +57,8 @@ func newEvidencePane(p *causePage) *evidencePane {
 // load shows what is known. It reads the present state of the job, with what is
 // being typed.
 func (e *evidencePane) load() {
-	j := e.p.u.session.Job()
-	implied, _ := finding.Implied(e.p.u.shown()) // what is wrong with the readings is said where they are typed
+	j := e.p.u.Session.Job()
+	implied, _ := finding.Implied(e.p.u.Shown()) // what is wrong with the readings is said where they are typed
 	known := 0
 	changed := false
 	for i, g := range e.list {
@@ -78,7 +79,7 @@ func (e *evidencePane) load() {
 			title = with("{{.Group}}: {{.N}} known", map[string]any{"Group": title, "N": n})
 		}
 		if title != e.counts[i] {
-			e.counts[i], e.groups.list[i].title, changed = title, title, true
+			e.counts[i], e.groups.List[i].Title, changed = title, title, true
 		}
 	}
 	none := known > 0 || !e.only.Checked
@@ -98,7 +99,7 @@ func (e *evidencePane) openKnown() {
 		for _, name := range g.Kinds {
 			open = open || e.rows[name].known()
 		}
-		e.groups.list[i].open = open
+		e.groups.List[i].Open = open
 	}
 	e.groups.Refresh()
 	e.p.form.scroll.Refresh()
@@ -126,11 +127,11 @@ func (e *evidencePane) reveal(kind string) {
 	if r == nil {
 		return
 	}
-	e.p.panes.show(0)
+	e.p.panes.Show(0)
 	for i, g := range e.list {
 		for _, name := range g.Kinds {
-			if name == kind && !e.groups.list[i].open {
-				e.groups.show(i)
+			if name == kind && !e.groups.List[i].Open {
+				e.groups.Show(i)
 			}
 		}
 	}
@@ -138,7 +139,7 @@ func (e *evidencePane) reveal(kind string) {
 	e.p.form.scroll.Refresh() // for it to be where it will be seen
 	e.p.form.reveal(r.content)
 	if to := r.focus(); to != nil {
-		e.p.u.window.Canvas().Focus(to)
+		e.p.u.Window.Canvas().Focus(to)
 	}
 }
 
@@ -201,15 +202,15 @@ func (s *strangeClues) load(j job.Job) {
 			continue // its u is typed beside it
 		}
 		text += f.Error() + "\n"
-		l := messageLabel()
-		showMessage(l, with("{{.Kind}} {{.What}}", map[string]any{"Kind": j.Evidence[i].Kind, "What": f.Message}))
+		l := kit.MessageLabel()
+		kit.ShowMessage(l, with("{{.Kind}} {{.What}}", map[string]any{"Kind": j.Evidence[i].Kind, "What": f.Message}))
 		take := widget.NewButton(tr("Take it out"), func() {
-			s.p.u.edit("evidence", func(j *job.Job) {
+			s.p.u.Edit("evidence", func(j *job.Job) {
 				if i < len(j.Evidence) {
 					j.Evidence = append(j.Evidence[:i:i], j.Evidence[i+1:]...)
 				}
 			})
-			s.p.u.session.Seal()
+			s.p.u.Session.Seal()
 		})
 		objects = append(objects, l, container.NewHBox(take))
 	}

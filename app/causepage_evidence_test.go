@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -13,7 +14,7 @@ import (
 // for undo.
 func TestAnswersAreEvidence(t *testing.T) {
 	u, p := causing(t, untouched())
-	was, said := u.session.Job(), p.sentence.Text
+	was, said := u.Session.Job(), p.sentence.Text
 	for _, c := range []struct {
 		do   func()
 		want string
@@ -33,14 +34,14 @@ func TestAnswersAreEvidence(t *testing.T) {
 	if p.sentence.Text == said {
 		t.Error("the sentence has not changed with what was seen")
 	}
-	if got := p.known.groups.list[0].title; got != "Heard and seen: 1 known" {
+	if got := p.known.groups.List[0].Title; got != "Heard and seen: 1 known" {
 		t.Errorf("the group is called %q", got)
 	}
 	for range 6 {
-		u.undo()
+		u.Undo()
 	}
 	is(t, u, was)
-	if u.session.CanUndo() || p.sentence.Text != said {
+	if u.Session.CanUndo() || p.sentence.Text != said {
 		t.Errorf("undone, the page says %q", p.sentence.Text)
 	}
 	if a := p.known.rows["smoke"].list[0].(*wordAnswer); a.sel.SelectedIndex() != 0 {
@@ -55,7 +56,7 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	u, p := causing(t, untouched())
 	a := p.number("correlation_error_deg", 0)
 	retype(u, a.value.field, "27.5")
-	if len(u.session.Job().Evidence) != 0 {
+	if len(u.Session.Job().Evidence) != 0 {
 		t.Error("it counts without its way")
 	}
 	contains(t, "the answer", a.which.Text, "Which way?")
@@ -91,10 +92,10 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	contains(t, "a ± below 0", a.u.field.Fault(), "from 0 to")
 	retype(u, a.u.field, "")
 	test.Tap(a.take)
-	if len(u.session.Job().Evidence) != 0 || a.value.field.Text() != "" || a.side != 0 {
+	if len(u.Session.Job().Evidence) != 0 || a.value.field.Text() != "" || a.side != 0 {
 		t.Errorf("taken away, %q and %q are left", evidenceOf(u), a.value.field.Text())
 	}
-	u.undo()
+	u.Undo()
 	if got := evidenceOf(u); got != "correlation_error_deg 0 0.5" || a.value.field.Text() != "0.5" || a.side != 1 {
 		t.Errorf("undone, the job has %q, the field %q", got, a.value.field.Text())
 	}
@@ -144,7 +145,7 @@ func TestReplacedPartsAreTicked(t *testing.T) {
 	if got := evidenceOf(u); got != "replaced 0 crank wheel" {
 		t.Errorf("unticked, the job has %q", got)
 	}
-	u.undo()
+	u.Undo()
 	if !ticks.ticks[0].Checked {
 		t.Error("undone, the tick is not back")
 	}
@@ -164,14 +165,14 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 		t.Error("what was typed of the keyway is not shown")
 	}
 	test.Tap(dowel.shows)
-	if u.pages.now() != page(partOf(u)) {
+	if u.pages.now() != desk.Page(partOf(u)) {
 		t.Error("it does not lead to the Part page")
 	}
-	u.edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
-	u.openPage("cause", "")
+	u.Edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
+	u.OpenPage("cause", "")
 	contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
 	test.Tap(p.known.rows["cam_gear_marks_teeth"].shows)
-	if u.pages.now() != page(gearsOf(u)) {
+	if u.pages.now() != desk.Page(gearsOf(u)) {
 		t.Error("it does not lead to the Gears page")
 	}
 }
@@ -195,9 +196,9 @@ func TestOnlyWhatIsKnown(t *testing.T) {
 			t.Errorf("%s is shown: %v", kind, r.content.Visible())
 		}
 	}
-	for i, g := range p.known.groups.list {
-		if g.open != (i == 0) {
-			t.Errorf("%s is open: %v", g.title, g.open)
+	for i, g := range p.known.groups.List {
+		if g.Open != (i == 0) {
+			t.Errorf("%s is open: %v", g.Title, g.Open)
 		}
 	}
 	p.answer(t, "smoke", 0)

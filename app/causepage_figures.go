@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -18,7 +19,7 @@ import (
 type causeFigures struct {
 	p       *causePage
 	content *fyne.Container
-	which   *oneOf
+	which   *kit.OneOf
 	says    *widget.Label
 	pair    figurePair
 	large   *figurePair // in a dialog, while it is open
@@ -46,11 +47,11 @@ func newFigurePair(size fyne.Size) figurePair {
 }
 
 func newCauseFigures(p *causePage) *causeFigures {
-	f := &causeFigures{p: p, says: prose(), pair: newFigurePair(fyne.NewSize(120, 60))}
-	f.which = newOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
-	f.which.set(wheelFigure)
+	f := &causeFigures{p: p, says: kit.Prose(), pair: newFigurePair(fyne.NewSize(120, 60))}
+	f.which = kit.NewOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
+	f.which.Set(wheelFigure)
 	larger := widget.NewButton(tr("Larger"), f.enlarge)
-	top := container.NewBorder(nil, nil, f.which.content, larger)
+	top := container.NewBorder(nil, nil, f.which.Content, larger)
 	f.content = container.NewBorder(container.NewVBox(top, f.says), nil, nil, nil, container.NewGridWithRows(2, f.pair.soBox, f.pair.nowBox))
 	return f
 }
@@ -63,18 +64,18 @@ func (f *causeFigures) showCause(name string, on bool) {
 	}
 	switch {
 	case !on:
-		setText(f.says, "")
+		kit.SetText(f.says, "")
 	case !f.ok:
-		setText(f.says, tr("What was seen leaves no way in which it could be this: there is nothing to draw."))
+		kit.SetText(f.says, tr("What was seen leaves no way in which it could be this: there is nothing to draw."))
 	default:
-		setText(f.says, say(f.s.Says))
+		kit.SetText(f.says, say(f.s.Says))
 	}
 	f.draw()
 }
 
 // moved turns the figures with the crank.
 func (f *causeFigures) moved() {
-	if f.which.chosen != signalsFigure { // which stand still
+	if f.which.Chosen != signalsFigure { // which stand still
 		f.draw()
 	}
 }
@@ -93,7 +94,7 @@ func (f *causeFigures) drawInto(to *figurePair) {
 		return
 	}
 	so, now := f.wheels, f.wheelNow
-	switch f.which.chosen {
+	switch f.which.Chosen {
 	case cycleFigure:
 		so, now = f.cycles, f.cycleNow
 	case signalsFigure:
@@ -134,19 +135,19 @@ func cycleDrawing(in figure.CycleInput, err error) (string, func(figure.Box) fig
 }
 
 func (f *causeFigures) wheels(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
-	return wheelDrawing(plate.SupposedWheel(s, plate.WheelOptions{At: f.p.u.at, From: f.p.u.from, Say: say}))
+	return wheelDrawing(plate.SupposedWheel(s, plate.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
 }
 
 func (f *causeFigures) wheelNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
-	return wheelDrawing(plate.Wheel(j, plate.WheelOptions{At: f.p.u.at, From: f.p.u.from, Say: say}))
+	return wheelDrawing(plate.Wheel(j, plate.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
 }
 
 func (f *causeFigures) cycles(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
-	return cycleDrawing(plate.SupposedCycle(s, plate.CycleOptions{ByNumber: f.p.u.byNumber, Cursor: f.at(), Say: say}))
+	return cycleDrawing(plate.SupposedCycle(s, plate.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
 }
 
 func (f *causeFigures) cycleNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
-	return cycleDrawing(plate.Cycle(j, plate.CycleOptions{ByNumber: f.p.u.byNumber, Cursor: f.at(), Say: say}))
+	return cycleDrawing(plate.Cycle(j, plate.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
 }
 
 func signalsDrawing(in figure.SignalsInput, err error) (string, func(figure.Box) figure.Drawing) {
@@ -169,7 +170,7 @@ func (f *causeFigures) signalsNow(j job.Job) (string, func(figure.Box) figure.Dr
 }
 
 func (f *causeFigures) at() *timing.Deg {
-	at := f.p.u.at
+	at := f.p.u.At
 	return &at
 }
 
@@ -183,10 +184,10 @@ func (f *causeFigures) enlarge() {
 	f.large = &pair
 	title := upper(causeName(f.cause))
 	grid := container.NewGridWithColumns(2, pair.soBox, pair.nowBox)
-	says := wrapped(say(f.s.Says))
-	d := u.newBox(title, container.NewBorder(says, nil, nil, nil, grid), u.closing(tr("Close")))
-	size := u.window.Canvas().Size()
-	u.showBox(d)
+	says := kit.Wrapped(say(f.s.Says))
+	d := u.NewBox(title, container.NewBorder(says, nil, nil, nil, grid), u.Closing(tr("Close")))
+	size := u.Window.Canvas().Size()
+	u.ShowBox(d)
 	d.Resize(fyne.NewSize(size.Width-30, size.Height-30))
 	f.draw()
 }

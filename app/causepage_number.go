@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/quantity"
@@ -26,12 +27,12 @@ type numberAnswer struct {
 	way   *answerButtons // nil where the number has no sign
 	judge *answerButtons // "good" and "not good" in place of a number; nil where it must be one
 	which *widget.Label  // that a way is still wanted
-	take  *tipButton
+	take  *kit.TipButton
 	side  int // 0: not said yet; 1 and −1: the ways
 }
 
 func newNumberAnswer(r *clueRow, n int) *numberAnswer {
-	a := &numberAnswer{r: r, n: n, which: messageLabel()}
+	a := &numberAnswer{r: r, n: n, which: kit.MessageLabel()}
 	f, k := r.e.p.form, r.kind
 	unit := unitShown(k.Unit)
 	if k.Whole {
@@ -39,15 +40,15 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	}
 	row := f.field("evidence."+k.Name, tr(k.Title), unit, 1, a.shown, a.put, a.same)
 	a.value = f.inputs[len(f.inputs)-1].(*fieldInput)
-	a.value.field.OnDone = func() { f.u.session.Seal() }
-	fields := []fyne.CanvasObject{container.New(sized{110}, row.object)}
+	a.value.field.OnDone = func() { f.u.Session.Seal() }
+	fields := []fyne.CanvasObject{container.New(kit.Sized{Width: 110}, row.object)}
 	if !k.Whole {
 		plus := f.field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, sameNumber)
 		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
 		a.u.field.SetPlaceHolder(showNumber(job.Num(k.U), k.Unit))
-		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(sized{100}, plus.object))
+		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.object))
 	}
-	a.take = f.u.newTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
+	a.take = f.u.NewTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
 	a.take.Importance = widget.LowImportance
 	line := container.NewBorder(nil, nil, nil, container.NewVBox(a.take), container.NewHBox(fields...))
 	a.box = container.NewVBox(line)
@@ -73,7 +74,7 @@ func (a *numberAnswer) forget() {
 	a.side = 0
 	a.value.forget()
 	a.value.field.SetText("")
-	showMessage(a.which, "")
+	kit.ShowMessage(a.which, "")
 	if a.u != nil {
 		a.u.forget()
 		a.u.field.SetText("")
@@ -115,7 +116,7 @@ func (a *numberAnswer) same(typed, shown string) bool {
 
 // waits tells whether a number was typed whose way was not said yet.
 func (a *numberAnswer) waits(typed string) bool {
-	v, err := parseNumber(typed)
+	v, err := kit.ParseNumber(typed)
 	return a.way != nil && a.side == 0 && err == nil && v != 0
 }
 
@@ -126,7 +127,7 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 		dropClue(j, k.Name, a.n)
 		return nil
 	}
-	v, err := parseNumber(text)
+	v, err := kit.ParseNumber(text)
 	if err != nil {
 		return errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
 	}
@@ -176,7 +177,7 @@ func (a *numberAnswer) call(word int) {
 		putClue(j, a.r.kind.Name, a.n, a.r.kind.Judgements()[word])
 		a.at(j).U = job.Number{} // of a number; a word has none
 	})
-	a.r.e.p.u.session.Seal()
+	a.r.e.p.u.Session.Seal()
 }
 
 // called is which word stands for the number in a job, -1 where none does.
@@ -212,7 +213,7 @@ func (a *numberAnswer) load(j job.Job) {
 	if a.waits(a.value.field.Text()) && a.at(&j) == nil && a.value.typo == "" {
 		wanted = tr("Which way? It counts as soon as you say.")
 	}
-	showMessage(a.which, wanted)
+	kit.ShowMessage(a.which, wanted)
 	if a.u != nil {
 		a.u.load(j)
 		if a.at(&j) == nil || word >= 0 {
@@ -221,7 +222,7 @@ func (a *numberAnswer) load(j job.Job) {
 			a.u.field.Enable()
 		}
 	}
-	setShown(a.take, a.at(&j) != nil || a.value.field.Text() != "")
+	kit.SetShown(a.take, a.at(&j) != nil || a.value.field.Text() != "")
 }
 
 func (a *numberAnswer) shownU(j job.Job) string {
@@ -251,5 +252,5 @@ func (a *numberAnswer) remove() {
 		other.forget()
 	}
 	a.r.edit(func(j *job.Job) { dropClue(j, a.r.kind.Name, a.n) })
-	a.r.e.p.u.session.Seal()
+	a.r.e.p.u.Session.Seal()
 }

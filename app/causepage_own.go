@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/finding"
 )
 
@@ -13,7 +14,7 @@ import (
 // check. They are kept with the program's other choices, not in the job: they are
 // what this workshop knows, whatever stands on its hoist.
 type ownNumbers struct {
-	p   prefs
+	p   desk.Prefs
 	key string
 	of  map[string]float64
 }
@@ -24,7 +25,7 @@ const (
 )
 
 // newOwnNumbers reads the numbers kept under a key; what cannot be one is left out.
-func newOwnNumbers(p prefs, key string) *ownNumbers {
+func newOwnNumbers(p desk.Prefs, key string) *ownNumbers {
 	o := &ownNumbers{p: p, key: key, of: map[string]float64{}}
 	for _, line := range p.StringList(key) {
 		name, text, ok := strings.Cut(line, "=")

@@ -8,7 +8,7 @@ import (
 
 func TestOwnPriors(t *testing.T) {
 	u, p := causing(t, untouched())
-	was := u.session.Job()
+	was := u.Session.Job()
 	p.causes.pick("bad fuel")
 	e := p.causes.prior
 	contains(t, "the prior", e.words.Text, "kept on this computer, not in the job")
@@ -17,7 +17,7 @@ func TestOwnPriors(t *testing.T) {
 	}
 	own := func(text string) {
 		retype(u, e.field, text)
-		u.window.Canvas().Unfocus()
+		u.Window.Canvas().Unfocus()
 	}
 	own("40")
 	if k, _ := p.causes.chosen(); k.Cause != "bad fuel" || k.Prior < 0.35 {
@@ -27,7 +27,7 @@ func TestOwnPriors(t *testing.T) {
 		t.Errorf("the first is %q", p.causes.bars[0].Name())
 	}
 	is(t, u, was)
-	again := testUI(u.app)
+	again := testUI(u.App)
 	if causeOf(again).priors.of["bad fuel"] != 0.4 {
 		t.Errorf("at the next start it is %v", causeOf(again).priors.of)
 	}
@@ -55,9 +55,9 @@ func TestOwnPriors(t *testing.T) {
 
 func TestOwnNumbersThatCannotBe(t *testing.T) {
 	u, _ := causing(t, "")
-	u.prefs.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
-	u.prefs.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
-	again := testUI(u.app)
+	u.Prefs.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
+	u.Prefs.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
+	again := testUI(u.App)
 	if of := causeOf(again).priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
 		t.Errorf("the priors are %v", of)
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -27,7 +28,7 @@ type priorEditor struct {
 }
 
 func newPriorEditor(p *causePage) *priorEditor {
-	e := &priorEditor{p: p, field: widgets.NewField(tr("in 100"), 1), words: prose()}
+	e := &priorEditor{p: p, field: widgets.NewField(tr("in 100"), 1), words: kit.Prose()}
 	e.field.OnChanged = func(text string) { e.check(text) }
 	e.field.OnDone = e.done
 	e.field.OnWheel = func(*fyne.ScrollEvent) {}
@@ -36,7 +37,7 @@ func newPriorEditor(p *causePage) *priorEditor {
 		p.priors.replace(map[string]float64{})
 		p.setOwn()
 	})
-	row := container.New(&flow{}, container.New(sized{130}, e.field), e.usual)
+	row := container.New(&kit.Flow{}, container.New(kit.Sized{Width: 130}, e.field), e.usual)
 	e.content = container.NewVBox(widget.NewSeparator(), e.words, row, container.NewHBox(e.reset))
 	e.content.Hide()
 	return e
@@ -59,13 +60,13 @@ func (e *priorEditor) load(fault string, one bool) {
 		e.field.SetFault("")
 		e.field.SetText(shown)
 	}
-	setText(e.words, tr("How often is it this, before anything is seen, of engines that were worked on and then gave trouble? Your own number counts more than the usual one, which is common practice with no source. It is kept on this computer, not in the job."))
+	kit.SetText(e.words, tr("How often is it this, before anything is seen, of engines that were worked on and then gave trouble? Your own number counts more than the usual one, which is common practice with no source. It is kept on this computer, not in the job."))
 	usual := with("Usual: {{.P}} in 100", map[string]any{"P": finding.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
 	if e.usual.Text != usual {
 		e.usual.SetText(usual)
 	}
-	able(e.usual, given)
-	setShown(e.reset, len(e.p.priors.of) > 0)
+	kit.Able(e.usual, given)
+	kit.SetShown(e.reset, len(e.p.priors.of) > 0)
 }
 
 func usualPrior(fault string) float64 {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
 )
@@ -16,11 +17,11 @@ import (
 func causing(t testing.TB, text string) (*ui, *causePage) {
 	t.Helper()
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.openPage("cause", "")
+	u.OpenPage("cause", "")
 	return u, causeOf(u)
 }
 
@@ -60,7 +61,7 @@ func (p *causePage) read(t testing.TB, kind string, n int, text string, way int)
 	t.Helper()
 	a := p.number(kind, n)
 	retype(p.u, a.value.field, text)
-	p.u.window.Canvas().Unfocus()
+	p.u.Window.Canvas().Unfocus()
 	if way >= 0 {
 		test.Tap(a.way.buttons[way])
 	}
@@ -68,8 +69,8 @@ func (p *causePage) read(t testing.TB, kind string, n int, text string, way int)
 
 func evidenceOf(u *ui) string {
 	var list []string
-	for _, e := range u.session.Job().Evidence {
-		list = append(list, strings.TrimSpace(e.Kind+" "+finding.Num{Value: e.U.Value, Decimals: 2}.String()+" "+strings.Trim(strings.ReplaceAll(describe([]any{e.Value}), "−", "-"), "[]")))
+	for _, e := range u.Session.Job().Evidence {
+		list = append(list, strings.TrimSpace(e.Kind+" "+finding.Num{Value: e.U.Value, Decimals: 2}.String()+" "+strings.Trim(strings.ReplaceAll(kit.Describe([]any{e.Value}), "−", "-"), "[]")))
 	}
 	return strings.Join(list, "; ")
 }
@@ -125,7 +126,7 @@ func TestBarsByKeys(t *testing.T) {
 	test.Tap(first)
 	why := p.causes.what.Text
 	first.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	if u.window.Canvas().Focused() != fyne.Focusable(p.causes.bars[1]) || !p.causes.bars[1].Selected() || first.Selected() || p.causes.what.Text == why {
+	if u.Window.Canvas().Focused() != fyne.Focusable(p.causes.bars[1]) || !p.causes.bars[1].Selected() || first.Selected() || p.causes.what.Text == why {
 		t.Error("Down does not go to the next cause")
 	}
 	p.causes.bars[1].TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
@@ -134,7 +135,7 @@ func TestBarsByKeys(t *testing.T) {
 	}
 	first.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // there is none
 	first.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
-	if u.run.On() || !first.Selected() {
+	if u.Run.On() || !first.Selected() {
 		t.Error("Space on a bar does something else than pick it")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -22,21 +23,21 @@ func TestCauseFigures(t *testing.T) {
 		t.Error("as the cause has it is no other than as the job has it")
 	}
 	contains(t, "what the figure shows", f.pair.so.AccessibilityLabel(), "28° late")
-	u.setAt(100)
+	u.SetAt(100)
 	if painted(f.pair.so) == so || painted(f.pair.now) == now {
 		t.Error("the wheels do not turn with the crank")
 	}
-	test.Tap(f.which.buttons[1])
+	test.Tap(f.which.Buttons[1])
 	if painted(f.pair.so) == so || painted(f.pair.so) == painted(f.pair.now) {
 		t.Error("the cycle shows nothing of the cause")
 	}
 	cycle := painted(f.pair.so)
-	test.Tap(f.which.buttons[signalsFigure])
+	test.Tap(f.which.Buttons[signalsFigure])
 	if painted(f.pair.so) == cycle || painted(f.pair.so) == painted(f.pair.now) {
 		t.Error("the signals show nothing of the cause")
 	}
 	contains(t, "what the signals show", f.pair.so.AccessibilityLabel(), "sensor")
-	test.Tap(f.which.buttons[cycleFigure])
+	test.Tap(f.which.Buttons[cycleFigure])
 	p.causes.pick("cam wheel half a turn out")
 	contains(t, "the figures", f.says.Text, "on the wrong stroke")
 	tapButton(t, f.content, "Larger")
@@ -53,17 +54,17 @@ func TestCauseFigures(t *testing.T) {
 // Beside one another where there is room, one at a time where there is not.
 func TestPanesFollowTheRoom(t *testing.T) {
 	u, p := causing(t, "")
-	u.window.Resize(fyne.NewSize(1024, 604))
-	if p.panes.narrow {
+	u.Window.Resize(fyne.NewSize(1024, 604))
+	if p.panes.Narrow {
 		t.Error("at 1024 the panes do not stand side by side")
 	}
 	u.setTextSize(1.5)
-	u.window.Resize(fyne.NewSize(1024, 603))
-	if !p.panes.narrow {
+	u.Window.Resize(fyne.NewSize(1024, 603))
+	if !p.panes.Narrow {
 		t.Fatal("at 1024 and 150 % they do")
 	}
 	for i, o := range []fyne.CanvasObject{p.known.content, p.causes.content, p.next.content} {
-		test.Tap(p.panes.choice.buttons[i])
+		test.Tap(p.panes.Choice.Buttons[i])
 		if !o.Visible() || o.Size().Width < 1000 {
 			t.Errorf("pane %d is %v wide", i, o.Size())
 		}
@@ -78,8 +79,8 @@ func TestPanesFollowTheRoom(t *testing.T) {
 		t.Error("what a check asks for is on a pane that is not shown")
 	}
 	u.setTextSize(1)
-	u.window.Resize(fyne.NewSize(1280, 800))
-	if p.panes.narrow || !p.causes.content.Visible() || !p.next.content.Visible() {
+	u.Window.Resize(fyne.NewSize(1280, 800))
+	if p.panes.Narrow || !p.causes.content.Visible() || !p.next.content.Visible() {
 		t.Error("with room again they do not stand side by side")
 	}
 }
@@ -87,9 +88,9 @@ func TestPanesFollowTheRoom(t *testing.T) {
 func TestCausePageFits(t *testing.T) {
 	u, p := causing(t, untouched("kind = \"smoke\"\nvalue = \"white\"", "kind = \"correlation_error_deg\"\nvalue = -27"))
 	for _, scale := range []float64{1, 1.5, 2} {
-		u.window.Resize(fyne.NewSize(1024, 604))
+		u.Window.Resize(fyne.NewSize(1024, 604))
 		u.setTextSize(scale)
-		if m := u.root.MinSize(); m.Width > 1024 || scale < 2 && m.Height > 604 {
+		if m := u.Root.MinSize(); m.Width > 1024 || scale < 2 && m.Height > 604 {
 			t.Errorf("at %g the window needs %v", scale, m)
 		}
 	}
@@ -102,26 +103,26 @@ func TestCausePageFits(t *testing.T) {
 // was typed.
 func TestLeadsToTheEvidence(t *testing.T) {
 	u, p := causing(t, "")
-	u.openPage("part", "")
+	u.OpenPage("part", "")
 	contains(t, "the part page", words(partOf(u).content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
 	test.Tap(partOf(u).evidence)
-	if u.pages.now() != page(p) || !p.known.groups.list[len(p.known.list)-1].open || u.window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
+	if u.pages.now() != desk.Page(p) || !p.known.groups.List[len(p.known.list)-1].Open || u.Window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
 		t.Error("it does not lead to the dowel among the evidence")
 	}
 	p.known.reveal("compression_bar")
 	retype(u, p.number("compression_bar", 0).value.field, "much")
-	_, key := u.wrong()
+	_, key := u.Wrong()
 	u.pages.show(0)
-	u.showKey(key)
-	if u.pages.now() != page(p) || u.window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
+	u.Show(key)
+	if u.pages.now() != desk.Page(p) || u.Window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
 		t.Errorf("%s does not lead to its field", key)
 	}
 	retype(u, p.number("compression_bar", 0).value.field, "26")
 	u.pages.show(0)
-	if u.showKey("evidence[1].value"); u.pages.now() != page(p) {
+	if u.Show("evidence[1].value"); u.pages.now() != desk.Page(p) {
 		t.Error("a fault of the file does not lead to the page")
 	}
-	if u.showKey("engine.strokes"); u.pages.now() == page(p) {
+	if u.Show("engine.strokes"); u.pages.now() == desk.Page(p) {
 		t.Error("the strokes are no evidence")
 	}
 }
@@ -135,7 +136,7 @@ func TestLateRankingIsDropped(t *testing.T) {
 	p.answer(t, "smoke", 2)
 	said := p.sentence.Text
 	p.work.busy = true // a ranking is under way
-	u.edit("test", func(j *job.Job) { putClue(j, "starts", 0, false) })
+	u.Edit("test", func(j *job.Job) { putClue(j, "starts", 0, false) })
 	if !p.work.again {
 		t.Error("it is not wanted anew")
 	}
@@ -145,7 +146,7 @@ func TestLateRankingIsDropped(t *testing.T) {
 	}
 	p.work.busy, p.work.again = false, false
 	p.rank()
-	if strings.Contains(p.second.Text, "anew") || !p.ranked.Equal(u.session.Job()) {
+	if strings.Contains(p.second.Text, "anew") || !p.ranked.Equal(u.Session.Job()) {
 		t.Errorf("weighed, it says %q", p.second.Text)
 	}
 	p.take(j, c, nil) // of another job: the page says so until the right one comes
@@ -155,8 +156,8 @@ func TestLateRankingIsDropped(t *testing.T) {
 func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
 	u, p := causing(t, untouched())
 	retype(u, p.number("correlation_error_deg", 0).value.field, "27")
-	u.window.Canvas().Unfocus()
-	u.begin(newSession("", demo(), nil))
+	u.Window.Canvas().Unfocus()
+	u.Begin(desk.NewSession("", demo(), nil))
 	if got := p.number("correlation_error_deg", 0).value.field.Text(); got != "" {
 		t.Errorf("the field still shows %q", got)
 	}

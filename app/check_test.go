@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"pinphase.org/pinphase/app/kit"
 )
 
 // A click on the middle of a box to be ticked ticks it, on every page and in every
@@ -18,21 +20,21 @@ func TestBoxesAreTickedByTheirMiddle(t *testing.T) {
 		return list
 	}(u)
 	places := append(pages,
-		func() { u.openPage("part", ""); partOf(u).which.set(tdcPlace); partOf(u).showBench(tdcPlace) },
-		func() { u.openPage("practice", ""); practiceOf(u).side.set(2); practiceOf(u).loadSide() },
+		func() { u.OpenPage("part", ""); partOf(u).which.Set(tdcPlace); partOf(u).showBench(tdcPlace) },
+		func() { u.OpenPage("practice", ""); practiceOf(u).side.Set(2); practiceOf(u).loadSide() },
 		u.saveJobSheet, u.saveClaim, u.printScale, u.saveFigure, u.showSettings, u.openLibrary)
 	seen := map[string]bool{}
 	for _, show := range places {
 		show()
-		root := u.root
-		if top := u.window.Canvas().Overlays().Top(); top != nil {
+		root := u.Root
+		if top := u.Window.Canvas().Overlays().Top(); top != nil {
 			root = top
 		}
 		for _, o := range shown(root) {
 			switch o := o.(type) {
 			case *widget.Check, *widget.RadioGroup, *widget.Hyperlink:
 				t.Errorf("%T fills its row and can be clicked on its words only", o)
-			case *check:
+			case *kit.Check:
 				if o.Disabled() {
 					continue
 				}
@@ -46,7 +48,7 @@ func TestBoxesAreTickedByTheirMiddle(t *testing.T) {
 				}
 			}
 		}
-		u.dismiss()
+		u.Dismiss()
 	}
 	for _, text := range []string{"Open it afterwards, to print it", "only what is known", "Measured", "the numbers fall as the engine turns forwards"} {
 		if !seen[text] {

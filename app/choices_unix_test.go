@@ -13,16 +13,17 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/timing/store/fault"
 )
 
 // chosen are the choices of a folder, written at once, and what was told of writing.
-func chosen(t *testing.T, files store.Files, folder string) (c *choiceFile, told *error) {
+func chosen(t *testing.T, files store.Files, folder string) (c *desk.ChoiceFile, told *error) {
 	t.Helper()
-	c, told = loadChoices(files, folder), new(error)
+	c, told = desk.LoadChoices(files, folder), new(error)
 	inTurn := true
-	c.writeBy(&inTurn, func(err error) { *told = err })
+	c.WriteBy(&inTurn, func(err error) { *told = err })
 	return c, told
 }
 
@@ -35,17 +36,17 @@ func TestChoicesAreKept(t *testing.T) {
 	c.SetStringList("l", []string{"one", "two"})
 	c.SetString("gone", "x")
 	c.RemoveValue("gone")
-	if *told != nil || c.warning() != "" {
-		t.Fatalf("%v, %q", *told, c.warning())
+	if *told != nil || c.Warning() != "" {
+		t.Fatalf("%v, %q", *told, c.Warning())
 	}
 	again, _ := chosen(t, store.System, folder)
 	if !again.Bool("b") || again.Float("f") != 0.25 || again.String("s") != "dark" || !slices.Equal(again.StringList("l"), []string{"one", "two"}) || again.String("gone") != "" {
-		t.Errorf("at the next start they are %v", again.byKey)
+		t.Errorf("at the next start they are %v", again.ByKey)
 	}
 	if again.String("b") != "" || again.FloatWithFallback("s", 7) != 7 || !again.BoolWithFallback("f", true) {
 		t.Error("a value of another kind is taken")
 	}
-	if st, err := os.Stat(filepath.Join(folder, choiceName)); err != nil || st.Mode().Perm() != 0o600 {
+	if st, err := os.Stat(filepath.Join(folder, desk.ChoiceName)); err != nil || st.Mode().Perm() != 0o600 {
 		t.Errorf("%v, %v", st, err)
 	}
 }
@@ -54,7 +55,7 @@ func TestChoicesAreKept(t *testing.T) {
 // know.
 func TestChoicesOfTwoWindows(t *testing.T) {
 	folder := t.TempDir()
-	if err := os.WriteFile(filepath.Join(folder, choiceName), []byte(`{"newer": {"a": [1, "b"]}, "theme": "light", "speed": 3}`), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(folder, desk.ChoiceName), []byte(`{"newer": {"a": [1, "b"]}, "theme": "light", "speed": 3}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	one, _ := chosen(t, store.System, folder)
@@ -64,9 +65,9 @@ func TestChoicesOfTwoWindows(t *testing.T) {
 	one.SetBool("seen", true)
 	again, _ := chosen(t, store.System, folder)
 	if again.String("theme") != "dark" || again.Float("speed") != 9 || !again.Bool("seen") {
-		t.Errorf("they are %v", again.byKey)
+		t.Errorf("they are %v", again.ByKey)
 	}
-	if got, err := json.Marshal(again.byKey["newer"]); err != nil || string(got) != `{"a":[1,"b"]}` {
+	if got, err := json.Marshal(again.ByKey["newer"]); err != nil || string(got) != `{"a":[1,"b"]}` {
 		t.Errorf("what is unknown became %s, %v", got, err)
 	}
 }
@@ -74,37 +75,37 @@ func TestChoicesOfTwoWindows(t *testing.T) {
 // The toolkit's preferences of earlier versions are taken over once.
 func TestChoicesOfTheToolkitAreTakenOver(t *testing.T) {
 	folder := t.TempDir()
-	old := filepath.Join(folder, oldChoiceName)
+	old := filepath.Join(folder, desk.OldChoiceName)
 	if err := os.WriteFile(old, []byte(`{"theme": "dark"}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	c, _ := chosen(t, store.System, folder)
 	if c.String("theme") != "dark" {
-		t.Errorf("they are %v", c.byKey)
+		t.Errorf("they are %v", c.ByKey)
 	}
 	c.SetString("theme", "light")
 	if c, _ = chosen(t, store.System, folder); c.String("theme") != "light" || read(t, old) != `{"theme": "dark"}` {
-		t.Errorf("they are %v, the old file holds %s", c.byKey, read(t, old))
+		t.Errorf("they are %v, the old file holds %s", c.ByKey, read(t, old))
 	}
 }
 
 // What cannot be read is kept aside and told, and the program begins with its own.
 func TestUnreadableChoicesAreKeptAside(t *testing.T) {
-	for name, text := range map[string]string{"cut short": `{"theme": "da`, "no text": "\x00\x01", "a list": "[1, 2]", "empty": "", "too long": `{"a": "` + strings.Repeat("x", maxChoices) + `"}`} {
+	for name, text := range map[string]string{"cut short": `{"theme": "da`, "no text": "\x00\x01", "a list": "[1, 2]", "empty": "", "too long": `{"a": "` + strings.Repeat("x", desk.MaxChoices) + `"}`} {
 		t.Run(name, func(t *testing.T) {
 			folder := t.TempDir()
-			path := filepath.Join(folder, choiceName)
+			path := filepath.Join(folder, desk.ChoiceName)
 			if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 				t.Fatal(err)
 			}
 			c, told := chosen(t, store.System, folder)
 			aside := path + ".damaged"
-			if !strings.Contains(c.warning(), aside) || read(t, aside) != text {
-				t.Errorf("told is %q", c.warning())
+			if !strings.Contains(c.Warning(), aside) || read(t, aside) != text {
+				t.Errorf("told is %q", c.Warning())
 			}
 			c.SetString("theme", "dark")
-			if again, _ := chosen(t, store.System, folder); *told != nil || again.String("theme") != "dark" || again.warning() != "" || read(t, aside) != text {
-				t.Errorf("%v; then they are %v", *told, again.byKey)
+			if again, _ := chosen(t, store.System, folder); *told != nil || again.String("theme") != "dark" || again.Warning() != "" || read(t, aside) != text {
+				t.Errorf("%v; then they are %v", *told, again.ByKey)
 			}
 		})
 	}
@@ -123,14 +124,14 @@ func (locked) Rename(from, _ string) error {
 // Where they cannot even be put aside nothing is written over them.
 func TestChoicesThatCannotBePutAsideStay(t *testing.T) {
 	folder := t.TempDir()
-	path := filepath.Join(folder, choiceName)
+	path := filepath.Join(folder, desk.ChoiceName)
 	if err := os.WriteFile(path, []byte(`{"theme": "dark"}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	c, _ := chosen(t, locked{store.System}, folder)
 	c.SetString("theme", "light")
-	if !strings.Contains(c.warning(), "permission denied") || !strings.Contains(c.warning(), "left as it is") || read(t, path) != `{"theme": "dark"}` || c.String("theme") != "light" {
-		t.Errorf("told is %q, the file holds %s", c.warning(), read(t, path))
+	if !strings.Contains(c.Warning(), "permission denied") || !strings.Contains(c.Warning(), "left as it is") || read(t, path) != `{"theme": "dark"}` || c.String("theme") != "light" {
+		t.Errorf("told is %q, the file holds %s", c.Warning(), read(t, path))
 	}
 }
 
@@ -141,7 +142,7 @@ func TestChoicesSurviveEveryFaultOfReading(t *testing.T) {
 	for _, broken := range fault.Errors {
 		for n := 1; ; n++ {
 			folder := t.TempDir()
-			path := filepath.Join(folder, choiceName)
+			path := filepath.Join(folder, desk.ChoiceName)
 			if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 				t.Fatal(err)
 			}
@@ -150,17 +151,17 @@ func TestChoicesSurviveEveryFaultOfReading(t *testing.T) {
 			if !files.Failed() {
 				break
 			}
-			if errors.Is(broken, syscall.EINTR) && (c.String("theme") != "dark" || c.warning() != "") {
-				t.Errorf("interrupted, they are %v", c.byKey)
+			if errors.Is(broken, syscall.EINTR) && (c.String("theme") != "dark" || c.Warning() != "") {
+				t.Errorf("interrupted, they are %v", c.ByKey)
 			}
-			if c.String("theme") != "dark" && c.warning() == "" {
+			if c.String("theme") != "dark" && c.Warning() == "" {
 				t.Errorf("%v in %s: nothing is told", broken, files.Log()[n-1])
 			}
 			c.SetString("theme", "light")
 			found := false
 			for _, p := range []string{path, path + ".damaged"} {
 				data, err := os.ReadFile(p)
-				found = found || err == nil && (string(data) == text || c.warning() == "")
+				found = found || err == nil && (string(data) == text || c.Warning() == "")
 			}
 			if !found {
 				t.Errorf("%v in %s: what was there is gone", broken, files.Log()[n-1])
@@ -174,7 +175,7 @@ func TestToolkitIsShielded(t *testing.T) {
 	home := t.TempDir()
 	t.Setenv("HOME", home)
 	t.Setenv("XDG_CONFIG_HOME", filepath.Join(home, "config"))
-	path := filepath.Join(toolkitFolder(), pinphase.About().ID, oldChoiceName)
+	path := filepath.Join(toolkitFolder(), pinphase.About().ID, desk.OldChoiceName)
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		t.Fatal(err)
 	}

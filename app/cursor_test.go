@@ -12,6 +12,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/widgets"
 )
@@ -60,10 +62,10 @@ func TestCursorGoesWhereItIsClickedAndDragged(t *testing.T) {
 		if got := line(t, v).Position1.X; math.Abs(float64(got-x)) > 1 {
 			t.Errorf("clicked at %g, the cursor stands at %g", x, got)
 		}
-		if u.at <= last || u.at != timing.Deg(math.Round(float64(u.at))) {
-			t.Errorf("clicked at %g, the crank stands at %v after %v", x, u.at, last)
+		if u.At <= last || u.At != timing.Deg(math.Round(float64(u.At))) {
+			t.Errorf("clicked at %g, the crank stands at %v after %v", x, u.At, last)
 		}
-		last = u.at
+		last = u.At
 	}
 	press1(v, 200, 100)
 	for _, x := range []float32{203, 250, 301, 260} {
@@ -74,17 +76,17 @@ func TestCursorGoesWhereItIsClickedAndDragged(t *testing.T) {
 	}
 	v.DragEnd()
 	drag(v, -500, 0)
-	if u.at != 0 {
-		t.Errorf("dragged beyond the left edge the crank stands at %v", u.at)
+	if u.At != 0 {
+		t.Errorf("dragged beyond the left edge the crank stands at %v", u.At)
 	}
 	drag(v, 5000, 0)
-	if u.at < 719 || u.at >= 720 {
-		t.Errorf("dragged beyond the right edge the crank stands at %v", u.at)
+	if u.At < 719 || u.At >= 720 {
+		t.Errorf("dragged beyond the right edge the crank stands at %v", u.At)
 	}
-	if got := tag(t, v); got != shownAngle(u.at)+"°" {
-		t.Errorf("the cursor says %q at %v", got, u.at)
+	if got := tag(t, v); got != desk.ShownAngle(u.At)+"°" {
+		t.Errorf("the cursor says %q at %v", got, u.At)
 	}
-	if u.window.Canvas().Focused() != fyne.Focusable(v) {
+	if u.Window.Canvas().Focused() != fyne.Focusable(v) {
 		t.Error("a click does not give the figure the keyboard")
 	}
 }
@@ -94,8 +96,8 @@ func TestOtherMouseButtonsLeaveTheCursor(t *testing.T) {
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonSecondary}
 	e.Position = fyne.NewPos(300, 100)
 	cycleOf(u).cycle.MouseDown(e)
-	if u.at != 0 {
-		t.Errorf("the crank stands at %v", u.at)
+	if u.At != 0 {
+		t.Errorf("the crank stands at %v", u.At)
 	}
 }
 
@@ -104,7 +106,7 @@ func TestMovingTheCursorPaintsNoFigureAnew(t *testing.T) {
 	raster := rasters(cycleOf(u).cycle)[0]
 	first := raster.Generator(700, 300)
 	for _, at := range []timing.Deg{10, 200.5, 719} {
-		u.setAt(at)
+		u.SetAt(at)
 		if raster.Generator(700, 300) != first {
 			t.Errorf("at %v the cycle figure was painted anew", at)
 		}
@@ -146,19 +148,19 @@ func TestKeysMoveTheCrank(t *testing.T) {
 		{"nothing", 130, []fyne.KeyName{fyne.KeyA, fyne.KeyReturn}, 130},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			u.window.Canvas().Unfocus()
-			u.setAt(tt.from)
+			u.Window.Canvas().Unfocus()
+			u.SetAt(tt.from)
 			typedKeys(u, tt.keys...)
-			if u.at != tt.want {
-				t.Errorf("nothing focused: at %v, want %v", u.at, tt.want)
+			if u.At != tt.want {
+				t.Errorf("nothing focused: at %v, want %v", u.At, tt.want)
 			}
 			for _, v := range []fyne.Focusable{cycleOf(u).cycle, cycleOf(u).wheel} {
-				u.setAt(tt.from)
+				u.SetAt(tt.from)
 				for _, k := range tt.keys {
 					v.TypedKey(&fyne.KeyEvent{Name: k})
 				}
-				if u.at != tt.want {
-					t.Errorf("%T: at %v, want %v", v, u.at, tt.want)
+				if u.At != tt.want {
+					t.Errorf("%T: at %v, want %v", v, u.At, tt.want)
 				}
 			}
 		})
@@ -168,12 +170,12 @@ func TestKeysMoveTheCrank(t *testing.T) {
 func TestMouseWheelMovesTheCrank(t *testing.T) {
 	u := window(t)
 	for _, v := range []fyne.Scrollable{cycleOf(u).cycle, cycleOf(u).wheel} {
-		u.setAt(100)
+		u.SetAt(100)
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 25)})
-		if u.at != 101 {
-			t.Errorf("%T: two notches down and one up lead to %v, want 101", v, u.at)
+		if u.At != 101 {
+			t.Errorf("%T: two notches down and one up lead to %v, want 101", v, u.At)
 		}
 	}
 }
@@ -186,50 +188,50 @@ func TestTypedCrankAngle(t *testing.T) {
 	}{
 		{"430", 430}, {"-90", 630}, {"−90", 630}, {"430,5", 430.5}, {" 12.25° ", 12.25}, {"1450", 10}, {"x", 200}, {"", 200},
 	} {
-		u.setAt(200)
-		retype(u, cycleOf(u).transport.entry, tt.text)
-		if u.at != 200 {
+		u.SetAt(200)
+		retype(u, cycleOf(u).transport.Entry, tt.text)
+		if u.At != 200 {
 			t.Errorf("%q moves the crank while it is typed", tt.text)
 		}
-		cycleOf(u).transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-		if u.at != tt.want || cycleOf(u).transport.entry.Text() != shownAngle(tt.want) {
-			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.at, cycleOf(u).transport.entry.Text(), tt.want)
+		cycleOf(u).transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if u.At != tt.want || cycleOf(u).transport.Entry.Text() != desk.ShownAngle(tt.want) {
+			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.At, cycleOf(u).transport.Entry.Text(), tt.want)
 		}
 	}
 }
 
 func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 	u := window(t)
-	retype(u, cycleOf(u).transport.entry, "100")
-	cycleOf(u).transport.entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	retype(u, cycleOf(u).transport.Entry, "100")
+	cycleOf(u).transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	choose(t, u, "Crank", "To the next firing TDC")
-	if got := cycleOf(u).transport.entry.Text(); got != "120" {
+	if got := cycleOf(u).transport.Entry.Text(); got != "120" {
 		t.Errorf("the entry, with the keyboard in it, shows %s at 120", got)
 	}
-	u.window.Canvas().Unfocus()
-	if u.at != 120 {
-		t.Errorf("leaving the entry turned the crank to %v", u.at)
+	u.Window.Canvas().Unfocus()
+	if u.At != 120 {
+		t.Errorf("leaving the entry turned the crank to %v", u.At)
 	}
-	u.setAt(33.333)
-	u.window.Canvas().Focus(cycleOf(u).transport.entry.Focusable())
-	u.window.Canvas().Unfocus()
-	if u.at != 33.333 {
-		t.Errorf("passing through the entry turned the crank to %v", u.at)
+	u.SetAt(33.333)
+	u.Window.Canvas().Focus(cycleOf(u).transport.Entry.Focusable())
+	u.Window.Canvas().Unfocus()
+	if u.At != 33.333 {
+		t.Errorf("passing through the entry turned the crank to %v", u.At)
 	}
 }
 
 func TestButtonsMoveTheCrank(t *testing.T) {
 	u := window(t)
 	var got []string
-	for _, o := range shown(cycleOf(u).transport.content) {
+	for _, o := range shown(cycleOf(u).transport.Content) {
 		b, ok := o.(*widget.Button)
-		if tip, is := o.(*tipButton); is && tip != cycleOf(u).transport.run {
+		if tip, is := o.(*kit.TipButton); is && tip != cycleOf(u).transport.Run {
 			b, ok = &tip.Button, true
 		}
 		if ok {
-			u.setAt(300)
+			u.SetAt(300)
 			b.OnTapped()
-			got = append(got, shownAngle(u.at))
+			got = append(got, desk.ShownAngle(u.At))
 		}
 	}
 	if want := []string{"240", "290", "299", "301", "310", "360"}; !slices.Equal(got, want) {
@@ -239,39 +241,39 @@ func TestButtonsMoveTheCrank(t *testing.T) {
 
 func TestSpaceRunsTheCrank(t *testing.T) {
 	u := window(t)
-	u.setAt(700)
+	u.SetAt(700)
 	typedKeys(u, fyne.KeySpace)
-	if !u.run.On() {
+	if !u.Run.On() {
 		t.Fatal("it does not run")
 	}
-	at := u.at
-	u.run.advance(100 * time.Millisecond)
-	if got, want := float64(u.at-at), u.run.Speed*0.1; math.Abs(got-want) > 1e-9 {
+	at := u.At
+	u.Run.Advance(100 * time.Millisecond)
+	if got, want := float64(u.At-at), u.Run.Speed*0.1; math.Abs(got-want) > 1e-9 {
 		t.Errorf("in a tenth of a second it turns by %g, want %g", got, want)
 	}
-	u.run.advance(time.Hour) // the program was asleep
-	if got := timing.Wrap(u.at-at, 720); got > 12 {
+	u.Run.Advance(time.Hour) // the program was asleep
+	if got := timing.Wrap(u.At-at, 720); got > 12 {
 		t.Errorf("after a long pause it has jumped by %v", got)
 	}
 	for range 10 {
-		u.run.advance(200 * time.Millisecond)
+		u.Run.Advance(200 * time.Millisecond)
 	}
-	if u.at < 0 || u.at >= 300 {
-		t.Errorf("past the end of the cycle it stands at %v", u.at)
+	if u.At < 0 || u.At >= 300 {
+		t.Errorf("past the end of the cycle it stands at %v", u.At)
 	}
 	typedKeys(u, fyne.KeySpace)
-	at = u.at
-	u.run.advance(100 * time.Millisecond)
-	if u.run.On() || u.at != at {
+	at = u.At
+	u.Run.Advance(100 * time.Millisecond)
+	if u.Run.On() || u.At != at {
 		t.Error("it does not stop")
 	}
 	typedKeys(u, fyne.KeySpace, fyne.KeyEscape)
-	if u.run.On() {
+	if u.Run.On() {
 		t.Error("Escape does not stop it")
 	}
 	choose(t, u, "Crank", "Run or stop")
 	choose(t, u, "File", "Open the demo job")
-	if u.run.On() {
+	if u.Run.On() {
 		t.Error("it runs on in another job")
 	}
 }
@@ -280,22 +282,22 @@ func TestSpeed(t *testing.T) {
 	u := window(t)
 	choose(t, u, "Crank", "Speed", "180°/s")
 	typedKeys(u, fyne.KeySpace)
-	at := u.at
-	u.run.advance(100 * time.Millisecond)
-	if got := u.at - at; math.Abs(float64(got)-18) > 1e-9 {
+	at := u.At
+	u.Run.Advance(100 * time.Millisecond)
+	if got := u.At - at; math.Abs(float64(got)-18) > 1e-9 {
 		t.Errorf("in a tenth of a second it turns by %v, want 18", got)
 	}
 	if !menuItem(t, u, "Crank", "Speed", "180°/s").Checked || menuItem(t, u, "Crank", "Speed", "30°/s").Checked {
 		t.Error("the menu does not mark it")
 	}
-	if again := testUI(u.app); again.run.Speed != 180 {
-		t.Errorf("at the next start it is %g", again.run.Speed)
+	if again := testUI(u.App); again.Run.Speed != 180 {
+		t.Errorf("at the next start it is %g", again.Run.Speed)
 	}
 }
 
 func TestReadoutsBesideTheRows(t *testing.T) {
 	u := window(t)
-	u.setAt(430)
+	u.SetAt(430)
 	var got []string
 	for _, o := range shown(cycleOf(u).cycle) {
 		if x, ok := o.(*canvas.Text); ok && strings.Contains(x.Text, ",") {

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -14,12 +15,12 @@ import (
 // cyclePage is the main page: the cycle and the wheel figure, the table, and the
 // job's form beside them.
 type cyclePage struct {
-	u    *desk
+	u    *desk.Desk
 	form *form // the job's
 
 	cycle     *widgets.CycleView
 	wheel     *widgets.WheelView
-	transport *transport
+	transport *desk.Transport
 	dowel     *dowelSlider
 	results   *results
 
@@ -31,13 +32,13 @@ type cyclePage struct {
 	turning *plate.TurningWheel // likewise
 }
 
-var cycleKind = pageKind{
-	name: "cycle", title: "Cycle", figures: []string{"cycle", "wheel"},
-	holds: func(*desk, string) bool { return true }, // in the job's form
-	build: func(d *desk, _ page) page { return newCyclePage(d) },
+var cycleKind = desk.PageKind{
+	Name: "cycle", Title: "Cycle", Figures: []string{"cycle", "wheel"},
+	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newCyclePage(d) },
 }
 
-func newCyclePage(u *desk) *cyclePage {
+func newCyclePage(u *desk.Desk) *cyclePage {
 	p := &cyclePage{
 		u:       u,
 		form:    newForm(u),
@@ -45,68 +46,68 @@ func newCyclePage(u *desk) *cyclePage {
 		wheel:   widgets.NewWheelView(),
 		results: newResults(),
 	}
-	p.transport = newTransport(u)
+	p.transport = desk.NewTransport(u)
 	p.dowel = newDowelSlider(u)
-	p.cycle.OnCursor = u.setAt
-	p.cycle.OnKey = u.key
-	p.wheel.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
-	p.wheel.OnKey = u.key
+	p.cycle.OnCursor = u.SetAt
+	p.cycle.OnKey = u.Key
+	p.wheel.OnTurn = func(by timing.Deg) { u.SetAt(u.At + by) }
+	p.wheel.OnKey = u.Key
 
-	strips := container.NewVBox(p.transport.content, p.dowel.content)
+	strips := container.NewVBox(p.transport.Content, p.dowel.content)
 	p.low = container.NewHSplit(p.wheel, p.results.content)
-	p.low.Offset = u.prefs.Share(prefSplitWh, 0.47)
+	p.low.Offset = u.Prefs.Share(desk.PrefSplitWh, 0.47)
 	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
-	p.figures.Offset = u.prefs.Share(prefSplitLow, 0.48)
+	p.figures.Offset = u.Prefs.Share(desk.PrefSplitLow, 0.48)
 	p.main = container.NewHSplit(p.form.content, p.figures)
-	p.main.Offset = u.prefs.Share(prefSplit, 0.3)
+	p.main.Offset = u.Prefs.Share(desk.PrefSplit, 0.3)
 	p.content = container.NewVScroll(p.main)
-	p.showForm(u.prefs.BoolWithFallback(prefForm, true))
+	p.ShowForm(u.Prefs.BoolWithFallback(desk.PrefForm, true))
 	return p
 }
 
-func (p *cyclePage) body() fyne.CanvasObject { return p.content }
+func (p *cyclePage) Body() fyne.CanvasObject { return p.content }
 
-// showForm shows or hides the form beside the figures.
-func (p *cyclePage) showForm(on bool) {
+// ShowForm shows or hides the form beside the figures.
+func (p *cyclePage) ShowForm(on bool) {
 	p.form.content.Hidden = !on
 	if !on {
 		p.main.Offset = 0
 	} else {
-		p.main.Offset = p.u.prefs.Share(prefSplit, 0.3)
+		p.main.Offset = p.u.Prefs.Share(desk.PrefSplit, 0.3)
 	}
 	p.main.Refresh()
 }
 
-// showField gives the keyboard to the form's field of a key.
-func (p *cyclePage) showField(key string) {
-	p.showForm(true)
+// ShowField gives the keyboard to the form's field of a key.
+func (p *cyclePage) ShowField(key string) {
+	p.ShowForm(true)
 	p.form.show(key)
 }
 
-// tourPart is a part of the page that the tour points at.
-func (p *cyclePage) tourPart(name string) fyne.CanvasObject {
+// TourPart is a part of the page that the tour points at.
+func (p *cyclePage) TourPart(name string) fyne.CanvasObject {
 	return map[string]fyne.CanvasObject{"form": p.form.content, "cycle": p.cycle, "wheel": p.wheel, "dowel": p.dowel.content}[name]
 }
 
-func (p *cyclePage) end() {}
+func (p *cyclePage) End() {}
 
-func (p *cyclePage) strip() *transport { return p.transport }
+func (p *cyclePage) Strip() *desk.Transport { return p.transport }
 
-func (p *cyclePage) formShown() bool { return !p.form.content.Hidden }
+func (p *cyclePage) FormShown() bool { return !p.form.content.Hidden }
 
-// remember keeps where the dividers stand.
-func (p *cyclePage) remember() {
-	if p.formShown() {
-		p.u.prefs.SetFloat(prefSplit, p.main.Offset)
+// Remember keeps where the dividers stand.
+func (p *cyclePage) Remember() {
+	if p.FormShown() {
+		p.u.Prefs.SetFloat(desk.PrefSplit, p.main.Offset)
 	}
-	p.u.prefs.SetFloat(prefSplitLow, p.figures.Offset)
-	p.u.prefs.SetFloat(prefSplitWh, p.low.Offset)
+	p.u.Prefs.SetFloat(desk.PrefSplitLow, p.figures.Offset)
+	p.u.Prefs.SetFloat(desk.PrefSplitWh, p.low.Offset)
 }
 
-// load shows the session's newest sound job.
-func (p *cyclePage) load() {
-	j := p.u.shown()
-	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.byNumber, Say: say})
+// Load shows the session's newest sound job.
+func (p *cyclePage) Load() {
+	j := p.u.Shown()
+	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.ByNumber, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
@@ -127,25 +128,25 @@ func (p *cyclePage) load() {
 
 // loadWheel prepares the wheel figure of a job, seen from the end chosen.
 func (p *cyclePage) loadWheel(j job.Job) {
-	if w, err := plate.NewTurningWheel(j, p.u.from, say); err == nil {
+	if w, err := plate.NewTurningWheel(j, p.u.From, say); err == nil {
 		p.turning = &w
 	}
 }
 
-// moved shows everything at the crank's present angle.
-func (p *cyclePage) moved() {
+// Moved shows everything at the crank's present angle.
+func (p *cyclePage) Moved() {
 	if p.turner == nil || p.turning == nil {
 		return // no engine to turn
 	}
-	phase := p.turner.At(p.u.at)
+	phase := p.turner.At(p.u.At)
 	words := plate.Readouts(phase, say)
 	byRow := make([]string, len(p.rows))
 	for i, c := range p.rows {
 		byRow[i] = words[c-1]
 	}
-	p.cycle.MoveCursor(p.u.at, shownAngle(p.u.at)+"°", byRow)
-	in := p.turning.At(p.u.at)
+	p.cycle.MoveCursor(p.u.At, desk.ShownAngle(p.u.At)+"°", byRow)
+	in := p.turning.At(p.u.At)
 	in.Heading = ""
 	p.wheel.SetFigure(in)
-	p.transport.loadCursor(phase)
+	p.transport.LoadCursor(phase)
 }

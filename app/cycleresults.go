@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
@@ -16,21 +18,21 @@ import (
 // known beside it, and the cautions.
 type results struct {
 	content *container.AppTabs
-	table   *grid
+	table   *kit.Grid
 	steps   *widget.Label
 	notes   *widget.Label
 }
 
 func newResults() *results {
-	r := &results{table: newGrid(6), steps: prose(), notes: prose()}
-	cautions := prose()
+	r := &results{table: kit.NewGrid(6), steps: kit.Prose(), notes: kit.Prose()}
+	cautions := kit.Prose()
 	var list []string
 	for _, c := range finding.Cautions {
 		list = append(list, tr(c))
 	}
 	cautions.SetText("• " + strings.Join(list, "\n• "))
 	r.content = container.NewAppTabs(
-		container.NewTabItem(tr("Injection"), container.NewScroll(r.table.content)),
+		container.NewTabItem(tr("Injection"), container.NewScroll(r.table.Content)),
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.steps)),
 		container.NewTabItem(tr("To know"), container.NewVScroll(r.notes)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
@@ -38,12 +40,12 @@ func newResults() *results {
 	return r
 }
 
-func (r *results) load(u *desk, j job.Job) {
+func (r *results) load(u *desk.Desk, j job.Job) {
 	s, err := finding.ShiftOf(j)
 	if err != nil {
-		r.table.set([][]string{{tr("Missing"), ""}})
-		r.steps.SetText(u.errorWords(err))
-		r.notes.SetText(u.errorWords(err))
+		r.table.Set([][]string{{tr("Missing"), ""}})
+		r.steps.SetText(u.ErrorWords(err))
+		r.notes.SetText(u.ErrorWords(err))
 		return
 	}
 	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}
@@ -61,7 +63,7 @@ func (r *results) load(u *desk, j job.Job) {
 			piston,
 		})
 	}
-	r.table.set(rows)
+	r.table.Set(rows)
 	r.steps.SetText(lines(s.Steps))
 	r.notes.SetText(lines(s.Notes))
 }

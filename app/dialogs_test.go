@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
@@ -39,44 +41,44 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 	}
 	asks := func(u *ui) bool { return strings.Contains(said(u), "File name") }
 	return map[string]aDialog{
-		"question": {[]string{"confirm"}, func(_ *testing.T, u *ui) { done = false; u.confirm("Title", "Words", "Yes", yes) }, was},
-		"error":    {[]string{"tell"}, func(_ *testing.T, u *ui) { u.tell(os.ErrExist) }, nil},
+		"question": {[]string{"confirm"}, func(_ *testing.T, u *ui) { done = false; u.Confirm("Title", "Words", "Yes", yes) }, was},
+		"error":    {[]string{"tell"}, func(_ *testing.T, u *ui) { u.Tell(os.ErrExist) }, nil},
 		"text":     {[]string{"inform"}, func(_ *testing.T, u *ui) { u.showKeys() }, nil},
 		"unsaved changes": {[]string{"sure"}, func(_ *testing.T, u *ui) {
-			u.edit("title", func(j *job.Job) { j.Title += "x" })
+			u.Edit("title", func(j *job.Job) { j.Title += "x" })
 			u.asking = false
 			u.sure(func() {})
 		}, asks},
 		"where to save": {[]string{"askPath", "askFor"}, func(_ *testing.T, u *ui) {
 			done = false
-			u.askPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
+			u.AskPath("Save", folder, "b.toml", ".toml", func(string) { done = true })
 		}, was},
 		"file": {[]string{"pickFrom"}, func(_ *testing.T, u *ui) {
 			done = false
-			u.pickFrom("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
+			u.PickFrom("Open a job", "Open", folder, []string{".toml"}, func(string) { done = true })
 			typeKey(u, fyne.KeyDown)
 		}, was},
-		"folder": {[]string{"pickFrom"}, func(_ *testing.T, u *ui) { done = false; u.askFolder(folder, func(string) { done = true }) }, was},
+		"folder": {[]string{"pickFrom"}, func(_ *testing.T, u *ui) { done = false; u.AskFolder(folder, func(string) { done = true }) }, was},
 		"offer": {[]string{"offer"}, func(t *testing.T, u *ui) {
 			at := t.TempDir()
-			dead, _, err := startRecovery(store.System, at)
+			dead, _, err := desk.StartRecovery(store.System, at)
 			if err != nil {
 				t.Fatal(err)
 			}
 			s := demoSession(t)
 			s.Edit("title", titled(s.Job(), "Tug Wren"))
-			if err := dead.Keep(s.snapshot()); err != nil {
+			if err := dead.Keep(s.Snapshot()); err != nil {
 				t.Fatal(err)
 			}
-			kill(&ui{desk: &desk{recovery: dead}})
+			kill(&ui{Desk: &desk.Desk{Recovery: dead}})
 			left := u.startRecovery(at)
 			u.offer(left)
-		}, func(u *ui) bool { return u.session.Job().Title == "Tug Wren" }},
-		"still writing": {[]string{"waitForWriting"}, func(_ *testing.T, u *ui) { u.waitForWriting("a.pdf") }, func(u *ui) bool { return u.writing.rest == nil && !u.leaving }},
+		}, func(u *ui) bool { return u.Session.Job().Title == "Tug Wren" }},
+		"still writing": {[]string{"waitForWriting"}, func(_ *testing.T, u *ui) { u.waitForWriting("a.pdf") }, func(u *ui) bool { return u.Writing.Rest == nil && !u.Leaving }},
 		"settings":      {[]string{"showSettingsAt"}, func(_ *testing.T, u *ui) { u.showSettings() }, nil},
 		"about":         {[]string{"showAbout"}, func(_ *testing.T, u *ui) { u.showAbout() }, nil},
-		"library":       {[]string{"openLibrary"}, func(_ *testing.T, u *ui) { u.openLibrary() }, func(u *ui) bool { return u.session.CanUndo() }},
-		"name":          {[]string{"askName"}, func(_ *testing.T, u *ui) { done = false; u.askName("Name", "Wren", func(string) { done = true }) }, was},
+		"library":       {[]string{"openLibrary"}, func(_ *testing.T, u *ui) { u.openLibrary() }, func(u *ui) bool { return u.Session.CanUndo() }},
+		"name":          {[]string{"askName"}, func(_ *testing.T, u *ui) { done = false; u.AskName("Name", "Wren", func(string) { done = true }) }, was},
 		"figure":        {[]string{"newExportDialog"}, func(_ *testing.T, u *ui) { u.saveFigure() }, asks},
 		"sheet":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveJobSheet() }, asks},
 		"claim":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveClaim() }, asks},
@@ -85,11 +87,11 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 			signalsOf(u).askChannels(&recording{path: filepath.Join(folder, "none.csv"), names: []string{"crank", "cam"}})
 		}, func(u *ui) bool { return strings.Contains(said(u), "none.csv") }},
 		"figures of a cause": {[]string{"enlarge"}, func(t *testing.T, u *ui) {
-			u.openPage("cause", "")
+			u.OpenPage("cause", "")
 			causeOf(u).causes.pick("dowel mirrored")
 			causeOf(u).next.tabs.SelectIndex(figuresTab)
 			causeOf(u).next.figures.enlarge()
-			if len(u.dialogs) == 0 {
+			if len(u.Dialogs) == 0 {
 				t.Fatal("no cause has figures")
 			}
 		}, nil},
@@ -107,33 +109,26 @@ func TestTheTableHasEveryDialog(t *testing.T) {
 	for _, d := range dialogsOf(t) {
 		known = append(known, d.makers...)
 	}
-	files, err := filepath.Glob("*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
 	makers := 0
-	for _, name := range files {
-		if strings.HasSuffix(name, "_test.go") {
-			continue
-		}
+	for _, name := range sources(t) {
 		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, i := range file.Imports {
-			if i.Path.Value == `"fyne.io/fyne/v2/dialog"` && name != "dialogs.go" {
+			if i.Path.Value == `"fyne.io/fyne/v2/dialog"` && filepath.Base(name) != "dialogs.go" {
 				t.Errorf("%s uses the toolkit's dialogs", name)
 			}
 		}
 		for _, d := range file.Decls {
 			f, ok := d.(*ast.FuncDecl)
-			if !ok || f.Name.Name == "inquire" {
+			if !ok || f.Name.Name == "Inquire" {
 				continue
 			}
 			ast.Inspect(f, func(n ast.Node) bool {
-				if c, ok := n.(*ast.CallExpr); ok && slices.Contains([]string{"newBox", "inquire", "askFor"}, called(c)) {
+				if c, ok := n.(*ast.CallExpr); ok && slices.Contains([]string{"NewBox", "Inquire", "AskFor"}, called(c)) {
 					makers++
-					if !slices.Contains(known, f.Name.Name) {
+					if !slices.ContainsFunc(known, func(k string) bool { return strings.EqualFold(k, f.Name.Name) }) {
 						t.Errorf("%s: the dialog of %s is not in the table", name, f.Name.Name)
 					}
 				}
@@ -146,19 +141,33 @@ func TestTheTableHasEveryDialog(t *testing.T) {
 	}
 }
 
+// sources are the files of the window's packages, without tests.
+func sources(t *testing.T) (list []string) {
+	err := filepath.WalkDir(".", func(name string, _ fs.DirEntry, err error) error {
+		if filepath.Ext(name) == ".go" && !strings.HasSuffix(name, "_test.go") {
+			list = append(list, name)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
 // typeKey sends a key to what has the keyboard, as the window does.
 func typeKey(u *ui, name fyne.KeyName) {
 	e := &fyne.KeyEvent{Name: name}
-	if f := u.window.Canvas().Focused(); f != nil {
+	if f := u.Window.Canvas().Focused(); f != nil {
 		f.TypedKey(e)
 		return
 	}
-	u.window.Canvas().OnTypedKey()(e)
+	u.Window.Canvas().OnTypedKey()(e)
 }
 
 // stops are how many things in a dialog can have the keyboard, one after the other.
 func stops(u *ui) int {
-	c := u.window.Canvas()
+	c := u.Window.Canvas()
 	first := c.Focused()
 	for n := 1; n < 200; n++ {
 		c.FocusNext()
@@ -175,25 +184,25 @@ func TestEscapeClosesEveryDialog(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			u := window(t)
 			d.show(t, u)
-			if len(u.dialogs) != 1 {
-				t.Fatalf("%d dialogs are shown", len(u.dialogs))
+			if len(u.Dialogs) != 1 {
+				t.Fatalf("%d dialogs are shown", len(u.Dialogs))
 			}
 			many := stops(u)
-			u.dismiss()
+			u.Dismiss()
 			for at := range many + 1 {
 				d.show(t, u)
-				was := u.session.Job()
+				was := u.Session.Job()
 				if at == many {
-					u.window.Canvas().Unfocus()
+					u.Window.Canvas().Unfocus()
 				}
 				for range at {
-					u.window.Canvas().FocusNext()
+					u.Window.Canvas().FocusNext()
 				}
 				typeKey(u, fyne.KeyEscape)
-				if len(u.dialogs) != 0 || u.covered() {
-					t.Fatalf("at the %d. of %d places, %T, the dialog stays", at+1, many, u.window.Canvas().Focused())
+				if len(u.Dialogs) != 0 || u.Covered() {
+					t.Fatalf("at the %d. of %d places, %T, the dialog stays", at+1, many, u.Window.Canvas().Focused())
 				}
-				if !u.session.Job().Equal(was) || u.leaving || d.accepted != nil && name != "still writing" && d.accepted(u) && name != "unsaved changes" {
+				if !u.Session.Job().Equal(was) || u.Leaving || d.accepted != nil && name != "still writing" && d.accepted(u) && name != "unsaved changes" {
 					t.Errorf("at the %d. place something was done", at+1)
 				}
 			}
@@ -210,15 +219,15 @@ func TestEnterAcceptsInEveryDialog(t *testing.T) {
 				u := window(t)
 				d.show(t, u)
 				if unfocused {
-					u.window.Canvas().Unfocus()
+					u.Window.Canvas().Unfocus()
 				}
-				top := u.dialogs[0]
+				top := u.Dialogs[0]
 				typeKey(u, fyne.KeyReturn)
-				if slices.Contains(u.dialogs, top) {
+				if slices.Contains(u.Dialogs, top) {
 					t.Errorf("the dialog stays; it says %q", said(u))
 				}
 				if d.accepted != nil && !d.accepted(u) {
-					t.Errorf("the marked button %q was not pressed; the window says %q", top.marked.Text, said(u))
+					t.Errorf("the marked button %q was not pressed; the window says %q", top.Marked.Text, said(u))
 				}
 			})
 		}
@@ -232,20 +241,20 @@ var pageKeys = []fyne.KeyName{fyne.KeySpace, fyne.KeyHome, fyne.KeyEnd, fyne.Key
 // The keys of the pages and the shortcuts of the menu do nothing below a dialog.
 func TestPagesGetNoKeysBelowADialog(t *testing.T) {
 	u := window(t)
-	u.edit("title", func(j *job.Job) { j.Title = "Wren" }) // so that there is something to undo
+	u.Edit("title", func(j *job.Job) { j.Title = "Wren" }) // so that there is something to undo
 	for i := range u.pages.kinds {
 		u.pages.show(i)
-		u.setAt(100)
-		was, at, title := u.session.Job(), u.at, u.window.Title()
+		u.SetAt(100)
+		was, at, title := u.Session.Job(), u.At, u.Window.Title()
 		for name, d := range dialogsOf(t) {
 			if name == "offer" || name == "unsaved changes" || name == "figures of a cause" {
 				continue // they change what is compared here by coming up
 			}
 			d.show(t, u)
-			u.window.Canvas().Unfocus()
-			n := len(u.dialogs)
+			u.Window.Canvas().Unfocus()
+			n := len(u.Dialogs)
 			for _, k := range pageKeys {
-				u.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: k})
+				u.Window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: k})
 			}
 			for _, m := range u.menu.main.Items {
 				for _, item := range m.Items {
@@ -254,17 +263,17 @@ func TestPagesGetNoKeysBelowADialog(t *testing.T) {
 					}
 				}
 			}
-			if len(u.dialogs) != n || u.board != nil || u.run.On() || u.window.FullScreen() || u.at != at || u.pages.shown != i || !u.session.Job().Equal(was) || u.window.Title() != title {
+			if len(u.Dialogs) != n || u.board != nil || u.Run.On() || u.Window.FullScreen() || u.At != at || u.pages.shown != i || !u.Session.Job().Equal(was) || u.Window.Title() != title {
 				t.Errorf("%s on page %d: a key went to the page", name, i)
 			}
-			for len(u.dialogs) > 0 {
-				u.dismiss()
+			for len(u.Dialogs) > 0 {
+				u.Dismiss()
 			}
 		}
 	}
 	// Without a dialog they do.
 	typedKeys(u, fyne.KeyRight)
-	if u.at != timing.Deg(101) && u.at == 100 {
-		t.Errorf("without a dialog the crank stays at %v", u.at)
+	if u.At != timing.Deg(101) && u.At == 100 {
+		t.Errorf("without a dialog the crank stays at %v", u.At)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -15,36 +17,36 @@ import (
 // dowelSlider moves the measured dowel round the keyway, so that injection can
 // be watched moving with it.
 type dowelSlider struct {
-	u       *desk
+	u       *desk.Desk
 	content *fyne.Container
 	slider  *widget.Slider
-	words   *lineLabel
+	words   *kit.LineLabel
 }
 
 // dowelEdit names the edits of the slider for undo: one drag is one step.
 const dowelEdit = "dowel moved"
 
-func newDowelSlider(u *desk) *dowelSlider {
-	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: newLineLabel()}
+func newDowelSlider(u *desk.Desk) *dowelSlider {
+	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: kit.NewLineLabel()}
 	d.slider.Step = 0.1
 	d.slider.OnChanged = d.moved
-	d.slider.OnChangeEnded = func(float64) { u.session.Seal() }
-	d.content = container.New(sliderRow{}, widget.NewLabel(tr("Dowel at")), d.slider, d.words)
+	d.slider.OnChangeEnded = func(float64) { u.Session.Seal() }
+	d.content = container.New(kit.SliderRow{}, widget.NewLabel(tr("Dowel at")), d.slider, d.words)
 	return d
 }
 
 func (d *dowelSlider) moved(v float64) {
 	u := d.u
-	next := finding.Remeasure(u.session.Sound(), timing.Deg(v))
-	u.edit(dowelEdit, func(j *job.Job) { j.Dowel = next.Dowel })
+	next := finding.Remeasure(u.Session.Sound(), timing.Deg(v))
+	u.Edit(dowelEdit, func(j *job.Job) { j.Dowel = next.Dowel })
 }
 
 // load puts the slider where the dowel was measured.
 func (d *dowelSlider) load() {
-	p, err := finding.PartOf(d.u.shown())
-	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(d.u.session.Sound()) {
+	p, err := finding.PartOf(d.u.Shown())
+	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(d.u.Session.Sound()) {
 		d.slider.Disable()
-		d.words.room = ""
+		d.words.Room = ""
 		d.words.SetText(tr("no dowel measured"))
 		if err == nil && p.Dowel != nil && p.Dowel.MeasuredDeg != nil { // marked on a photograph: it cannot be slid
 			d.words.SetText(ofKeyway(*p.Dowel.MeasuredDeg))
@@ -70,11 +72,11 @@ func (d *dowelSlider) load() {
 	words, room := ofKeyway(at), ofKeyway(-188.8)
 	if p.Dowel.DrawingDeg != nil {
 		drawn := func(measured string, at float64) string {
-			return with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": measured, "Drawing": onSide(at)})
+			return with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": measured, "Drawing": kit.OnSide(at)})
 		}
 		words, room = drawn(words, *p.Dowel.DrawingDeg), drawn(room, -188.8)
 	}
-	d.words.room = room
+	d.words.Room = room
 	d.words.SetText(words)
 	d.content.Refresh()
 }

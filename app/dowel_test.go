@@ -39,7 +39,7 @@ func measuredBy(reading string) string {
 
 func measuredAt(t *testing.T, u *ui) float64 {
 	t.Helper()
-	p, err := finding.PartOf(u.session.Job())
+	p, err := finding.PartOf(u.Session.Job())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +64,7 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 	for name, reading := range byMethod {
 		t.Run(name, func(t *testing.T) {
 			u := on(t, measuredBy(reading))
-			was := u.session.Job()
+			was := u.Session.Job()
 			if got := measuredAt(t, u); math.Abs(got+14) > 0.05 {
 				t.Fatalf("the job's dowel is at %g", got)
 			}
@@ -76,11 +76,11 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 				}
 			}
 			cycleOf(u).dowel.slider.DragEnd()
-			if got, want := u.session.Job().Dowel.Measured.Method, was.Dowel.Measured.Method; got != want {
+			if got, want := u.Session.Job().Dowel.Measured.Method, was.Dowel.Measured.Method; got != want {
 				t.Errorf("the method is now %q, was %q", got, want)
 			}
-			if len(u.session.Faults()) > 0 {
-				t.Errorf("the job has the faults %v", u.session.Faults())
+			if len(u.Session.Faults()) > 0 {
+				t.Errorf("the job has the faults %v", u.Session.Faults())
 			}
 			if painted(cycleOf(u).wheel)+painted(cycleOf(u).cycle) == before {
 				t.Error("the figures have not moved")
@@ -88,14 +88,14 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 			if !strings.HasPrefix(cycleOf(u).dowel.words.Text, "3.5° ahead of the keyway, drawn 14° ahead") {
 				t.Errorf("beside the slider stands %q", cycleOf(u).dowel.words.Text)
 			}
-			one := u.session.Job()
+			one := u.Session.Job()
 			slideTo(u, 20)
 			cycleOf(u).dowel.slider.DragEnd()
-			u.undo() // a drag is one step, two drags are two
+			u.Undo() // a drag is one step, two drags are two
 			is(t, u, one)
-			u.undo()
+			u.Undo()
 			is(t, u, was)
-			if u.session.CanUndo() {
+			if u.Session.CanUndo() {
 				t.Error("two drags are more than two steps")
 			}
 			if got := cycleOf(u).dowel.slider.Value; math.Abs(got+14) > 0.05 {

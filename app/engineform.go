@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -27,7 +28,7 @@ func (f *form) engineGroups() {
 				return err
 			}),
 		f.list("engine.firing_intervals_deg", tr("Intervals"), tr("empty: even firing"),
-			func(j job.Job) string { return describe(j.Engine.FiringIntervalsDeg) },
+			func(j job.Job) string { return kit.Describe(j.Engine.FiringIntervalsDeg) },
 			func(j *job.Job, text string) error {
 				list, err := parseNumbers(text)
 				if err == nil {
@@ -116,7 +117,7 @@ func (f *form) ordersInUse() row {
 
 func (f *form) sealUnlessLoading() {
 	if !f.loading {
-		f.u.session.Seal()
+		f.u.Session.Seal()
 	}
 }
 

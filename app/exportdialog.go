@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -21,18 +23,18 @@ import (
 // colours, with a preview of just that.
 type exportDialog struct {
 	u      *ui
-	dialog *box
+	dialog *kit.Box
 	scroll *container.Scroll // of what is chosen
 
-	figure     *dialogSelect
-	format     *oneOf
-	theme      *oneOf
-	wide, high *dialogEntry
-	dpi        *dialogEntry
+	figure     *kit.DialogSelect
+	format     *kit.OneOf
+	theme      *kit.OneOf
+	wide, high *kit.DialogEntry
+	dpi        *kit.DialogEntry
 	dpiRow     *fyne.Container
 	preview    *canvas.Image
 	note       *widget.Label // what is wrong, or how large it is
-	save, copy *dialogButton
+	save, copy *kit.DialogButton
 	raster     figure.Raster
 	loading    bool
 }
@@ -46,57 +48,57 @@ func (u *ui) saveFigure() {
 }
 
 func newExportDialog(u *ui) *exportDialog {
-	e := &exportDialog{u: u, preview: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, note: prose()}
+	e := &exportDialog{u: u, preview: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, note: kit.Prose()}
 	var names []string
 	for _, n := range plate.Names {
 		names = append(names, figureName(n))
 	}
-	e.figure = newDialogSelect(names, func(string) { e.usual() })
-	e.format = newOneOf(func(int) { e.load() }, "SVG", "PDF", "PNG")
-	e.format.set(0)
+	e.figure = kit.NewDialogSelect(names, func(string) { e.usual() })
+	e.format = kit.NewOneOf(func(int) { e.load() }, "SVG", "PDF", "PNG")
+	e.format.Set(0)
 	var themes []string
 	for _, t := range themeWords {
 		themes = append(themes, tr(t))
 	}
-	e.theme = newOneOf(func(int) { e.load() }, themes...)
-	e.theme.set(0)
-	field := func() *dialogEntry {
-		f := newDialogEntry()
+	e.theme = kit.NewOneOf(func(int) { e.load() }, themes...)
+	e.theme.Set(0)
+	field := func() *kit.DialogEntry {
+		f := kit.NewDialogEntry()
 		f.OnChanged = func(string) { e.load() }
 		return f
 	}
 	e.wide, e.high, e.dpi = field(), field(), field()
 	e.dpi.Text = number(300, 0)
-	usual := newDialogButton(tr("Usual size"), e.usual)
+	usual := kit.NewDialogButton(tr("Usual size"), e.usual)
 	// Once the key is let go of: it would be typed into the next dialog.
-	e.save = newDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
-	e.copy = newDialogButton(tr("Copy as SVG text"), e.toClipboard)
+	e.save = kit.NewDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
+	e.copy = kit.NewDialogButton(tr("Copy as SVG text"), e.toClipboard)
 	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
 	left := container.NewVBox(
 		widget.NewLabel(tr("Figure")), e.figure,
-		widget.NewLabel(tr("File")), e.format.content,
+		widget.NewLabel(tr("File")), e.format.Content,
 		container.NewGridWithColumns(2, widget.NewLabel(tr("Width, mm")), widget.NewLabel(tr("Height, mm")), e.wide, e.high),
 		usual, e.dpiRow,
-		widget.NewLabel(tr("Colours")), e.theme.content, e.note)
-	e.scroll = container.NewVScroll(container.New(&besideBar{}, left))
+		widget.NewLabel(tr("Colours")), e.theme.Content, e.note)
+	e.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, left))
 	split := container.NewBorder(nil, nil, e.scroll, nil, e.preview)
-	e.dialog = u.newBox(tr("Save a figure"), split, u.closing(tr("Close")), e.copy, e.save)
+	e.dialog = u.NewBox(tr("Save a figure"), split, u.Closing(tr("Close")), e.copy, e.save)
 	return e
 }
 
 func (e *exportDialog) open(name string) {
-	s := e.u.window.Canvas().Size()
+	s := e.u.Window.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
-	e.u.showBox(e.dialog, e.scroll)
+	e.u.ShowBox(e.dialog, e.scroll)
 	e.figure.SetSelectedIndex(slices.Index(plate.Names, name))
-	e.u.window.Canvas().Focus(e.save)
+	e.u.Window.Canvas().Focus(e.save)
 }
 
 // name is the figure chosen.
 func (e *exportDialog) name() string { return plate.Names[max(0, e.figure.SelectedIndex())] }
 
 // ending is the format chosen.
-func (e *exportDialog) ending() string { return plate.Formats[e.format.chosen] }
+func (e *exportDialog) ending() string { return plate.Formats[e.format.Chosen] }
 
 // usual goes back to the size the figure has unless told.
 func (e *exportDialog) usual() {
@@ -126,15 +128,15 @@ func (e *exportDialog) made() (d figure.Drawing, st figure.Style, dpi float64, e
 		err = plate.CheckPicture(e.name(), box, dpi)
 	}
 	if err == nil {
-		st, err = plate.Style(plate.Themes[e.theme.chosen])
+		st, err = plate.Style(plate.Themes[e.theme.Chosen])
 	}
 	if err == nil {
-		d, err = e.u.drawn(e.name(), box)
+		d, err = e.u.Drawn(e.name(), box)
 	}
 	if err != nil {
 		var faults job.Faults
 		if errors.As(err, &faults) {
-			err = errors.New(e.u.why(err))
+			err = errors.New(e.u.Why(err))
 		}
 	}
 	return d, st, dpi, err
@@ -178,9 +180,9 @@ func (e *exportDialog) askWhere() {
 	}
 	ending := e.ending()
 	e.dialog.Hide()
-	folder, name := e.u.suggest("-" + e.name() + ending)
-	e.u.askPath(tr("Save the figure"), folder, name, ending, func(path string) {
-		e.u.writeFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, fileEnding(path), d, st, dpi) }, nil)
+	folder, name := e.u.Suggest("-" + e.name() + ending)
+	e.u.AskPath(tr("Save the figure"), folder, name, ending, func(path string) {
+		e.u.WriteFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, desk.FileEnding(path), d, st, dpi) }, nil)
 	})
 }
 
@@ -193,9 +195,9 @@ func (e *exportDialog) toClipboard() {
 	}
 	var b strings.Builder
 	if err := figure.WriteSVG(&b, d, st); err != nil {
-		e.u.tell(err)
+		e.u.Tell(err)
 		return
 	}
-	e.u.app.Clipboard().SetContent(b.String())
+	e.u.App.Clipboard().SetContent(b.String())
 	e.note.SetText(tr("It is on the clipboard as SVG text, for a drawing program or a text file. Pictures cannot be put there: save a PNG instead."))
 }

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/plate"
 )
@@ -30,8 +31,8 @@ func put(t *testing.T, u *ui, name string) string {
 // pickFigure chooses a figure in the dialog.
 func pickFigure(t *testing.T, u *ui, name string) {
 	t.Helper()
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if s, ok := o.(*dialogSelect); ok {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if s, ok := o.(*kit.DialogSelect); ok {
 			s.SetSelected(name)
 			return
 		}
@@ -111,9 +112,9 @@ func TestFigureOfAChosenSize(t *testing.T) {
 }
 
 // button is a button of the dialog on top.
-func button(u *ui, name string) *dialogButton {
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if b, ok := o.(*dialogButton); ok && b.Text == name {
+func button(u *ui, name string) *kit.DialogButton {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if b, ok := o.(*kit.DialogButton); ok && b.Text == name {
 			return b
 		}
 	}
@@ -124,10 +125,10 @@ func button(u *ui, name string) *dialogButton {
 // too, and the teeth.
 func TestWhatIsSupposedIsSaved(t *testing.T) {
 	u := window(t)
-	u.openPage("light", "")
+	u.OpenPage("light", "")
 	wheel := 6.5
 	lightOf(u).suppose(&wheel)
-	d, err := u.drawn("light", figure.Box{})
+	d, err := u.Drawn("light", figure.Box{})
 	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "Supposing a wheel error of 6.5°") {
 		t.Errorf("%v, %.300s", err, d)
 	}
@@ -135,17 +136,17 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 		t.Errorf("on the light-off page %s is offered", got)
 	}
 	u.openDemo() // of another job nothing is supposed
-	if d, err = u.drawn("light", figure.Box{}); err != nil || strings.Contains(d.String(), "would land") {
+	if d, err = u.Drawn("light", figure.Box{}); err != nil || strings.Contains(d.String(), "would land") {
 		t.Errorf("what was supposed of another job is drawn: %v", err)
 	}
-	before, err := u.drawn("gears", figure.Box{})
+	before, err := u.Drawn("gears", figure.Box{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	u.openPage("gears", "")
+	u.OpenPage("gears", "")
 	teeth := 2
 	gearsOf(u).trySupposed(&teeth)
-	after, err := u.drawn("gears", figure.Box{})
+	after, err := u.Drawn("gears", figure.Box{})
 	if err != nil || after.String() == before.String() {
 		t.Errorf("teeth that are supposed are not drawn: %v", err)
 	}
@@ -154,13 +155,13 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 // Of the signals it is the part that is on the screen.
 func TestTheSignalsShownAreSaved(t *testing.T) {
 	u := window(t)
-	u.openPage("signals", "")
-	all, err := u.drawn("signals", figure.Box{})
+	u.OpenPage("signals", "")
+	all, err := u.Drawn("signals", figure.Box{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	signalsOf(u).view.Zoom(0.25)
-	part, err := u.drawn("signals", figure.Box{})
+	part, err := u.Drawn("signals", figure.Box{})
 	if err != nil || part.String() == all.String() {
 		t.Errorf("a part of the signals is drawn as all of them: %v", err)
 	}
@@ -190,7 +191,7 @@ func TestFigureIsCopied(t *testing.T) {
 	u := window(t)
 	choose(t, u, "File", "Save figure…")
 	press(t, u, "Copy as SVG text")
-	if got := u.app.Clipboard().Content(); !strings.HasPrefix(got, "<svg ") || !strings.Contains(got, "Gravel barge Tern") {
+	if got := u.App.Clipboard().Content(); !strings.HasPrefix(got, "<svg ") || !strings.Contains(got, "Gravel barge Tern") {
 		t.Errorf("on the clipboard is %.80q", got)
 	}
 	if !strings.Contains(said(u), "on the clipboard as SVG text") {
@@ -262,8 +263,8 @@ func TestWheelAndTapeArePrinted(t *testing.T) {
 		if !strings.Contains(said(u), "no number") && !strings.Contains(said(u), "from 40 to 600") {
 			t.Errorf("for a diameter of %q the window says %q", text, said(u))
 		}
-		for len(u.dialogs) > 0 {
-			u.dismiss()
+		for len(u.Dialogs) > 0 {
+			u.Dismiss()
 		}
 	}
 }
@@ -273,11 +274,11 @@ func TestPaperDialogsCloseWithEscape(t *testing.T) {
 	u := window(t)
 	for _, item := range []string{"Save figure…", "Save job sheet…", "Save claim sheet…", "Print degree wheel or tape…"} {
 		choose(t, u, "File", item)
-		if u.window.Canvas().Overlays().Top() == nil {
+		if u.Window.Canvas().Overlays().Top() == nil {
 			t.Fatalf("%s shows nothing", item)
 		}
-		u.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		if u.window.Canvas().Overlays().Top() != nil {
+		u.Window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if u.Window.Canvas().Overlays().Top() != nil {
 			t.Errorf("%s stays", item)
 		}
 	}

@@ -3,6 +3,7 @@ package app
 import (
 	"slices"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/plate"
 )
@@ -20,21 +21,21 @@ func figureName(name string) string {
 	return name
 }
 
-// drawn is one of the figures as its page has it.
-func (u *ui) drawn(name string, box figure.Box) (figure.Drawing, error) {
+// Drawn is one of the figures as its page has it.
+func (u *ui) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	for i, k := range u.pages.kinds {
-		if slices.Contains(k.figures, name) {
-			if p, ok := u.pages.at(i).(drawer); ok {
-				return p.drawn(name, box)
+		if slices.Contains(k.Figures, name) {
+			if p, ok := u.pages.at(i).(desk.Drawer); ok {
+				return p.Drawn(name, box)
 			}
 		}
 	}
-	return plate.Drawing(name, u.shown(), u.figureOptions(box))
+	return plate.Drawing(name, u.Shown(), u.FigureOptions(box))
 }
 
 // figureAtHand is the figure of the page that is shown.
 func (u *ui) figureAtHand() string {
-	if list := u.pages.kind().figures; len(list) > 0 {
+	if list := u.pages.kind().Figures; len(list) > 0 {
 		return list[0]
 	}
 	return plate.Names[0]

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/store"
@@ -43,7 +44,7 @@ type aWriter struct {
 var writers = []aWriter{
 	{"save", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "job.toml")
-		s := u.session
+		s := u.Session
 		if err := os.WriteFile(path, []byte(byHand), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -52,41 +53,41 @@ var writers = []aWriter{
 			if err != nil {
 				t.Fatal(err)
 			}
-			*s = *newSession(path, doc, []byte(read(t, path)))
-			u.edit("title", func(j *job.Job) { j.Title = "Wren" })
+			*s = *desk.NewSession(path, doc, []byte(read(t, path)))
+			u.Edit("title", func(j *job.Job) { j.Title = "Wren" })
 			u.save(nil)
-			if now := read(t, path); u.session.Dirty() == strings.Contains(now, "Wren") && said(u) == "" {
-				t.Errorf("the file holds\n%s\nand the job counts as changed: %v", now, u.session.Dirty())
+			if now := read(t, path); u.Session.Dirty() == strings.Contains(now, "Wren") && said(u) == "" {
+				t.Errorf("the file holds\n%s\nand the job counts as changed: %v", now, u.Session.Dirty())
 			}
 		}
 	}, false},
 	{"save as", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "other.toml")
-		doc := u.session.doc
+		doc := u.Session.Doc
 		return path, func() {
-			*u.session = *newSession("", doc, nil)
+			*u.Session = *desk.NewSession("", doc, nil)
 			u.saveAs(nil)
 			saveTo(t, u, path)
 		}
 	}, false},
 	{"snapshot", func(t *testing.T, u *ui, folder string) (string, func()) {
 		u.startRecovery(folder)
-		u.edit("title", func(j *job.Job) { j.Title = "Wren" })
-		return u.recovery.file, u.keep
+		u.Edit("title", func(j *job.Job) { j.Title = "Wren" })
+		return u.Recovery.File, u.Keep
 	}, false},
 	{"choices", func(t *testing.T, u *ui, folder string) (string, func()) {
-		path := filepath.Join(folder, choiceName)
+		path := filepath.Join(folder, desk.ChoiceName)
 		return path, func() {
-			c := &choiceFile{set: map[string]bool{}, byKey: map[string]any{}, files: u.files, path: path}
-			c.writeBy(&u.inTurn, u.warnUnchosen)
-			c.SetString(prefTheme, "dark")
+			c := &desk.ChoiceFile{Set: map[string]bool{}, ByKey: map[string]any{}, Files: u.Files, Path: path}
+			c.WriteBy(&u.InTurn, u.WarnUnchosen)
+			c.SetString(desk.PrefTheme, "dark")
 		}
 	}, false},
 	{"library, keep", func(t *testing.T, u *ui, folder string) (string, func()) {
-		p := inLibrary(t, u, library{folder, u.files})
-		p.shelves.buttons[1].OnTapped()
+		p := inLibrary(t, u, library{folder, u.Files})
+		p.shelves.Buttons[1].OnTapped()
 		return filepath.Join(folder, "engines", "wren.toml"), func() {
-			p.own.files = u.files
+			p.own.files = u.Files
 			p.load("")
 			test.Tap(p.save)
 			entries(t, u)[0].SetText("Wren")
@@ -159,14 +160,14 @@ var writers = []aWriter{
 // told is all that the window says of what went wrong.
 func toldOf(u *ui) string {
 	list := []string{said(u)}
-	if u.warnings.content.Visible() {
-		list = append(list, u.warnings.words.Text)
+	if u.Warnings.Content.Visible() {
+		list = append(list, u.Warnings.Words.Text)
 	}
 	if practiceOf(u).notice.Visible() {
 		list = append(list, practiceOf(u).notice.Text)
 	}
-	if u.notice.content.Visible() {
-		list = append(list, u.notice.words.Text)
+	if u.Notice.Content.Visible() {
+		list = append(list, u.Notice.Words.Text)
 	}
 	return strings.Join(list, "\n")
 }
@@ -185,10 +186,10 @@ func TestEveryWriterWhenTheDiskFails(t *testing.T) {
 				t.Fatalf("where nothing fails the window says %q", said)
 			}
 			clear := func() {
-				for len(u.dialogs) > 0 && w.name != "library, keep" || len(u.dialogs) > 1 {
-					u.dismiss()
+				for len(u.Dialogs) > 0 && w.name != "library, keep" || len(u.Dialogs) > 1 {
+					u.Dismiss()
 				}
-				u.notice.hide()
+				u.Notice.Hide()
 			}
 			clear()
 			next, was := read(t, path), "what was there before"
@@ -208,14 +209,14 @@ func TestEveryWriterWhenTheDiskFails(t *testing.T) {
 						t.Fatal(err)
 					}
 					f := &fault.Files{N: n, Err: broken}
-					u.files = f
-					if u.recovery != nil {
-						u.recovery.files = f
+					u.Files = f
+					if u.Recovery != nil {
+						u.Recovery.Files = f
 					}
 					write()
-					u.files = store.System
-					if u.recovery != nil {
-						u.recovery.files = u.files
+					u.Files = store.System
+					if u.Recovery != nil {
+						u.Recovery.Files = u.Files
 					}
 					if !f.Failed() {
 						if n < 7 {

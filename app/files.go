@@ -9,6 +9,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
@@ -16,11 +18,11 @@ import (
 
 // sure carries out what would throw away unsaved changes, after asking.
 func (u *ui) sure(then func()) {
-	if s := u.session; s.saving {
-		s.next = append(s.next, func() { u.sure(then) })
+	if s := u.Session; s.Saving {
+		s.Next = append(s.Next, func() { u.sure(then) })
 		return
 	}
-	if !u.session.Dirty() {
+	if !u.Session.Dirty() {
 		then()
 		return
 	}
@@ -36,37 +38,37 @@ func (u *ui) sure(then func()) {
 			}
 		}
 	}
-	u.inquire(question{
-		title: tr("Unsaved changes"),
-		words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.name()}),
-		answers: []reply{
-			{tr("Go on working"), choose(nil)},
-			{tr("Do not save"), choose(then)},
-			{tr("Save"), choose(func() { u.save(func() { u.sure(then) }) })},
+	u.Inquire(kit.Question{
+		Title: tr("Unsaved changes"),
+		Words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.Name()}),
+		Answers: []kit.Reply{
+			{Text: tr("Go on working"), Then: choose(nil)},
+			{Text: tr("Do not save"), Then: choose(then)},
+			{Text: tr("Save"), Then: choose(func() { u.save(func() { u.sure(then) }) })},
 		},
-		closed: choose(nil),
+		Closed: choose(nil),
 	})
 }
 
 // newJob starts a job with no more than an engine.
 func (u *ui) newJob() {
 	u.sure(func() {
-		j := job.Job{Format: 1, Engine: job.Engine{Strokes: 4, FiringOrder: timing.CommonOrders(4)[0], Rotation: u.prefs.NewRotation().String()}}
-		u.begin(newSession("", job.New(j), nil))
-		u.prefs.SetString(prefLast, "")
+		j := job.Job{Format: 1, Engine: job.Engine{Strokes: 4, FiringOrder: timing.CommonOrders(4)[0], Rotation: u.Prefs.NewRotation().String()}}
+		u.Begin(desk.NewSession("", job.New(j), nil))
+		u.Prefs.SetString(desk.PrefLast, "")
 	})
 }
 
 func (u *ui) openDemo() {
 	u.sure(func() {
-		u.begin(newSession("", demo(), nil))
-		u.prefs.SetString(prefLast, "")
+		u.Begin(desk.NewSession("", demo(), nil))
+		u.Prefs.SetString(desk.PrefLast, "")
 	})
 }
 
 // open lets the user choose a job file.
 func (u *ui) open() {
-	u.sure(func() { u.askJob(tr("Open a job"), u.openFile) })
+	u.sure(func() { u.AskJob(tr("Open a job"), u.openFile) })
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -84,7 +86,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	if len(uris) > 0 {
-		u.tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
+		u.Tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
 	}
 }
 
@@ -93,23 +95,23 @@ func (u *ui) save(then func()) {
 	if u.unsound() {
 		return
 	}
-	if u.session.path == "" {
+	if u.Session.Path == "" {
 		u.saveAs(then)
 		return
 	}
-	u.write(u.session.path, then)
+	u.write(u.Session.Path, then)
 }
 
 // unsound tells whether anything in the form is wrong, and if so shows it and
 // gives its field the keyboard: what is saved must be a job that can be opened
 // again, and nothing typed may be left out silently.
 func (u *ui) unsound() bool {
-	words, key := u.wrong()
+	words, key := u.Wrong()
 	if words == "" {
 		return false
 	}
-	u.showKey(key)
-	u.tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n\n" + words))
+	u.Show(key)
+	u.Tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n\n" + words))
 	return true
 }
 
@@ -127,69 +129,69 @@ type changedElsewhere struct{ error }
 // may be edited meanwhile; saved again meanwhile, it is written once more afterwards.
 // over writes over what another program has changed.
 func (u *ui) writeJob(path string, over bool, then func()) {
-	s := u.session
-	if s.saving {
-		s.next = append(s.next, func() { u.writeJob(path, over, then) })
+	s := u.Session
+	if s.Saving {
+		s.Next = append(s.Next, func() { u.writeJob(path, over, then) })
 		return
 	}
-	s.saving = true
-	from, to := u.folder(), filepath.Dir(path)
-	state, old, disk := s.Job(), s.doc, s.disk
+	s.Saving = true
+	from, to := u.Folder(), filepath.Dir(path)
+	state, old, disk := s.Job(), s.Doc, s.Disk
 	if from != to {
-		state = refiled(state, from, to)
+		state = desk.Refiled(state, from, to)
 	}
-	ask := path == s.path && !over
-	files := u.files
+	ask := path == s.Path && !over
+	files := u.Files
 	var doc *job.Document
 	var now []byte // in the file, after a failure
-	u.writeOut(output{
-		path: path,
-		make: func() ([]byte, error) {
-			if there, err := store.Read(files, path, maxSnapshot); ask && err == nil && !bytes.Equal(there, disk) {
+	u.WriteOut(desk.Output{
+		Path: path,
+		Make: func() ([]byte, error) {
+			if there, err := store.Read(files, path, desk.MaxSnapshot); ask && err == nil && !bytes.Equal(there, disk) {
 				return nil, errChanged
 			}
 			doc = old.With(state)
 			return doc.Bytes(), nil
 		},
-		after: func() { now, _ = store.Read(files, path, maxSnapshot) }, // where that fails nothing is known of it
-		done: func() {
+		After: func() { now, _ = store.Read(files, path, desk.MaxSnapshot) }, // where that fails nothing is known of it
+		Done: func() {
 			if from != to {
-				s.refile(from, to)
+				s.Refile(from, to)
 			}
 			s.Saved(path, doc)
-			u.prefs.Opened(path)
+			u.Prefs.Opened(path)
 			u.saved(s, then)
 		},
-		fail: func(err error) {
-			s.saving, s.next = false, nil
+		Fail: func(err error) {
+			s.Saving, s.Next = false, nil
 			if errors.Is(err, errChanged) {
-				u.confirm(tr("Changed by another program"),
+				u.Confirm(tr("Changed by another program"),
 					with("“{{.Name}}” was changed by another program since it was opened. Save over it?", map[string]any{"Name": filepath.Base(path)}),
 					tr("Save over it"), func() { u.writeJob(path, true, then) })
 				return
 			}
-			if doc != nil && path == s.path && bytes.Equal(now, doc.Bytes()) {
-				s.disk = now // it was written all the same: no other program did that
+			if doc != nil && path == s.Path && bytes.Equal(now, doc.Bytes()) {
+				s.Disk = now // it was written all the same: no other program did that
 			}
-			u.tellUnwritten(path, err)
+			u.TellUnwritten(path, err)
 		},
 	})
 }
 
 // saved goes on after a session was saved: with what came next, and with what had to
 // wait.
-func (u *ui) saved(s *session, then func()) {
-	s.saving = false
-	if u.session == s {
-		u.changed()
+func (u *ui) saved(s *desk.Session, then func()) {
+	s.Saving = false
+	if u.Session == s {
+		u.Changed()
 	}
 	u.menu.load()
 	if then != nil {
 		then()
 	}
-	if len(s.next) > 0 {
-		next := s.next[0]
-		s.next = s.next[1:]
+	if len(s.Next) > 0 {
+		next := s.Next[0]
+		s.Next = s.Next[1:]
 		next()
 	}
 }
@@ -200,6 +202,6 @@ func (u *ui) saveAs(then func()) {
 	if u.unsound() {
 		return
 	}
-	folder, name := u.suggest(".toml")
-	u.askPath(tr("Save the job as"), folder, name, ".toml", func(path string) { u.write(path, then) })
+	folder, name := u.Suggest(".toml")
+	u.AskPath(tr("Save the job as"), folder, name, ".toml", func(path string) { u.write(path, then) })
 }

@@ -22,8 +22,8 @@ func TestSaveAs(t *testing.T) {
 	if got := read(t, path); got != string(assets.DemoJob) {
 		t.Error("the file does not hold the job as it was opened")
 	}
-	if u.session.path != path || !strings.HasPrefix(u.window.Title(), "tern.toml") {
-		t.Errorf("the job is called %q, its file %q", u.window.Title(), u.session.path)
+	if u.Session.Path != path || !strings.HasPrefix(u.Window.Title(), "tern.toml") {
+		t.Errorf("the job is called %q, its file %q", u.Window.Title(), u.Session.Path)
 	}
 }
 
@@ -42,12 +42,12 @@ func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
 	}
 	ask()
 	press(t, u, "Cancel")
-	if read(t, path) != byHand || u.session.path != "" {
+	if read(t, path) != byHand || u.Session.Path != "" {
 		t.Error("after Cancel the file was written")
 	}
 	ask()
 	press(t, u, "Replace it")
-	if read(t, path) != string(assets.DemoJob) || u.session.path != path {
+	if read(t, path) != string(assets.DemoJob) || u.Session.Path != path {
 		t.Error("the file was not replaced")
 	}
 }
@@ -67,7 +67,7 @@ func TestSavingIntoAFolderThatIsNotThere(t *testing.T) {
 	u.saveAs(nil)
 	entries(t, u)[1].SetText(filepath.Join(t.TempDir(), "gone"))
 	press(t, u, "Save")
-	if !strings.Contains(said(u), "no such file") || u.session.path != "" {
+	if !strings.Contains(said(u), "no such file") || u.Session.Path != "" {
 		t.Errorf("the window says %q", said(u))
 	}
 }

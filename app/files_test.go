@@ -8,6 +8,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+
+	"pinphase.org/pinphase/app/desk"
 )
 
 // byHand is a job file as someone lays it out, with nothing in it that is not
@@ -30,14 +32,14 @@ func TestSaveChangesOnlyWhatWasEdited(t *testing.T) {
 	if said(u) != "" {
 		t.Fatalf("saving, the window says %q", said(u))
 	}
-	if got, want := read(t, u.session.path), strings.Replace(byHand, "11.0", "14.5", 1); got != want {
+	if got, want := read(t, u.Session.Path), strings.Replace(byHand, "11.0", "14.5", 1); got != want {
 		t.Errorf("the file holds\n%s\nwant\n%s", got, want)
 	}
-	if u.session.Dirty() || strings.Contains(u.window.Title(), "•") {
+	if u.Session.Dirty() || strings.Contains(u.Window.Title(), "•") {
 		t.Error("saved, the job counts as changed")
 	}
-	want := u.session.Job()
-	u.openFile(u.session.path)
+	want := u.Session.Job()
+	u.openFile(u.Session.Path)
 	is(t, u, want)
 }
 
@@ -45,12 +47,12 @@ func TestUndoBeyondASaveIsAChange(t *testing.T) {
 	u := on(t, byHand)
 	fill(t, u, "injection.start_btdc_deg", "14.5")
 	u.save(nil)
-	u.undo()
-	if !u.session.Dirty() {
+	u.Undo()
+	if !u.Session.Dirty() {
 		t.Error("undone after saving, the job counts as saved")
 	}
 	u.save(nil)
-	if got := read(t, u.session.path); got != strings.Replace(byHand, "11.0", "11", 1) && got != byHand {
+	if got := read(t, u.Session.Path); got != strings.Replace(byHand, "11.0", "11", 1) && got != byHand {
 		t.Errorf("saved again, the file holds\n%s", got)
 	}
 }
@@ -62,7 +64,7 @@ func TestSavingIsRefusedWithFaults(t *testing.T) {
 	if !strings.Contains(said(u), "cylinder 4 is listed twice") {
 		t.Errorf("the window says %q", said(u))
 	}
-	if got := read(t, u.session.path); got != byHand {
+	if got := read(t, u.Session.Path); got != byHand {
 		t.Error("the file was written all the same")
 	}
 }
@@ -71,7 +73,7 @@ func TestFileChangedByAnotherProgram(t *testing.T) {
 	u := on(t, byHand)
 	fill(t, u, "injection.start_btdc_deg", "14.5")
 	theirs := byHand + "# theirs\n"
-	if err := os.WriteFile(u.session.path, []byte(theirs), 0o666); err != nil {
+	if err := os.WriteFile(u.Session.Path, []byte(theirs), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	u.save(nil)
@@ -79,19 +81,19 @@ func TestFileChangedByAnotherProgram(t *testing.T) {
 		t.Fatalf("the window says %q", said(u))
 	}
 	press(t, u, "Cancel")
-	if got := read(t, u.session.path); got != theirs || !u.session.Dirty() {
+	if got := read(t, u.Session.Path); got != theirs || !u.Session.Dirty() {
 		t.Error("after Cancel the file was written")
 	}
 	u.save(nil)
 	press(t, u, "Save over it")
-	if got := read(t, u.session.path); !strings.Contains(got, "14.5") || strings.Contains(got, "theirs") {
+	if got := read(t, u.Session.Path); !strings.Contains(got, "14.5") || strings.Contains(got, "theirs") {
 		t.Errorf("saved over, the file holds\n%s", got)
 	}
 }
 
 func TestFaultyFileLeavesTheOpenJob(t *testing.T) {
 	u := on(t, byHand)
-	was, path := u.session.Job(), u.session.path
+	was, path := u.Session.Job(), u.Session.Path
 	u.openFile(file(t, "bad.toml", "[engine]\nstrokes = 3\nfiring_order = [1, 1]\nbore = 5\n"))
 	for _, want := range []string{"bad.toml:2: engine.strokes", "bad.toml:3: engine.firing_order: cylinder 1 is listed twice", "bad.toml:4: engine.bore"} {
 		if !strings.Contains(said(u), want) {
@@ -100,7 +102,7 @@ func TestFaultyFileLeavesTheOpenJob(t *testing.T) {
 	}
 	press(t, u, "Close")
 	is(t, u, was)
-	if u.session.path != path || slices.ContainsFunc(u.prefs.Recent(), func(p string) bool { return strings.HasSuffix(p, "bad.toml") }) {
+	if u.Session.Path != path || slices.ContainsFunc(u.Prefs.Recent(), func(p string) bool { return strings.HasSuffix(p, "bad.toml") }) {
 		t.Error("the faulty file counts as opened")
 	}
 }
@@ -108,7 +110,7 @@ func TestFaultyFileLeavesTheOpenJob(t *testing.T) {
 func TestRecentFiles(t *testing.T) {
 	u := window(t)
 	var paths []string
-	for range maxRecent + 2 {
+	for range desk.MaxRecent + 2 {
 		path := file(t, "job.toml", byHand)
 		paths = append(paths, path)
 		u.openFile(path)
@@ -118,18 +120,18 @@ func TestRecentFiles(t *testing.T) {
 		items = append(items, m.Label)
 	}
 	slices.Reverse(paths)
-	if !slices.Equal(items, paths[:maxRecent]) {
+	if !slices.Equal(items, paths[:desk.MaxRecent]) {
 		t.Errorf("the files opened last are given as %v", items)
 	}
 	choose(t, u, "File", "Open recent", paths[3])
-	if u.session.path != paths[3] || u.prefs.Recent()[0] != paths[3] {
-		t.Errorf("%q is open", u.session.path)
+	if u.Session.Path != paths[3] || u.Prefs.Recent()[0] != paths[3] {
+		t.Errorf("%q is open", u.Session.Path)
 	}
 	if err := os.Remove(paths[1]); err != nil {
 		t.Fatal(err)
 	}
 	choose(t, u, "File", "Open recent", paths[1])
-	if said(u) == "" || slices.Contains(u.prefs.Recent(), paths[1]) {
+	if said(u) == "" || slices.Contains(u.Prefs.Recent(), paths[1]) {
 		t.Error("a file that is gone stays on the list")
 	}
 }
@@ -138,7 +140,7 @@ func TestOpenDemoFromTheMenu(t *testing.T) {
 	u := on(t, byHand)
 	choose(t, u, "File", "Open the demo job")
 	is(t, u, demo().Job())
-	if u.session.path != "" {
+	if u.Session.Path != "" {
 		t.Error("the demo job has a file that could be saved over")
 	}
 }
@@ -146,11 +148,11 @@ func TestOpenDemoFromTheMenu(t *testing.T) {
 func TestNewJob(t *testing.T) {
 	u := window(t)
 	choose(t, u, "File", "New")
-	if got := u.session.Job(); len(got.Engine.FiringOrder) != 4 || got.Dowel != nil || len(u.session.Faults()) > 0 {
-		t.Errorf("a new job is %+v with the faults %v", got, u.session.Faults())
+	if got := u.Session.Job(); len(got.Engine.FiringOrder) != 4 || got.Dowel != nil || len(u.Session.Faults()) > 0 {
+		t.Errorf("a new job is %+v with the faults %v", got, u.Session.Faults())
 	}
-	if !strings.HasPrefix(u.window.Title(), "Untitled job") {
-		t.Errorf("it is called %q", u.window.Title())
+	if !strings.HasPrefix(u.Window.Title(), "Untitled job") {
+		t.Errorf("it is called %q", u.Window.Title())
 	}
 	if !strings.Contains(u.head.notes.Text, "start_btdc_deg") && !strings.Contains(u.head.notes.Text, "asks for injection") {
 		t.Errorf("what is missing is said as %q", u.head.notes.Text)
@@ -173,11 +175,11 @@ func TestDroppedFile(t *testing.T) {
 	u := window(t)
 	path := file(t, "dropped.TOML", byHand)
 	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/picture.png"), storage.NewFileURI(path)})
-	if u.session.path != path {
-		t.Errorf("open is %q", u.session.path)
+	if u.Session.Path != path {
+		t.Errorf("open is %q", u.Session.Path)
 	}
 	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI("/x/list.odt")})
-	if !strings.Contains(said(u), "neither a job file") || u.session.path != path {
+	if !strings.Contains(said(u), "neither a job file") || u.Session.Path != path {
 		t.Errorf("the window says %q", said(u))
 	}
 }

@@ -9,17 +9,19 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 )
 
 // form is every key of the job that can be edited, grouped as the trade groups
 // them, each checked as it is typed.
 type form struct {
-	u       *desk
+	u       *desk.Desk
 	content *fyne.Container
 	scroll  *container.Scroll
 	summary *widget.Label // what is wrong, when no field shows it
-	groups  *folds
+	groups  *kit.Folds
 	inputs  []input
 	editors []*readingEditor
 	order   orderInput
@@ -40,16 +42,16 @@ type input interface {
 }
 
 // newBlankForm returns a form without fields.
-func newBlankForm(u *desk) *form {
-	f := &form{u: u, summary: messageLabel(), groups: newFolds(u.frame)}
-	f.scroll = container.NewVScroll(container.New(&besideBar{}, f.groups.content))
+func newBlankForm(u *desk.Desk) *form {
+	f := &form{u: u, summary: kit.MessageLabel(), groups: kit.NewFolds(u.Frame)}
+	f.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, f.groups.Content))
 	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
-	u.fields = append(u.fields, f)
+	u.Fields = append(u.Fields, f)
 	return f
 }
 
 // newForm returns the job's form.
-func newForm(u *desk) *form {
+func newForm(u *desk.Desk) *form {
 	f := newBlankForm(u)
 	f.group(tr("Job"), true,
 		f.text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
@@ -67,7 +69,7 @@ func newForm(u *desk) *form {
 				if j.CrankWheel == nil {
 					return ""
 				}
-				return describe(j.CrankWheel.Missing)
+				return kit.Describe(j.CrankWheel.Missing)
 			},
 			func(j *job.Job, text string) error {
 				list, err := parseWholes(text)
@@ -85,7 +87,7 @@ type row struct {
 }
 
 func (f *form) group(title string, open bool, rows ...row) {
-	f.groups.add(title, open, stacked(rows))
+	f.groups.Add(title, open, stacked(rows))
 }
 
 // stacked lays rows out: labels in a column of their own, rows without one
@@ -103,10 +105,10 @@ func stacked(rows []row) fyne.CanvasObject {
 	for _, r := range rows {
 		if r.label == "" {
 			closeGrid()
-			all = append(all, elastic(r.object, 190))
+			all = append(all, kit.Elastic(r.object, 190))
 			continue
 		}
-		labelled = append(labelled, container.NewVBox(widget.NewLabel(r.label)), elastic(r.object, 190))
+		labelled = append(labelled, container.NewVBox(widget.NewLabel(r.label)), kit.Elastic(r.object, 190))
 	}
 	closeGrid()
 	return container.NewVBox(all...)
@@ -117,20 +119,20 @@ func (f *form) edit(key string, change func(*job.Job)) {
 	if f.loading {
 		return
 	}
-	f.u.edit(key, func(j *job.Job) {
+	f.u.Edit(key, func(j *job.Job) {
 		change(j)
 		prune(j)
 	})
 }
 
-// load shows the session's present state, and every fault where it belongs.
-func (f *form) load() {
+// Load shows the session's present state, and every fault where it belongs.
+func (f *form) Load() {
 	if f.loading {
 		return
 	}
 	f.loading = true
 	defer func() { f.loading = false }()
-	j := f.u.session.Job()
+	j := f.u.Session.Job()
 	for _, i := range f.inputs {
 		i.load(j)
 	}
@@ -142,11 +144,11 @@ func (f *form) showFaults() {
 	inputs := f.active()
 	beside := map[input][]string{}
 	var loose []string
-	for _, fault := range f.u.session.Faults() {
+	for _, fault := range f.u.Session.Faults() {
 		if at := nearest(inputs, fault.Key); at != nil {
 			beside[at] = append(beside[at], told(fault))
 		} else {
-			loose = append(loose, f.u.faultWords(fault))
+			loose = append(loose, f.u.FaultWords(fault))
 		}
 	}
 	for _, in := range inputs {
@@ -159,8 +161,8 @@ func (f *form) showFaults() {
 	}
 }
 
-// typos are the texts that were typed but can stand for no value.
-func (f *form) typos() (list []job.Fault) {
+// Typos are the texts that were typed but can stand for no value.
+func (f *form) Typos() (list []job.Fault) {
 	for _, in := range f.active() {
 		if i, ok := in.(*fieldInput); ok && i.typo != "" {
 			list = append(list, job.Fault{Key: i.key, Message: i.typo})
@@ -169,11 +171,11 @@ func (f *form) typos() (list []job.Fault) {
 	return list
 }
 
-// wants is the label of a key's field where nothing is wrong but that a reading was not
+// Wants is the label of a key's field where nothing is wrong but that a reading was not
 // typed yet, else "".
-func (f *form) wants(key string) string {
+func (f *form) Wants(key string) string {
 	if i, ok := nearest(f.active(), key).(*fieldInput); ok && i.key == key && i.wanted() {
-		return f.u.labels[key]
+		return f.u.Labels[key]
 	}
 	return ""
 }
@@ -190,9 +192,9 @@ func (f *form) active() []input {
 	return list
 }
 
-// forget lets go of texts that were typed but are in no job, as before another
+// Forget lets go of texts that were typed but are in no job, as before another
 // job is shown.
-func (f *form) forget() {
+func (f *form) Forget() {
 	for _, i := range f.inputs {
 		i.forget()
 	}
@@ -201,9 +203,9 @@ func (f *form) forget() {
 // show gives the keyboard to the field of a key.
 func (f *form) show(key string) {
 	if at := nearest(f.active(), key); at != nil {
-		f.groups.showAll(true)
+		f.groups.ShowAll(true)
 		f.scroll.Refresh() // for the fields to be where they will be seen
-		f.u.window.Canvas().Focus(at.focus())
+		f.u.Window.Canvas().Focus(at.focus())
 	}
 }
 

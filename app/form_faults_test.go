@@ -28,7 +28,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 	u := window(t)
 	for _, tt := range tests {
 		t.Run(tt.key+"="+tt.text, func(t *testing.T) {
-			before := cycleOf(u).results.table.cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
+			before := cycleOf(u).results.table.Cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
 			field := paste(t, u, tt.key, tt.text)
 			for _, s := range tt.says {
 				if !strings.Contains(field.Fault(), s) {
@@ -38,7 +38,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if !strings.Contains(words(field), field.Fault()) {
 				t.Error("the fault cannot be seen")
 			}
-			if now := cycleOf(u).results.table.cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel); now != before {
+			if now := cycleOf(u).results.table.Cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel); now != before {
 				t.Error("the figures do not keep the last sound job")
 			}
 			about := "before this went wrong"
@@ -48,8 +48,8 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if !strings.Contains(u.head.notes.Text, about) {
 				t.Errorf("under the sentence stands %q", u.head.notes.Text)
 			}
-			u.undo()
-			if now := cycleOf(u).form.input(t, tt.key).field; now.Fault() != "" || len(u.session.Faults()) > 0 {
+			u.Undo()
+			if now := cycleOf(u).form.input(t, tt.key).field; now.Fault() != "" || len(u.Session.Faults()) > 0 {
 				t.Errorf("undone, the fault %q stays", now.Fault())
 			}
 		})
@@ -58,7 +58,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 
 func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	for _, tt := range []struct{ key, text string }{
 		{"engine.bore_mm", "abc"},
 		{"engine.stroke_mm", ".5.5"},
@@ -80,7 +80,7 @@ func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "abc" || got.Fault() == "" {
 		t.Errorf("after another edit %q stands there with the fault %q", got.Text(), got.Fault())
 	}
-	u.undo()
+	u.Undo()
 	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("after an undo %q stands there with the fault %q", got.Text(), got.Fault())
 	}
@@ -92,7 +92,7 @@ func TestTextThatIsNoValueEndsWhereItWasStillOne(t *testing.T) {
 	if field.Text() != "12,,5" || !strings.Contains(field.Fault(), "“12,,5” is not a number") {
 		t.Errorf("%q stands there with the fault %q", field.Text(), field.Fault())
 	}
-	if got := u.session.Job().Engine.BoreMM; got != job.Num(12) {
+	if got := u.Session.Job().Engine.BoreMM; got != job.Num(12) {
 		t.Errorf("the job has %v, want the 12 that stood there last", got)
 	}
 }
@@ -104,7 +104,7 @@ func TestSavingIsRefusedWhileAFieldCannotBeRead(t *testing.T) {
 	if !strings.Contains(said(u), "“112x” is not a number") {
 		t.Errorf("saving with 112x in a field, the window says %q", said(u))
 	}
-	if got := read(t, u.session.path); got != string(assets.DemoJob) {
+	if got := read(t, u.Session.Path); got != string(assets.DemoJob) {
 		t.Error("the file was written all the same")
 	}
 }

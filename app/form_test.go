@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -59,7 +60,7 @@ func TestTypingIntoAFieldChangesJobAndAnswers(t *testing.T) {
 	before := answers(u)
 	for _, f := range fields {
 		t.Run(f.key+"="+f.text, func(t *testing.T) {
-			was := u.session.Job()
+			was := u.Session.Job()
 			want := was.Clone()
 			f.want(&want)
 			field := fill(t, u, f.key, f.text)
@@ -70,28 +71,28 @@ func TestTypingIntoAFieldChangesJobAndAnswers(t *testing.T) {
 			if now := answers(u); (now == before) != f.quiet && f.key != "title" {
 				t.Errorf("the answers on the screen changed: %v", now != before)
 			}
-			u.undo()
+			u.Undo()
 			is(t, u, was)
-			if u.session.CanUndo() {
+			if u.Session.CanUndo() {
 				t.Error("what was typed takes more than one step to undo")
 			}
 			if now := answers(u); now != before {
 				t.Error("undone, the screen differs from before")
 			}
-			u.redo()
+			u.Redo()
 			is(t, u, want)
-			u.undo()
+			u.Undo()
 		})
 	}
 }
 
 func TestTitleIsTheWindows(t *testing.T) {
 	u := window(t)
-	if got := u.window.Title(); strings.Contains(got, "•") || !strings.HasPrefix(got, "Gravel barge Tern") {
+	if got := u.Window.Title(); strings.Contains(got, "•") || !strings.HasPrefix(got, "Gravel barge Tern") {
 		t.Errorf("the window is called %q", got)
 	}
 	fill(t, u, "title", "Ferry Alma")
-	if got := u.window.Title(); !strings.HasPrefix(got, "• Ferry Alma") {
+	if got := u.Window.Title(); !strings.HasPrefix(got, "• Ferry Alma") {
 		t.Errorf("with an unsaved change the window is called %q", got)
 	}
 }
@@ -114,9 +115,9 @@ func TestWhatIsTypedIsNotRewritten(t *testing.T) {
 
 func TestNumberOfCylinders(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	cycleOf(u).form.order.count.SetSelected("4")
-	if got := u.session.Job().Engine; orderName(got.FiringOrder) != "1-3-4-2" {
+	if got := u.Session.Job().Engine; orderName(got.FiringOrder) != "1-3-4-2" {
 		t.Errorf("four cylinders fire %v", got.FiringOrder)
 	}
 	if got := cycleOf(u).form.order.order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
@@ -126,14 +127,14 @@ func TestNumberOfCylinders(t *testing.T) {
 		t.Errorf("the figure has the rows %v", rows)
 	}
 	cycleOf(u).form.order.count.SetSelected("7") // where no order is common
-	if got := u.session.Job().Engine; orderName(got.FiringOrder) != "1-2-3-4-5-6-7" {
+	if got := u.Session.Job().Engine; orderName(got.FiringOrder) != "1-2-3-4-5-6-7" {
 		t.Errorf("seven cylinders fire %v", got.FiringOrder)
 	}
 	if !cycleOf(u).form.order.order.Disabled() {
 		t.Error("orders of seven cylinders are offered")
 	}
-	u.undo()
-	u.undo()
+	u.Undo()
+	u.Undo()
 	is(t, u, was)
 	if got := cycleOf(u).form.order.count.Selected; got != "6" {
 		t.Errorf("undone, the form shows %s cylinders", got)
@@ -143,7 +144,7 @@ func TestNumberOfCylinders(t *testing.T) {
 func TestOrdersInUse(t *testing.T) {
 	u := window(t)
 	cycleOf(u).form.order.order.SetSelected("1-4-2-6-3-5")
-	if got := orderName(u.session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
+	if got := orderName(u.Session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
 		t.Errorf("the job fires %s", got)
 	}
 	if got := cycleOf(u).form.input(t, "engine.firing_order").field.Text(); got != "1-4-2-6-3-5" {
@@ -157,7 +158,7 @@ func TestOrdersInUse(t *testing.T) {
 
 func TestChoices(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	before := answers(u)
 	for _, tt := range []struct {
 		key, name string
@@ -172,10 +173,10 @@ func TestChoices(t *testing.T) {
 		tt.want(&want)
 		pick(t, u, tt.key, tt.name)
 		is(t, u, want)
-		if len(u.session.Faults()) == 0 && answers(u) == before {
+		if len(u.Session.Faults()) == 0 && answers(u) == before {
 			t.Errorf("%s: nothing on the screen changed", tt.key)
 		}
-		u.undo()
+		u.Undo()
 		is(t, u, was)
 		if answers(u) != before {
 			t.Errorf("%s: undone, the screen differs from before", tt.key)
@@ -186,13 +187,13 @@ func TestChoices(t *testing.T) {
 func TestUnevenIntervalsInTheAnswers(t *testing.T) {
 	u := window(t)
 	fill(t, u, "engine.firing_intervals_deg", "110 130 110 130 110 130")
-	u.setAt(0)
+	u.SetAt(0)
 	typedKeys(u, "Next") // Page Down
-	if got := shownAngle(u.at); got != "110" {
+	if got := desk.ShownAngle(u.At); got != "110" {
 		t.Errorf("the second firing is at %s, want 110", got)
 	}
 	// Cylinder 5, the second to fire, 18 degrees after its dead centre.
-	if got := cycleOf(u).results.table.cells[5][3].Text; got != "128°" {
+	if got := cycleOf(u).results.table.Cells[5][3].Text; got != "128°" {
 		t.Errorf("cylinder 5 is injected at %s, want 128°", got)
 	}
 }

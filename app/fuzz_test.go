@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
 )
@@ -18,7 +19,7 @@ import (
 // FuzzRecovered: whatever lies in the folder of snapshots, the program starts, and
 // what it takes back can be worked on, kept and written.
 func FuzzRecovered(f *testing.F) {
-	good, err := json.Marshal(snapshot{Text: []byte(byHand), Disk: []byte(byHand), Job: job.Job{Format: 1, Title: "x", Engine: job.Engine{Strokes: 4, FiringOrder: []int{1, 3, 4, 2}}}})
+	good, err := json.Marshal(desk.Snapshot{Text: []byte(byHand), Disk: []byte(byHand), Job: job.Job{Format: 1, Title: "x", Engine: job.Engine{Strokes: 4, FiringOrder: []int{1, 3, 4, 2}}}})
 	if err != nil {
 		f.Fatal(err)
 	}
@@ -29,31 +30,31 @@ func FuzzRecovered(f *testing.F) {
 	}
 	a := test.NewTempApp(f)
 	u := testUI(a)
-	u.inTurn = true
+	u.InTurn = true
 	f.Fuzz(func(t *testing.T, data []byte) {
 		dir := t.TempDir()
 		if err := os.WriteFile(filepath.Join(dir, "open-1.json"), data, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		for _, l := range leftovers(store.System, dir) {
+		for _, l := range desk.Leftovers(store.System, dir) {
 			l.Path = "" // what it names is none of the test's business
 			s, err := l.Session()
 			if err != nil {
 				l.Discard()
 				continue
 			}
-			u.begin(s)
+			u.Begin(s)
 			for i := range u.pages.kinds {
 				u.pages.show(i)
 			}
-			u.undo()
-			u.redo()
-			r := &recovery{files: store.System, file: filepath.Join(dir, "kept.json")}
-			if err := r.Keep(s.snapshot()); err != nil {
+			u.Undo()
+			u.Redo()
+			r := &desk.Recovery{Files: store.System, File: filepath.Join(dir, "kept.json")}
+			if err := r.Keep(s.Snapshot()); err != nil {
 				t.Errorf("it cannot be kept anew: %v", err)
 			}
 			if len(s.Faults()) == 0 {
-				if _, err := job.Read("again", s.doc.With(s.Job()).Bytes()); err != nil {
+				if _, err := job.Read("again", s.Doc.With(s.Job()).Bytes()); err != nil {
 					t.Errorf("sound, but written it reads: %v", err)
 				}
 			}
@@ -103,15 +104,15 @@ func FuzzPreferences(f *testing.F) {
 			}
 		}
 		u := testUI(a)
-		u.inTurn = true
-		if size := u.prefs.Size(); !(size.Width >= 600 && size.Width < 1e5 && size.Height >= 400 && size.Height < 1e5) {
+		u.InTurn = true
+		if size := u.Prefs.Size(); !(size.Width >= 600 && size.Width < 1e5 && size.Height >= 400 && size.Height < 1e5) {
 			t.Errorf("a window of %v", size)
 		}
 		for i := range u.pages.kinds {
 			u.pages.show(i)
 		}
 		u.showSettings()
-		u.dismiss()
+		u.Dismiss()
 		u.rememberLayout()
 	})
 }

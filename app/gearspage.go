@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -20,47 +22,47 @@ import (
 // crank, what its tooth numbers come to, and what a gear put in teeth out does.
 // Teeth out can be supposed without a change of the job.
 type gearsPage struct {
-	u       *desk
+	u       *desk.Desk
 	form    *form
 	content *container.Scroll
 	split   *container.Split
 
-	bar      colourBar // the colour beside the sentence
+	bar      kit.ColourBar // the colour beside the sentence
 	sentence *widget.Label
 	marks    *widget.Label // where they stand now
 
 	view      *widgets.GearsView
 	lacks     *widget.Label // in the figure's place, what the job lacks
 	room      *fyne.Container
-	transport *transport
+	transport *desk.Transport
 	suppose   supposedTeeth
 	train     *container.Split
 	notes     *widget.Label
-	table     *grid
+	table     *kit.Grid
 	steps     *widget.Label
 
-	session  *session // whose job was shown last
-	supposed *int     // teeth out to be tried; nil is as in the job
-	job      job.Job  // shown, with the teeth supposed
+	session  *desk.Session // whose job was shown last
+	supposed *int          // teeth out to be tried; nil is as in the job
+	job      job.Job       // shown, with the teeth supposed
 	turning  *plate.TurningGears
 	total    timing.Deg // how far the crank has turned since the marks met
 }
 
-var gearsKind = pageKind{
-	name: "gears", title: "Gears", figures: []string{"gears"},
-	holds: func(_ *desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
-	build: func(d *desk, _ page) page { return newGearsPage(d) },
+var gearsKind = desk.PageKind{
+	Name: "gears", Title: "Gears", Figures: []string{"gears"},
+	Holds: func(_ *desk.Desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newGearsPage(d) },
 }
 
-func newGearsPage(u *desk) *gearsPage {
-	p := &gearsPage{u: u, form: newBlankForm(u), bar: newColourBar(u.frame), sentence: prose(), marks: prose(), view: widgets.NewGearsView(),
-		lacks: prose(), notes: prose(), steps: prose(), table: newGrid(4)}
+func newGearsPage(u *desk.Desk) *gearsPage {
+	p := &gearsPage{u: u, form: newBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), marks: kit.Prose(), view: widgets.NewGearsView(),
+		lacks: kit.Prose(), notes: kit.Prose(), steps: kit.Prose(), table: kit.NewGrid(4)}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.view.OnTurn = func(by timing.Deg) { u.setAt(u.at + by) }
-	p.view.OnKey = u.key
-	p.transport = newTransport(u)
-	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.marks))
+	p.view.OnTurn = func(by timing.Deg) { u.SetAt(u.At + by) }
+	p.view.OnKey = u.Key
+	p.transport = desk.NewTransport(u)
+	words := container.New(&kit.Steady{}, container.New(&kit.Tight{}, p.sentence, p.marks))
 	top := container.NewBorder(nil, nil, p.bar.Rectangle, nil, words)
 
 	p.suppose = newSupposedTeeth(p)
@@ -70,20 +72,20 @@ func newGearsPage(u *desk) *gearsPage {
 			widget.NewButton(tr("+1 turn"), func() { p.turnTo(p.total + timing.Turn) })),
 		widget.NewButton(tr("All marks together"), func() { p.turnTo(0) }))
 	fields := container.NewVBox(stacked(p.fields()), widget.NewSeparator(), p.suppose.content,
-		widget.NewSeparator(), wrapped(tr("Turn the crank on and watch where the marks come to.")), turns)
-	p.form.scroll = container.NewVScroll(container.New(&besideBar{}, fields))
+		widget.NewSeparator(), kit.Wrapped(tr("Turn the crank on and watch where the marks come to.")), turns)
+	p.form.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, fields))
 
 	p.room = container.NewStack(p.view)
 	tabs := container.NewAppTabs(
 		container.NewTabItem(tr("What it means"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Teeth out"), container.NewScroll(p.table.content)),
+		container.NewTabItem(tr("Teeth out"), container.NewScroll(p.table.Content)),
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(p.steps)),
-		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
-	p.train = container.NewVSplit(container.NewBorder(nil, p.transport.content, nil, nil, p.room), tabs)
-	p.train.Offset = u.prefs.Share(prefSplitTrain, 0.66)
+	p.train = container.NewVSplit(container.NewBorder(nil, p.transport.Content, nil, nil, p.room), tabs)
+	p.train.Offset = u.Prefs.Share(desk.PrefSplitTrain, 0.66)
 	p.split = container.NewHSplit(p.form.scroll, p.train)
-	p.split.Offset = u.prefs.Share(prefSplitGears, 0.3)
+	p.split.Offset = u.Prefs.Share(desk.PrefSplitGears, 0.3)
 	p.content = container.NewVScroll(container.NewBorder(top, nil, nil, nil, p.split))
 	return p
 }
@@ -98,7 +100,7 @@ func (p *gearsPage) fields() []row {
 				if j.Gears == nil {
 					return ""
 				}
-				return describe(j.Gears.IdlerTeeth)
+				return kit.Describe(j.Gears.IdlerTeeth)
 			},
 			func(j *job.Job, text string) error {
 				list, err := parseWholes(text)
@@ -125,21 +127,21 @@ func (p *gearsPage) fields() []row {
 	}
 }
 
-func (p *gearsPage) body() fyne.CanvasObject { return p.content }
+func (p *gearsPage) Body() fyne.CanvasObject { return p.content }
 
-func (p *gearsPage) strip() *transport { return p.transport }
+func (p *gearsPage) Strip() *desk.Transport { return p.transport }
 
-func (p *gearsPage) remember() {
-	p.u.prefs.SetFloat(prefSplitGears, p.split.Offset)
-	p.u.prefs.SetFloat(prefSplitTrain, p.train.Offset)
+func (p *gearsPage) Remember() {
+	p.u.Prefs.SetFloat(desk.PrefSplitGears, p.split.Offset)
+	p.u.Prefs.SetFloat(desk.PrefSplitTrain, p.train.Offset)
 }
 
-func (p *gearsPage) end() {}
+func (p *gearsPage) End() {}
 
-// drawn is the train as it is drawn on the screen, with the teeth supposed.
-func (p *gearsPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
-	j, o := p.u.shown(), p.u.figureOptions(box)
-	if p.session == p.u.session {
+// Drawn is the train as it is drawn on the screen, with the teeth supposed.
+func (p *gearsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	j, o := p.u.Shown(), p.u.FigureOptions(box)
+	if p.session == p.u.Session {
 		o.Cursor = &p.total
 		if n := p.supposed; n != nil && j.Gears != nil {
 			j = j.Clone()
@@ -149,27 +151,27 @@ func (p *gearsPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
 	return plate.Drawing(name, j, o)
 }
 
-// showField gives the keyboard to the field of a key.
-func (p *gearsPage) showField(key string) {
+// ShowField gives the keyboard to the field of a key.
+func (p *gearsPage) ShowField(key string) {
 	at := nearest(p.form.active(), key)
 	if at == nil {
 		at = p.form.inputs[0]
 	}
-	p.u.window.Canvas().Focus(at.focus())
+	p.u.Window.Canvas().Focus(at.focus())
 }
 
 // trySupposed tries other teeth out; nil goes back to the job's.
 func (p *gearsPage) trySupposed(teeth *int) {
 	p.supposed = teeth
-	p.load()
-	p.moved()
+	p.Load()
+	p.Moved()
 }
 
-// load shows the session's newest sound job.
-func (p *gearsPage) load() {
-	j := p.u.shown()
-	if p.session != p.u.session {
-		p.session, p.supposed, p.total = p.u.session, nil, p.u.at
+// Load shows the session's newest sound job.
+func (p *gearsPage) Load() {
+	j := p.u.Shown()
+	if p.session != p.u.Session {
+		p.session, p.supposed, p.total = p.u.Session, nil, p.u.At
 	}
 	if j.Gears == nil {
 		p.supposed = nil
@@ -185,39 +187,39 @@ func (p *gearsPage) load() {
 		p.lack(err)
 		return
 	}
-	turning, err := plate.NewTurningGears(j, p.u.from, say)
+	turning, err := plate.NewTurningGears(j, p.u.From, say)
 	if err != nil {
 		p.lack(err)
 		return
 	}
 	p.turning = &turning
-	stand(p.room, p.view)
+	kit.Stand(p.room, p.view)
 	text := say(g.Says)
 	if p.supposed != nil {
 		text = with("Supposing a gear {{.Teeth}}: {{.Finding}}", map[string]any{"Teeth": teethOut(*p.supposed), "Finding": text})
 	}
-	setText(p.sentence, text)
+	kit.SetText(p.sentence, text)
 	role := figure.Commanded
 	if g.CamErrorDeg != 0 {
 		role = figure.Actual
 	}
-	p.bar.show(role)
-	setText(p.notes, lines(g.Notes)+"\n\n"+turning.At(0).Caption[0])
-	setText(p.steps, lines(g.Steps))
+	p.bar.Show(role)
+	kit.SetText(p.notes, lines(g.Notes)+"\n\n"+turning.At(0).Caption[0])
+	kit.SetText(p.steps, lines(g.Steps))
 	p.loadTable(j)
 }
 
 // lack says what the job lacks for a train.
 func (p *gearsPage) lack(err error) {
 	p.turning = nil
-	setText(p.sentence, tr("The gear train cannot be shown yet."))
-	setText(p.marks, tr("Type the numbers of teeth at the left, from the crank gear over any idlers to the cam gear."))
-	setText(p.lacks, p.u.why(err))
-	setText(p.notes, "")
-	setText(p.steps, "")
-	p.table.set(nil)
-	p.bar.show(figure.Warning)
-	stand(p.room, p.lacks)
+	kit.SetText(p.sentence, tr("The gear train cannot be shown yet."))
+	kit.SetText(p.marks, tr("Type the numbers of teeth at the left, from the crank gear over any idlers to the cam gear."))
+	kit.SetText(p.lacks, p.u.Why(err))
+	kit.SetText(p.notes, "")
+	kit.SetText(p.steps, "")
+	p.table.Set(nil)
+	p.bar.Show(figure.Warning)
+	kit.Stand(p.room, p.lacks)
 }
 
 // mostTeeth is how far out the table goes, either way.
@@ -227,7 +229,7 @@ const mostTeeth = 3
 func (p *gearsPage) loadTable(j job.Job) {
 	list, err := finding.TeethOut(j, mostTeeth)
 	if err != nil {
-		p.table.set(nil)
+		p.table.Set(nil)
 		return
 	}
 	rows := [][]string{{tr("Put in"), tr("the cam is"), tr("intake closes"), tr("a recording shows")}}
@@ -239,9 +241,9 @@ func (p *gearsPage) loadTable(j job.Job) {
 		if r.CorrelationDeg != nil {
 			shows = with("correlation error {{.At}}°", map[string]any{"At": finding.Num{Value: *r.CorrelationDeg, Decimals: 1}})
 		}
-		rows = append(rows, []string{teethOut(r.Teeth), onSide(r.CamErrorDeg), closes, shows})
+		rows = append(rows, []string{teethOut(r.Teeth), kit.OnSide(r.CamErrorDeg), closes, shows})
 	}
-	p.table.set(rows)
+	p.table.Set(rows)
 }
 
 // teethOut says by how many teeth, and which way of the cam.
@@ -260,14 +262,14 @@ func teethOut(n int) string {
 	return with(text, map[string]any{"N": max(n, -n)})
 }
 
-// moved turns the train to where the crank stands, the short way from where it
+// Moved turns the train to where the crank stands, the short way from where it
 // stood.
-func (p *gearsPage) moved() {
+func (p *gearsPage) Moved() {
 	e, err := finding.EngineOf(p.job)
 	if p.turning == nil || err != nil {
 		return
 	}
-	p.total = finding.Onward(p.total, p.u.at, e.Cycle())
+	p.total = finding.Onward(p.total, p.u.At, e.Cycle())
 	in := p.turning.At(p.total)
 	in.Heading, in.Caption = "", nil
 	p.view.SetFigure(in)
@@ -276,15 +278,15 @@ func (p *gearsPage) moved() {
 		if out, ok := finding.MarksOut(p.job.Gears.CamTeethOut); ok {
 			words = append(words, out)
 		}
-		setText(p.marks, joined(words, len(words)))
+		kit.SetText(p.marks, joined(words, len(words)))
 	}
-	if phase, err := finding.PhaseAt(p.job, p.u.at); err == nil {
-		p.transport.loadCursor(phase)
+	if phase, err := finding.PhaseAt(p.job, p.u.At); err == nil {
+		p.transport.LoadCursor(phase)
 	}
 }
 
 // turnTo turns the crank to so far from where the marks were set.
 func (p *gearsPage) turnTo(total timing.Deg) {
 	p.total = total
-	p.u.setAt(total)
+	p.u.SetAt(total)
 }

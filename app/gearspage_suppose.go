@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -14,7 +15,7 @@ import (
 type supposedTeeth struct {
 	content    fyne.CanvasObject
 	words      *widget.Label
-	less, more *tipButton
+	less, more *kit.TipButton
 	back, take *widget.Button
 }
 
@@ -27,8 +28,8 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 	}
 	s := supposedTeeth{
 		words: widget.NewLabel(""),
-		less:  p.u.newTipButton(theme.ContentRemoveIcon(), tr("One tooth further behind"), step(-1)),
-		more:  p.u.newTipButton(theme.ContentAddIcon(), tr("One tooth further ahead"), step(+1)),
+		less:  p.u.NewTipButton(theme.ContentRemoveIcon(), tr("One tooth further behind"), step(-1)),
+		more:  p.u.NewTipButton(theme.ContentAddIcon(), tr("One tooth further ahead"), step(+1)),
 		back:  widget.NewButton(tr("As in the job"), func() { p.trySupposed(nil) }),
 	}
 	s.words.Alignment = fyne.TextAlignCenter
@@ -36,12 +37,12 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 	s.take = widget.NewButton(tr("It was found so: put it into the job"), func() {
 		found := p.job.Gears.CamTeethOut
 		p.supposed = nil
-		p.u.edit("gears.cam_teeth_out", func(j *job.Job) { gears(j).CamTeethOut = found })
-		p.u.session.Seal()
+		p.u.Edit("gears.cam_teeth_out", func(j *job.Job) { gears(j).CamTeethOut = found })
+		p.u.Session.Seal()
 	})
-	heading := wrapped(tr("What if a gear were put in teeth out? Ahead and behind are meant of the cam."))
+	heading := kit.Wrapped(tr("What if a gear were put in teeth out? Ahead and behind are meant of the cam."))
 	s.content = container.NewVBox(heading,
-		container.NewBorder(nil, nil, s.less, s.more, s.words), s.back, elastic(s.take, 190))
+		container.NewBorder(nil, nil, s.less, s.more, s.words), s.back, kit.Elastic(s.take, 190))
 	return s
 }
 
@@ -49,12 +50,12 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 func (s supposedTeeth) load(p *gearsPage) {
 	g := p.job.Gears
 	if g == nil {
-		setText(s.words, tr("no gears yet"))
+		kit.SetText(s.words, tr("no gears yet"))
 	} else {
-		setText(s.words, teethOut(g.CamTeethOut))
+		kit.SetText(s.words, teethOut(g.CamTeethOut))
 	}
-	able(s.less, g != nil && g.CamTeethOut > -g.CamTeeth)
-	able(s.more, g != nil && g.CamTeethOut < g.CamTeeth)
-	able(s.back, p.supposed != nil)
-	able(s.take, p.supposed != nil)
+	kit.Able(s.less, g != nil && g.CamTeethOut > -g.CamTeeth)
+	kit.Able(s.more, g != nil && g.CamTeethOut < g.CamTeeth)
+	kit.Able(s.back, p.supposed != nil)
+	kit.Able(s.take, p.supposed != nil)
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
@@ -22,7 +23,7 @@ func geared(t testing.TB, text string) (*ui, *gearsPage) {
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.openPage("gears", "")
+	u.OpenPage("gears", "")
 	return u, gearsOf(u)
 }
 
@@ -30,7 +31,7 @@ func geared(t testing.TB, text string) (*ui, *gearsPage) {
 func (p *gearsPage) typeInto(t testing.TB, key, text string) {
 	t.Helper()
 	retype(p.u, p.form.input(t, key).field, text)
-	p.u.window.Canvas().Unfocus()
+	p.u.Window.Canvas().Unfocus()
 }
 
 // The demo's train: 36, 53 and 72 teeth have 3816 = 106 · 36 as least common
@@ -54,17 +55,17 @@ func TestGearsPageAnswersFirst(t *testing.T) {
 func TestGearsTurnWithTheCrank(t *testing.T) {
 	u, p := geared(t, "")
 	at0 := painted(p.view)
-	u.setAt(20)
+	u.SetAt(20)
 	if painted(p.view) == at0 {
 		t.Error("the train has not turned with the crank")
 	}
 	contains(t, "the marks", p.marks.Text, "20° of the crank on")
 	for range 35 { // to 720, by steps that go over the end of the cycle
-		u.setAt(u.at + 20)
+		u.SetAt(u.At + 20)
 	}
 	contains(t, "after two turns", p.marks.Text, "2 turns on the marks of crank and cam are back", "off its place by 19 of its 53 teeth") // 2 · 36 = 72 = 53 + 19
-	if u.at != 0 {
-		t.Errorf("the crank stands at %v", u.at)
+	if u.At != 0 {
+		t.Errorf("the crank stands at %v", u.At)
 	}
 	if painted(p.view) == at0 {
 		t.Error("the idler's mark is back after two turns")
@@ -98,7 +99,7 @@ func tapButton(t testing.TB, o fyne.CanvasObject, name string) {
 
 func TestSupposedTeethChangeNoJob(t *testing.T) {
 	u, p := geared(t, "")
-	was, right := u.session.Job(), painted(p.view)
+	was, right := u.Session.Job(), painted(p.view)
 	test.Tap(p.suppose.less)
 	contains(t, "the sentence", p.sentence.Text, "Supposing a gear 1 tooth behind: The cam is 10 crank degrees behind")
 	contains(t, "the stepper", p.suppose.words.Text, "1 tooth behind")
@@ -117,14 +118,14 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 	}
 	test.Tap(p.suppose.more)
 	test.Tap(p.suppose.take)
-	if got := u.session.Job().Gears.CamTeethOut; got != 1 {
+	if got := u.Session.Job().Gears.CamTeethOut; got != 1 {
 		t.Errorf("the job has %d teeth out", got)
 	}
 	contains(t, "the sentence", p.sentence.Text, "The cam is 10 crank degrees ahead")
 	if p.form.input(t, "gears.cam_teeth_out").field.Text() != "1" {
 		t.Error("the field does not show it")
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 }
 
@@ -134,11 +135,11 @@ func TestGearsTable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(p.table.cells) != 1+len(list) {
-		t.Fatalf("the table has %d rows", len(p.table.cells))
+	if len(p.table.Cells) != 1+len(list) {
+		t.Fatalf("the table has %d rows", len(p.table.Cells))
 	}
 	var row []string
-	for _, c := range p.table.cells[2*mostTeeth+1-2] { // two teeth behind the last: one ahead
+	for _, c := range p.table.Cells[2*mostTeeth+1-2] { // two teeth behind the last: one ahead
 		row = append(row, c.Text)
 	}
 	// Closing at 36° ABDC, less 10; wheel error −28 less 10. By hand.
@@ -159,7 +160,7 @@ func TestGearsTypedFromNothing(t *testing.T) {
 	contains(t, "the fault", p.form.input(t, "gears.cam_teeth").field.Fault(), "so 30 crank teeth go with 60")
 	p.typeInto(t, "gears.cam_teeth", "60")
 	contains(t, "the page", words(p.content), "The cam is where it belongs.")
-	if g := u.session.Job().Gears; g.CrankTeeth != 30 || len(g.IdlerTeeth) != 2 || g.CamTeeth != 60 {
+	if g := u.Session.Job().Gears; g.CrankTeeth != 30 || len(g.IdlerTeeth) != 2 || g.CamTeeth != 60 {
 		t.Errorf("the job has %+v", g)
 	}
 	p.typeInto(t, "gears.cam_teeth_out", "−2")
@@ -167,17 +168,17 @@ func TestGearsTypedFromNothing(t *testing.T) {
 	for _, key := range []string{"gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"} {
 		p.typeInto(t, key, "")
 	}
-	if u.session.Job().Gears != nil {
+	if u.Session.Job().Gears != nil {
 		t.Error("emptied, the section is still there")
 	}
 }
 
 func TestFaultLeadsToTheGears(t *testing.T) {
 	u, p := geared(t, "")
-	u.edit("test", func(j *job.Job) { j.Gears.CamTeeth = 71 })
+	u.Edit("test", func(j *job.Job) { j.Gears.CamTeeth = 71 })
 	u.pages.show(0)
-	u.showKey("gears.cam_teeth")
-	if u.pages.now() != page(p) || u.window.Canvas().Focused() != p.form.input(t, "gears.cam_teeth").focus() {
+	u.Show("gears.cam_teeth")
+	if u.pages.now() != desk.Page(p) || u.Window.Canvas().Focused() != p.form.input(t, "gears.cam_teeth").focus() {
 		t.Error("the fault does not lead to its field")
 	}
 }
@@ -186,7 +187,7 @@ func TestGearsPageFits(t *testing.T) {
 	u, p := geared(t, "")
 	for _, scale := range []float64{1, 1.5, 2} {
 		u.setTextSize(scale)
-		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
+		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
 			t.Errorf("at %g the window needs %v", scale, m)
 		}
 	}
@@ -198,17 +199,17 @@ func TestGearsPageFits(t *testing.T) {
 func TestGearsCrankStrip(t *testing.T) {
 	u, p := geared(t, "")
 	u.typeAngle()
-	if u.window.Canvas().Focused() != p.transport.entry.Focusable() {
+	if u.Window.Canvas().Focused() != p.transport.Entry.Focusable() {
 		t.Error("Ctrl G does not lead to the page's own angle")
 	}
-	retype(u, p.transport.entry, "90")
-	u.window.Canvas().Unfocus()
-	if u.at != 90 {
-		t.Errorf("the crank stands at %v", u.at)
+	retype(u, p.transport.Entry, "90")
+	u.Window.Canvas().Unfocus()
+	if u.At != 90 {
+		t.Errorf("the crank stands at %v", u.At)
 	}
-	u.run.Toggle()
-	if p.transport.run.Icon == nil || !u.run.On() {
+	u.Run.Toggle()
+	if p.transport.Run.Icon == nil || !u.Run.On() {
 		t.Error("the crank does not run")
 	}
-	u.run.Stop()
+	u.Run.Stop()
 }

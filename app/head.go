@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 )
@@ -17,27 +18,27 @@ import (
 type head struct {
 	u        *ui
 	content  fyne.CanvasObject
-	bar      colourBar // the colour beside the sentence
+	bar      kit.ColourBar // the colour beside the sentence
 	sentence *widget.Label
 	notes    *widget.Label
-	more     *tipButton // shows the notes where there is no room for them
+	more     *kit.TipButton // shows the notes where there is no room for them
 	words    *fyne.Container
-	steady   *steady
+	steady   *kit.Steady
 	fitted   fyne.Size // the window for which it was last made to fit, with the size of text
 	text     float32
 }
 
 func newHead(u *ui, tabs fyne.CanvasObject) *head {
-	h := &head{u: u, bar: newColourBar(u.frame), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
+	h := &head{u: u, bar: kit.NewColourBar(u.Frame), sentence: widget.NewLabel(""), notes: widget.NewLabel("")}
 	h.sentence.Wrapping = fyne.TextWrapWord
 	h.sentence.SizeName = theme.SizeNameSubHeadingText
 	h.sentence.TextStyle.Bold = true
 	h.notes.Wrapping = fyne.TextWrapWord
-	h.steady = &steady{}
-	h.words = container.New(h.steady, container.New(&tight{}, h.sentence, h.notes))
-	h.more = u.newTipButton(theme.InfoIcon(), tr("To know"), func() { u.inform(tr("To know"), wrapped(h.notes.Text)) })
+	h.steady = &kit.Steady{}
+	h.words = container.New(h.steady, container.New(&kit.Tight{}, h.sentence, h.notes))
+	h.more = u.NewTipButton(theme.InfoIcon(), tr("To know"), func() { u.Inform(tr("To know"), kit.Wrapped(h.notes.Text)) })
 	h.more.Hide()
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.warnings.build(u.frame), container.NewHScroll(tabs), widget.NewSeparator())
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.Warnings.Build(u.Frame), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
 
@@ -64,7 +65,7 @@ func (h *head) fit(window fyne.Size) {
 	}
 	// Words know their height only at their width; what was kept was for others.
 	h.content.Resize(fyne.NewSize(window.Width, h.content.MinSize().Height))
-	h.steady.width, h.steady.height = 0, 0
+	h.steady.Width, h.steady.Height = 0, 0
 }
 
 // short shows the sentence alone, or the notes with it.
@@ -111,9 +112,9 @@ func (l underHead) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 // load says what the session's newest sound job comes to.
 func (h *head) load() {
 	text, notes, role := "", "", figure.Commanded
-	if s, err := finding.ShiftOf(h.u.shown()); err != nil {
+	if s, err := finding.ShiftOf(h.u.Shown()); err != nil {
 		text = tr("Where injection lands cannot be said yet.")
-		notes = h.u.why(err)
+		notes = h.u.Why(err)
 	} else {
 		text = say(s.Says)
 		notes = joined(s.Notes, 2)
@@ -121,9 +122,9 @@ func (h *head) load() {
 			role = figure.Actual
 		}
 	}
-	if wanted := h.u.unfinished(); wanted != "" {
+	if wanted := h.u.Unfinished(); wanted != "" {
 		notes = tr("Not all is measured yet; the figures show the job as it was before.") + " " + wanted
-	} else if wrong, _ := h.u.wrong(); wrong != "" {
+	} else if wrong, _ := h.u.Wrong(); wrong != "" {
 		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
 		role = figure.Warning
 	}
@@ -132,5 +133,5 @@ func (h *head) load() {
 	}
 	h.sentence.SetText(text)
 	h.notes.SetText(notes)
-	h.bar.show(role)
+	h.bar.Show(role)
 }

@@ -22,7 +22,7 @@ func TestHeadLeavesRoomForThePage(t *testing.T) {
 		{fyne.NewSize(1920, 1080), 2, false},
 		{fyne.NewSize(1024, 640), 1, false},
 	} {
-		u.window.Resize(c.size)
+		u.Window.Resize(c.size)
 		u.setTextSize(c.text)
 		if got := u.head.more.Visible(); got != c.short || u.head.notes.Visible() == c.short {
 			t.Errorf("at %v and a text size of %g the head is short: %v", c.size, c.text, got)
@@ -31,7 +31,7 @@ func TestHeadLeavesRoomForThePage(t *testing.T) {
 			t.Errorf("at %v and a text size of %g its words are %g high", c.size, c.text, high)
 		}
 	}
-	u.window.Resize(fyne.NewSize(1024, 640))
+	u.Window.Resize(fyne.NewSize(1024, 640))
 	u.setTextSize(2)
 	if got, want := u.head.words.Size().Height, u.head.sentence.MinSize().Height; got > want+1 {
 		t.Errorf("the short words have %g, they need %g", got, want)

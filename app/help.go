@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 )
@@ -34,40 +35,40 @@ func helpOf(title string) (helpPage, bool) {
 
 // showHelp shows the help of the page that is shown.
 func (u *ui) showHelp() {
-	if u.covered() {
+	if u.Covered() {
 		return
 	}
-	title := tr(u.pages.kind().title)
+	title := tr(u.pages.kind().Title)
 	h, ok := helpOf(title)
 	if !ok {
 		u.showKeys() // a page without help of its own
 		return
 	}
-	u.inform(with("Help: {{.Page}}", map[string]any{"Page": title}), u.helpText(h))
+	u.Inform(with("Help: {{.Page}}", map[string]any{"Page": title}), u.helpText(h))
 }
 
 // helpText sets a page's help.
 func (u *ui) helpText(h helpPage) fyne.CanvasObject {
-	text := container.New(&tight{})
+	text := container.New(&kit.Tight{})
 	part := func(heading string, list []finding.Sentence) {
 		if len(list) == 0 {
 			return
 		}
-		title := prose()
+		title := kit.Prose()
 		title.TextStyle.Bold = true
 		title.SizeName = theme.SizeNameSubHeadingText
 		title.SetText(heading)
 		text.Add(title)
 		for _, s := range list {
-			text.Add(wrapped(say(s)))
+			text.Add(kit.Wrapped(say(s)))
 		}
 	}
 	part(tr("What this page is for"), h.purpose)
 	if len(h.formulas) > 0 {
 		part(tr("How it is worked out"), []finding.Sentence{{Text: "In words, with every angle in degrees:"}})
-		text.Add(container.NewVBox(formulas(u.frame, h.formulas)))
+		text.Add(container.NewVBox(formulas(u.Frame, h.formulas)))
 		for _, s := range h.means {
-			text.Add(wrapped(say(s)))
+			text.Add(kit.Wrapped(say(s)))
 		}
 	} else {
 		part(tr("How it is worked out"), h.means)
@@ -78,15 +79,15 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 }
 
 // formulas are set on a ground of their own, with a bar at their left.
-func formulas(u *frame, list []finding.Sentence) fyne.CanvasObject {
-	bar := canvas.NewRectangle(u.look.figureColor(figure.Commanded))
+func formulas(u *kit.Frame, list []finding.Sentence) fyne.CanvasObject {
+	bar := canvas.NewRectangle(u.Look.FigureColor(figure.Commanded))
 	bar.SetMinSize(fyne.NewSize(4, 0))
-	lines := container.New(&tight{})
+	lines := container.New(&kit.Tight{})
 	for _, s := range list {
-		l := wrapped(say(s)).(*widget.Label)
+		l := kit.Wrapped(say(s)).(*widget.Label)
 		l.TextStyle.Bold = true
 		lines.Add(l)
 	}
-	ground := canvas.NewRectangle(u.look.figureColor(figure.Band))
+	ground := canvas.NewRectangle(u.Look.FigureColor(figure.Band))
 	return container.New(layout.NewCustomPaddedLayout(4, 8, 8, 0), container.NewStack(ground, container.NewBorder(nil, nil, bar, nil, lines)))
 }

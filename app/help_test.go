@@ -7,12 +7,14 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+
+	"pinphase.org/pinphase/app/kit"
 )
 
 // openReader is the long text on top of the window that has the keyboard.
-func openReader(t *testing.T, u *ui) *reader {
+func openReader(t *testing.T, u *ui) *kit.Reader {
 	t.Helper()
-	r, ok := u.window.Canvas().Focused().(*reader)
+	r, ok := u.Window.Canvas().Focused().(*kit.Reader)
 	if !ok {
 		t.Fatalf("no long text has the keyboard; the window says %q", said(u))
 	}
@@ -21,19 +23,19 @@ func openReader(t *testing.T, u *ui) *reader {
 
 func TestEveryPageHasHelp(t *testing.T) {
 	u := window(t)
-	u.inTurn = true // the ranking of causes too
+	u.InTurn = true // the ranking of causes too
 	for i, p := range u.pages.kinds {
 		u.pages.show(i)
 		typedKeys(u, fyne.KeyF1)
 		text := said(u)
-		for _, want := range []string{"Help: " + p.title, "What this page is for", "positive in the direction of rotation"} {
+		for _, want := range []string{"Help: " + p.Title, "What this page is for", "positive in the direction of rotation"} {
 			if !strings.Contains(text, want) {
-				t.Errorf("%s: F1 says %q, want %q in it", p.title, text, want)
+				t.Errorf("%s: F1 says %q, want %q in it", p.Title, text, want)
 			}
 		}
 		openReader(t, u).TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		if said(u) != "" {
-			t.Errorf("%s: Escape does not close the help", p.title)
+			t.Errorf("%s: Escape does not close the help", p.Title)
 		}
 	}
 }
@@ -42,14 +44,14 @@ func TestEveryPageHasHelp(t *testing.T) {
 func TestHelpInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	spokenIn(t, u, "de")
-	if h, ok := helpOf(tr(cycleKind.title)); !ok || h.page.Text != "Cycle" {
-		t.Errorf("%q has the help of %q", tr(cycleKind.title), h.page.Text)
+	if h, ok := helpOf(tr(cycleKind.Title)); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", tr(cycleKind.Title), h.page.Text)
 	}
 }
 
 func TestHelpScrollsByKeys(t *testing.T) {
 	u := window(t)
-	u.window.Resize(fyne.NewSize(1024, 604))
+	u.Window.Resize(fyne.NewSize(1024, 604))
 	choose(t, u, "View", "Text size", "200 %")
 	choose(t, u, "Help", "This page (F1)")
 	r := openReader(t, u)
@@ -57,20 +59,20 @@ func TestHelpScrollsByKeys(t *testing.T) {
 		key  fyne.KeyName
 		down bool
 	}
-	at := r.scroll.Offset.Y
+	at := r.Scroll.Offset.Y
 	for _, s := range []step{{fyne.KeyDown, true}, {fyne.KeyPageDown, true}, {fyne.KeyUp, false}, {fyne.KeySpace, true}, {fyne.KeyPageUp, false}, {fyne.KeyEnd, true}, {fyne.KeyHome, false}} {
 		r.TypedKey(&fyne.KeyEvent{Name: s.key})
-		if now := r.scroll.Offset.Y; now == at || now > at != s.down {
+		if now := r.Scroll.Offset.Y; now == at || now > at != s.down {
 			t.Errorf("%s goes from %g to %g", s.key, at, now)
 		}
-		at = r.scroll.Offset.Y
+		at = r.Scroll.Offset.Y
 	}
 	if at != 0 {
 		t.Errorf("Home goes to %g", at)
 	}
 	r.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
-	if end := r.scroll.Content.MinSize().Height - r.scroll.Size().Height; r.scroll.Offset.Y != end || end < 100 {
-		t.Errorf("End goes to %g of %g", r.scroll.Offset.Y, end)
+	if end := r.Scroll.Content.MinSize().Height - r.Scroll.Size().Height; r.Scroll.Offset.Y != end || end < 100 {
+		t.Errorf("End goes to %g of %g", r.Scroll.Offset.Y, end)
 	}
 }
 
@@ -78,7 +80,7 @@ func TestHelpScrollsByKeys(t *testing.T) {
 func TestFunctionKeysInAField(t *testing.T) {
 	u := window(t)
 	field := cycleOf(u).form.input(t, "engine.bore_mm").field
-	u.window.Canvas().Focus(field.Focusable())
+	u.Window.Canvas().Focus(field.Focusable())
 	field.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if !strings.Contains(said(u), "Help: Cycle") {
 		t.Errorf("F1 in a field says %q", said(u))
@@ -91,7 +93,7 @@ func TestFunctionKeysInAField(t *testing.T) {
 // tabsOf are the tabs on top of the window.
 func tabsOf(t *testing.T, u *ui) *container.AppTabs {
 	t.Helper()
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
 		if tabs, ok := o.(*container.AppTabs); ok {
 			return tabs
 		}
@@ -104,7 +106,7 @@ func tabsOf(t *testing.T, u *ui) *container.AppTabs {
 func linesShown(t *testing.T, u *ui) string {
 	t.Helper()
 	var list []string
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
 		if text, ok := o.(*lineList); ok {
 			for _, o := range shown(text) {
 				if line, ok := o.(*canvas.Text); ok {
@@ -131,7 +133,7 @@ func TestAbout(t *testing.T) {
 		openReader(t, u)
 	}
 	tabs.SelectIndex(2)
-	names, ok := u.window.Canvas().Focused().(*nameList)
+	names, ok := u.Window.Canvas().Focused().(*nameList)
 	if !ok {
 		t.Fatal("the list of licences does not have the keyboard")
 	}

@@ -13,6 +13,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
 )
@@ -26,10 +28,10 @@ import (
 func window(t testing.TB) *ui {
 	u := testUI(test.NewTempApp(t))
 	t.Cleanup(forgetWidgets)
-	u.inTurn = true
-	u.view = func(string) error { return nil } // nothing is to come up on the screen of whoever tests
-	u.window.SetPadded(false)
-	u.window.Resize(fyne.NewSize(1280, 800))
+	u.InTurn = true
+	u.View = func(string) error { return nil } // nothing is to come up on the screen of whoever tests
+	u.Window.SetPadded(false)
+	u.Window.Resize(fyne.NewSize(1280, 800))
 	return u
 }
 
@@ -37,7 +39,7 @@ func window(t testing.TB) *ui {
 func on(t testing.TB, text string) *ui {
 	u := window(t)
 	u.openFile(file(t, "job.toml", text))
-	if u.session.path == "" {
+	if u.Session.Path == "" {
 		t.Fatalf("the job did not open: %q", said(u))
 	}
 	return u
@@ -78,7 +80,7 @@ func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
 	field := cycleOf(u).form.input(t, key).field
 	retype(u, field, text)
-	u.window.Canvas().Unfocus()
+	u.Window.Canvas().Unfocus()
 	return field
 }
 
@@ -90,35 +92,35 @@ func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 	clip := test.NewClipboard()
 	clip.SetContent(text)
 	to := field.Focusable()
-	u.window.Canvas().Focus(to)
+	u.Window.Canvas().Focus(to)
 	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	if text == "" {
 		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
 	} else {
 		to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
 	}
-	u.window.Canvas().Unfocus()
+	u.Window.Canvas().Unfocus()
 	return field
 }
 
 // framed is the window, the desk or the frame.
-type framed interface{ key(*fyne.KeyEvent) }
+type framed interface{ Key(*fyne.KeyEvent) }
 
 // frameOf is the frame of one of them.
-func frameOf(in framed) *frame {
+func frameOf(in framed) *kit.Frame {
 	switch in := in.(type) {
 	case *ui:
-		return in.frame
-	case *desk:
-		return in.frame
+		return in.Frame
+	case *desk.Desk:
+		return in.Frame
 	}
-	return in.(*frame)
+	return in.(*kit.Frame)
 }
 
 // retype types over what stands in a field and stays there.
 func retype(in framed, field *widgets.Field, text string) {
 	to := field.Focusable()
-	frameOf(in).window.Canvas().Focus(to)
+	frameOf(in).Window.Canvas().Focus(to)
 	to.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
 	if text == "" {
 		to.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace})
@@ -165,7 +167,7 @@ func measureBy(t testing.TB, e *readingEditor, method string) {
 // typedKeys sends keys to the window while nothing else wants them.
 func typedKeys(u *ui, names ...fyne.KeyName) {
 	for _, n := range names {
-		u.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: n})
+		u.Window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: n})
 	}
 }
 
@@ -230,7 +232,7 @@ func shown(o fyne.CanvasObject) []fyne.CanvasObject {
 // said is every text of the question or message on top of the window, "" when
 // there is none.
 func said(u *ui) string {
-	top := u.window.Canvas().Overlays().Top()
+	top := u.Window.Canvas().Overlays().Top()
 	if top == nil {
 		return ""
 	}
@@ -245,7 +247,7 @@ func words(o fyne.CanvasObject) string {
 			list = append(list, o.Text)
 		case *widget.Button:
 			list = append(list, "["+o.Text+"]")
-		case *dialogButton:
+		case *kit.DialogButton:
 			list = append(list, "["+o.Text+"]")
 		}
 	}
@@ -255,10 +257,10 @@ func words(o fyne.CanvasObject) string {
 // press presses a button of what is on top of the window.
 func press(t testing.TB, u *ui, name string) {
 	t.Helper()
-	if top := u.window.Canvas().Overlays().Top(); top != nil {
+	if top := u.Window.Canvas().Overlays().Top(); top != nil {
 		for _, o := range shown(top) {
 			b, ok := o.(*widget.Button)
-			if d, is := o.(*dialogButton); is {
+			if d, is := o.(*kit.DialogButton); is {
 				b, ok = &d.Button, true
 			}
 			if ok && b.Text == name && !b.Disabled() {
@@ -271,15 +273,15 @@ func press(t testing.TB, u *ui, name string) {
 }
 
 // entries are the fields of what is on top of the window.
-func entries(t testing.TB, u *ui) []*dialogEntry {
+func entries(t testing.TB, u *ui) []*kit.DialogEntry {
 	t.Helper()
-	top := u.window.Canvas().Overlays().Top()
+	top := u.Window.Canvas().Overlays().Top()
 	if top == nil {
 		t.Fatal("nothing is asked")
 	}
-	var list []*dialogEntry
+	var list []*kit.DialogEntry
 	for _, o := range shown(top) {
-		if e, ok := o.(*dialogEntry); ok {
+		if e, ok := o.(*kit.DialogEntry); ok {
 			list = append(list, e)
 		}
 	}
@@ -290,8 +292,8 @@ func entries(t testing.TB, u *ui) []*dialogEntry {
 // figures as they are painted.
 func answers(u *ui) string {
 	p := cycleOf(u)
-	list := []string{u.head.sentence.Text, u.head.notes.Text, p.dowel.words.Text, p.transport.sensor.Text}
-	for _, row := range p.results.table.cells {
+	list := []string{u.head.sentence.Text, u.head.notes.Text, p.dowel.words.Text, p.transport.Sensor.Text}
+	for _, row := range p.results.table.Cells {
 		for _, c := range row {
 			list = append(list, c.Text)
 		}
@@ -318,13 +320,13 @@ func painted(o fyne.CanvasObject) string {
 // is fails the test when the open job differs from what it should be.
 func is(t testing.TB, u *ui, want job.Job) {
 	t.Helper()
-	if got := u.session.Job(); !got.Equal(want) {
+	if got := u.Session.Job(); !got.Equal(want) {
 		t.Errorf("the job is %+v, want %+v", got, want)
 	}
 }
 
 // pageOf is a page of the window's, built where it was not yet.
-func pageOf[P page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
+func pageOf[P desk.Page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
 
 func cycleOf(u *ui) *cyclePage       { return pageOf[*cyclePage](u, "cycle") }
 func partOf(u *ui) *partPage         { return pageOf[*partPage](u, "part") }
@@ -337,13 +339,13 @@ func practiceOf(u *ui) *practicePage { return pageOf[*practicePage](u, "practice
 // testUI builds the window with the choices that the test's app keeps.
 func testUI(a fyne.App) *ui {
 	u := newUI(a, a.Preferences(), "")
-	u.inTurn = true
+	u.InTurn = true
 	return u
 }
 
 // startRecovery does at once what the program does on another goroutine.
-func (u *ui) startRecovery(folder string) []*leftover {
-	r, left, err := startRecovery(u.files, folder)
-	u.keepIn(r, err)
+func (u *ui) startRecovery(folder string) []*desk.Leftover {
+	r, left, err := desk.StartRecovery(u.Files, folder)
+	u.KeepIn(r, err)
 	return left
 }

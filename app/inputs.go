@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
@@ -77,23 +78,23 @@ func (f *form) field(key, label, unit string, lines int, get func(job.Job) strin
 	i := &fieldInput{key: key, field: widgets.NewField(unit, lines), get: get, same: same}
 	i.field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."))
 	i.field.OnChanged = func(text string) {
-		j := f.u.session.Job().Clone()
+		j := f.u.Session.Job().Clone()
 		if err := set(&j, text); err != nil {
 			i.typo = err.Error()
 			i.show()
-			f.u.typed()
+			f.u.Typed()
 			return
 		}
 		i.typo = ""
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
-		f.u.typed() // also where the job is as it was before the typing error
+		f.u.Typed() // also where the job is as it was before the typing error
 	}
 	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
-	i.field.OnDone = func() { f.u.session.Seal() }
+	i.field.OnDone = func() { f.u.Session.Seal() }
 	i.field.OnFocus = func() { f.reveal(i.field) }
 	f.inputs = append(f.inputs, i)
-	f.u.labels[key] = label
+	f.u.Labels[key] = label
 	return row{label, i.field}
 }
 
@@ -162,7 +163,7 @@ func showNumber(n job.Number, unit string) string {
 		return ""
 	}
 	v, _ := voice().Units().Show(n.Value, quantity.Unit(unit))
-	return asTyped(v)
+	return kit.AsTyped(v)
 }
 
 // readNumber reads a number typed in the user's unit for one that is kept in
@@ -171,7 +172,7 @@ func readNumber(text, unit string) (job.Number, error) {
 	if strings.TrimSpace(text) == "" {
 		return job.Number{}, nil
 	}
-	v, err := parseNumber(text)
+	v, err := kit.ParseNumber(text)
 	if err != nil {
 		return job.Number{}, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": text}))
 	}
@@ -184,7 +185,7 @@ func readWhole(text string) (int, error) {
 	if strings.TrimSpace(text) == "" {
 		return 0, nil
 	}
-	v, err := parseNumber(text)
+	v, err := kit.ParseNumber(text)
 	if err != nil || v != math.Trunc(v) || math.Abs(v) > 1e6 {
 		return 0, errors.New(with("“{{.Text}}” is not a whole number", map[string]any{"Text": text}))
 	}
@@ -219,7 +220,7 @@ func parseNumbers(text string) ([]float64, error) {
 	}
 	var list []float64
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(separators, r) }) {
-		v, err := parseNumber(w)
+		v, err := kit.ParseNumber(w)
 		if err != nil {
 			return nil, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": w}))
 		}
@@ -236,7 +237,7 @@ var commaApart = regexp.MustCompile(`,(\s|$)`)
 func parseRepeats(text string) ([]float64, error) {
 	var list []float64
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("; \t", r) }) {
-		v, err := parseNumber(strings.TrimSuffix(w, ","))
+		v, err := kit.ParseNumber(strings.TrimSuffix(w, ","))
 		if err != nil {
 			return nil, errors.New(with("“{{.Text}}” is not a number", map[string]any{"Text": w}))
 		}
@@ -255,8 +256,8 @@ func sameNumber(a, b string) bool {
 	if a == b {
 		return true
 	}
-	x, errX := parseNumber(a)
-	y, errY := parseNumber(b)
+	x, errX := kit.ParseNumber(a)
+	y, errY := kit.ParseNumber(b)
 	return errX == nil && errY == nil && x == y
 }
 
@@ -281,7 +282,7 @@ func (i *choiceInput) load(j job.Job) {
 
 func (i *choiceInput) keys() []string { return []string{i.key} }
 
-func (i *choiceInput) fault(message string) { showMessage(i.message, message) }
+func (i *choiceInput) fault(message string) { kit.ShowMessage(i.message, message) }
 
 func (i *choiceInput) forget() {}
 
@@ -289,17 +290,17 @@ func (i *choiceInput) focus() fyne.Focusable { return i.sel }
 
 // choice makes a choice between values, each with the name shown for it.
 func (f *form) choice(key, label string, names, values []string, get func(job.Job) string, set func(*job.Job, string)) row {
-	i := &choiceInput{key: key, names: names, values: values, message: messageLabel(), get: get}
+	i := &choiceInput{key: key, names: names, values: values, message: kit.MessageLabel(), get: get}
 	i.sel = widget.NewSelect(names, nil)
 	i.sel.OnChanged = func(string) {
 		if k := i.sel.SelectedIndex(); k >= 0 {
 			f.edit(key, func(j *job.Job) { set(j, values[k]) })
 			if !f.loading {
-				f.u.session.Seal()
+				f.u.Session.Seal()
 			}
 		}
 	}
 	f.inputs = append(f.inputs, i)
-	f.u.labels[key] = label
+	f.u.Labels[key] = label
 	return row{label, container.NewVBox(i.sel, i.message)}
 }

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -17,14 +18,14 @@ func (u *ui) watch() {
 	var last fyne.Focusable
 	looks := 0 // still to be had at where the keyboard is: what comes with it may take a frame to find its place
 	a := fyne.NewAnimation(time.Second, func(float32) {
-		if f := u.window.Canvas().Focused(); f != last {
+		if f := u.Window.Canvas().Focused(); f != last {
 			last, looks = f, 3
 		}
 		if looks > 0 {
 			looks--
 			u.focusInSight()
 		}
-		if s := u.window.Canvas().Size(); s != size {
+		if s := u.Window.Canvas().Size(); s != size {
 			size = s
 			u.fitText()
 		}
@@ -36,13 +37,13 @@ func (u *ui) watch() {
 // focusInSight scrolls what has the keyboard into sight. What is seen for the
 // greater part stays where it is.
 func (u *ui) focusInSight() {
-	o, ok := u.window.Canvas().Focused().(fyne.CanvasObject)
+	o, ok := u.Window.Canvas().Focused().(fyne.CanvasObject)
 	if !ok {
 		return
 	}
-	root := u.root
-	if n := len(u.dialogs); n > 0 {
-		root = u.dialogs[n-1].content
+	root := u.Root
+	if n := len(u.Dialogs); n > 0 {
+		root = u.Dialogs[n-1].Content
 	}
 	around, _ := scrollsAround(root, o)
 	for _, s := range around {
@@ -91,8 +92,8 @@ func scrollsAround(from, target fyne.CanvasObject) (list []*container.Scroll, fo
 		if any(o.Content) {
 			list = append(list, o)
 		}
-	case *once:
-		any(o.content)
+	case *kit.Once:
+		any(o.Content)
 	case *container.Split:
 		any(o.Leading, o.Trailing)
 	case *container.AppTabs:

@@ -11,8 +11,8 @@ import (
 // Tab leads to nothing out of sight, on any page of a small window.
 func TestFocusIsInSight(t *testing.T) {
 	u := window(t)
-	u.window.Resize(fyne.NewSize(1024, 640))
-	c := u.window.Canvas()
+	u.Window.Resize(fyne.NewSize(1024, 640))
+	c := u.Window.Canvas()
 	scrolled := 0
 	for i, p := range u.pages.kinds {
 		u.pages.show(i)
@@ -27,7 +27,7 @@ func TestFocusIsInSight(t *testing.T) {
 			if first == nil {
 				first = f
 			}
-			around, _ := scrollsAround(u.root, f.(fyne.CanvasObject))
+			around, _ := scrollsAround(u.Root, f.(fyne.CanvasObject))
 			before := offsets(around)
 			for range 2 {
 				u.focusInSight()
@@ -43,7 +43,7 @@ func TestFocusIsInSight(t *testing.T) {
 			for _, s := range around {
 				at, size := place(o).Subtract(place(s)), o.Size()
 				if x, y := at.X+size.Width/2, at.Y+size.Height/2; x < -1 || y < -1 || x > s.Size().Width+1 || y > s.Size().Height+1 {
-					t.Errorf("%s: Tab leads to %T at %v of a room of %v, scrolled to %v of %v", p.title, o, at, s.Size(), s.Offset, s.Content.MinSize())
+					t.Errorf("%s: Tab leads to %T at %v of a room of %v, scrolled to %v of %v", p.Title, o, at, s.Size(), s.Offset, s.Content.MinSize())
 				}
 			}
 		}

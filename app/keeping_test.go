@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/timing/store/fault"
@@ -19,30 +21,30 @@ import (
 // away.
 func TestUnkeptChangesAreSaid(t *testing.T) {
 	u, _ := start(t, window(t), t.TempDir())
-	u.recovery.files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
-	edit := func(title string) { u.edit("title", func(j *job.Job) { j.Title = title }) }
+	u.Recovery.Files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
+	edit := func(title string) { u.Edit("title", func(j *job.Job) { j.Title = title }) }
 	edit("One")
-	warned := func() bool { return u.warnings.content.Visible() }
-	if !warned() || !strings.Contains(u.warnings.words.Text, "no space left on device") {
-		t.Fatalf("the window says %q", u.warnings.words.Text)
+	warned := func() bool { return u.Warnings.Content.Visible() }
+	if !warned() || !strings.Contains(u.Warnings.Words.Text, "no space left on device") {
+		t.Fatalf("the window says %q", u.Warnings.Words.Text)
 	}
-	u.warnings.hide()
+	u.Warnings.Hide()
 	edit("Two")
 	if warned() {
 		t.Error("what was read comes back at the next letter")
 	}
-	u.recovery.files = store.System
+	u.Recovery.Files = store.System
 	edit("Three")
-	if warned() || u.warnings.said() != "" {
-		t.Errorf("kept again, the window says %q", u.warnings.said())
+	if warned() || u.Warnings.Said() != "" {
+		t.Errorf("kept again, the window says %q", u.Warnings.Said())
 	}
-	u.recovery.files = &fault.Files{N: 1, Err: syscall.EIO, Last: true}
+	u.Recovery.Files = &fault.Files{N: 1, Err: syscall.EIO, Last: true}
 	edit("Four")
 	if !warned() {
 		t.Error("a second failure is not said")
 	}
 	u.rebuild()
-	if !u.warnings.content.Visible() {
+	if !u.Warnings.Content.Visible() {
 		t.Error("after a change of language it is no longer said")
 	}
 }
@@ -52,18 +54,18 @@ func TestUnkeptChangesAreSaid(t *testing.T) {
 func TestJobTakenBackOnAFullDiskIsNotLost(t *testing.T) {
 	dead, folder := killed(t)
 	u, left := start(t, dead, folder)
-	u.recovery.files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
+	u.Recovery.Files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
 	u.offer(left)
 	press(t, u, "Restore")
-	is(t, u, dead.session.Job())
+	is(t, u, dead.Session.Job())
 	kill(u)
-	for _, l := range u.keeping.held {
+	for _, l := range u.Keeping.Held {
 		l.Leave() // as the system does when the program ends
 	}
 	if _, left = start(t, u, folder); len(left) != 1 {
 		t.Fatalf("%d jobs are offered", len(left))
 	}
-	if !left[0].Job.Equal(dead.session.Job()) {
+	if !left[0].Job.Equal(dead.Session.Job()) {
 		t.Errorf("offered is %+v", left[0].Job)
 	}
 }
@@ -73,13 +75,13 @@ func TestSnapshotThatCannotBeReadStays(t *testing.T) {
 	_, folder := killed(t)
 	for n := 1; ; n++ {
 		files := &fault.Files{N: n, Err: syscall.EIO}
-		r, left, err := startRecovery(files, folder)
+		r, left, err := desk.StartRecovery(files, folder)
 		failed := files.Failed()
 		for _, l := range left {
 			l.Leave()
 		}
 		if r != nil {
-			r.files = store.System
+			r.Files = store.System
 			if err := r.End(); err != nil {
 				t.Fatal(err)
 			}
@@ -98,7 +100,7 @@ func TestSnapshotThatCannotBeReadStays(t *testing.T) {
 
 func TestTheOfferSaysWhichIsNewer(t *testing.T) {
 	at := time.Date(2026, 3, 31, 14, 5, 9, 0, time.Local)
-	l := &leftover{snapshot: snapshot{Job: job.Job{Title: "Wren"}, Changed: at}}
+	l := &desk.Leftover{Snapshot: desk.Snapshot{Job: job.Job{Title: "Wren"}, Changed: at}}
 	has := func(want ...string) {
 		t.Helper()
 		for _, w := range want {
@@ -110,22 +112,22 @@ func TestTheOfferSaysWhichIsNewer(t *testing.T) {
 	has("“Wren”", "no file yet", "31 Mar 2026, 14:05:09")
 	l.Path = "/jobs/wren.toml"
 	has("“Wren”", "/jobs/wren.toml cannot be found")
-	l.saved = at.Add(time.Hour)
+	l.Saved = at.Add(time.Hour)
 	has("/jobs/wren.toml is newer", "15:05:09", "14:05:09")
-	l.saved = at.Add(-time.Hour)
+	l.Saved = at.Add(-time.Hour)
 	has("newer than its file /jobs/wren.toml", "13:05:09", "14:05:09")
 }
 
 // The time is that of the last edit, also of a job that was killed twice.
 func TestTheTimeOfTheLastChangeIsKept(t *testing.T) {
 	dead, folder := killed(t)
-	when := dead.session.changed
+	when := dead.Session.Changed
 	if d := time.Since(when); when.IsZero() || d < 0 || d > time.Hour {
 		t.Fatalf("it was changed %v", when)
 	}
 	u, left := start(t, dead, folder)
-	if !left[0].Changed.Equal(when) || left[0].saved.IsZero() {
-		t.Errorf("changed %v, want %v; the file was written %v", left[0].Changed, when, left[0].saved)
+	if !left[0].Changed.Equal(when) || left[0].Saved.IsZero() {
+		t.Errorf("changed %v, want %v; the file was written %v", left[0].Changed, when, left[0].Saved)
 	}
 	u.offer(left)
 	press(t, u, "Restore")
@@ -140,7 +142,7 @@ func TestOfferClosedWithoutAnAnswerIsMadeAgain(t *testing.T) {
 	dead, folder := killed(t)
 	u, left := start(t, dead, folder)
 	u.offer(left)
-	u.dismiss()
+	u.Dismiss()
 	is(t, u, demo().Job())
 	if _, left = start(t, u, folder); len(left) != 1 {
 		t.Errorf("%d jobs are offered", len(left))
@@ -175,9 +177,9 @@ func (q queue) one(t *testing.T) {
 // file be written and goes on after it.
 func slowly(t *testing.T, u *ui) (next func()) {
 	files := slowFiles{store.System, make(chan bool)}
-	u.files = files
+	u.Files = files
 	main := make(queue, 100)
-	u.beside = func(work func() func()) {
+	u.Beside = func(work func() func()) {
 		go func() {
 			show := work()
 			main <- show
@@ -194,22 +196,22 @@ func slowly(t *testing.T, u *ui) (next func()) {
 func TestEditingWhileSaving(t *testing.T) {
 	u := on(t, byHand)
 	next := slowly(t, u)
-	edit := func(title string) { u.edit("title", func(j *job.Job) { j.Title = title }) }
+	edit := func(title string) { u.Edit("title", func(j *job.Job) { j.Title = title }) }
 	edit("One")
 	u.save(nil)
-	if !u.session.Dirty() {
+	if !u.Session.Dirty() {
 		t.Error("it counts as saved before it is")
 	}
 	edit("Two")
 	u.save(nil) // waits its turn
 	edit("Three")
 	next()
-	if got := read(t, u.session.path); !strings.Contains(got, "One") || !u.session.Dirty() {
-		t.Errorf("the file holds %q, and the job counts as changed: %v", got, u.session.Dirty())
+	if got := read(t, u.Session.Path); !strings.Contains(got, "One") || !u.Session.Dirty() {
+		t.Errorf("the file holds %q, and the job counts as changed: %v", got, u.Session.Dirty())
 	}
 	next()
-	if got := read(t, u.session.path); !strings.Contains(got, "Three") || u.session.Dirty() {
-		t.Errorf("at last the file holds %q, and the job counts as changed: %v", got, u.session.Dirty())
+	if got := read(t, u.Session.Path); !strings.Contains(got, "Three") || u.Session.Dirty() {
+		t.Errorf("at last the file holds %q, and the job counts as changed: %v", got, u.Session.Dirty())
 	}
 }
 
@@ -217,11 +219,11 @@ func TestEditingWhileSaving(t *testing.T) {
 func TestOpeningAnotherWhileSaving(t *testing.T) {
 	u := on(t, byHand)
 	next := slowly(t, u)
-	u.edit("title", func(j *job.Job) { j.Title = "One" })
-	path := u.session.path
+	u.Edit("title", func(j *job.Job) { j.Title = "One" })
+	path := u.Session.Path
 	u.save(nil)
 	u.openDemo() // waits until it is written
-	if u.session.path != path {
+	if u.Session.Path != path {
 		t.Fatal("the job being saved was left")
 	}
 	next()
@@ -235,19 +237,19 @@ func TestOpeningAnotherWhileSaving(t *testing.T) {
 func TestQuitWaitsForWhatIsWritten(t *testing.T) {
 	u := on(t, byHand)
 	closed := false
-	u.window.SetOnClosed(func() { closed = true })
+	u.Window.SetOnClosed(func() { closed = true })
 	next := slowly(t, u)
-	u.edit("title", func(j *job.Job) { j.Title = "One" })
+	u.Edit("title", func(j *job.Job) { j.Title = "One" })
 	u.save(nil)
 	u.quit()
 	u.quit() // asking twice is not asking two questions
-	if closed || len(u.dialogs) != 1 || !strings.Contains(said(u), "“job.toml” is still being written") {
+	if closed || len(u.Dialogs) != 1 || !strings.Contains(said(u), "“job.toml” is still being written") {
 		t.Fatalf("closed: %v; the window says %q", closed, said(u))
 	}
 	press(t, u, "Go on working")
 	u.quit()
 	next()
-	if !closed || !strings.Contains(read(t, u.session.path), "One") {
+	if !closed || !strings.Contains(read(t, u.Session.Path), "One") {
 		t.Errorf("written, closed: %v", closed)
 	}
 }
@@ -255,9 +257,9 @@ func TestQuitWaitsForWhatIsWritten(t *testing.T) {
 func TestQuitWithoutWaiting(t *testing.T) {
 	u := on(t, byHand)
 	closed := false
-	u.window.SetOnClosed(func() { closed = true })
+	u.Window.SetOnClosed(func() { closed = true })
 	next := slowly(t, u)
-	u.edit("title", func(j *job.Job) { j.Title = "One" })
+	u.Edit("title", func(j *job.Job) { j.Title = "One" })
 	u.save(nil)
 	u.quit()
 	press(t, u, "Quit without waiting")
@@ -271,12 +273,12 @@ func TestQuitWithoutWaiting(t *testing.T) {
 func TestQuitStaysWhenSavingFails(t *testing.T) {
 	u := on(t, byHand)
 	closed := false
-	u.window.SetOnClosed(func() { closed = true })
-	u.files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
-	u.edit("title", func(j *job.Job) { j.Title = "One" })
+	u.Window.SetOnClosed(func() { closed = true })
+	u.Files = &fault.Files{N: 1, Err: syscall.ENOSPC, Last: true}
+	u.Edit("title", func(j *job.Job) { j.Title = "One" })
 	u.quit()
 	press(t, u, "Save")
-	if closed || !strings.Contains(said(u), "no space left on device") || !u.session.Dirty() {
+	if closed || !strings.Contains(said(u), "no space left on device") || !u.Session.Dirty() {
 		t.Errorf("closed: %v; the window says %q", closed, said(u))
 	}
 }
@@ -284,32 +286,32 @@ func TestQuitStaysWhenSavingFails(t *testing.T) {
 // The newest state is what is kept at last, on another goroutine.
 func TestTheNewestIsKept(t *testing.T) {
 	folder := t.TempDir()
-	r, _, err := startRecovery(store.System, folder)
+	r, _, err := desk.StartRecovery(store.System, folder)
 	if err != nil {
 		t.Fatal(err)
 	}
 	inTurn, kept := false, 0
-	k := newLatest(&inTurn, func(_ context.Context, n snapshot) func() {
+	k := kit.NewLatest(&inTurn, func(_ context.Context, n desk.Snapshot) func() {
 		if err := r.Keep(n); err != nil {
 			t.Error(err)
 		}
 		kept++
 		return nil
 	})
-	var last snapshot
+	var last desk.Snapshot
 	doc, err := job.Read("", []byte(byHand))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for range 500 {
-		s := newSession("", doc, nil)
+		s := desk.NewSession("", doc, nil)
 		s.Edit("title", titled(s.Job(), time.Now().String()))
-		last = s.snapshot()
-		k.give(last)
+		last = s.Snapshot()
+		k.Give(last)
 	}
-	k.settle()
-	kill(&ui{desk: &desk{recovery: r}})
-	left := leftovers(store.System, folder)
+	k.Settle()
+	kill(&ui{Desk: &desk.Desk{Recovery: r}})
+	left := desk.Leftovers(store.System, folder)
 	if len(left) != 1 || !left[0].Job.Equal(last.Job) {
 		t.Fatalf("%d jobs are left, not the last one", len(left))
 	}
@@ -327,7 +329,7 @@ func TestTheNewestIsKept(t *testing.T) {
 // What a program leaves half written when it is killed goes with its snapshot.
 func TestHalfWrittenSnapshotsGo(t *testing.T) {
 	dead, folder := killed(t)
-	half := filepath.Join(folder, "."+filepath.Base(dead.recovery.file)+"-1-0.tmp")
+	half := filepath.Join(folder, "."+filepath.Base(dead.Recovery.File)+"-1-0.tmp")
 	if err := os.WriteFile(half, []byte("{"), 0o600); err != nil {
 		t.Fatal(err)
 	}

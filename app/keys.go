@@ -4,43 +4,45 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/widgets"
 )
 
 // addKeys gives the window its keys outside menus: those without Ctrl, while no
 // field has the keyboard, and the crank's fine steps with Ctrl.
 func (u *ui) addKeys() {
-	c := u.window.Canvas()
-	c.SetOnTypedKey(u.key)
+	c := u.Window.Canvas()
+	c.SetOnTypedKey(u.Key)
 	for _, key := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight} {
 		c.AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
-			if step, ok := widgets.Step(key, fyne.KeyModifierControl); ok && !u.covered() {
-				u.setAt(u.at + step)
+			if step, ok := widgets.Step(key, fyne.KeyModifierControl); ok && !u.Covered() {
+				u.SetAt(u.At + step)
 			}
 		})
 	}
 }
 
-// key acts on a key that nothing else wanted.
-func (u *ui) key(e *fyne.KeyEvent) {
-	if u.covered() {
-		u.boxKey(e)
+// Key acts on a key that nothing else wanted.
+func (u *ui) Key(e *fyne.KeyEvent) {
+	if u.Covered() {
+		u.BoxKey(e)
 		return
 	}
-	if p, ok := u.pages.now().(keyPage); ok && p.key(e) {
+	if p, ok := u.pages.now().(desk.KeyPage); ok && p.Key(e) {
 		return
 	}
 	switch e.Name {
 	case fyne.KeySpace:
-		u.run.Toggle()
+		u.Run.Toggle()
 	case fyne.KeyHome:
-		u.setAt(0)
+		u.SetAt(0)
 	case fyne.KeyEnd:
-		u.toFiringLast()
+		u.ToFiringLast()
 	case fyne.KeyPageDown:
-		u.toFiring(+1)
+		u.ToFiring(+1)
 	case fyne.KeyPageUp:
-		u.toFiring(-1)
+		u.ToFiring(-1)
 	case fyne.KeyF1:
 		u.showHelp()
 	case fyne.KeyF5:
@@ -49,20 +51,20 @@ func (u *ui) key(e *fyne.KeyEvent) {
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
 		u.tour.end()
-		u.notice.close()
-		u.opening.stop()
+		u.Notice.Close()
+		u.Opening.Stop()
 		for _, p := range u.pages.built {
-			if s, ok := p.(stopper); ok {
-				s.callOff()
+			if s, ok := p.(desk.Stopper); ok {
+				s.CallOff()
 			}
 		}
-		if u.window.FullScreen() {
+		if u.Window.FullScreen() {
 			u.toggleFullScreen()
 		}
-		u.run.Stop()
+		u.Run.Stop()
 	default:
-		if step, ok := widgets.Step(e.Name, heldModifiers()); ok {
-			u.setAt(u.at + step)
+		if step, ok := widgets.Step(e.Name, kit.HeldModifiers()); ok {
+			u.SetAt(u.At + step)
 		}
 	}
 }
@@ -99,13 +101,13 @@ func (u *ui) showKeys() {
 	for i, k := range keyHelp {
 		rows[i] = []string{k[0], tr(k[1])}
 	}
-	g := newGrid(2)
-	g.set(append([][]string{{tr("Key"), tr("What it does")}}, rows...))
-	u.inform(tr("Keys"), g.content)
+	g := kit.NewGrid(2)
+	g.Set(append([][]string{{tr("Key"), tr("What it does")}}, rows...))
+	u.Inform(tr("Keys"), g.Content)
 }
 
 func (u *ui) showCautions() {
-	u.inform(tr("Cautions"), cautions())
+	u.Inform(tr("Cautions"), kit.Cautions())
 }
 
 // signConvention is the rule by which every angle is to be read.

@@ -43,7 +43,7 @@ func TestVictim(t *testing.T) {
 	u := window(t)
 	left := u.startRecovery(filepath.Join(folder, "recovery"))
 	u.openFile(filepath.Join(folder, "job.toml"))
-	n, offer := stamp(u.session.Job()), 0
+	n, offer := stamp(u.Session.Job()), 0
 	if len(left) > 1 {
 		t.Fatalf("%d jobs are offered", len(left))
 	}
@@ -53,15 +53,15 @@ func TestVictim(t *testing.T) {
 		n = max(n, offer)
 		u.offer(left)
 		press(t, u, "Restore")
-		if stamp(u.session.Job()) != offer {
-			t.Fatalf("job %d was taken back, %d was offered", stamp(u.session.Job()), offer)
+		if stamp(u.Session.Job()) != offer {
+			t.Fatalf("job %d was taken back, %d was offered", stamp(u.Session.Job()), offer)
 		}
 	}
 	fmt.Printf("offer %d\n", offer)
 	for {
 		n++
 		fmt.Println("edit", n)
-		u.edit("injection.cetane", func(j *job.Job) { j.Injection.Cetane = job.Num(stamped(n)) })
+		u.Edit("injection.cetane", func(j *job.Job) { j.Injection.Cetane = job.Num(stamped(n)) })
 		fmt.Println("edited", n)
 		if rand.IntN(3) == 0 {
 			fmt.Println("save", n)
@@ -224,10 +224,10 @@ func TestFullDisk(t *testing.T) {
 	if !strings.Contains(said(u), "file too large") {
 		t.Errorf("the window says %q", said(u))
 	}
-	if got := read(t, u.session.path); got != byHand || !u.session.Dirty() {
-		t.Errorf("the file holds %q, the job counts as saved: %v", got, !u.session.Dirty())
+	if got := read(t, u.Session.Path); got != byHand || !u.Session.Dirty() {
+		t.Errorf("the file holds %q, the job counts as saved: %v", got, !u.Session.Dirty())
 	}
-	if list, _ := os.ReadDir(filepath.Dir(u.session.path)); len(list) != 1 {
+	if list, _ := os.ReadDir(filepath.Dir(u.Session.Path)); len(list) != 1 {
 		t.Errorf("%d files lie in the folder", len(list))
 	}
 	fmt.Println("told and kept")
@@ -237,12 +237,12 @@ func TestFullDisk(t *testing.T) {
 func TestFolderThatCannotBeWritten(t *testing.T) {
 	u := on(t, byHand)
 	fill(t, u, "injection.start_btdc_deg", "14.5")
-	folder := filepath.Dir(u.session.path)
-	if err := os.Chmod(u.session.path, 0o444); err != nil {
+	folder := filepath.Dir(u.Session.Path)
+	if err := os.Chmod(u.Session.Path, 0o444); err != nil {
 		t.Fatal(err)
 	}
 	u.save(nil)
-	if !strings.Contains(said(u), "permission denied") || !u.session.Dirty() {
+	if !strings.Contains(said(u), "permission denied") || !u.Session.Dirty() {
 		t.Errorf("the window says %q", said(u))
 	}
 	press(t, u, "Close")

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"testing"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/quantity"
@@ -12,36 +14,36 @@ import (
 // spokenIn sets the language of the running window, and English again after.
 func spokenIn(t *testing.T, u *ui, code string) {
 	t.Helper()
-	u.prefs.SetString(prefLanguage, code)
+	u.Prefs.SetString(desk.PrefLanguage, code)
 	u.rebuild()
-	t.Cleanup(func() { speak("en", u.prefs.Units()) })
+	t.Cleanup(func() { kit.Speak("en", u.Prefs.Units()) })
 }
 
 // Another language in the running window shows everything anew and keeps the
 // job, what can be undone, the page and the cursor.
 func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	fill(t, u, "injection.start_btdc_deg", "12")
-	u.openPage("part", "")
-	u.setAt(123)
+	u.OpenPage("part", "")
+	u.SetAt(123)
 	spokenIn(t, u, "de")
-	if got := u.session.Job().Injection.StartBTDCDeg.Value; got != 12 {
+	if got := u.Session.Job().Injection.StartBTDCDeg.Value; got != 12 {
 		t.Errorf("injection is asked for at %g, want 12", got)
 	}
-	if !u.session.CanUndo() {
+	if !u.Session.CanUndo() {
 		t.Error("nothing can be undone any more")
 	}
-	if u.pages.now() != page(partOf(u)) {
-		t.Errorf("page %q is shown", u.pages.kind().title)
+	if u.pages.now() != desk.Page(partOf(u)) {
+		t.Errorf("page %q is shown", u.pages.kind().Title)
 	}
-	if u.at != timing.Deg(123) {
-		t.Errorf("the crank stands at %v", u.at)
+	if u.At != timing.Deg(123) {
+		t.Errorf("the crank stands at %v", u.At)
 	}
 	if got := number(12.5, 1); got != "12,5" {
 		t.Errorf("a number is written %q", got)
 	}
-	u.undo()
+	u.Undo()
 	if got := cycleOf(u).form.input(t, "injection.start_btdc_deg").field.Text(); got != "10" {
 		t.Errorf("undone, the new form's field shows %q, want 10", got)
 	}
@@ -51,19 +53,19 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 // as it was typed.
 func TestOtherUnits(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
-	u.prefs.SetString(prefLength, "in")
-	u.prefs.SetString(prefTemperature, "°F")
+	u.InTurn = true
+	u.Prefs.SetString(desk.PrefLength, "in")
+	u.Prefs.SetString(desk.PrefTemperature, "°F")
 	u.rebuild()
-	t.Cleanup(func() { speak("en", quantity.Units{}) })
+	t.Cleanup(func() { kit.Speak("en", quantity.Units{}) })
 	if field := fill(t, u, "engine.bore_mm", "4"); field.Text() != "4" || field.Fault() != "" {
 		t.Errorf("the field shows %q, %q", field.Text(), field.Fault())
 	}
-	if got := u.session.Job().Engine.BoreMM.Value; got != 101.6 {
+	if got := u.Session.Job().Engine.BoreMM.Value; got != 101.6 {
 		t.Errorf("4 in is kept as %g mm, want 101.6", got)
 	}
 	fill(t, u, "injection.air_c", "50")
-	if got := u.session.Job().Injection.AirC.Value; got != 10 {
+	if got := u.Session.Job().Injection.AirC.Value; got != 10 {
 		t.Errorf("50 °F is kept as %g °C, want 10", got)
 	}
 	field := fill(t, u, "engine.bore_mm", "200")
@@ -80,9 +82,9 @@ func TestOtherUnits(t *testing.T) {
 // A decimal comma is read in every language and written where it belongs.
 func TestDecimalComma(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	fill(t, u, "engine.bore_mm", "101,5")
-	if got := u.session.Job().Engine.BoreMM.Value; got != 101.5 {
+	if got := u.Session.Job().Engine.BoreMM.Value; got != 101.5 {
 		t.Errorf("typed in English, 101,5 is %g", got)
 	}
 	spokenIn(t, u, "de")
@@ -91,7 +93,7 @@ func TestDecimalComma(t *testing.T) {
 	}
 	for text, want := range map[string]float64{"102,25": 102.25, "103.5": 103.5} {
 		fill(t, u, "engine.bore_mm", text)
-		if got := u.session.Job().Engine.BoreMM.Value; got != want {
+		if got := u.Session.Job().Engine.BoreMM.Value; got != want {
 			t.Errorf("typed in German, %s is %g", text, got)
 		}
 	}
@@ -109,14 +111,14 @@ func TestDecimalComma(t *testing.T) {
 // language: long words must not push anything out of it.
 func TestPagesHaveRoomInEveryLanguage(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	u.setTextSize(2)
 	for _, code := range language.Codes {
 		spokenIn(t, u, code)
 		for i, p := range u.pages.kinds {
 			u.pages.show(i)
-			if w := u.root.MinSize().Width; w > 1024 {
-				t.Errorf("%s: page %q wants a window %.0f wide", code, p.title, w)
+			if w := u.Root.MinSize().Width; w > 1024 {
+				t.Errorf("%s: page %q wants a window %.0f wide", code, p.Title, w)
 			}
 		}
 	}

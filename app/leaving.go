@@ -6,61 +6,64 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 )
 
 // offer asks, one after the other, about jobs that were open when the program
 // was killed, until one is taken back: the others wait for the next start, as do all
 // when the question is closed without an answer.
-func (u *ui) offer(left []*leftover) {
+func (u *ui) offer(left []*desk.Leftover) {
 	if len(left) == 0 {
 		return
 	}
 	l := left[0]
-	wait := func(list []*leftover) {
+	wait := func(list []*desk.Leftover) {
 		for _, other := range list {
 			other.Leave()
 		}
 	}
-	u.inquire(question{
-		title: tr("Restore unsaved job?"),
-		words: offerWords(l),
-		answers: []reply{
-			{tr("Discard"), func() {
-				u.background(func() func() {
+	u.Inquire(kit.Question{
+		Title: tr("Restore unsaved job?"),
+		Words: offerWords(l),
+		Answers: []kit.Reply{
+			{Text: tr("Discard"), Then: func() {
+				u.Background(func() func() {
 					err := l.Discard()
-					return func() { u.logged("a job that was thrown away is still kept", err) }
+					return func() { u.Logged("a job that was thrown away is still kept", err) }
 				})
 				u.offer(left[1:])
 			}},
-			{tr("Restore"), func() {
+			{Text: tr("Restore"), Then: func() {
 				s, err := l.Session()
 				if err != nil {
 					l.Leave()
-					u.tell(err)
+					u.Tell(err)
 					return
 				}
-				u.keeping.held, u.keeping.of = append(u.keeping.held, l), s
-				u.begin(s)
+				u.Keeping.Held, u.Keeping.Of = append(u.Keeping.Held, l), s
+				u.Begin(s)
 				wait(left[1:])
 			}},
 		},
-		closed: func() { wait(left) },
+		Closed: func() { wait(left) },
 	})
 }
 
 // offerWords say what the job is, where it belongs, when it was last changed, and which
 // of the two is newer.
-func offerWords(l *leftover) string {
+func offerWords(l *desk.Leftover) string {
 	data := map[string]any{"Name": l.Name(), "Kept": moment(l.Changed)}
 	if l.Path == "" {
 		return with("“{{.Name}}” was not saved when the program ended. It has no file yet. Its last change, of {{.Kept}}, was kept.", data)
 	}
 	data["File"] = l.Path
-	if l.saved.IsZero() {
+	if l.Saved.IsZero() {
 		return with("“{{.Name}}” was not saved when the program ended. Its last change, of {{.Kept}}, was kept. Its file {{.File}} cannot be found now.", data)
 	}
-	data["Saved"] = moment(l.saved)
-	if l.saved.After(l.Changed) {
+	data["Saved"] = moment(l.Saved)
+	if l.Saved.After(l.Changed) {
 		return with("“{{.Name}}” was not saved when the program ended. Its last change, of {{.Kept}}, was kept. Its file {{.File}} is newer: it was written {{.Saved}}.", data)
 	}
 	return with("“{{.Name}}” was not saved when the program ended. Its last change, of {{.Kept}}, was kept. That is newer than its file {{.File}}, which was written {{.Saved}}.", data)
@@ -72,32 +75,32 @@ func moment(t time.Time) string { return voice().Date(t) + ", " + t.Format("15:0
 // quit ends the program, after asking about unsaved changes and files that are still
 // being written.
 func (u *ui) quit() {
-	if u.leaving {
+	if u.Leaving {
 		return
 	}
-	if n := len(u.writing.paths); n > 0 {
-		u.waitForWriting(u.writing.paths[n-1])
+	if n := len(u.Writing.Paths); n > 0 {
+		u.waitForWriting(u.Writing.Paths[n-1])
 		return
 	}
-	u.sure(u.leave)
+	u.sure(u.Leave)
 }
 
 // waitForWriting ends the program when all files are written, unless the user thinks
 // better of it or does not want to wait.
 func (u *ui) waitForWriting(path string) {
-	if u.writing.rest != nil { // it is asked already
+	if u.Writing.Rest != nil { // it is asked already
 		return
 	}
-	b := u.inquire(question{
-		title: tr("Still writing"),
-		words: with("“{{.Name}}” is still being written. The program ends when that is done.", map[string]any{"Name": filepath.Base(path)}),
-		answers: []reply{
-			{tr("Quit without waiting"), u.leave},
-			{tr("Go on working"), func() { u.writing.rest = nil }},
+	b := u.Inquire(kit.Question{
+		Title: tr("Still writing"),
+		Words: with("“{{.Name}}” is still being written. The program ends when that is done.", map[string]any{"Name": filepath.Base(path)}),
+		Answers: []kit.Reply{
+			{Text: tr("Quit without waiting"), Then: u.Leave},
+			{Text: tr("Go on working"), Then: func() { u.Writing.Rest = nil }},
 		},
-		closed: func() { u.writing.rest = nil },
+		Closed: func() { u.Writing.Rest = nil },
 	})
-	u.writing.rest = func() {
+	u.Writing.Rest = func() {
 		b.Hide()
 		u.quit()
 	}
@@ -106,33 +109,33 @@ func (u *ui) waitForWriting(path string) {
 // mostWait is how long the program waits at its end for what is being written.
 const mostWait = 5 * time.Second
 
-// leave ends the program: what is chosen is kept, and the snapshot goes, for the
+// Leave ends the program: what is chosen is kept, and the snapshot goes, for the
 // program ends of its own will.
-func (u *ui) leave() {
+func (u *ui) Leave() {
 	for _, p := range u.pages.built {
-		p.end()
+		p.End()
 	}
 	u.rememberLayout()
-	u.leaving = true
-	u.keeping.keeper.end()
+	u.Leaving = true
+	u.Keeping.Keeper.End()
 	work := func() {
-		u.keeping.keeper.settle()
-		for _, settle := range u.settles {
+		u.Keeping.Keeper.Settle()
+		for _, settle := range u.Settles {
 			settle()
 		}
 		var err error
-		if u.recovery != nil {
-			err = u.recovery.End()
+		if u.Recovery != nil {
+			err = u.Recovery.End()
 		}
-		err = errors.Join(err, discardAll(u.keeping.held))
-		u.prefs.settle()
-		u.logged("the open job is still kept against a crash", err)
+		err = errors.Join(err, desk.DiscardAll(u.Keeping.Held))
+		u.Prefs.Settle()
+		u.Logged("the open job is still kept against a crash", err)
 	}
 	closing := func() {
-		u.window.SetCloseIntercept(nil)
-		u.window.Close()
+		u.Window.SetCloseIntercept(nil)
+		u.Window.Close()
 	}
-	if u.inTurn {
+	if u.InTurn {
 		work()
 		closing()
 		return
@@ -152,9 +155,9 @@ func (u *ui) leave() {
 }
 
 func (u *ui) rememberLayout() {
-	if size := u.window.Canvas().Size(); !u.window.FullScreen() && size.Width > 0 {
-		u.prefs.SetFloat(prefWidth, float64(size.Width))
-		u.prefs.SetFloat(prefHeight, float64(size.Height))
+	if size := u.Window.Canvas().Size(); !u.Window.FullScreen() && size.Width > 0 {
+		u.Prefs.SetFloat(desk.PrefWidth, float64(size.Width))
+		u.Prefs.SetFloat(desk.PrefHeight, float64(size.Height))
 	}
 	u.pages.remember()
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/quantity"
@@ -20,16 +21,16 @@ import (
 type libraryPane struct {
 	u      *ui
 	own    library
-	dialog *box
+	dialog *kit.Box
 
-	shelves *oneOf
+	shelves *kit.OneOf
 	list    *libraryList
 	title   *widget.Label
 	words   *widget.Label
-	take    *dialogButton
-	rename  *dialogButton
-	remove  *dialogButton
-	save    *dialogButton
+	take    *kit.DialogButton
+	rename  *kit.DialogButton
+	remove  *kit.DialogButton
+	save    *kit.DialogButton
 
 	shown   int // of shelves: 0 are the layouts
 	layouts []timing.Layout
@@ -42,37 +43,37 @@ type libraryPane struct {
 var ownShelves = []shelf{engineShelf, crankShelf, camShelf}
 
 func (u *ui) shelfFolder() library {
-	return library{filepath.Join(u.app.Storage().RootURI().Path(), "library"), u.files}
+	return library{filepath.Join(u.App.Storage().RootURI().Path(), "library"), u.Files}
 }
 
 // openLibrary shows the library.
 func (u *ui) openLibrary() {
-	if u.covered() {
+	if u.Covered() {
 		return
 	}
-	p := &libraryPane{u: u, own: u.shelfFolder(), layouts: timing.Layouts(), title: prose(), words: prose(), picked: -1}
+	p := &libraryPane{u: u, own: u.shelfFolder(), layouts: timing.Layouts(), title: kit.Prose(), words: kit.Prose(), picked: -1}
 	p.title.TextStyle.Bold = true
 	p.title.SizeName = theme.SizeNameSubHeadingText
-	p.shelves = newOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
+	p.shelves = kit.NewOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
 	p.list = newLibraryList(p)
-	p.take = newDialogButton(tr("Take into the job"), p.taken)
+	p.take = kit.NewDialogButton(tr("Take into the job"), p.taken)
 	p.take.Importance = widget.HighImportance
-	p.rename = newDialogButton(tr("Rename…"), p.renamed)
-	p.remove = newDialogButton(tr("Delete…"), p.removed)
-	p.save = newDialogButton("", p.saved)
+	p.rename = kit.NewDialogButton(tr("Rename…"), p.renamed)
+	p.remove = kit.NewDialogButton(tr("Delete…"), p.removed)
+	p.save = kit.NewDialogButton("", p.saved)
 	buttons := container.NewHScroll(container.NewHBox(p.take, p.rename, p.remove))
 	about := container.NewBorder(p.title, buttons, nil, nil, container.NewVScroll(p.words))
 	split := container.NewHSplit(p.list, about)
 	split.Offset = 0.45
-	content := container.NewBorder(container.NewHScroll(p.shelves.content), container.NewHScroll(container.NewHBox(p.save)), nil, nil, split)
-	p.dialog = u.newBox(tr("Library"), content, u.closing(tr("Close")))
-	p.dialog.marked = p.take
-	s, k := u.window.Canvas().Size(), u.look.scale
+	content := container.NewBorder(container.NewHScroll(p.shelves.Content), container.NewHScroll(container.NewHBox(p.save)), nil, nil, split)
+	p.dialog = u.NewBox(tr("Library"), content, u.Closing(tr("Close")))
+	p.dialog.Marked = p.take
+	s, k := u.Window.Canvas().Size(), u.Look.Scale
 	p.dialog.Resize(fyne.NewSize(min(900*k, s.Width-40), min(600*k, s.Height-40)))
-	p.shelves.set(0)
+	p.shelves.Set(0)
 	p.show(0)
-	u.showBox(p.dialog)
-	u.window.Canvas().Focus(p.list)
+	u.ShowBox(p.dialog)
+	u.Window.Canvas().Focus(p.list)
 }
 
 // show shows a shelf.
@@ -100,14 +101,14 @@ func (p *libraryPane) load(title string) {
 	p.loaded("") // without the old shelf's things while the disk is asked
 	p.asked++
 	asked, library := p.asked, p.own
-	p.u.background(func() func() {
+	p.u.Background(func() func() {
 		list, err := library.list(s)
 		return func() {
 			if asked != p.asked {
 				return
 			}
 			if err != nil {
-				p.u.tell(err)
+				p.u.Tell(err)
 			}
 			p.kept = list
 			p.loaded(title)
@@ -119,7 +120,7 @@ func (p *libraryPane) load(title string) {
 func (p *libraryPane) loaded(title string) {
 	p.save.SetText(map[int]string{1: tr("Keep the open job's engine…"), 2: tr("Keep the open job's crank wheel…"), 3: tr("Keep the open job's cam wheel…")}[p.shown])
 	p.save.Hidden = p.shown == 0
-	if s, own := p.shelf(); own && !s.has(p.u.session.Job()) {
+	if s, own := p.shelf(); own && !s.has(p.u.Session.Job()) {
 		p.save.Disable()
 	} else {
 		p.save.Enable()
@@ -140,11 +141,11 @@ func (p *libraryPane) loaded(title string) {
 // alter changes the library on another goroutine, and shows the thing of a title then.
 func (p *libraryPane) alter(title string, change func(library) error) {
 	library := p.own
-	p.u.background(func() func() {
+	p.u.Background(func() func() {
 		err := change(library)
 		return func() {
 			if err != nil {
-				p.u.tell(errors.New(with("The library could not be changed: {{.Why}}.", map[string]any{"Why": inFull(reason(err))})))
+				p.u.Tell(errors.New(with("The library could not be changed: {{.Why}}.", map[string]any{"Why": kit.InFull(kit.Reason(err))})))
 			}
 			p.load(title)
 		}
@@ -175,7 +176,7 @@ func (p *libraryPane) pick(i int) {
 
 // describe says what is picked, and what can be done with it.
 func (p *libraryPane) describe() {
-	able := func(b *dialogButton, on bool) {
+	able := func(b *kit.DialogButton, on bool) {
 		b.Hidden = p.shown == 0 && b != p.take
 		if on {
 			b.Enable()
@@ -195,7 +196,7 @@ func (p *libraryPane) describe() {
 		if sound {
 			words = p.keptWords(k)
 		} else {
-			words = tr("This file cannot be read. It is left as it is:") + "\n\n" + inFull(k.err)
+			words = tr("This file cannot be read. It is left as it is:") + "\n\n" + kit.InFull(k.err)
 		}
 	}
 	p.title.SetText(title)
@@ -216,7 +217,7 @@ func (p *libraryPane) keptWords(k kept) string {
 	}
 	list = append(list, with("Firing order {{.Order}}.", map[string]any{"Order": orderName(e.FiringOrder)}))
 	if len(e.FiringIntervalsDeg) > 0 {
-		list = append(list, with("Firing intervals {{.Intervals}} degrees.", map[string]any{"Intervals": describe(e.FiringIntervalsDeg)}))
+		list = append(list, with("Firing intervals {{.Intervals}} degrees.", map[string]any{"Intervals": kit.Describe(e.FiringIntervalsDeg)}))
 	}
 	if e.StrokeMM.Given && e.BoreMM.Given {
 		list = append(list, with("Bore {{.Bore}}, stroke {{.Stroke}}.", map[string]any{"Bore": quantity.Length(e.BoreMM.Value, 2), "Stroke": quantity.Length(e.StrokeMM.Value, 2)}))
@@ -243,10 +244,10 @@ func (p *libraryPane) taken() {
 		change = func(j *job.Job) { s.put(j, from) }
 	}
 	p.dialog.Hide()
-	p.u.session.Seal()
-	p.u.forget()
-	p.u.edit("library", change)
-	p.u.session.Seal()
+	p.u.Session.Seal()
+	p.u.Forget()
+	p.u.Edit("library", change)
+	p.u.Session.Seal()
 }
 
 // saved keeps part of the open job under a name.
@@ -255,13 +256,13 @@ func (p *libraryPane) saved() {
 	if p.u.unsound() {
 		return
 	}
-	j := p.u.session.Job()
+	j := p.u.Session.Job()
 	keep := func(title string) {
 		p.alter(title, func(l library) error { return l.keep(s, title, j) })
 	}
-	p.u.askName(tr("Keep it in the library"), j.Title, func(title string) {
+	p.u.AskName(tr("Keep it in the library"), j.Title, func(title string) {
 		if _, there := p.named(title); there {
-			p.u.confirm(tr("The name is there already"), with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": title}), tr("Replace it"), func() { keep(title) })
+			p.u.Confirm(tr("The name is there already"), with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": title}), tr("Replace it"), func() { keep(title) })
 			return
 		}
 		keep(title)
@@ -272,9 +273,9 @@ func (p *libraryPane) saved() {
 func (p *libraryPane) renamed() {
 	s, _ := p.shelf()
 	k := p.kept[p.picked]
-	p.u.askName(tr("Rename"), k.title, func(title string) {
+	p.u.AskName(tr("Rename"), k.title, func(title string) {
 		if other, there := p.named(title); there && other.path != k.path {
-			p.u.tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
+			p.u.Tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
 			return
 		}
 		p.alter(title, func(l library) error { return l.rename(s, k, title) })
@@ -284,7 +285,7 @@ func (p *libraryPane) renamed() {
 // removed takes what is picked out of the library, after asking.
 func (p *libraryPane) removed() {
 	k := p.kept[p.picked]
-	p.u.confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
+	p.u.Confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
 		p.alter("", func(l library) error { return l.remove(k) })
 	})
 }
@@ -297,7 +298,7 @@ type libraryList struct {
 	keys func(*fyne.KeyEvent) bool
 }
 
-func (l *libraryList) handOn(keys func(*fyne.KeyEvent) bool) { l.keys = keys }
+func (l *libraryList) HandOn(keys func(*fyne.KeyEvent) bool) { l.keys = keys }
 
 func newLibraryList(p *libraryPane) *libraryList {
 	l := &libraryList{pane: p}

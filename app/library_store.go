@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/store"
@@ -172,7 +173,7 @@ func (l library) fresh(s shelf, title string) (string, error) {
 	if err := store.Mkdir(l.files, folder); err != nil {
 		return "", err
 	}
-	name := fileName(title)
+	name := desk.FileName(title)
 	for n := 1; ; n++ {
 		path := filepath.Join(folder, name+".toml")
 		if n > 1 {

@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
@@ -18,7 +19,7 @@ import (
 func inLibrary(t *testing.T, u *ui, own library) *libraryPane {
 	t.Helper()
 	choose(t, u, "File", "Library of engines and wheels…")
-	l, ok := u.window.Canvas().Focused().(*libraryList)
+	l, ok := u.Window.Canvas().Focused().(*libraryList)
 	if !ok {
 		t.Fatalf("the library has not the keyboard; the window says %q", said(u))
 	}
@@ -35,7 +36,7 @@ func (p *libraryPane) typed(names ...fyne.KeyName) {
 // keep keeps part of the open job under a name, as a user does.
 func (p *libraryPane) keepAs(t *testing.T, shelf int, name string) {
 	t.Helper()
-	p.shelves.buttons[shelf].OnTapped()
+	p.shelves.Buttons[shelf].OnTapped()
 	p.save.OnTapped()
 	entries(t, p.u)[0].SetText(name)
 	entries(t, p.u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -43,7 +44,7 @@ func (p *libraryPane) keepAs(t *testing.T, shelf int, name string) {
 
 func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	p := inLibrary(t, u, library{t.TempDir(), store.System})
 	find := func(cylinders int, bank timing.Deg) int {
 		return slices.IndexFunc(p.layouts, func(l timing.Layout) bool { return l.Cylinders == cylinders && l.Bank == bank })
@@ -53,27 +54,27 @@ func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 		t.Errorf("it says %q", s)
 	}
 	p.typed(fyne.KeyReturn)
-	e := u.session.Job().Engine
+	e := u.Session.Job().Engine
 	if orderName(e.FiringOrder) != "1-10-9-4-3-6-5-8-7-2" || len(e.FiringIntervalsDeg) != 10 || e.FiringIntervalsDeg[1] != 54 {
 		t.Errorf("the engine fires %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
-	if e.BoreMM != was.Engine.BoreMM || u.session.Job().Dowel == nil || said(u) != "" {
+	if e.BoreMM != was.Engine.BoreMM || u.Session.Job().Dowel == nil || said(u) != "" {
 		t.Error("sizes or dowel are gone, or the library is still open")
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 	// No order is common for sixteen in a V: they are numbered as they fire. For six
 	// the job's own stays.
 	p = inLibrary(t, u, library{t.TempDir(), store.System})
 	p.list.Select(find(6, 90))
 	p.typed(fyne.KeyReturn)
-	if e := u.session.Job().Engine; orderName(e.FiringOrder) != "1-5-3-6-2-4" || e.FiringIntervalsDeg[1] != 150 {
+	if e := u.Session.Job().Engine; orderName(e.FiringOrder) != "1-5-3-6-2-4" || e.FiringIntervalsDeg[1] != 150 {
 		t.Errorf("six fire %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
 	p = inLibrary(t, u, library{t.TempDir(), store.System})
 	p.list.Select(find(16, 45))
 	p.typed(fyne.KeyReturn)
-	if e := u.session.Job().Engine; len(e.FiringOrder) != 16 || e.FiringOrder[15] != 16 || len(e.FiringIntervalsDeg) != 0 {
+	if e := u.Session.Job().Engine; len(e.FiringOrder) != 16 || e.FiringOrder[15] != 16 || len(e.FiringIntervalsDeg) != 0 {
 		t.Errorf("sixteen fire %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
 }
@@ -112,22 +113,22 @@ func TestLibraryByKeys(t *testing.T) {
 
 func TestOwnEnginesAndWheels(t *testing.T) {
 	u, own := window(t), library{t.TempDir(), store.System}
-	demo := u.session.Job()
+	demo := u.Session.Job()
 	p := inLibrary(t, u, own)
-	p.shelves.buttons[1].OnTapped()
+	p.shelves.Buttons[1].OnTapped()
 	if s := said(u); !strings.Contains(s, "Nothing is kept here yet") || !p.take.Disabled() {
 		t.Errorf("an empty shelf says %q", s)
 	}
 	p.keepAs(t, 1, "  Tern's   engine ")
 	p.keepAs(t, 2, "60 less 2")
 	p.keepAs(t, 3, "Seven teeth")
-	u.dismiss()
+	u.Dismiss()
 	// Into another job.
-	u.begin(newSession("", job.New(job.Job{Engine: job.Engine{Strokes: 4, FiringOrder: []int{1, 2}}}), nil))
+	u.Begin(desk.NewSession("", job.New(job.Job{Engine: job.Engine{Strokes: 4, FiringOrder: []int{1, 2}}}), nil))
 	take := func(shelf int) {
 		t.Helper()
 		p := inLibrary(t, u, own)
-		p.shelves.buttons[shelf].OnTapped()
+		p.shelves.Buttons[shelf].OnTapped()
 		if len(p.kept) != 1 {
 			t.Fatalf("%d things on shelf %d", len(p.kept), shelf)
 		}
@@ -136,14 +137,14 @@ func TestOwnEnginesAndWheels(t *testing.T) {
 	for shelf := range 3 {
 		take(shelf + 1)
 	}
-	got := u.session.Job()
+	got := u.Session.Job()
 	want := got
 	want.Engine, want.CrankWheel, want.CamWheel = demo.Engine, demo.CrankWheel, demo.CamWheel
 	if !got.Equal(want) || got.Title != "" || got.Dowel != nil {
 		t.Errorf("the job is %+v", got)
 	}
-	u.undo()
-	if u.session.Job().CamWheel != nil || u.session.Job().CrankWheel == nil {
+	u.Undo()
+	if u.Session.Job().CamWheel != nil || u.Session.Job().CrankWheel == nil {
 		t.Error("undo does not take back the cam wheel alone")
 	}
 	// What is kept is a small sound job file of its own, without the rest of the job.
@@ -191,7 +192,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 	if !strings.Contains(said(u), "is there already") {
 		t.Errorf("to a name that is there it says %q", said(u))
 	}
-	u.dismiss()
+	u.Dismiss()
 	rename("three")
 	if _, there := own.find(crankShelf, "two"); there || p.name(p.picked) != "three" {
 		t.Errorf("%q is picked after renaming", p.name(p.picked))
@@ -225,7 +226,7 @@ func TestDamagedLibraryFile(t *testing.T) {
 	if err := os.WriteFile(lacking, []byte("title = \"a\"\n[engine]\nstrokes = 4\nfiring_order = [1]\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	p.shelves.buttons[1].OnTapped()
+	p.shelves.Buttons[1].OnTapped()
 	if len(p.kept) != 2 || p.kept[0].title != "sound" || p.take.Disabled() {
 		t.Fatalf("the shelf has %+v", p.kept)
 	}
@@ -236,14 +237,14 @@ func TestDamagedLibraryFile(t *testing.T) {
 	if !p.take.Disabled() || !p.rename.Disabled() || !p.remove.Disabled() {
 		t.Error("something can be done with a damaged file")
 	}
-	was := u.session.Job()
+	was := u.Session.Job()
 	p.typed(fyne.KeyReturn)
 	is(t, u, was)
 	p.keepAs(t, 1, "broken") // of the same name: another file
 	if read(t, path) != "title = \"half a fi" || len(p.kept) != 3 {
 		t.Error("the damaged file was written over")
 	}
-	p.shelves.buttons[2].OnTapped()
+	p.shelves.Buttons[2].OnTapped()
 	if s := said(u); !strings.Contains(s, "lacks the section") {
 		t.Errorf("of a file without a wheel it says %q", s)
 	}
@@ -255,7 +256,7 @@ func TestNothingUnsoundIsKept(t *testing.T) {
 	u, own := window(t), library{t.TempDir(), store.System}
 	fill(t, u, "engine.compression_ratio", "0.5")
 	p := inLibrary(t, u, own)
-	p.shelves.buttons[1].OnTapped()
+	p.shelves.Buttons[1].OnTapped()
 	p.save.OnTapped()
 	if !strings.Contains(said(u), "wrong") {
 		t.Errorf("it says %q", said(u))

@@ -13,7 +13,7 @@ import (
 // Every licence that is shipped can be read in the window, whole, line by line.
 func TestEveryLicenceIsShown(t *testing.T) {
 	u := window(t)
-	v := newLicencesView(u.key)
+	v := newLicencesView(u.Key)
 	w := test.NewTempWindow(t, v.content)
 	w.Resize(fyne.NewSize(760, 500))
 	parts := append([]licences.Part{ownLicence()}, licences.Parts()...)
@@ -40,7 +40,7 @@ func TestEveryLicenceIsShown(t *testing.T) {
 
 func TestLicencesAreSearched(t *testing.T) {
 	u := window(t)
-	v := newLicencesView(u.key)
+	v := newLicencesView(u.Key)
 	w := test.NewTempWindow(t, v.content)
 	w.Resize(fyne.NewSize(760, 500))
 	test.Type(v.search, "lesser general")

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -22,11 +24,11 @@ import (
 // error and air. Its sliders change the job, but for the wheel error, which is
 // only supposed.
 type lightPage struct {
-	u       *desk
+	u       *desk.Desk
 	content *container.Scroll
 	inner   *fyne.Container
 
-	bar      colourBar // the colour beside the sentence
+	bar      kit.ColourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label // chances, and what the estimate is not
 	sliders  lightSliders
@@ -41,36 +43,36 @@ type lightPage struct {
 
 	side  lightMapSide
 	by    *widget.Select
-	table *grid
+	table *kit.Grid
 	notes *widget.Label
 	rests *widget.Label
 
-	session     *session // whose job was shown last
-	supposed    *float64 // wheel error to be tried, in degrees; nil is as measured
-	measured    *float64 // wheel error as measured; nil when it cannot be said
-	correlation string   // by name; "" is the usual one
+	session     *desk.Session // whose job was shown last
+	supposed    *float64      // wheel error to be tried, in degrees; nil is as measured
+	measured    *float64      // wheel error as measured; nil when it cannot be said
+	correlation string        // by name; "" is the usual one
 
 	estimate finding.Light
 	of       job.Job // the job of the estimate
 	valid    bool    // there is an estimate
 	draws    lightDraws
-	beside   func(work func() (show func())) // [ui.background]
+	beside   func(work func() (show func())) // [kit.Frame.Background]
 }
 
-var lightKind = pageKind{
-	name: "light", title: "Light-off", figures: []string{"light", "light-map"},
-	build: func(d *desk, _ page) page { return newLightPage(d) },
+var lightKind = desk.PageKind{
+	Name: "light", Title: "Light-off", Figures: []string{"light", "light-map"},
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newLightPage(d) },
 }
 
-func newLightPage(u *desk) *lightPage {
-	p := &lightPage{u: u, bar: newColourBar(u.frame), sentence: prose(), second: prose(), view: widgets.NewLightView(),
-		lacks: prose(), table: newGrid(3), notes: prose(), rests: prose()}
+func newLightPage(u *desk.Desk) *lightPage {
+	p := &lightPage{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewLightView(),
+		lacks: kit.Prose(), table: kit.NewGrid(3), notes: kit.Prose(), rests: kit.Prose()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	p.view.OnCursor = u.setAt
-	p.view.OnKey = u.key
+	p.view.OnCursor = u.SetAt
+	p.view.OnKey = u.Key
 	p.sliders = newLightSliders(p)
-	words := container.New(&steady{}, container.New(&tight{}, p.sentence, p.second))
+	words := container.New(&kit.Steady{}, container.New(&kit.Tight{}, p.sentence, p.second))
 	top := container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), p.sliders.content)
 
 	p.fill = widget.NewButton(tr("Fill it in"), nil)
@@ -78,36 +80,36 @@ func newLightPage(u *desk) *lightPage {
 	p.left = container.NewStack(p.view)
 
 	p.side = newLightMapSide(p)
-	p.beside = u.background
+	p.beside = u.Background
 	p.by = widget.NewSelect(nil, nil)
-	by := container.NewBorder(nil, nil, widget.NewLabel(tr("Sentence, figure and map go by")), nil, elastic(p.by, 120))
+	by := container.NewBorder(nil, nil, widget.NewLabel(tr("Sentence, figure and map go by")), nil, kit.Elastic(p.by, 120))
 	p.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Map"), p.side.content),
 		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Delays"), container.NewBorder(by, nil, nil, nil, container.NewScroll(p.table.content))),
+		container.NewTabItem(tr("Delays"), container.NewBorder(by, nil, nil, nil, container.NewScroll(p.table.Content))),
 		container.NewTabItem(tr("Assumed"), container.NewVScroll(p.rests)),
-		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
 	p.tabs.OnSelected = func(*container.TabItem) {
 		p.loadTab()
 		p.afterPause()
 	}
 	p.split = container.NewHSplit(p.left, p.tabs)
-	p.split.Offset = u.prefs.Share(prefSplitLight, 0.58)
+	p.split.Offset = u.Prefs.Share(desk.PrefSplitLight, 0.58)
 	p.inner = container.NewBorder(top, nil, nil, nil, p.split)
 	p.content = container.NewVScroll(p.inner) // for large text in a small window
 	return p
 }
 
-func (p *lightPage) body() fyne.CanvasObject { return p.content }
+func (p *lightPage) Body() fyne.CanvasObject { return p.content }
 
-func (p *lightPage) remember() { p.u.prefs.SetFloat(prefSplitLight, p.split.Offset) }
+func (p *lightPage) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitLight, p.split.Offset) }
 
-// drawn is one of the figures with what is supposed, round firing dead centre.
-func (p *lightPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
-	j, o := p.u.shown(), p.u.figureOptions(box)
+// Drawn is one of the figures with what is supposed, round firing dead centre.
+func (p *lightPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	j, o := p.u.Shown(), p.u.FigureOptions(box)
 	if e, err := finding.EngineOf(j); err == nil {
-		at := timing.WrapSigned(p.u.at, e.Cycle())
+		at := timing.WrapSigned(p.u.At, e.Cycle())
 		o.Cursor = &at
 	}
 	p.begin(j)
@@ -122,16 +124,16 @@ func (p *lightPage) options() finding.LightOptions {
 // suppose tries another wheel error; nil goes back to the measured one.
 func (p *lightPage) suppose(wheel *float64) {
 	p.supposed = wheel
-	p.load()
-	p.moved()
+	p.Load()
+	p.Moved()
 }
 
-// load shows the session's newest sound job.
-func (p *lightPage) load() {
-	j := p.u.shown()
+// Load shows the session's newest sound job.
+func (p *lightPage) Load() {
+	j := p.u.Shown()
 	p.begin(j)
 	l, err := finding.LightOf(j, p.options())
-	p.sliders.load(p.u.session.Job(), p)
+	p.sliders.load(p.u.Session.Job(), p)
 	if err != nil {
 		p.lack(err)
 		return
@@ -156,8 +158,8 @@ func (p *lightPage) begin(j job.Job) {
 	if s, err := finding.ShiftOf(j); err == nil {
 		measured = &s.WheelErrorDeg
 	}
-	if p.session != p.u.session {
-		p.session, p.supposed = p.u.session, nil
+	if p.session != p.u.Session {
+		p.session, p.supposed = p.u.Session, nil
 		p.sliders.narrow()
 	}
 	if !same(measured, p.measured) {
@@ -173,19 +175,19 @@ func same(a, b *float64) bool {
 func (p *lightPage) say() {
 	text := say(p.estimate.Says)
 	if p.supposed != nil {
-		text = with("Supposing the wheel {{.Where}}: {{.Finding}}", map[string]any{"Where": onSide(*p.supposed), "Finding": text})
+		text = with("Supposing the wheel {{.Where}}: {{.Finding}}", map[string]any{"Where": kit.OnSide(*p.supposed), "Finding": text})
 	}
-	setText(p.sentence, text)
-	setText(p.second, p.chances()+" "+say(p.estimate.Notes[0]))
+	kit.SetText(p.sentence, text)
+	kit.SetText(p.second, p.chances()+" "+say(p.estimate.Notes[0]))
 	role := figure.Warning
 	if actual := p.estimate.Cases[1]; actual.Lights && !actual.KickBack && (actual.InWindow || actual.StartBTDCDeg <= 0) {
 		role = figure.Commanded
 	}
-	p.bar.show(role)
+	p.bar.Show(role)
 }
 
 func (p *lightPage) showFigure(j job.Job) {
-	stand(p.left, p.view)
+	kit.Stand(p.left, p.view)
 	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units()})
 	in.Heading, in.Finding = "", ""
 	if p.supposed != nil {
@@ -198,29 +200,29 @@ func (p *lightPage) showFigure(j job.Job) {
 func (p *lightPage) lack(err error) {
 	p.stop()
 	p.valid = false
-	setText(p.sentence, tr("Whether it lights cannot be said yet."))
-	p.bar.show(figure.Warning)
-	setText(p.lacks, p.u.why(err))
+	kit.SetText(p.sentence, tr("Whether it lights cannot be said yet."))
+	p.bar.Show(figure.Warning)
+	kit.SetText(p.lacks, p.u.Why(err))
 	var faults job.Faults
 	p.fill.Hidden = !errors.As(err, &faults) || len(faults) == 0
 	second := ""
 	if !p.fill.Hidden {
 		second = tr("What is still missing is named below. Compression and cranking speed can be given with their sliders.")
-		p.fill.OnTapped = func() { p.u.showKey(faults[0].Key) }
+		p.fill.OnTapped = func() { p.u.Show(faults[0].Key) }
 	}
-	setText(p.second, second)
-	stand(p.left, p.want)
+	kit.SetText(p.second, second)
+	kit.Stand(p.left, p.want)
 	p.loadTab()
 }
 
-// moved puts the cursor where the crank stands, as cylinder 1 counts it: round its
+// Moved puts the cursor where the crank stands, as cylinder 1 counts it: round its
 // own firing TDC.
-func (p *lightPage) moved() {
-	e, err := finding.EngineOf(p.u.session.Sound())
+func (p *lightPage) Moved() {
+	e, err := finding.EngineOf(p.u.Session.Sound())
 	if err != nil || !p.valid {
 		return
 	}
-	at := timing.WrapSigned(p.u.at, e.Cycle())
+	at := timing.WrapSigned(p.u.At, e.Cycle())
 	p.view.MoveCursor(at, p.reading(at))
 }
 

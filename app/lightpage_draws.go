@@ -44,8 +44,8 @@ func (p *lightPage) stop() {
 	}
 }
 
-// end gives up everything for good, before the window closes.
-func (p *lightPage) end() {
+// End gives up everything for good, before the window closes.
+func (p *lightPage) End() {
 	p.stop()
 	p.valid = false
 }
@@ -58,7 +58,7 @@ func (p *lightPage) afterPause() {
 	}
 	p.stop()
 	number := p.draws.number
-	if p.u.inTurn {
+	if p.u.InTurn {
 		return // tests call rest themselves
 	}
 	p.draws.timer = time.AfterFunc(pause, func() {

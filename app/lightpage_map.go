@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
@@ -28,7 +29,7 @@ const (
 type lightMapSide struct {
 	content fyne.CanvasObject
 	view    *widgets.MapView
-	words   *lineLabel
+	words   *kit.LineLabel
 
 	in    figure.LightMapInput
 	of    job.Job // but for the air
@@ -39,8 +40,8 @@ type lightMapSide struct {
 }
 
 func newLightMapSide(p *lightPage) lightMapSide {
-	s := lightMapSide{view: widgets.NewMapView(), words: newLineLabel()}
-	s.view.OnPoint = func(column, row int, ok bool) { setText(&p.side.words.Label, p.side.cellWords(column, row, ok)) }
+	s := lightMapSide{view: widgets.NewMapView(), words: kit.NewLineLabel()}
+	s.view.OnPoint = func(column, row int, ok bool) { kit.SetText(&p.side.words.Label, p.side.cellWords(column, row, ok)) }
 	s.words.SetText(s.cellWords(0, 0, false))
 	s.content = container.NewBorder(nil, s.words, nil, nil, s.view)
 	return s
@@ -94,7 +95,7 @@ func (s *lightMapSide) load(p *lightPage) {
 
 func (s *lightMapSide) clear() {
 	s.valid = false
-	setText(&s.words.Label, "")
+	kit.SetText(&s.words.Label, "")
 	s.view.SetFigure(figure.LightMapInput{})
 }
 
@@ -159,7 +160,7 @@ func (s *lightMapSide) cellWords(column, row int, ok bool) string {
 	}
 	cell := s.in.Cells[row][column]
 	data := map[string]any{
-		"Air": quantity.Temperature(s.in.X[column], 1), "Where": onSide(s.in.Y[row]), "Lit": cell.Lit, "Of": cell.Of,
+		"Air": quantity.Temperature(s.in.X[column], 1), "Where": kit.OnSide(s.in.Y[row]), "Lit": cell.Lit, "Of": cell.Of,
 	}
 	if cell.KickBack {
 		return with("{{.Air}}, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}}, may kick back", data)

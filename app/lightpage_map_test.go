@@ -100,7 +100,7 @@ func TestLightTabs(t *testing.T) {
 		p.tabs.SelectIndex(i)
 		contains(t, "tab "+p.tabs.Selected().Text, words(p.tabs), want...)
 	}
-	if got := len(p.table.cells); got != 6 {
+	if got := len(p.table.Cells); got != 6 {
 		t.Errorf("the table has %d rows", got)
 	}
 	p.tabs.SelectIndex(2)
@@ -115,33 +115,33 @@ func TestLightTabs(t *testing.T) {
 	if p.second.Text != second { // the chances are drawn over all correlations
 		t.Errorf("the chances are %q, were %q", p.second.Text, second)
 	}
-	if u.session.CanUndo() {
+	if u.Session.CanUndo() {
 		t.Error("the choice is in the job")
 	}
 }
 
 func TestLightCursor(t *testing.T) {
 	u, p := lit(t, "")
-	u.setAt(702)
+	u.SetAt(702)
 	tag := words(p.view)
 	contains(t, "the tag", p.reading(-18), "18° BTDC: ", " °C, ", " bar")
 	if !slices.Contains(texts(p.view), p.reading(-18)) {
 		t.Errorf("at 702 the figure says %q", tag)
 	}
 	p.view.OnCursor(-5) // the figure counts round firing TDC, the crank from it on
-	if u.at != 715 {
-		t.Errorf("pointed at −5, the crank stands at %v", u.at)
+	if u.At != 715 {
+		t.Errorf("pointed at −5, the crank stands at %v", u.At)
 	}
 	p.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	if u.at != 716 {
-		t.Errorf("a step on it stands at %v", u.at)
+	if u.At != 716 {
+		t.Errorf("a step on it stands at %v", u.At)
 	}
 	g := p.estimate.Path.At(0)
 	contains(t, "the tag", p.reading(0), "TDC: "+finding.Num{Value: g.K - 273.15}.String()+" °C")
 	contains(t, "the tag", p.reading(-170), "170° BTDC: a valve is open")
-	u.setAt(300)
+	u.SetAt(300)
 	if len(texts(p.view)) > 0 {
 		t.Errorf("beyond the figure there is a cursor: %q", texts(p.view))
 	}
-	u.setAt(timing.Deg(0))
+	u.SetAt(timing.Deg(0))
 }

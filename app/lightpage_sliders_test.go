@@ -7,13 +7,15 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
 
 // dragTo drags a slider's knob to where a value is, in three moves.
-func dragTo(v *valueSlider, to float64) {
-	s := v.slider
+func dragTo(v *kit.ValueSlider, to float64) {
+	s := v.Slider
 	at := func(x float32) float64 {
 		e := &fyne.DragEvent{}
 		e.Position = fyne.NewPos(x, 5)
@@ -27,39 +29,39 @@ func dragTo(v *valueSlider, to float64) {
 
 func TestLightSlidersChangeTheJob(t *testing.T) {
 	for name, c := range map[string]struct {
-		slider func(*lightPage) *valueSlider
+		slider func(*lightPage) *kit.ValueSlider
 		to     [2]float64
 		get    func(job.Job) job.Number
 		words  string // beside the slider, at the end
 	}{
-		"air":   {func(p *lightPage) *valueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C"},
-		"rpm":   {func(p *lightPage) *valueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm"},
-		"ratio": {func(p *lightPage) *valueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1"},
+		"air":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C"},
+		"rpm":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm"},
+		"ratio": {func(p *lightPage) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			u, p := lit(t, "")
-			v, was, said := c.slider(p), u.session.Job(), p.sentence.Text
+			v, was, said := c.slider(p), u.Session.Job(), p.sentence.Text
 			figures := painted(p.view)
 			for _, to := range c.to {
 				dragTo(v, to)
-				v.slider.DragEnd()
-				if got := c.get(u.session.Job()).Value; math.Abs(got-to) > 2.1*v.step || math.Abs(got/v.step-math.Round(got/v.step)) > 1e-9 || got != math.Round(got*1000)/1000 {
+				v.Slider.DragEnd()
+				if got := c.get(u.Session.Job()).Value; math.Abs(got-to) > 2.1*v.Step || math.Abs(got/v.Step-math.Round(got/v.Step)) > 1e-9 || got != math.Round(got*1000)/1000 {
 					t.Errorf("dragged to %g, the job has %v", to, got)
 				}
 			}
-			v.change(c.to[1])
-			v.slider.OnChangeEnded(0)
-			if v.words.Text != c.words {
-				t.Errorf("beside the slider stands %q, want %q", v.words.Text, c.words)
+			v.Change(c.to[1])
+			v.Slider.OnChangeEnded(0)
+			if v.Words.Text != c.words {
+				t.Errorf("beside the slider stands %q, want %q", v.Words.Text, c.words)
 			}
 			if p.sentence.Text == said || painted(p.view) == figures {
 				t.Error("sentence and figure have not changed")
 			}
-			if len(u.session.Faults()) > 0 {
-				t.Errorf("the job has the faults %v", u.session.Faults())
+			if len(u.Session.Faults()) > 0 {
+				t.Errorf("the job has the faults %v", u.Session.Faults())
 			}
-			for u.session.CanUndo() {
-				u.undo()
+			for u.Session.CanUndo() {
+				u.Undo()
 			}
 			is(t, u, was)
 			if p.sentence.Text != said || painted(p.view) != figures {
@@ -71,20 +73,20 @@ func TestLightSlidersChangeTheJob(t *testing.T) {
 
 func TestOneDragOfALightSliderIsOneStep(t *testing.T) {
 	u, p := lit(t, "")
-	was := u.session.Job()
+	was := u.Session.Job()
 	dragTo(p.sliders.air, 30)
-	p.sliders.air.slider.DragEnd()
-	one := u.session.Job()
+	p.sliders.air.Slider.DragEnd()
+	one := u.Session.Job()
 	dragTo(p.sliders.air, -20)
-	p.sliders.air.slider.DragEnd()
-	u.undo()
+	p.sliders.air.Slider.DragEnd()
+	u.Undo()
 	is(t, u, one)
-	if got, want := p.sliders.air.slider.Value, one.Injection.AirC.Value; got != want {
+	if got, want := p.sliders.air.Slider.Value, one.Injection.AirC.Value; got != want {
 		t.Errorf("undone, the slider stands at %g, the job has %g", got, want)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
-	if u.session.CanUndo() {
+	if u.Session.CanUndo() {
 		t.Error("two drags are more than two steps")
 	}
 }
@@ -93,12 +95,12 @@ func TestLightSliderKeys(t *testing.T) {
 	u, p := lit(t, strings.Replace(string(assets.DemoJob), "air_c = 12.0", "air_c = 12.3", 1))
 	press := func(names ...fyne.KeyName) {
 		for _, n := range names {
-			p.sliders.air.slider.TypedKey(&fyne.KeyEvent{Name: n})
+			p.sliders.air.Slider.TypedKey(&fyne.KeyEvent{Name: n})
 		}
 	}
 	is := func(want float64) {
 		t.Helper()
-		if got := u.session.Job().Injection.AirC.Value; got != want {
+		if got := u.Session.Job().Injection.AirC.Value; got != want {
 			t.Errorf("the air is at %g °C, want %g", got, want)
 		}
 	}
@@ -110,33 +112,33 @@ func TestLightSliderKeys(t *testing.T) {
 	is(22.3)
 	press(fyne.KeyPageDown, fyne.KeyPageDown)
 	is(2.3)
-	u.undo()
+	u.Undo()
 	is(12.3)
 	for range 9 {
 		press(fyne.KeyPageUp)
 	}
 	is(50) // the end
 	press(fyne.KeySpace)
-	if !u.run.On() {
+	if !u.Run.On() {
 		t.Error("Space does not run the crank")
 	}
-	u.run.Stop()
+	u.Run.Stop()
 }
 
 // A slider reaches values outside its usual range, and does not shrink under a
 // drag.
 func TestLightSliderWidens(t *testing.T) {
 	u, p := lit(t, strings.Replace(string(assets.DemoJob), "air_c = 12.0", "air_c = 77.5", 1))
-	if s := p.sliders.air.slider; s.Max < 77.5 || math.Abs(s.Value-77.5) > 0.5 {
+	if s := p.sliders.air.Slider; s.Max < 77.5 || math.Abs(s.Value-77.5) > 0.5 {
 		t.Errorf("the slider stands at %g of %g to %g", s.Value, s.Min, s.Max)
 	}
 	dragTo(p.sliders.air, 20)
-	if p.sliders.air.slider.Max < 77.5 {
+	if p.sliders.air.Slider.Max < 77.5 {
 		t.Error("the range shrinks under the drag")
 	}
-	u.inTurn = true
-	u.begin(newSession("", demo(), nil))
-	if p.sliders.air.slider.Max != 50 {
-		t.Errorf("with another job the range ends at %g", p.sliders.air.slider.Max)
+	u.InTurn = true
+	u.Begin(desk.NewSession("", demo(), nil))
+	if p.sliders.air.Slider.Max != 50 {
+		t.Errorf("with another job the range ends at %g", p.sliders.air.Slider.Max)
 	}
 }

@@ -3,6 +3,7 @@ package app
 import (
 	"strings"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
 )
@@ -24,27 +25,27 @@ func (p *lightPage) loadTab() {
 
 func (p *lightPage) loadNotes() {
 	if !p.valid {
-		setText(p.notes, "")
+		kit.SetText(p.notes, "")
 		return
 	}
-	setText(p.notes, lines(p.estimate.Notes))
+	kit.SetText(p.notes, lines(p.estimate.Notes))
 }
 
 func (p *lightPage) loadRests() {
 	if !p.valid {
-		setText(p.rests, "")
+		kit.SetText(p.rests, "")
 		return
 	}
 	drawn := with("The chances come from {{.N}} 000 draws; the ± is one standard error of so many draws, and says nothing of what the estimate itself is off by.",
 		map[string]any{"N": lightDrawCount / 1000})
-	setText(p.rests, strings.Join([]string{lines(p.estimate.Assumptions), drawn}, "\n\n"))
+	kit.SetText(p.rests, strings.Join([]string{lines(p.estimate.Assumptions), drawn}, "\n\n"))
 }
 
 // loadTable shows what every correlation says of both injections.
 func (p *lightPage) loadTable() {
 	if !p.valid {
 		p.by.Disable()
-		p.table.set(nil)
+		p.table.Set(nil)
 		return
 	}
 	p.by.Enable()
@@ -54,7 +55,7 @@ func (p *lightPage) loadTable() {
 	for i := range asked {
 		rows = append(rows, []string{twoLines(asked[i].Title), whenLit(asked[i]), whenLit(lands[i])})
 	}
-	p.table.set(rows)
+	p.table.Set(rows)
 }
 
 // twoLines breaks a long name near its middle.
@@ -99,8 +100,8 @@ func (p *lightPage) loadChoice() {
 	p.by.OnChanged = func(string) {
 		if i := p.by.SelectedIndex(); i >= 0 && i < len(p.estimate.ByCorrelation) {
 			p.correlation = p.estimate.ByCorrelation[i].Correlation
-			p.load()
-			p.moved()
+			p.Load()
+			p.Moved()
 		}
 	}
 }

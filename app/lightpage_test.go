@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -20,12 +22,12 @@ import (
 func lit(t testing.TB, text string) (*ui, *lightPage) {
 	t.Helper()
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
 	u.pages.show(2)
-	if u.pages.now() != page(lightOf(u)) {
+	if u.pages.now() != desk.Page(lightOf(u)) {
 		t.Fatal("the third page is not the light-off page")
 	}
 	return u, lightOf(u)
@@ -63,10 +65,10 @@ func contains(t testing.TB, what, got string, want ...string) {
 
 func TestLightPageAnswersFirst(t *testing.T) {
 	u, p := lit(t, "")
-	contains(t, "the page", words(u.root), p.sentence.Text, p.second.Text, u.head.sentence.Text)
+	contains(t, "the page", words(u.Root), p.sentence.Text, p.second.Text, u.head.sentence.Text)
 	for i, want := range []string{"12 °C", "180 rpm", "17 : 1", "28° behind, measured"} {
 		s := p.sliders
-		if got := []*valueSlider{s.air, s.rpm, s.ratio, s.wheel}[i].words.Text; got != want {
+		if got := []*kit.ValueSlider{s.air, s.rpm, s.ratio, s.wheel}[i].Words.Text; got != want {
 			t.Errorf("beside a slider stands %q, want %q", got, want)
 		}
 	}
@@ -76,7 +78,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 		t.Errorf("there are %d figures on the page", len(rasters(p.content)))
 	}
 	p.rest()
-	l, err := finding.LightOf(u.session.Job(), finding.LightOptions{})
+	l, err := finding.LightOf(u.Session.Job(), finding.LightOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,15 +93,15 @@ func TestLightPageAnswersFirst(t *testing.T) {
 
 func TestLightWithoutAnAirTemperature(t *testing.T) {
 	u, p := lit(t, without("air_c"))
-	contains(t, "beside the slider", p.sliders.air.words.Text, "15 °C, assumed")
+	contains(t, "beside the slider", p.sliders.air.Words.Text, "15 °C, assumed")
 	contains(t, "the sentence", p.sentence.Text, "and 15 °C")
 	dragTo(p.sliders.air, 5)
-	p.sliders.air.slider.DragEnd()
-	if n := u.session.Job().Injection.AirC; !n.Given || math.Abs(n.Value-5) > 2 {
+	p.sliders.air.Slider.DragEnd()
+	if n := u.Session.Job().Injection.AirC; !n.Given || math.Abs(n.Value-5) > 2 {
 		t.Errorf("the job has %v", n)
 	}
-	u.undo()
-	if u.session.Job().Injection.AirC.Given {
+	u.Undo()
+	if u.Session.Job().Injection.AirC.Given {
 		t.Error("undone, the job still has an air temperature")
 	}
 }
@@ -108,21 +110,21 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	u, p := lit(t, without("cranking_rpm", "compression_ratio", "bore_mm"))
 	contains(t, "the page", words(p.content), "Whether it lights cannot be said yet.",
 		"Bore: missing; light-off needs the bore", "Compression: missing", "Cranking speed: missing", "[Fill it in]")
-	contains(t, "beside the sliders", p.sliders.rpm.words.Text+p.sliders.ratio.words.Text, "not given yetnot given yet")
+	contains(t, "beside the sliders", p.sliders.rpm.Words.Text+p.sliders.ratio.Words.Text, "not given yetnot given yet")
 	if len(rasters(p.view)) > 0 && slices.Contains(shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("a figure is shown all the same")
 	}
 	test.Tap(p.fill)
-	if u.pages.now() != page(cycleOf(u)) || u.window.Canvas().Focused() != cycleOf(u).form.input(t, "engine.bore_mm").field.Focusable() {
+	if u.pages.now() != desk.Page(cycleOf(u)) || u.Window.Canvas().Focused() != cycleOf(u).form.input(t, "engine.bore_mm").field.Focusable() {
 		t.Error("the button does not lead to the bore")
 	}
 	fill(t, u, "engine.bore_mm", "108")
 	u.pages.show(2)
 	dragTo(p.sliders.rpm, 180)
-	p.sliders.rpm.slider.DragEnd()
+	p.sliders.rpm.Slider.DragEnd()
 	contains(t, "the page", words(p.content), "cannot be said yet", "Compression: missing")
 	dragTo(p.sliders.ratio, 17)
-	p.sliders.ratio.slider.DragEnd()
+	p.sliders.ratio.Slider.DragEnd()
 	contains(t, "the sentence", p.sentence.Text, "this engine lights with injection from")
 	if !slices.Contains(shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("the figure does not appear")
@@ -131,17 +133,17 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 
 func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	u, p := lit(t, "")
-	was, head := u.session.Job(), u.head.sentence.Text
+	was, head := u.Session.Job(), u.head.sentence.Text
 	figure, chart := painted(p.view), painted(p.side.view)
 	dragTo(p.sliders.wheel, 3)
-	p.sliders.wheel.slider.DragEnd()
+	p.sliders.wheel.Slider.DragEnd()
 	p.suppose(ptr(3.0))
 	is(t, u, was)
-	if u.session.CanUndo() || u.head.sentence.Text != head {
+	if u.Session.CanUndo() || u.head.sentence.Text != head {
 		t.Error("the supposition is in the job")
 	}
 	contains(t, "the sentence", p.sentence.Text, "Supposing the wheel 3° ahead: At 180 rpm", "yours lands 13° before TDC: it should light.")
-	contains(t, "beside the slider", p.sliders.wheel.words.Text, "3° ahead, supposed")
+	contains(t, "beside the slider", p.sliders.wheel.Words.Text, "3° ahead, supposed")
 	if painted(p.view) == figure || painted(p.side.view) == chart || len(p.side.in.Points) != 3 || p.side.in.Points[1].Y > -27 || p.side.in.Points[2].Y != 3 {
 		t.Errorf("the figures do not show it; the map has %v", p.side.in.Points)
 	}
@@ -152,20 +154,20 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	contains(t, "the second line", p.second.Text, "% where it lands")
 	dragTo(p.sliders.air, 0) // other sliders leave it
 	contains(t, "the sentence", p.sentence.Text, "Supposing the wheel 3° ahead: At 180 rpm and")
-	u.undo()
+	u.Undo()
 	test.Tap(p.sliders.back)
-	contains(t, "beside the slider", p.sliders.wheel.words.Text, "28° behind, measured")
+	contains(t, "beside the slider", p.sliders.wheel.Words.Text, "28° behind, measured")
 	if painted(p.view) != figure || !p.sliders.back.Disabled() || strings.Contains(p.sentence.Text, "Supposing") {
 		t.Error("back at the measured wheel error the page is not as it was")
 	}
 
 	p.suppose(ptr(-5.0))
-	u.edit("another reading", func(j *job.Job) { j.Dowel.Measured.ChordMM = job.Num(17.2) })
+	u.Edit("another reading", func(j *job.Job) { j.Dowel.Measured.ChordMM = job.Num(17.2) })
 	if p.supposed != nil {
 		t.Error("measured anew, the supposition is still there")
 	}
 	p.suppose(ptr(-5.0))
-	u.begin(newSession("", demo(), nil))
+	u.Begin(desk.NewSession("", demo(), nil))
 	if p.supposed != nil {
 		t.Error("with another job the supposition is still there")
 	}
@@ -173,7 +175,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 
 func TestLightWithoutAMeasuredDowel(t *testing.T) {
 	_, p := lit(t, without("measured"))
-	contains(t, "beside the slider", p.sliders.wheel.words.Text, "at 0°, assumed")
+	contains(t, "beside the slider", p.sliders.wheel.Words.Text, "at 0°, assumed")
 	contains(t, "the sentence", p.sentence.Text, "it should light.")
 	p.tabs.SelectIndex(1)
 	contains(t, "the notes", p.notes.Text, "Not measured yet", "promises no start")
@@ -183,8 +185,8 @@ func TestLightFitsTheSmallestScreen(t *testing.T) {
 	u, p := lit(t, "")
 	const menuBar = 36
 	for range 2 {
-		u.window.Resize(fyne.NewSize(1024, 640-menuBar))
-		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+		u.Window.Resize(fyne.NewSize(1024, 640-menuBar))
+		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
 			t.Errorf("the window needs %v, more than 1024 by %d", m, 640-menuBar)
 		}
 		if got, room := p.inner.MinSize(), p.content.Size(); got.Height > room.Height || got.Width > room.Width {
@@ -200,10 +202,10 @@ func TestLightFitsTheSmallestScreen(t *testing.T) {
 		t.Error("with shorter words the page below jumps")
 	}
 	choose(t, u, "View", "Text size", "200 %")
-	if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
+	if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 640-menuBar {
 		t.Errorf("at double size the window needs %v", m)
 	}
-	if a, b := p.sliders.air.content, p.sliders.rpm.content; a.Position().X != b.Position().X || a.Position().Y == b.Position().Y {
+	if a, b := p.sliders.air.Content, p.sliders.rpm.Content; a.Position().X != b.Position().X || a.Position().Y == b.Position().Y {
 		t.Error("at double size the sliders are side by side")
 	}
 	choose(t, u, "View", "Text size", "100 %")
@@ -213,7 +215,7 @@ func TestLightDividerIsKept(t *testing.T) {
 	u, p := lit(t, "")
 	p.split.Offset = 0.42
 	u.rememberLayout()
-	if again := testUI(u.app); lightOf(again).split.Offset != 0.42 {
+	if again := testUI(u.App); lightOf(again).split.Offset != 0.42 {
 		t.Errorf("at the next start the divider is at %g", lightOf(again).split.Offset)
 	}
 }
@@ -223,6 +225,6 @@ func TestLightOfATwoStroke(t *testing.T) {
 	contains(t, "the page", words(p.content), "Compression: missing", "Cranking speed: missing")
 	dragTo(p.sliders.rpm, 150)
 	dragTo(p.sliders.ratio, 18)
-	u.setAt(350)
+	u.SetAt(350)
 	contains(t, "the tag", strings.Join(texts(p.view), " "), "10° BTDC: ")
 }

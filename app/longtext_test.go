@@ -14,7 +14,7 @@ func TestAWordWithoutEndIsShownByItsBeginning(t *testing.T) {
 	before := cycleOf(u).form.input(t, "title").field.Text()
 	path := file(t, "job.toml", "format = 1\ntitle = \""+title+"\"\n[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
 	u.openFile(path)
-	if u.session.path == "" {
+	if u.Session.Path == "" {
 		t.Fatal(said(u))
 	}
 	field := cycleOf(u).form.input(t, "title").field
@@ -27,23 +27,23 @@ func TestAWordWithoutEndIsShownByItsBeginning(t *testing.T) {
 	for i := range u.pages.kinds {
 		u.pages.show(i)
 	}
-	u.session.path = "" // the window is called by the job's title then
-	u.changed()
-	if n := len(u.window.Title()); n > 200 {
+	u.Session.Path = "" // the window is called by the job's title then
+	u.Changed()
+	if n := len(u.Window.Title()); n > 200 {
 		t.Errorf("the window's title has %d letters", n)
 	}
 	fill(t, u, "engine.bore_mm", "100")
-	if got := u.session.Job(); got.Title != title || got.Engine.BoreMM.Value != 100 {
+	if got := u.Session.Job(); got.Title != title || got.Engine.BoreMM.Value != 100 {
 		t.Errorf("after another change the title has %d letters", len(got.Title))
 	}
-	if doc := u.session.doc.With(u.session.Job()); !strings.Contains(string(doc.Bytes()), title) {
+	if doc := u.Session.Doc.With(u.Session.Job()); !strings.Contains(string(doc.Bytes()), title) {
 		t.Error("the title would be lost when the job is saved")
 	}
 
 	// A job of usual length can be edited again.
 	u.openFile(file(t, "short.toml", byHand))
 	fill(t, u, "title", "Tug")
-	if got := u.session.Job().Title; got != "Tug" {
+	if got := u.Session.Job().Title; got != "Tug" {
 		t.Errorf("the title is %q", got)
 	}
 }

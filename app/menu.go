@@ -5,6 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 )
 
@@ -35,43 +37,43 @@ func newMenus(u *ui) *menus {
 	m := &menus{u: u}
 	m.recent = fyne.NewMenuItem(tr("Open recent"), nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
-	quit := item(tr("Quit"), ctrl(fyne.KeyQ), u.quit)
+	quit := item(tr("Quit"), kit.Ctrl(fyne.KeyQ), u.quit)
 	quit.IsQuit = true
 	items := []*fyne.MenuItem{
-		item(tr("New"), ctrl(fyne.KeyN), u.newJob),
-		item(tr("Open…"), ctrl(fyne.KeyO), u.open),
+		item(tr("New"), kit.Ctrl(fyne.KeyN), u.newJob),
+		item(tr("Open…"), kit.Ctrl(fyne.KeyO), u.open),
 		m.recent,
 		item(tr("Open the demo job"), nil, u.openDemo),
 	}
 	items = append(items, m.pageActions(true)...)
 	items = append(items,
 		fyne.NewMenuItemSeparator(),
-		item(tr("Save"), ctrl(fyne.KeyS), func() { u.save(nil) }),
-		item(tr("Save as…"), ctrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
-		item(tr("Library of engines and wheels…"), ctrl(fyne.KeyL), u.openLibrary),
+		item(tr("Save"), kit.Ctrl(fyne.KeyS), func() { u.save(nil) }),
+		item(tr("Save as…"), kit.CtrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
+		item(tr("Library of engines and wheels…"), kit.Ctrl(fyne.KeyL), u.openLibrary),
 		fyne.NewMenuItemSeparator(),
-		item(tr("Save figure…"), ctrl(fyne.KeyE), u.saveFigure),
-		item(tr("Save job sheet…"), ctrl(fyne.KeyP), u.saveJobSheet),
+		item(tr("Save figure…"), kit.Ctrl(fyne.KeyE), u.saveFigure),
+		item(tr("Save job sheet…"), kit.Ctrl(fyne.KeyP), u.saveJobSheet),
 		item(tr("Save claim sheet…"), nil, u.saveClaim),
 		item(tr("Print degree wheel or tape…"), nil, u.printScale),
 	)
 	items = append(items, m.pageActions(false)...)
 	file := fyne.NewMenu(tr("File"), append(items, fyne.NewMenuItemSeparator(), quit)...)
-	m.undo = item(tr("Undo"), &fyne.ShortcutUndo{}, u.undo)
-	m.redo = item(tr("Redo"), &fyne.ShortcutRedo{}, u.redo)
-	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo, fyne.NewMenuItemSeparator(), item(tr("Settings…"), ctrl(fyne.KeyT), u.showSettings))
+	m.undo = item(tr("Undo"), &fyne.ShortcutUndo{}, u.Undo)
+	m.redo = item(tr("Redo"), &fyne.ShortcutRedo{}, u.Redo)
+	edit := fyne.NewMenu(tr("Edit"), m.undo, m.redo, fyne.NewMenuItemSeparator(), item(tr("Settings…"), kit.Ctrl(fyne.KeyT), u.showSettings))
 
 	m.byFiring = item(tr("Cylinders in firing order"), nil, func() { u.setOrder(false) })
 	m.byNumber = item(tr("Cylinders in number order"), nil, func() { u.setOrder(true) })
 	m.nose = item(tr("Wheel seen from the nose"), nil, func() { u.setEnd(timing.Nose) })
 	m.fly = item(tr("Wheel seen from the flywheel"), nil, func() { u.setEnd(timing.Flywheel) })
-	m.form = item(tr("Job form"), ctrl(fyne.KeyJ), u.toggleForm)
-	m.full = item(tr("Full screen"), ctrlShift(fyne.KeyF), u.toggleFullScreen)
+	m.form = item(tr("Job form"), kit.Ctrl(fyne.KeyJ), u.toggleForm)
+	m.full = item(tr("Full screen"), kit.CtrlShift(fyne.KeyF), u.toggleFullScreen)
 	themeMenu, sizeMenu := fyne.NewMenuItem(tr("Theme"), nil), fyne.NewMenuItem(tr("Text size"), nil)
-	for _, c := range themeChoices {
+	for _, c := range kit.ThemeChoices {
 		m.themes = append(m.themes, item(tr(themeNames[c]), nil, func() { u.setTheme(c) }))
 	}
-	for _, s := range textSizes {
+	for _, s := range kit.TextSizes {
 		m.sizes = append(m.sizes, item(number(100*s, 0)+" %", nil, func() { u.setTextSize(s) }))
 	}
 	themeMenu.ChildMenu = fyne.NewMenu("", m.themes...)
@@ -80,34 +82,34 @@ func newMenus(u *ui) *menus {
 		m.byFiring, m.byNumber, fyne.NewMenuItemSeparator(),
 		m.nose, m.fly, fyne.NewMenuItemSeparator(),
 		m.form, m.full,
-		item(tr("Board view, for a class (F5)"), ctrl(fyne.KeyB), func() { u.openBoard(false) }),
-		item(tr("Board view on the second screen"), ctrlShift(fyne.KeyB), func() { u.openBoard(true) }),
+		item(tr("Board view, for a class (F5)"), kit.Ctrl(fyne.KeyB), func() { u.openBoard(false) }),
+		item(tr("Board view on the second screen"), kit.CtrlShift(fyne.KeyB), func() { u.openBoard(true) }),
 		fyne.NewMenuItemSeparator(),
 		themeMenu, sizeMenu,
-		item(tr("Larger text"), ctrl(fyne.KeyEqual), func() { u.stepTextSize(+1) }),
-		item(tr("Smaller text"), ctrl(fyne.KeyMinus), func() { u.stepTextSize(-1) }),
+		item(tr("Larger text"), kit.Ctrl(fyne.KeyEqual), func() { u.stepTextSize(+1) }),
+		item(tr("Smaller text"), kit.Ctrl(fyne.KeyMinus), func() { u.stepTextSize(-1) }),
 	)
 	speed := fyne.NewMenuItem(tr("Speed"), nil)
-	for _, s := range speeds {
-		m.speeds = append(m.speeds, item(speedName(s), nil, func() { u.setSpeed(s) }))
+	for _, s := range desk.Speeds {
+		m.speeds = append(m.speeds, item(desk.SpeedName(s), nil, func() { u.setSpeed(s) }))
 	}
 	speed.ChildMenu = fyne.NewMenu("", m.speeds...)
 	var pageItems []*fyne.MenuItem
 	for i, k := range u.pages.kinds {
 		key := fyne.KeyName(rune('1' + i))
-		pageItems = append(pageItems, item(tr(k.title), ctrl(key), func() { u.pages.show(i) }))
+		pageItems = append(pageItems, item(tr(k.Title), kit.Ctrl(key), func() { u.pages.show(i) }))
 	}
 	view.Items = append(append(pageItems, fyne.NewMenuItemSeparator()), view.Items...)
 	crank := fyne.NewMenu(tr("Crank"),
-		item(tr("Run or stop"), ctrl(fyne.KeyR), func() { u.run.Toggle() }),
+		item(tr("Run or stop"), kit.Ctrl(fyne.KeyR), func() { u.Run.Toggle() }),
 		speed,
-		item(tr("To the next firing TDC"), ctrl(fyne.KeyPeriod), func() { u.toFiring(+1) }),
-		item(tr("To the last firing TDC"), ctrl(fyne.KeyComma), func() { u.toFiring(-1) }),
-		item(tr("To TDC of cylinder 1"), ctrl(fyne.KeyHome), func() { u.setAt(0) }),
-		item(tr("Type an angle"), ctrl(fyne.KeyG), u.typeAngle),
+		item(tr("To the next firing TDC"), kit.Ctrl(fyne.KeyPeriod), func() { u.ToFiring(+1) }),
+		item(tr("To the last firing TDC"), kit.Ctrl(fyne.KeyComma), func() { u.ToFiring(-1) }),
+		item(tr("To TDC of cylinder 1"), kit.Ctrl(fyne.KeyHome), func() { u.SetAt(0) }),
+		item(tr("Type an angle"), kit.Ctrl(fyne.KeyG), u.typeAngle),
 	)
 	help := fyne.NewMenu(tr("Help"),
-		item(tr("This page (F1)"), ctrl(fyne.KeyH), u.showHelp),
+		item(tr("This page (F1)"), kit.Ctrl(fyne.KeyH), u.showHelp),
 		item(tr("Tour of the window"), nil, u.startTour),
 		item(tr("Keys"), nil, u.showKeys),
 		item(tr("Cautions"), nil, u.showCautions),
@@ -117,7 +119,7 @@ func newMenus(u *ui) *menus {
 	for _, menu := range m.main.Items {
 		m.guard(menu)
 	}
-	u.window.SetMainMenu(m.main)
+	u.Window.SetMainMenu(m.main)
 	return m
 }
 
@@ -125,9 +127,9 @@ func newMenus(u *ui) *menus {
 // rest.
 func (m *menus) pageActions(opens bool) (list []*fyne.MenuItem) {
 	for i, k := range m.u.pages.kinds {
-		for _, a := range k.actions {
-			if a.opens == opens {
-				list = append(list, item(tr(a.title), a.shortcut, func() { a.do(m.u.pages.at(i)) }))
+		for _, a := range k.Actions {
+			if a.Opens == opens {
+				list = append(list, item(tr(a.Title), a.Shortcut, func() { a.Do(m.u.pages.at(i)) }))
 			}
 		}
 	}
@@ -144,7 +146,7 @@ func (m *menus) guard(menu *fyne.Menu) {
 		}
 		if act := i.Action; act != nil && !i.IsQuit {
 			i.Action = func() {
-				if len(m.u.dialogs) == 0 {
+				if len(m.u.Dialogs) == 0 {
 					act()
 				}
 			}
@@ -157,21 +159,21 @@ var themeNames = map[string]string{"system": "as the system", "light": "light", 
 // load brings the menu up to the present state.
 func (m *menus) load() {
 	u := m.u
-	m.undo.Disabled, m.redo.Disabled = !u.session.CanUndo(), !u.session.CanRedo()
-	m.byFiring.Checked, m.byNumber.Checked = !u.byNumber, u.byNumber
-	m.nose.Checked, m.fly.Checked = u.from == timing.Nose, u.from == timing.Flywheel
-	m.form.Checked, m.full.Checked = u.jobForm().formShown(), u.window.FullScreen()
-	for i, s := range speeds {
-		m.speeds[i].Checked = u.run.Speed == s
+	m.undo.Disabled, m.redo.Disabled = !u.Session.CanUndo(), !u.Session.CanRedo()
+	m.byFiring.Checked, m.byNumber.Checked = !u.ByNumber, u.ByNumber
+	m.nose.Checked, m.fly.Checked = u.From == timing.Nose, u.From == timing.Flywheel
+	m.form.Checked, m.full.Checked = u.jobForm().FormShown(), u.Window.FullScreen()
+	for i, s := range desk.Speeds {
+		m.speeds[i].Checked = u.Run.Speed == s
 	}
-	for i, c := range themeChoices {
-		m.themes[i].Checked = u.look.choice == c
+	for i, c := range kit.ThemeChoices {
+		m.themes[i].Checked = u.Look.Choice == c
 	}
-	for i, s := range textSizes {
-		m.sizes[i].Checked = float64(u.look.scale) == float64(float32(s))
+	for i, s := range kit.TextSizes {
+		m.sizes[i].Checked = float64(u.Look.Scale) == float64(float32(s))
 	}
 	var recent []*fyne.MenuItem
-	for _, path := range u.prefs.Recent() {
+	for _, path := range u.Prefs.Recent() {
 		recent = append(recent, item(path, nil, func() { u.sure(func() { u.openFile(path) }) }))
 	}
 	m.recent.Disabled = len(recent) == 0
@@ -181,82 +183,82 @@ func (m *menus) load() {
 }
 
 func (u *ui) setOrder(byNumber bool) {
-	u.byNumber = byNumber
-	u.prefs.SetBool(prefOrder, byNumber)
-	u.reload()
+	u.ByNumber = byNumber
+	u.Prefs.SetBool(desk.PrefOrder, byNumber)
+	u.Reload()
 }
 
 func (u *ui) setEnd(e timing.End) {
-	u.from = e
-	u.prefs.SetString(prefEnd, e.String())
-	u.reload()
+	u.From = e
+	u.Prefs.SetString(desk.PrefEnd, e.String())
+	u.Reload()
 }
 
 func (u *ui) setSpeed(s float64) {
-	u.run.Speed = s
-	u.prefs.SetFloat(prefSpeed, s)
+	u.Run.Speed = s
+	u.Prefs.SetFloat(desk.PrefSpeed, s)
 	u.menu.load()
 }
 
 func (u *ui) toggleForm() {
 	f := u.jobForm()
-	on := !f.formShown()
-	u.prefs.SetBool(prefForm, on)
-	f.showForm(on)
+	on := !f.FormShown()
+	u.Prefs.SetBool(desk.PrefForm, on)
+	f.ShowForm(on)
 	u.menu.load()
 }
 
 func (u *ui) toggleFullScreen() {
-	u.window.SetFullScreen(!u.window.FullScreen())
+	u.Window.SetFullScreen(!u.Window.FullScreen())
 	u.menu.load()
 }
 
 func (u *ui) setTheme(choice string) {
-	u.prefs.SetString(prefTheme, choice)
-	u.applyLook(&look{choice: choice, scale: u.look.scale})
+	u.Prefs.SetString(desk.PrefTheme, choice)
+	u.applyLook(&kit.Look{Choice: choice, Scale: u.Look.Scale})
 }
 
 func (u *ui) setTextSize(s float64) {
-	u.prefs.SetFloat(prefText, s)
-	u.applyLook(&look{choice: u.look.choice, scale: float32(s)})
+	u.Prefs.SetFloat(desk.PrefText, s)
+	u.applyLook(&kit.Look{Choice: u.Look.Choice, Scale: float32(s)})
 }
 
 func (u *ui) stepTextSize(by int) {
 	i := u.textSize() + by
-	if i >= 0 && i < len(textSizes) {
-		u.setTextSize(textSizes[i])
+	if i >= 0 && i < len(kit.TextSizes) {
+		u.setTextSize(kit.TextSizes[i])
 	}
 }
 
-func (u *ui) applyLook(l *look) {
-	u.look = l
-	u.restyling = true
-	u.app.Settings().SetTheme(l)
-	u.restyling = false
-	u.reload()
+func (u *ui) applyLook(l *kit.Look) {
+	u.Look = l
+	u.Restyling = true
+	u.App.Settings().SetTheme(l)
+	u.Restyling = false
+	u.Reload()
 }
 
 // typeAngle gives the keyboard to the crank's angle, on the page shown where that
 // has one.
 func (u *ui) typeAngle() {
-	p, ok := u.pages.now().(stripped)
+	p, ok := u.pages.now().(desk.Stripped)
 	if !ok {
-		p = u.pages.at(0).(stripped)
+		p = u.pages.at(0).(desk.Stripped)
 	}
-	u.window.Canvas().Focus(p.strip().entry.Focusable())
+	u.Window.Canvas().Focus(p.Strip().Entry.Focusable())
 }
 
 // fitText gives the window the size of text that suits it, unless one was chosen.
 func (u *ui) fitText() {
-	if _, chosen := u.prefs.TextSize(); chosen {
+	if _, chosen := u.Prefs.TextSize(); chosen {
 		return
 	}
-	if s := float32(textFor(u.window.Canvas().Size())); s != u.look.scale {
-		u.applyLook(&look{choice: u.look.choice, scale: s})
+	if s := float32(kit.TextFor(u.Window.Canvas().Size())); s != u.Look.Scale {
+		u.applyLook(&kit.Look{Choice: u.Look.Choice, Scale: s})
 	}
 }
 
 // textSize is the present size of text, by its place in textSizes.
 func (u *ui) textSize() int {
-	return slices.IndexFunc(textSizes, func(s float64) bool { return float32(s) == u.look.scale })
+	return slices.IndexFunc(kit.TextSizes, func(s float64) bool { return float32(s) == u.Look.Scale })
 }

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/finding"
 )
 
@@ -43,7 +44,7 @@ func soon(t *testing.T, what string, do func()) {
 // A pipe is no file, however it is opened; the job that is open stays.
 func TestAPipeIsNoFile(t *testing.T) {
 	u := on(t, measuredBy(byMethod["chord"]))
-	was := u.session.Job()
+	was := u.Session.Job()
 	drop := func(path string) func() {
 		return func() { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
 	}
@@ -59,16 +60,16 @@ func TestAPipeIsNoFile(t *testing.T) {
 		{"a recording", recording, func() { signalsOf(u).recorder.open(recording, finding.TraceOptions{}) }},
 		{"a recording dropped", recording, drop(recording)},
 		{"a picture dropped", picture, drop(picture)},
-		{"a picture", picture, func() { partOf(u).photo.take(picture) }},
+		{"a picture", picture, func() { partOf(u).photo.Take(picture) }},
 	} {
 		soon(t, c.what, c.open)
 		if !strings.Contains(said(u), filepath.Base(c.path)) || !strings.Contains(said(u), "is not a file") {
 			t.Errorf("%s: the window says %q", c.what, said(u))
 		}
-		u.dismiss()
+		u.Dismiss()
 		is(t, u, was)
 	}
-	if signalsOf(u).recorder.reading() || u.opening.path != "" {
+	if signalsOf(u).recorder.reading() || u.Opening.Path != "" {
 		t.Error("something is still on its way")
 	}
 
@@ -82,13 +83,13 @@ func TestAPipeIsNoFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	soon(t, "a job with a pipe as its picture", func() { u.openFile(path) })
-	u.openPage("part", "")
+	u.OpenPage("part", "")
 	if got := partOf(u).photo.found.Text; !strings.Contains(got, "is not a file") || !strings.Contains(got, "The points are kept") {
 		t.Errorf("the page says %q", got)
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
 		var b bytes.Buffer
-		if err := writeSheet(&b, u.sheetInput(false), false, ".html", u.paper()); err != nil || b.Len() == 0 {
+		if err := writeSheet(&b, u.sheetInput(false), false, ".html", u.Paper()); err != nil || b.Len() == 0 {
 			t.Errorf("%d bytes, %v", b.Len(), err)
 		}
 	})
@@ -100,7 +101,7 @@ type held struct{ work []func() func() }
 
 func hold(u *ui) *held {
 	h := &held{}
-	u.beside = func(work func() func()) { h.work = append(h.work, work) }
+	u.Beside = func(work func() func()) { h.work = append(h.work, work) }
 	return h
 }
 
@@ -121,28 +122,28 @@ func TestAFileOnItsWayIsCalledOff(t *testing.T) {
 	}{
 		{"nothing", func(*ui) {}, true},
 		{"Escape", func(u *ui) { typedKeys(u, fyne.KeyEscape) }, false},
-		{"Cancel", func(u *ui) { u.notice.button.OnTapped() }, false},
-		{"another job", func(u *ui) { u.begin(newSession("", demo(), nil)) }, false},
+		{"Cancel", func(u *ui) { u.Notice.Button.OnTapped() }, false},
+		{"another job", func(u *ui) { u.Begin(desk.NewSession("", demo(), nil)) }, false},
 	} {
 		u := window(t)
 		path := file(t, "slow.toml", byHand)
 		h := hold(u)
 		u.openFile(path)
-		u.opening.say() // as when the delay is over
-		if got := u.notice.words.Text; got != "Opening “slow.toml”…" || !u.notice.content.Visible() || u.notice.button.Text != "Cancel" {
+		u.Opening.Say() // as when the delay is over
+		if got := u.Notice.Words.Text; got != "Opening “slow.toml”…" || !u.Notice.Content.Visible() || u.Notice.Button.Text != "Cancel" {
 			t.Errorf("%s: the window says %q", c.name, got)
 		}
-		u.setAt(90)
-		if u.at != 90 || u.session.path != "" {
+		u.SetAt(90)
+		if u.At != 90 || u.Session.Path != "" {
 			t.Errorf("%s: the window cannot be used meanwhile", c.name)
 		}
 		c.callOff(u)
 		h.goOn()
-		if got := u.session.path != ""; got != c.opened {
+		if got := u.Session.Path != ""; got != c.opened {
 			t.Errorf("%s: opened is %v", c.name, got)
 		}
-		if u.notice.content.Visible() || said(u) != "" {
-			t.Errorf("%s: afterwards the window says %q, %q", c.name, u.notice.words.Text, said(u))
+		if u.Notice.Content.Visible() || said(u) != "" {
+			t.Errorf("%s: afterwards the window says %q, %q", c.name, u.Notice.Words.Text, said(u))
 		}
 	}
 }
@@ -153,9 +154,9 @@ func TestWhatIsTypedMeanwhileIsNotLost(t *testing.T) {
 	path := file(t, "slow.toml", byHand)
 	h := hold(u)
 	u.openFile(path)
-	u.beside = nil
+	u.Beside = nil
 	fill(t, u, "engine.bore_mm", "99")
-	mine := u.session.Job()
+	mine := u.Session.Job()
 	h.goOn()
 	if !strings.Contains(said(u), "has changes that are not saved") {
 		t.Fatalf("the window says %q", said(u))
@@ -175,7 +176,7 @@ func TestTheFileAskedForLastIsOpened(t *testing.T) {
 	u.openFile(second)
 	h.goOn()
 	slow[0]()()
-	if got := filepath.Base(u.session.path); got != "second.toml" {
+	if got := filepath.Base(u.Session.Path); got != "second.toml" {
 		t.Errorf("%s is open", got)
 	}
 }
@@ -211,7 +212,7 @@ func TestAPictureThatIsSlowIsShownLater(t *testing.T) {
 	h := hold(u)
 	u.openFile(path)
 	h.goOn() // the job is there, its picture is not
-	if got := partOf(u).photo.found.Text; u.session.path == "" || len(h.work) == 0 {
+	if got := partOf(u).photo.found.Text; u.Session.Path == "" || len(h.work) == 0 {
 		t.Fatalf("%d on their way, the page says %q", len(h.work), got)
 	}
 	for range 10 {

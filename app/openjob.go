@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -28,11 +29,11 @@ func readJob(path string) jobFile {
 // openFile opens a job file, or says what is wrong with it and keeps the job
 // that is open. What is changed in that meanwhile is asked about.
 func (u *ui) openFile(path string) {
-	was := u.session.Job()
-	u.opening.start(path, func() func() {
+	was := u.Session.Job()
+	u.Opening.Start(path, func() func() {
 		f := readJob(path)
 		return func() {
-			if u.session.Job().Equal(was) {
+			if u.Session.Job().Equal(was) {
 				u.opened(f)
 				return
 			}
@@ -45,14 +46,14 @@ func (u *ui) openFile(path string) {
 func (u *ui) opened(f jobFile) {
 	if f.err != nil {
 		if errors.Is(f.err, fs.ErrNotExist) {
-			u.prefs.Forget(f.path)
+			u.Prefs.Forget(f.path)
 			u.menu.load()
 		}
-		u.tell(f.err)
+		u.Tell(f.err)
 		return
 	}
-	u.prefs.Opened(f.path)
-	u.begin(newSession(f.path, f.doc, f.doc.Bytes()))
+	u.Prefs.Opened(f.path)
+	u.Begin(desk.NewSession(f.path, f.doc, f.doc.Bytes()))
 }
 
 // firstWait is how long the window waits to be shown for the job that it is started
@@ -64,7 +65,7 @@ const firstWait = 150 * time.Millisecond
 func (u *ui) openFirst(name string, then func()) {
 	path, last := name, name == ""
 	if last {
-		path = u.prefs.String(prefLast)
+		path = u.Prefs.String(desk.PrefLast)
 	}
 	if path == "" || !last && name == assets.DemoName {
 		then()
@@ -72,7 +73,7 @@ func (u *ui) openFirst(name string, then func()) {
 	}
 	show := func(f jobFile) {
 		if last && errors.Is(f.err, fs.ErrNotExist) {
-			u.prefs.Forget(f.path)
+			u.Prefs.Forget(f.path)
 			u.menu.load()
 		} else {
 			u.opened(f)
@@ -85,7 +86,7 @@ func (u *ui) openFirst(name string, then func()) {
 	case f := <-read:
 		show(f)
 	case <-time.After(firstWait):
-		u.opening.start(path, func() func() {
+		u.Opening.Start(path, func() func() {
 			f := <-read
 			return func() { show(f) }
 		})

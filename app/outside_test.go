@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -23,7 +24,7 @@ func TestOutsidePicturesAreAskedFor(t *testing.T) {
 		copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), filepath.Join(top, dir, "nose.jpg"))
 	}
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	saved := func(name string, tick bool) string {
 		t.Helper()
 		u.openFile(filepath.Join(top, "job", name))
@@ -88,8 +89,8 @@ dowel = %s
 // tap taps a box to be ticked of what is on top of the window.
 func tap(t *testing.T, u *ui, name string) {
 	t.Helper()
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if c, ok := o.(*check); ok && c.Text == name {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if c, ok := o.(*kit.Check); ok && c.Text == name {
 			c.Tapped(&fyne.PointEvent{Position: fyne.NewPos(5, 5)})
 			return
 		}

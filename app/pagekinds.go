@@ -1,4 +1,8 @@
 package app
 
+import (
+	"pinphase.org/pinphase/app/desk"
+)
+
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []pageKind{cycleKind, partKind, lightKind, signalsKind, causeKind, gearsKind, practiceKind}
+var pageKinds = []desk.PageKind{cycleKind, partKind, lightKind, signalsKind, causeKind, gearsKind, practiceKind}

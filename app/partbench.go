@@ -5,6 +5,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/widgets"
 )
@@ -32,8 +34,8 @@ type bench struct {
 
 func newBench(p *partPage, feature figure.PartFeature) *bench {
 	b := &bench{
-		p: p, feature: feature, section: sectionOf(feature),
-		picture: widgets.NewFigureView(fyne.NewSize(108, 84)), name: wrapped("").(*widget.Label), how: prose(),
+		p: p, feature: feature, section: desk.SectionOf(feature),
+		picture: widgets.NewFigureView(fyne.NewSize(108, 84)), name: kit.Wrapped("").(*widget.Label), how: kit.Prose(),
 	}
 	b.name.TextStyle.Bold = true
 	b.editor = newReadingEditor(p.form, b.section, "measured")
@@ -48,18 +50,18 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 	}
 
 	other := widget.NewButton(tr("Another way…"), func() { b.choose(true) })
-	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&tight{}, b.name, b.how))
+	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&kit.Tight{}, b.name, b.how))
 	b.chooser = b.newChooser()
 	b.editor.onShown = func(int) { b.show() }
 	rows := container.NewVBox(b.chooser, b.method, stacked([]row{p.form.seenFromRow(b.section)}), b.editor.content, b.drawing.content)
-	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
+	b.content = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	b.show()
 	return b
 }
 
 // newChooser returns the pictures of all methods.
 func (b *bench) newChooser() *fyne.Container {
-	grid := container.New(&wrapLayout{})
+	grid := container.New(&kit.WrapLayout{})
 	widest := fyne.NewSize(0, 0)
 	for i := range measurings {
 		c := widgets.NewCard(tr(measurings[i].short), b.methodPicture(i))
@@ -68,7 +70,7 @@ func (b *bench) newChooser() *fyne.Container {
 		widest = widest.Max(c.MinSize())
 		grid.Add(c)
 	}
-	grid.Layout = &wrapLayout{cell: widest}
+	grid.Layout = &kit.WrapLayout{Cell: widest}
 	b.keep = widget.NewButton(tr("Keep the present one"), func() { b.choose(false) })
 	heading := container.NewBorder(nil, nil, nil, b.keep, widget.NewLabel(tr("How was it measured?")))
 	return container.NewVBox(heading, grid)
@@ -90,7 +92,7 @@ func (b *bench) choose(on bool) {
 	if b.choosing {
 		b.content.ScrollToTop()
 		if m := b.editor.shown; m >= 0 {
-			b.p.u.window.Canvas().Focus(b.cards[m])
+			b.p.u.Window.Canvas().Focus(b.cards[m])
 		}
 	}
 }
@@ -101,7 +103,7 @@ func (b *bench) take(m int) {
 	b.choosing = false
 	b.show()
 	if fields := b.editor.inputs[b.editor.shown]; len(fields) > 0 && measurings[m].method != "photo" {
-		b.p.u.window.Canvas().Focus(fields[0].focus())
+		b.p.u.Window.Canvas().Focus(fields[0].focus())
 	}
 }
 

@@ -1,5 +1,9 @@
 package app
 
+import (
+	"pinphase.org/pinphase/app/desk"
+)
+
 // What the page's right side can show of a feature, as the buttons stand.
 const (
 	lookMeasured = iota // the photograph it was measured on
@@ -19,9 +23,9 @@ func lookAt(which string) int {
 func (p *partPage) pictured() string {
 	measured, drawing := p.benches[p.feature].editor.isPhoto(), p.benches[p.feature].drawing.isPhoto()
 	switch {
-	case p.looks.chosen == lookToScale || !measured && !drawing:
+	case p.looks.Chosen == lookToScale || !measured && !drawing:
 		return ""
-	case drawing && (p.looks.chosen == lookDrawing || !measured):
+	case drawing && (p.looks.Chosen == lookDrawing || !measured):
 		return "drawing"
 	}
 	return "measured"
@@ -30,22 +34,22 @@ func (p *partPage) pictured() string {
 // loadLooks offers the photographs there are.
 func (p *partPage) loadLooks() {
 	for which, e := range map[string]*readingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
-		if b := p.looks.buttons[lookAt(which)]; b.Hidden == e.isPhoto() {
+		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == e.isPhoto() {
 			b.Hidden = !b.Hidden
-			p.looks.content.Refresh()
+			p.looks.Content.Refresh()
 		}
 	}
-	p.looks.content.Hidden = p.looks.buttons[lookMeasured].Hidden && p.looks.buttons[lookDrawing].Hidden
+	p.looks.Content.Hidden = p.looks.Buttons[lookMeasured].Hidden && p.looks.Buttons[lookDrawing].Hidden
 	if which := p.pictured(); which != "" {
-		p.looks.set(lookAt(which))
+		p.looks.Set(lookAt(which))
 	}
 }
 
 // loadMarks shows the points of the feature's photographs beside their readings.
 func (p *partPage) loadMarks() {
-	j := p.u.session.Job() // with the points just placed, too few as they may be
+	j := p.u.Session.Job() // with the points just placed, too few as they may be
 	for which, m := range p.benches[p.feature].marks {
-		if r := photoIn(&j, sectionOf(p.feature), which); r != nil {
+		if r := desk.PhotoIn(&j, desk.SectionOf(p.feature), which); r != nil {
 			m.load(r)
 		}
 	}

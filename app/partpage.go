@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -22,23 +24,23 @@ import (
 // the part drawn with its drawing's angle and the measured one, or the photograph
 // it is measured on, and below what it comes to.
 type partPage struct {
-	u       *desk
+	u       *desk.Desk
 	form    *form
 	content *container.Split
 	scroll  *container.Scroll // for large text in a small window
 
 	feature figure.PartFeature // shown
-	which   *oneOf             // dowel, keyway, or true TDC
+	which   *kit.OneOf         // dowel, keyway, or true TDC
 	benches [2]*bench          // by figure.PartFeature
 	tdc     *tdcBench
 	room    *fyne.Container // holds the bench shown
 
 	figure  *widgets.FigureView
 	photo   *photoBench
-	looks   *oneOf // a photograph, or the figure to scale
+	looks   *kit.OneOf // a photograph, or the figure to scale
 	right   *fyne.Container
 	compare *widget.Button
-	overlay *check
+	overlay *kit.Check
 	old     *finding.Part // what was measured on another part, to lay beside this one
 	oldName string
 
@@ -48,85 +50,85 @@ type partPage struct {
 	words    *container.AppTabs
 	notes    *widget.Label
 	repeats  *widget.Label
-	budget   *grid
+	budget   *kit.Grid
 }
 
 const partName = "part" // by which the page is opened
 
-var partKind = pageKind{
-	name: partName, title: "Part", figures: []string{"part"}, takes: pictureEndings,
-	holds: holdsMarks,
-	build: func(d *desk, _ page) page { return newPartPage(d) },
+var partKind = desk.PageKind{
+	Name: partName, Title: "Part", Figures: []string{"part"}, Takes: pictureEndings,
+	Holds: holdsMarks,
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPartPage(d) },
 }
 
-func newPartPage(u *desk) *partPage {
-	p := &partPage{u: u, form: newBlankForm(u), verdict: prose(), notes: prose(), repeats: prose(), budget: newGrid(4),
+func newPartPage(u *desk.Desk) *partPage {
+	p := &partPage{u: u, form: newBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
 		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
 	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
 		p.benches[f] = newBench(p, f)
 	}
 	p.tdc = newTDCBench(u)
-	p.which = newOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
+	p.which = kit.NewOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
 	p.verdict.TextStyle.Bold = true
-	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.openPage("cause", sectionOf(p.feature)+"_error_deg") })
+	p.evidence = widget.NewButton(tr("Find the cause"), func() { u.Open("cause", desk.SectionOf(p.feature)+"_error_deg") })
 
-	p.overlay = newCheck(tr("over each other"), func(bool) { p.showFigure() })
+	p.overlay = kit.NewCheck(tr("over each other"), func(bool) { p.showFigure() })
 	p.overlay.Hide()
 	p.compare = widget.NewButton(tr("Compare with another part…"), p.chooseOld)
-	p.looks = newOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("Drawing's picture"), tr("To scale"))
-	p.looks.set(lookMeasured)
-	p.looks.content.Hide()
+	p.looks = kit.NewOneOf(func(int) { p.showFigure() }, tr("Picture"), tr("Drawing's picture"), tr("To scale"))
+	p.looks.Set(lookMeasured)
+	p.looks.Content.Hide()
 	p.photo = newPhotoBench(p)
 	p.right = container.NewStack(p.figure)
-	tools := container.NewBorder(nil, nil, p.looks.content, container.NewHBox(p.overlay, p.compare))
+	tools := container.NewBorder(nil, nil, p.looks.Content, container.NewHBox(p.overlay, p.compare))
 	p.words = container.NewAppTabs(
 		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.content))),
-		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.Content))),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
 	figure := container.NewBorder(tools, nil, nil, nil, p.right)
 	said := container.NewBorder(nil, nil, nil, container.NewVBox(p.evidence), p.verdict)
 	p.split = container.NewVSplit(figure, container.NewBorder(said, nil, nil, nil, p.words))
-	p.split.Offset = u.prefs.Share(prefSplitPart, 0.68)
-	p.content = container.NewHSplit(container.NewBorder(p.which.content, nil, nil, nil, p.room), p.split)
-	p.content.Offset = u.prefs.Share(prefSplitBench, 0.42)
+	p.split.Offset = u.Prefs.Share(desk.PrefSplitPart, 0.68)
+	p.content = container.NewHSplit(container.NewBorder(p.which.Content, nil, nil, nil, p.room), p.split)
+	p.content.Offset = u.Prefs.Share(desk.PrefSplitBench, 0.42)
 	p.scroll = container.NewScroll(p.content)
-	p.which.set(0)
+	p.which.Set(0)
 	p.showBench(0)
 	return p
 }
 
-func (p *partPage) body() fyne.CanvasObject { return p.scroll }
+func (p *partPage) Body() fyne.CanvasObject { return p.scroll }
 
-func (p *partPage) remember() {
-	p.u.prefs.SetFloat(prefSplitBench, p.content.Offset)
-	p.u.prefs.SetFloat(prefSplitPart, p.split.Offset)
+func (p *partPage) Remember() {
+	p.u.Prefs.SetFloat(desk.PrefSplitBench, p.content.Offset)
+	p.u.Prefs.SetFloat(desk.PrefSplitPart, p.split.Offset)
 }
 
-func (p *partPage) moved() {}
+func (p *partPage) Moved() {}
 
-func (p *partPage) end() {}
+func (p *partPage) End() {}
 
-// turnTo shows the bench of a section of the job.
-func (p *partPage) turnTo(section string) {
+// TurnTo shows the bench of a section of the job.
+func (p *partPage) TurnTo(section string) {
 	at := 0
 	if section == "keyway" {
 		at = 1
 	}
-	p.which.set(at)
+	p.which.Set(at)
 	p.showBench(at)
 }
 
-// drawn is the part as it is drawn on the screen.
-func (p *partPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
-	o := p.u.figureOptions(box)
+// Drawn is the part as it is drawn on the screen.
+func (p *partPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	o := p.u.FigureOptions(box)
 	o.Part = plate.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
-	return plate.Drawing(name, p.u.shown(), o)
+	return plate.Drawing(name, p.u.Shown(), o)
 }
 
 // shown tells whether it is the page that is shown; before that it is not kept up
 // to date, and no picture is read for it.
-func (p *partPage) shown() bool { return p.u.isOpen(partName) }
+func (p *partPage) shown() bool { return p.u.IsOpen(partName) }
 
 // tdcPlace is where true TDC stands among the benches.
 const tdcPlace = 2
@@ -141,22 +143,22 @@ func (p *partPage) showBench(i int) {
 		p.room.Objects = []fyne.CanvasObject{p.form.scroll}
 	}
 	p.room.Refresh()
-	p.load()
+	p.Load()
 }
 
-// load shows the session's newest sound job.
-func (p *partPage) load() {
+// Load shows the session's newest sound job.
+func (p *partPage) Load() {
 	if !p.shown() {
 		return
 	}
-	j := p.u.shown()
+	j := p.u.Shown()
 	found, err := finding.PartOf(j)
 	if err != nil {
 		p.verdict.SetText(tr("Nothing was measured on the part yet: choose how, and type what was read."))
-		if hasPhoto(j) {
+		if desk.HasPhoto(j) {
 			p.verdict.SetText(tr("The photograph gives no angle yet."))
 		}
-		p.notes.SetText(p.u.why(err))
+		p.notes.SetText(p.u.Why(err))
 		p.loadBudget(nil)
 	} else {
 		p.verdict.SetText(say(found.Says))
@@ -194,7 +196,7 @@ func (p *partPage) showFigure() {
 	if which != "" {
 		return
 	}
-	in, err := plate.Part(p.u.shown(), plate.PartOptions{From: p.u.from, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
+	in, err := plate.Part(p.u.Shown(), plate.PartOptions{From: p.u.From, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
 	if err != nil {
 		p.figure.SetFigure("", nil)
 		return
@@ -219,13 +221,13 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 			})
 		}
 	}
-	p.budget.set(rows)
+	p.budget.Set(rows)
 	var words []string
 	if len(rows) == 1 {
 		words = append(words, tr("Nothing with an uncertainty was measured here yet."))
-		p.budget.set(nil)
+		p.budget.Set(nil)
 	}
-	for _, r := range finding.RepeatsOf(p.u.shown(), sectionOf(p.feature)) {
+	for _, r := range finding.RepeatsOf(p.u.Shown(), desk.SectionOf(p.feature)) {
 		words = append(words, with("{{.Field}}: {{.What}}", map[string]any{"Field": p.readingName(r.Key), "What": say(r.Says)}))
 	}
 	p.repeats.SetText(strings.Join(words, "\n\n"))
@@ -234,7 +236,7 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 
 // readingName is what the form calls a reading of the feature shown.
 func (p *partPage) readingName(key string) string {
-	if label, ok := p.u.labels[sectionOf(p.feature)+".measured."+key]; ok {
+	if label, ok := p.u.Labels[desk.SectionOf(p.feature)+".measured."+key]; ok {
 		return label
 	}
 	if key == part.ReadScatter {
@@ -250,16 +252,16 @@ func (p *partPage) chooseOld() {
 		p.setOld(nil, "")
 		return
 	}
-	p.u.askJob(tr("Compare with the part of another job"), p.compareWith)
+	p.u.AskJob(tr("Compare with the part of another job"), p.compareWith)
 }
 
 // compareWith lays the part of a job file beside this one.
 func (p *partPage) compareWith(path string) {
-	p.u.opening.start(path, func() func() {
+	p.u.Opening.Start(path, func() func() {
 		other, err := partIn(path)
 		return func() {
 			if err != nil {
-				p.u.tell(err)
+				p.u.Tell(err)
 				return
 			}
 			p.setOld(&other, filepath.Base(path))
@@ -274,17 +276,17 @@ func (p *partPage) setOld(old *finding.Part, name string) {
 		p.compare.SetText(tr("Compare with another part…"))
 	} else {
 		p.compare.SetText(tr("Take the other away"))
-		p.looks.set(lookToScale) // both are drawn so
+		p.looks.Set(lookToScale) // both are drawn so
 	}
-	p.load()
+	p.Load()
 }
 
 // evidenceNote says that what was measured counts on the Cause page, as a
 // paragraph.
 func (p *partPage) evidenceNote() string {
-	list, err := finding.Implied(p.u.shown())
+	list, err := finding.Implied(p.u.Shown())
 	for _, c := range list {
-		if err == nil && strings.HasPrefix(c.Key, sectionOf(p.feature)+".") {
+		if err == nil && strings.HasPrefix(c.Key, desk.SectionOf(p.feature)+".") {
 			return "\n\n" + with("It counts as evidence on the Cause page: measured against the drawing, {{.What}}.", map[string]any{"What": say(c.Says())})
 		}
 	}

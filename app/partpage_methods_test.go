@@ -52,7 +52,7 @@ var byCard = []struct {
 
 // measuredDowel is the angle the page's job gives the dowel, NaN for none.
 func measuredDowel(u *ui) float64 {
-	p, err := finding.PartOf(u.shown())
+	p, err := finding.PartOf(u.Shown())
 	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil {
 		return math.NaN()
 	}
@@ -68,7 +68,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 	saved := map[int]job.Reading{}
 	for m, c := range byCard {
 		chooseCard(t, u, m)
-		r := u.session.Job().Dowel.Measured
+		r := u.Session.Job().Dowel.Measured
 		if r == nil || measuringOf(r) != m {
 			t.Fatalf("the card %q made it %+v", measurings[m].short, r)
 		}
@@ -87,17 +87,17 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 		if got := measuredDowel(u); !(math.Abs(got-c.degrees) < 0.05) {
 			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", measurings[m].name, got, c.degrees, u.head.notes.Text)
 		}
-		saved[m] = *u.session.Job().Dowel.Measured
+		saved[m] = *u.Session.Job().Dowel.Measured
 	}
 	// Back through all of them: each has what was typed for it.
 	for m := range byCard {
 		chooseCard(t, u, m)
-		if got := *u.session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: ptr(saved[m])}}) {
+		if got := *u.Session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: ptr(saved[m])}}) {
 			t.Errorf("%s came back as %+v, was %+v", measurings[m].name, got, saved[m])
 		}
 	}
-	u.undo()
-	if got := measuringOf(u.session.Job().Dowel.Measured); got != len(byCard)-2 {
+	u.Undo()
+	if got := measuringOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
 		t.Errorf("one step back the method is %q", measurings[got].name)
 	}
 }
@@ -105,9 +105,9 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 func TestCardsByKeyboard(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
 	b := partOf(u).benches[0]
-	was := u.session.Job()
+	was := u.Session.Job()
 	b.choose(true)
-	if u.window.Canvas().Focused() != fyne.Focusable(b.cards[0]) || b.keep.Hidden {
+	if u.Window.Canvas().Focused() != fyne.Focusable(b.cards[0]) || b.keep.Hidden {
 		t.Error("the keyboard is not on the method in use, or it cannot be kept")
 	}
 	test.Tap(b.keep)
@@ -117,10 +117,10 @@ func TestCardsByKeyboard(t *testing.T) {
 	is(t, u, was)
 	b.choose(true)
 	b.cards[7].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if got := u.session.Job().Dowel.Measured.Method; got != "arc" {
+	if got := u.Session.Job().Dowel.Measured.Method; got != "arc" {
 		t.Errorf("Enter on the tape chose %q", got)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 }
 
@@ -162,12 +162,12 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 		t.Error("no figure")
 	}
 	dowel := painted(partOf(u).figure)
-	test.Tap(partOf(u).which.buttons[1])
+	test.Tap(partOf(u).which.Buttons[1])
 	if partOf(u).room.Objects[0] != fyne.CanvasObject(partOf(u).benches[1].content) || painted(partOf(u).figure) == dowel {
 		t.Error("the keyway's bench or its figure is not shown")
 	}
 	into(t, u, "keyway.measured.chord_mm", "47")
-	j := u.session.Job()
+	j := u.Session.Job()
 	if j.Keyway.Measured.ChordMM.Value != 47 || j.Dowel.Measured.AngleDeg.Value != 10 {
 		t.Errorf("the keyway's field changed the job to %+v, %+v", j.Keyway.Measured, j.Dowel.Measured)
 	}

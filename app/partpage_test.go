@@ -39,8 +39,8 @@ drawing = { angle_deg = 12.5, side = "clockwise", u_deg = 0.1 }
 // onPart returns the window with a job file open and the Part page shown.
 func onPart(t testing.TB, text string) *ui {
 	u := on(t, text)
-	u.inTurn = true
-	u.openPage("part", "")
+	u.InTurn = true
+	u.OpenPage("part", "")
 	return u
 }
 
@@ -48,7 +48,7 @@ func onPart(t testing.TB, text string) *ui {
 func into(t testing.TB, u *ui, key, text string) {
 	t.Helper()
 	retype(u, partOf(u).form.input(t, key).field, text)
-	u.window.Canvas().Unfocus()
+	u.Window.Canvas().Unfocus()
 }
 
 func sentence(t *testing.T, j job.Job) string {
@@ -70,7 +70,7 @@ func TestRepeatedReadingsHaveTheirMean(t *testing.T) {
 		t.Errorf("the page says %q, want %q", partOf(u).repeats.Text, want)
 	}
 	var names []string
-	for _, row := range partOf(u).budget.cells {
+	for _, row := range partOf(u).budget.Cells {
 		names = append(names, row[0].Text)
 	}
 	if got := strings.Join(names, ", "); !strings.Contains(got, "scatter of the readings") || !strings.Contains(got, "Distance") {
@@ -99,7 +99,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	}
 	pickers[0].SetSelected("8 mm pin (ISO 8734, from memory)")
 	pickers[1].SetSelected("10 mm parallel key, shafts over 30 to 38 mm (DIN 6885-1)")
-	r := u.session.Job().Dowel.Measured
+	r := u.Session.Job().Dowel.Measured
 	if r.PinMM != job.Num(8) || r.KeyMM != job.Num(10) {
 		t.Errorf("picked, the job has pin %v and key %v", r.PinMM, r.KeyMM)
 	}
@@ -107,11 +107,11 @@ func TestStandardSizesArePicked(t *testing.T) {
 		t.Errorf("the field shows %q with the fault %q", f.Text(), f.Fault())
 	}
 	pickers[1].SetSelected("5 mm Woodruff key (ISO 3912, from memory)")
-	u.undo()
-	if got := u.session.Job().Dowel.Measured.KeyMM; got != job.Num(10) {
+	u.Undo()
+	if got := u.Session.Job().Dowel.Measured.KeyMM; got != job.Num(10) {
 		t.Errorf("one step back the key is %v", got)
 	}
-	test.Tap(partOf(u).which.buttons[1])
+	test.Tap(partOf(u).which.Buttons[1])
 	chooseCard(t, u, 3)
 	for _, o := range shown(partOf(u).benches[1].content) {
 		if s, ok := o.(*widget.Select); ok && len(s.Options) == len(part.Dowels) {
@@ -160,7 +160,7 @@ func TestDialogsOfFilesOpen(t *testing.T) {
 		if !strings.Contains(said(u), name) {
 			t.Errorf("%s: the window says %q", name, said(u))
 		}
-		u.dismiss()
+		u.Dismiss()
 		if said(u) != "" {
 			t.Errorf("%s: dismissed, the window says %q", name, said(u))
 		}
@@ -170,19 +170,19 @@ func TestDialogsOfFilesOpen(t *testing.T) {
 func TestPartPageFitsASmallScreen(t *testing.T) {
 	for _, name := range []string{"nose-square.jpg", ""} {
 		u := window(t)
-		u.inTurn = true
+		u.InTurn = true
 		if name != "" {
 			u.openFile(photoFile(t, name))
 		}
-		u.openPage("part", "")
-		for i := range partOf(u).which.buttons {
-			test.Tap(partOf(u).which.buttons[i])
-			if m := u.root.MinSize(); m.Width > 1024 || m.Height > 600 {
-				t.Errorf("%s: the page asks for %v", partOf(u).which.buttons[i].Text, m)
+		u.OpenPage("part", "")
+		for i := range partOf(u).which.Buttons {
+			test.Tap(partOf(u).which.Buttons[i])
+			if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 600 {
+				t.Errorf("%s: the page asks for %v", partOf(u).which.Buttons[i].Text, m)
 			}
 		}
 		partOf(u).benches[0].choose(true)
-		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 600 {
+		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 600 {
 			t.Errorf("choosing, the page asks for %v", m)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -34,14 +35,14 @@ func TestPointsThatGiveNoAngle(t *testing.T) {
 func TestPictureOrToScale(t *testing.T) {
 	u := onPhoto(t, "nose-bolts-tilted.jpg")
 	p := partOf(u)
-	if !p.looks.content.Visible() || p.right.Objects[0] != p.photo.content {
+	if !p.looks.Content.Visible() || p.right.Objects[0] != p.photo.content {
 		t.Fatal("the photograph is not shown")
 	}
-	test.Tap(p.looks.buttons[lookToScale])
+	test.Tap(p.looks.Buttons[lookToScale])
 	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || painted(p.figure) == "" {
 		t.Error("the part is not drawn to scale")
 	}
-	test.Tap(p.looks.buttons[lookMeasured])
+	test.Tap(p.looks.Buttons[lookMeasured])
 	if p.right.Objects[0] != p.photo.content {
 		t.Error("the photograph does not come back")
 	}
@@ -49,21 +50,21 @@ func TestPictureOrToScale(t *testing.T) {
 	if p.right.Objects[0] != fyne.CanvasObject(p.figure) || p.old == nil {
 		t.Error("compared, both parts are not shown")
 	}
-	test.Tap(p.which.buttons[1])
-	if p.looks.content.Visible() {
+	test.Tap(p.which.Buttons[1])
+	if p.looks.Content.Visible() {
 		t.Error("the keyway, not photographed, can be shown as a picture")
 	}
 }
 
 func TestUnfinishedMarksAreShownWhenSaving(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	u.edit("test", func(j *job.Job) { photoIn(j, "dowel", "measured").Rim = nil })
+	u.Edit("test", func(j *job.Job) { desk.PhotoIn(j, "dowel", "measured").Rim = nil })
 	u.pages.show(0)
 	u.save(nil)
-	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != page(partOf(u)) {
+	if !strings.Contains(said(u), "cannot be saved") || u.pages.now() != desk.Page(partOf(u)) {
 		t.Errorf("the window says %q", said(u))
 	}
-	u.dismiss()
+	u.Dismiss()
 	if partOf(u).pictured() != "measured" || partOf(u).right.Objects[0] != partOf(u).photo.content {
 		t.Error("the photograph is not shown")
 	}
@@ -85,7 +86,7 @@ func TestCycleFormTellsOfThePhotograph(t *testing.T) {
 func TestCoarseAnglesAreNearTheFineOnes(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
 	fine, _ := partOf(u).photo.result()
-	u.photos.coarse = true
+	u.Photos.Coarse = true
 	coarse, _ := partOf(u).photo.result()
 	if fine.Clockwise.Value != coarse.Clockwise.Value || fine.Clockwise.U == coarse.Clockwise.U {
 		t.Errorf("fine %v, coarse %v", fine.Clockwise, coarse.Clockwise)

@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -24,7 +26,7 @@ type photoBench struct {
 	p       *partPage
 	content fyne.CanvasObject
 	view    *widgets.PhotoView
-	remove  *tipButton
+	remove  *kit.TipButton
 	found   *widget.Label
 
 	feature figure.PartFeature
@@ -42,7 +44,7 @@ type placeOf struct {
 }
 
 func newPhotoBench(p *partPage) *photoBench {
-	b := &photoBench{p: p, which: "measured", view: widgets.NewPhotoView(), found: prose()}
+	b := &photoBench{p: p, which: "measured", view: widgets.NewPhotoView(), found: kit.Prose()}
 	b.view.Label = tr("photograph of the part")
 	b.view.Looks = map[string]widgets.MarkLook{
 		"rim": {Form: widgets.MarkRing, Role: figure.Commanded}, "keyway": {Form: widgets.MarkSquare, Role: figure.Keyway},
@@ -52,47 +54,47 @@ func newPhotoBench(p *partPage) *photoBench {
 	b.view.OnPlace = b.placed
 	b.view.OnMove = func(i int, x, y float64) {
 		at := b.places[i]
-		b.p.u.photos.coarse = true
+		b.p.u.Photos.Coarse = true
 		b.edit(fmt.Sprint(at.index), at.kind, func(list []job.Point) []job.Point {
 			list[at.index] = job.Point{X: x, Y: y}
 			return list
 		})
 	}
 	b.view.OnMoveEnd = func(int) {
-		b.p.u.session.Seal()
-		b.p.u.photos.coarse = false
-		b.p.u.reload()
+		b.p.u.Session.Seal()
+		b.p.u.Photos.Coarse = false
+		b.p.u.Reload()
 	}
 	b.view.OnRemove = func(i int) {
 		at := b.places[i]
 		b.edit("", at.kind, func(list []job.Point) []job.Point { return append(list[:at.index:at.index], list[at.index+1:]...) })
 	}
 	b.view.OnSelect = func(int) { b.loadRemove() }
-	b.view.OnKey = p.u.key
+	b.view.OnKey = p.u.Key
 	b.view.Overlay = b.overlay
 	b.found.TextStyle.Bold = true
-	b.remove = p.u.newTipButton(theme.DeleteIcon(), tr("Take the point away"), func() {
+	b.remove = p.u.NewTipButton(theme.DeleteIcon(), tr("Take the point away"), func() {
 		b.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
 		b.loadRemove()
 	})
 	tools := container.NewVBox(
-		p.u.newTipButton(theme.ZoomInIcon(), tr("Closer"), func() { b.view.Zoom(1.5) }),
-		p.u.newTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { b.view.Zoom(1 / 1.5) }),
-		p.u.newTipButton(theme.ZoomFitIcon(), tr("Whole"), b.view.Fit),
+		p.u.NewTipButton(theme.ZoomInIcon(), tr("Closer"), func() { b.view.Zoom(1.5) }),
+		p.u.NewTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { b.view.Zoom(1 / 1.5) }),
+		p.u.NewTipButton(theme.ZoomFitIcon(), tr("Whole"), b.view.Fit),
 		b.remove)
-	b.content = container.NewBorder(nil, container.New(&steady{}, b.found), nil, tools, b.view)
+	b.content = container.NewBorder(nil, container.New(&kit.Steady{}, b.found), nil, tools, b.view)
 	b.picture.bench = b
 	b.loadRemove()
 	return b
 }
 
-func (b *photoBench) section() string { return sectionOf(b.feature) }
+func (b *photoBench) section() string { return desk.SectionOf(b.feature) }
 
 // key is that of the reading whose photograph is shown.
 func (b *photoBench) key() string { return b.section() + "." + b.which }
 
 // reading is the one whose photograph is shown, nil where it is not of one.
-func (b *photoBench) reading(j *job.Job) *job.Reading { return photoIn(j, b.section(), b.which) }
+func (b *photoBench) reading(j *job.Job) *job.Reading { return desk.PhotoIn(j, b.section(), b.which) }
 
 // panel is the one beside the photograph shown.
 func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks[b.which] }
@@ -111,9 +113,9 @@ func (b *photoBench) placed(kind string, x, y float64) {
 		n = len(list)
 		return list
 	})
-	own := featureKind(b.section())
-	j := b.p.u.session.Job()
-	if r := b.reading(&j); r != nil && kind == "keyway" && n == most && len(*pointsOf(r, own)) == 0 {
+	own := desk.FeatureKind(b.section())
+	j := b.p.u.Session.Job()
+	if r := b.reading(&j); r != nil && kind == "keyway" && n == most && len(*desk.PointsOf(r, own)) == 0 {
 		b.panel().set(own)
 	}
 }
@@ -133,30 +135,30 @@ func nearestPoint(list []job.Point, to job.Point) int {
 func (b *photoBench) edit(which, kind string, change func([]job.Point) []job.Point) {
 	u := b.p.u
 	if which == "" {
-		u.session.Seal()
+		u.Session.Seal()
 	}
-	u.edit(b.key()+"."+kind+" "+which, func(j *job.Job) {
+	u.Edit(b.key()+"."+kind+" "+which, func(j *job.Job) {
 		if r := b.reading(j); r != nil {
-			list := pointsOf(r, kind)
+			list := desk.PointsOf(r, kind)
 			*list = change(*list)
 		}
 	})
 	if which == "" {
-		u.session.Seal()
+		u.Session.Seal()
 	}
 }
 
 // clear takes all points away, in one step.
 func (b *photoBench) clear() {
-	b.p.u.session.Seal()
-	b.p.u.edit(b.key(), func(j *job.Job) {
+	b.p.u.Session.Seal()
+	b.p.u.Edit(b.key(), func(j *job.Job) {
 		if r := b.reading(j); r != nil {
 			for _, k := range pointKinds {
-				*pointsOf(r, k.kind) = nil
+				*desk.PointsOf(r, k.kind) = nil
 			}
 		}
 	})
-	b.p.u.session.Seal()
+	b.p.u.Session.Seal()
 	b.panel().set("rim")
 }
 
@@ -166,7 +168,7 @@ func (b *photoBench) load(feature figure.PartFeature, which string) {
 		b.feature, b.which = feature, which
 		b.view.Select(-1)
 	}
-	j := b.p.u.session.Job()
+	j := b.p.u.Session.Job()
 	r := b.reading(&j)
 	if r == nil {
 		return
@@ -175,7 +177,7 @@ func (b *photoBench) load(feature figure.PartFeature, which string) {
 	b.places = b.places[:0]
 	var marks []widgets.Mark
 	for _, kind := range b.panel().kinds {
-		for i, p := range *pointsOf(r, kind) {
+		for i, p := range *desk.PointsOf(r, kind) {
 			marks = append(marks, widgets.Mark{Kind: kind, X: p.X, Y: p.Y})
 			b.places = append(b.places, placeOf{kind, i})
 		}
@@ -208,23 +210,23 @@ func (b *photoBench) result() (photo.Result, bool) { return b.resultOf(b.key()) 
 
 func (b *photoBench) resultOf(key string) (photo.Result, bool) {
 	u := b.p.u
-	if len(u.session.Faults()) > 0 {
+	if len(u.Session.Faults()) > 0 {
 		return photo.Result{}, false
 	}
-	u.shown()
-	r, ok := u.photos.results[key]
+	u.Shown()
+	r, ok := u.Photos.Results[key]
 	return r, ok
 }
 
 // notes are what must be known about the angles from a feature's photographs, as
 // paragraphs.
 func (b *photoBench) notes(feature figure.PartFeature) (list []string) {
-	if r, ok := b.resultOf(sectionOf(feature) + ".measured"); ok {
+	if r, ok := b.resultOf(desk.SectionOf(feature) + ".measured"); ok {
 		for _, s := range finding.PhotoNotes(r)[1:] {
 			list = append(list, say(s))
 		}
 	}
-	if r, ok := b.resultOf(sectionOf(feature) + ".drawing"); ok {
+	if r, ok := b.resultOf(desk.SectionOf(feature) + ".drawing"); ok {
 		for _, s := range finding.PhotoNotes(r)[1:] {
 			list = append(list, with("Of the drawing's photograph: {{.What}}", map[string]any{"What": say(s)}))
 		}
@@ -246,17 +248,17 @@ func (b *photoBench) finds() string {
 	if b.picture.failed != nil {
 		return oneLine(voice().Error(b.picture.failed)) + ". " + tr("The points are kept: open the photograph again from where it is now.")
 	}
-	if text := u.unfinished(); text != "" {
+	if text := u.Unfinished(); text != "" {
 		return text
 	}
-	if wrong, _ := u.wrong(); wrong != "" {
+	if wrong, _ := u.Wrong(); wrong != "" {
 		return oneLine(wrong)
 	}
 	if r, ok := b.result(); ok {
 		return say(finding.PhotoNotes(r)[0])
 	}
-	if u.photos.err != nil {
-		return oneLine(u.errorWords(u.photos.err))
+	if u.Photos.Err != nil {
+		return oneLine(u.ErrorWords(u.Photos.Err))
 	}
 	return ""
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -47,7 +48,7 @@ func (b *photoBench) drag(x0, y0, x1, y1 float64) {
 	b.view.MouseUp(primary(b.at(x1, y1)))
 }
 
-func measured(u *ui) *job.Reading { return u.session.Job().Dowel.Measured }
+func measured(u *ui) *job.Reading { return u.Session.Job().Dowel.Measured }
 
 func TestMarkingAPhotograph(t *testing.T) {
 	u := onPart(t, noReading)
@@ -62,7 +63,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 	}
 	name := "nose-square.jpg"
 	full, _ := filepath.Abs(filepath.Join(photoFolder, name))
-	b.take(full)
+	b.Take(full)
 	m := marksOf(t, name)
 	for i, p := range m.Rim {
 		b.click(p[0], p[1])
@@ -73,14 +74,14 @@ func TestMarkingAPhotograph(t *testing.T) {
 			t.Errorf("with %d points an ellipse is drawn: %v", i+1, b.rim != nil)
 		}
 	}
-	if got := b.panel().rows.buttons[0].Text; got != "Rim of the face: 10" {
+	if got := b.panel().rows.Buttons[0].Text; got != "Rim of the face: 10" {
 		t.Errorf("the panel says %q", got)
 	}
 	if want := "Still wanted: both corners of the keyway, the dowel."; b.found.Text != want || u.head.sentence.Text != before {
 		t.Errorf("with the rim marked the page says %q and the head %q", b.found.Text, u.head.sentence.Text)
 	}
 	b.view.FitMarks() // far from the picture a corner cannot be told from the rim point next to it
-	test.Tap(b.panel().rows.buttons[1])
+	test.Tap(b.panel().rows.Buttons[1])
 	for _, p := range m.Keyway {
 		b.click(p[0], p[1])
 	}
@@ -108,7 +109,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 	if want := say(finding.PhotoNotes(r)[0]); b.found.Text != want || !strings.HasPrefix(want, "The photograph shows 1") {
 		t.Errorf("the page says %q, want %q", b.found.Text, want)
 	}
-	if u.head.sentence.Text == before || u.head.sentence.Text != sentence(t, u.shown()) {
+	if u.head.sentence.Text == before || u.head.sentence.Text != sentence(t, u.Shown()) {
 		t.Errorf("the head says %q", u.head.sentence.Text)
 	}
 	for _, n := range finding.PhotoNotes(r)[1:] {
@@ -121,12 +122,12 @@ func TestMarkingAPhotograph(t *testing.T) {
 	}
 	// Every point is a step of its own.
 	for i := len(m.Dowel) - 1; i >= 0; i-- {
-		u.undo()
+		u.Undo()
 		if got := len(measured(u).Dowel); got != i {
 			t.Fatalf("undone, there are %d dowel points, want %d", got, i)
 		}
 	}
-	u.undo()
+	u.Undo()
 	if got := len(measured(u).Keyway); got != 1 {
 		t.Errorf("one step further there are %d corners", got)
 	}
@@ -135,7 +136,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
 	b := partOf(u).photo
-	was := u.session.Job()
+	was := u.Session.Job()
 	m := marksOf(t, "nose-square.jpg")
 	sentences := u.head.sentence.Text
 
@@ -145,12 +146,12 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	if math.Hypot(to.X-x-60, to.Y-y+30) > 1 || len(measured(u).Rim) != len(m.Rim) {
 		t.Errorf("dragged, the point is at %v", to)
 	}
-	if u.photos.coarse || u.photos.coarsely {
+	if u.Photos.Coarse || u.Photos.Coarsely {
 		t.Error("dragged, the angle is still a coarse one")
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
-	if u.session.CanUndo() || u.head.sentence.Text != sentences {
+	if u.Session.CanUndo() || u.head.sentence.Text != sentences {
 		t.Error("a drag takes more than one step to undo")
 	}
 
@@ -159,7 +160,7 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	if got := measured(u).Rim[3].X; math.Abs(got-x-1) > 1e-9 {
 		t.Errorf("an arrow key takes it from %g to %g", x, got)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 
 	b.view.Select(len(m.Rim)) // the first corner of the keyway
@@ -171,14 +172,14 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	if want := "Still wanted: the other corner of the keyway."; b.found.Text != want || !b.remove.Disabled() {
 		t.Errorf("taken away, the page says %q", b.found.Text)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 
 	test.Tap(b.panel().clear)
 	if r := measured(u); len(r.Rim)+len(r.Keyway)+len(r.Dowel) != 0 || r.File == "" || !b.panel().clear.Disabled() {
 		t.Errorf("all taken away, there are %+v", r)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 }
 
@@ -203,11 +204,11 @@ func TestAFullKindTakesNoMorePoints(t *testing.T) {
 func TestKeywayOnAPhotograph(t *testing.T) {
 	m := marksOf(t, "nose-square.jpg")
 	u := onPart(t, noReading)
-	test.Tap(partOf(u).which.buttons[1])
+	test.Tap(partOf(u).which.Buttons[1])
 	chooseCard(t, u, photoMeasuring)
 	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
 	b := partOf(u).photo
-	b.take(full)
+	b.Take(full)
 	for _, p := range m.Rim {
 		b.click(p[0], p[1])
 	}
@@ -222,7 +223,7 @@ func TestKeywayOnAPhotograph(t *testing.T) {
 	for _, p := range m.Dowel { // it stands in for the throw
 		b.click(p[0], p[1])
 	}
-	p, err := finding.PartOf(u.shown())
+	p, err := finding.PartOf(u.Shown())
 	if err != nil || p.Keyway == nil || p.Keyway.MeasuredDeg == nil {
 		t.Fatalf("no angle: %v, the page says %q", err, b.found.Text)
 	}
@@ -252,7 +253,7 @@ func TestWantedPoints(t *testing.T) {
 		{job.Reading{Bolts: of(3)}, "dowel", "bolts", "one more bolt hole"},
 		{job.Reading{}, "dowel", "bolts", ""},
 	} {
-		if got := wanted(&c.r, c.section, c.kind); got != c.want {
+		if got := desk.Wanted(&c.r, c.section, c.kind); got != c.want {
 			t.Errorf("%s: %q, want %q", fmt.Sprint(c.section, " ", c.kind), got, c.want)
 		}
 	}

@@ -19,40 +19,40 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
 	p, b := partOf(u), partOf(u).photo
 	bench := p.benches[0]
-	was := u.session.Job()
+	was := u.Session.Job()
 	measureBy(t, bench.drawing, "photo")
-	if p.pictured() != "measured" || !p.looks.buttons[lookMeasured].Visible() || !p.looks.buttons[lookDrawing].Visible() {
+	if p.pictured() != "measured" || !p.looks.Buttons[lookMeasured].Visible() || !p.looks.Buttons[lookDrawing].Visible() {
 		t.Errorf("with both on photographs the page shows %q", p.pictured())
 	}
 	panel := bench.marks["drawing"]
-	test.Tap(panel.rows.buttons[1])
-	if p.pictured() != "drawing" || b.key() != "dowel.drawing" || p.looks.chosen != lookDrawing || b.view.PlaceKind != "keyway" {
+	test.Tap(panel.rows.Buttons[1])
+	if p.pictured() != "drawing" || b.key() != "dowel.drawing" || p.looks.Chosen != lookDrawing || b.view.PlaceKind != "keyway" {
 		t.Fatalf("picking a kind of the drawing's points shows %q of %s, placing %q", p.pictured(), b.key(), b.view.PlaceKind)
 	}
 	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
 
-	old, m := filepath.Join(u.folder(), "old.jpg"), marksOf(t, "nose-portrait.jpg")
+	old, m := filepath.Join(u.Folder(), "old.jpg"), marksOf(t, "nose-portrait.jpg")
 	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), old)
-	b.take(old)
+	b.Take(old)
 	b.view.Zoom(4) // a corner is near a point of the rim
 	for _, c := range m.Keyway {
 		b.click(c[0], c[1])
 	}
-	u.edit("test", func(j *job.Job) { j.Dowel.Drawing.Rim, j.Dowel.Drawing.Dowel = points(m.Rim), points(m.Dowel) })
-	now := u.session.Job()
+	u.Edit("test", func(j *job.Job) { j.Dowel.Drawing.Rim, j.Dowel.Drawing.Dowel = points(m.Rim), points(m.Dowel) })
+	now := u.Session.Job()
 	if d := now.Dowel.Drawing; d.Method != "photo" || d.File != "old.jpg" || len(d.Keyway) != 2 {
 		t.Fatalf("marked, the drawing is %+v", d)
 	}
-	if got := panel.rows.buttons[1].Text; got != "Keyway: 2 of 2" {
+	if got := panel.rows.Buttons[1].Text; got != "Keyway: 2 of 2" {
 		t.Errorf("the panel says %q", got)
 	}
 	if want := *was.Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: now.Dowel.Measured}}).Equal(job.Job{Dowel: &job.Feature{Measured: &want}}) {
 		t.Errorf("what was measured has become %+v", now.Dowel.Measured)
 	}
 	r, ok := b.result()
-	found, err := finding.PartOf(u.shown())
+	found, err := finding.PartOf(u.Shown())
 	if !ok || err != nil {
 		t.Fatalf("no angle: %v; the page says %q", err, b.found.Text)
 	}
@@ -62,17 +62,17 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 	}
 
 	u.save(nil)
-	doc, err := job.ReadFile(u.session.path)
+	doc, err := job.ReadFile(u.Session.Path)
 	if err != nil || !doc.Job().Equal(now) {
 		t.Errorf("saved, the job reads otherwise: %v", err)
 	}
-	test.Tap(p.looks.buttons[lookMeasured])
+	test.Tap(p.looks.Buttons[lookMeasured])
 	if b.key() != "dowel.measured" || b.panel() != bench.marks["measured"] {
 		t.Errorf("the measured one does not come back: %s", b.key())
 	}
 	measureBy(t, bench.drawing, "angle") // what was typed is not lost
 	is(t, u, was)
-	if p.looks.buttons[lookDrawing].Visible() {
+	if p.looks.Buttons[lookDrawing].Visible() {
 		t.Error("a drawing read off can be shown as a picture")
 	}
 }
@@ -81,12 +81,12 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 func TestAPictureIsDroppedOnTheDrawing(t *testing.T) {
 	u := onPart(t, noReading)
 	measureBy(t, partOf(u).benches[0].drawing, "photo")
-	if partOf(u).pictured() != "drawing" || partOf(u).looks.chosen != lookDrawing {
+	if partOf(u).pictured() != "drawing" || partOf(u).looks.Chosen != lookDrawing {
 		t.Fatalf("with only the drawing on a photograph %q is shown", partOf(u).pictured())
 	}
 	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-square.jpg"))
 	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(full)})
-	j := u.session.Job()
+	j := u.Session.Job()
 	if filepath.FromSlash(j.Dowel.Drawing.File) != full || j.Dowel.Measured != nil {
 		t.Errorf("dropped, the drawing is %+v, the measured %+v", j.Dowel.Drawing, j.Dowel.Measured)
 	}

@@ -10,19 +10,21 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
 )
 
 func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	was := u.session.Job()
+	was := u.Session.Job()
 	text := file(t, "notes.jpg", "not a photograph at all")
-	partOf(u).photo.take(text)
+	partOf(u).photo.Take(text)
 	if !strings.Contains(said(u), "is a text, not a picture") || strings.Count(strings.Split(said(u), "[")[0], "\n") > 1 {
 		t.Errorf("the window says %q", said(u))
 	}
-	u.dismiss()
+	u.Dismiss()
 	is(t, u, was)
 	if !strings.HasPrefix(partOf(u).photo.found.Text, "The photograph shows") {
 		t.Errorf("afterwards the page says %q", partOf(u).photo.found.Text)
@@ -51,7 +53,7 @@ func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 	// Found elsewhere: the points are those of this very picture.
 	again := filepath.Join(filepath.Dir(path), "moved.jpg")
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), again)
-	b.take(again)
+	b.Take(again)
 	if r := measured(u); r.File != "moved.jpg" || len(r.Rim) != 10 || b.picture.failed != nil {
 		t.Errorf("opened again the reading is %+v", r)
 	}
@@ -59,31 +61,31 @@ func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 
 func TestPointsOfAnotherPictureGo(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	was := u.session.Job()
-	folder := filepath.Dir(u.session.path)
+	was := u.Session.Job()
+	folder := filepath.Dir(u.Session.Path)
 	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), filepath.Join(folder, "other.jpg"))
 	b := partOf(u).photo
-	b.take(filepath.Join(folder, "other.jpg"))
+	b.Take(filepath.Join(folder, "other.jpg"))
 	if r := measured(u); r.File != "other.jpg" || len(r.Rim) != 0 || len(r.Keyway) != 0 {
 		t.Errorf("on another picture the reading is %+v", r)
 	}
 	if got := b.panel().file.Text; got != "other.jpg" {
 		t.Errorf("the panel names %q", got)
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, was)
 	if b.picture.path != filepath.Join(folder, "nose-square.jpg") || !strings.HasPrefix(b.found.Text, "The photograph shows") {
 		t.Errorf("undone, the page shows %s and says %q", b.picture.path, b.found.Text)
 	}
-	b.take(filepath.Join(folder, "nose-square.jpg")) // the same again
+	b.Take(filepath.Join(folder, "nose-square.jpg")) // the same again
 	is(t, u, was)
 }
 
 func TestPictureIsNamedFromTheJob(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	u.newJob()
-	u.openPage("part", "")
+	u.OpenPage("part", "")
 	folder := t.TempDir()
 	picture := filepath.Join(folder, "shots", "nose.jpg")
 	if err := os.Mkdir(filepath.Dir(picture), 0o777); err != nil {
@@ -91,19 +93,19 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 	}
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
 	chooseCard(t, u, photoMeasuring)
-	partOf(u).photo.take(picture)
+	partOf(u).photo.Take(picture)
 	if got := measured(u).File; got != filepath.ToSlash(picture) {
 		t.Errorf("without a file of its own the job names %q", got)
 	}
 	m := marksOf(t, "nose-square.jpg")
-	u.edit("test", func(j *job.Job) {
-		r := photoIn(j, "dowel", "measured")
+	u.Edit("test", func(j *job.Job) {
+		r := desk.PhotoIn(j, "dowel", "measured")
 		r.Rim, r.Keyway, r.Dowel = points(m.Rim), points(m.Keyway), points(m.Dowel)
 	})
 	angle := measuredDowel(u)
 
 	u.write(filepath.Join(folder, "job.toml"), nil)
-	if got := measured(u).File; got != "shots/nose.jpg" || u.session.Dirty() {
+	if got := measured(u).File; got != "shots/nose.jpg" || u.Session.Dirty() {
 		t.Errorf("saved beside it the job names %q", got)
 	}
 	if text := read(t, filepath.Join(folder, "job.toml")); !strings.Contains(text, `"shots/nose.jpg"`) {
@@ -114,11 +116,11 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 	if got := measured(u).File; got != filepath.ToSlash(picture) {
 		t.Errorf("saved elsewhere the job names %q", got)
 	}
-	u.undo() // to before the points: the name still leads to the picture
-	if got := photo.InFolder(u.folder(), measured(u).File); got != picture {
+	u.Undo() // to before the points: the name still leads to the picture
+	if got := photo.InFolder(u.Folder(), measured(u).File); got != picture {
 		t.Errorf("undone, the picture is %q", got)
 	}
-	u.redo()
+	u.Redo()
 	if got := measuredDowel(u); got != angle || partOf(u).photo.picture.failed != nil {
 		t.Errorf("saved twice, the angle is %g, was %g", got, angle)
 	}
@@ -130,26 +132,26 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 
 func TestAPictureIsDropped(t *testing.T) {
 	u := on(t, measuredBy(byMethod["chord"]))
-	u.inTurn = true
-	was := u.session.Job()
+	u.InTurn = true
+	was := u.Session.Job()
 	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-portrait.jpg"))
 	drop := func(path string) { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
 	drop(file(t, "empty.png", ""))
-	if !strings.Contains(said(u), "is empty") || u.pages.now() != page(cycleOf(u)) {
+	if !strings.Contains(said(u), "is empty") || u.pages.now() != desk.Page(cycleOf(u)) {
 		t.Errorf("an empty file dropped is said as %q", said(u))
 	}
-	u.dismiss()
+	u.Dismiss()
 	is(t, u, was)
 	drop(full)
-	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != page(partOf(u)) || partOf(u).looks.chosen != 0 {
+	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != desk.Page(partOf(u)) || partOf(u).looks.Chosen != 0 {
 		t.Errorf("dropped, the reading is %+v", r)
 	}
 	chooseCard(t, u, measuringOf(was.Dowel.Measured)) // what was typed is not lost
 	is(t, u, was)
 	partOf(u).showBench(tdcPlace)
-	partOf(u).which.set(tdcPlace)
+	partOf(u).which.Set(tdcPlace)
 	drop(full)
-	if partOf(u).which.chosen != 0 || partOf(u).pictured() != "measured" {
+	if partOf(u).which.Chosen != 0 || partOf(u).pictured() != "measured" {
 		t.Error("dropped on the sums for true TDC, no picture is shown")
 	}
 }
@@ -157,22 +159,22 @@ func TestAPictureIsDropped(t *testing.T) {
 func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "p.jpg")
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
-	p := photos{u: &desk{frame: &frame{inTurn: true}}, asking: true}
-	first, err := p.inspect(path)
+	p := desk.Photos{U: &desk.Desk{Frame: &kit.Frame{InTurn: true}}, Asking: true}
+	first, err := p.Inspect(path)
 	if err != nil || first.Width != 1600 {
 		t.Fatalf("%+v, %v", first, err)
 	}
-	known := p.infos[path]
+	known := p.Infos[path]
 	known.Info = photo.Info{Width: 7}
-	p.infos[path] = known
-	if again, _ := p.inspect(path); again.Width != 7 {
+	p.Infos[path] = known
+	if again, _ := p.Inspect(path); again.Width != 7 {
 		t.Error("the same file is read again")
 	}
 	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), path)
-	if other, _ := p.inspect(path); other.Width != 1200 {
+	if other, _ := p.Inspect(path); other.Width != 1200 {
 		t.Errorf("another picture of the same name is %+v", other)
 	}
-	if gone, err := p.inspect(path + ".gone"); err != nil || gone != (photo.Info{}) {
+	if gone, err := p.Inspect(path + ".gone"); err != nil || gone != (photo.Info{}) {
 		t.Errorf("no picture is %+v, %v", gone, err)
 	}
 }
@@ -193,7 +195,7 @@ func TestFiled(t *testing.T) {
 		if c.want == "*" {
 			c.want = filepath.ToSlash(path)
 		}
-		got := filed(folder, path)
+		got := desk.Filed(folder, path)
 		if got != c.want || photo.InFolder(folder, got) != path {
 			t.Errorf("%s in %q is %q, want %q", c.path, c.folder, got, c.want)
 		}

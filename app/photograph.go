@@ -23,7 +23,7 @@ func (p *photograph) show(file string) {
 	u, view := p.bench.p.u, p.bench.view
 	path := ""
 	if file != "" {
-		path = photo.InFolder(u.folder(), file)
+		path = photo.InFolder(u.Folder(), file)
 	}
 	if path == p.path && (path != "" || view.Placeholder != "") {
 		return
@@ -42,7 +42,7 @@ func (p *photograph) show(file string) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	p.cancel = cancel
-	u.background(func() func() {
+	u.Background(func() func() {
 		defer cancel()
 		img, _, err := pixels.Load(ctx, path, 0)
 		var pyramid *widgets.Pyramid

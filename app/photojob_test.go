@@ -98,11 +98,11 @@ func copyFile(t testing.TB, from, to string) {
 // marks.
 func onPhoto(t testing.TB, name string) *ui {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	u.openFile(photoFile(t, name))
-	if u.session.path == "" {
+	if u.Session.Path == "" {
 		t.Fatalf("the job did not open: %q", said(u))
 	}
-	u.openPage("part", "")
+	u.OpenPage("part", "")
 	return u
 }

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -40,13 +42,13 @@ type marksPanel struct {
 	content *fyne.Container
 	file    *widget.Label
 	kinds   []string
-	rows    *oneOf
+	rows    *kit.OneOf
 	hint    *widget.Label
 	clear   *widget.Button
 }
 
 func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
-	m := &marksPanel{p: p, which: which, file: wrapped("").(*widget.Label), hint: prose()}
+	m := &marksPanel{p: p, which: which, file: kit.Wrapped("").(*widget.Label), hint: kit.Prose()}
 	other := "throw"
 	if b.feature == figure.KeywayFromThrow {
 		other = "dowel"
@@ -56,13 +58,13 @@ func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
 		if k.kind != other {
 			m.kinds, names = append(m.kinds, k.kind), append(names, tr(k.name))
 			if k.kind != "centre" { // which coordinates have too, where it is no drilling
-				p.u.labels[b.section+"."+which+"."+k.kind] = tr(k.name)
+				p.u.Labels[b.section+"."+which+"."+k.kind] = tr(k.name)
 			}
 		}
 	}
-	p.u.labels[b.section+"."+which+".file"] = tr("Photograph")
-	m.rows = newOneOf(func(int) { m.show() }, names...).inColumn()
-	m.rows.set(0)
+	p.u.Labels[b.section+"."+which+".file"] = tr("Photograph")
+	m.rows = kit.NewOneOf(func(int) { m.show() }, names...).InColumn()
+	m.rows.Set(0)
 	open := widget.NewButton(tr("Open a photograph…"), func() {
 		m.show()
 		p.photo.open()
@@ -73,22 +75,22 @@ func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
 	})
 	m.content = container.NewVBox(
 		container.NewBorder(nil, nil, nil, container.NewVBox(open), m.file),
-		m.rows.content, m.hint, container.NewHBox(m.clear))
+		m.rows.Content, m.hint, container.NewHBox(m.clear))
 	return m
 }
 
 // kind is the kind that the next click places.
-func (m *marksPanel) kind() string { return m.kinds[m.rows.chosen] }
+func (m *marksPanel) kind() string { return m.kinds[m.rows.Chosen] }
 
 // set chooses the kind that the next click places.
 func (m *marksPanel) set(kind string) {
-	m.rows.set(slices.Index(m.kinds, kind))
+	m.rows.Set(slices.Index(m.kinds, kind))
 	m.place()
 }
 
 // show brings the panel's own photograph into the view.
 func (m *marksPanel) show() {
-	m.p.looks.set(lookAt(m.which))
+	m.p.looks.Set(lookAt(m.which))
 	m.p.showFigure()
 	m.place()
 }
@@ -113,10 +115,10 @@ func (m *marksPanel) load(r *job.Reading) {
 	}
 	any := false
 	for i, kind := range m.kinds {
-		n := len(*pointsOf(r, kind))
+		n := len(*desk.PointsOf(r, kind))
 		any = any || n > 0
 		text := m.says(kind, n)
-		if b := m.rows.buttons[i]; b.Text != text {
+		if b := m.rows.Buttons[i]; b.Text != text {
 			b.SetText(text)
 		}
 	}

@@ -3,30 +3,31 @@ package app
 import (
 	"strings"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
 )
 
 // open lets the user choose a photograph.
 func (b *photoBench) open() {
-	b.p.u.askFile(tr("Open a photograph"), pictureEndings, b.take)
+	b.p.u.AskFile(tr("Open a photograph"), pictureEndings, b.Take)
 }
 
 var pictureEndings = []string{".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif"}
 
-// take makes a file the photograph of the reading shown. Points of another
+// Take makes a file the photograph of the reading shown. Points of another
 // picture mean nothing on it and are taken away, which undo brings back; they stay
 // where their picture could not be found, for it is likely to be this one.
-func (b *photoBench) take(path string) { b.p.openPicture(path, func() { b.taken(path) }) }
+func (b *photoBench) Take(path string) { b.p.openPicture(path, func() { b.taken(path) }) }
 
 // openPicture goes on once a file has turned out to be a picture; what else it is
 // is told.
 func (p *partPage) openPicture(path string, then func()) {
-	p.u.opening.start(path, func() func() {
+	p.u.Opening.Start(path, func() func() {
 		_, err := photo.InspectFile(path)
 		return func() {
 			if err != nil {
-				p.u.tell(err)
+				p.u.Tell(err)
 				return
 			}
 			then()
@@ -39,35 +40,35 @@ func (b *photoBench) taken(path string) {
 	u := b.p.u
 	lost := b.picture.failed != nil
 	b.picture.forget()
-	u.session.Seal()
-	u.edit(b.key()+".file", func(j *job.Job) {
+	u.Session.Seal()
+	u.Edit(b.key()+".file", func(j *job.Job) {
 		r := b.reading(j)
 		if r == nil {
 			return
 		}
-		file := filed(u.folder(), path)
+		file := desk.Filed(u.Folder(), path)
 		if file != r.File && !lost {
 			*r = job.Reading{Method: r.Method, SeenFrom: r.SeenFrom, Side: r.Side, UPx: r.UPx}
 		}
 		r.File = file
 	})
-	u.session.Seal()
+	u.Session.Seal()
 	b.p.showFigure() // also where the name is the old one
 }
 
-// take makes a picture that was dropped on the window the photograph in view; where
+// Take makes a picture that was dropped on the window the photograph in view; where
 // none is, the feature shown is measured on it from now on, however it was before.
-func (p *partPage) take(path string) { p.openPicture(path, func() { p.dropped(path) }) }
+func (p *partPage) Take(path string) { p.openPicture(path, func() { p.dropped(path) }) }
 
 // dropped is take, once it is known to be a picture.
 func (p *partPage) dropped(path string) {
-	p.u.openPage(partName, "")
-	if p.which.chosen == tdcPlace {
-		p.which.set(int(p.feature))
+	p.u.Open(partName, "")
+	if p.which.Chosen == tdcPlace {
+		p.which.Set(int(p.feature))
 		p.showBench(int(p.feature))
 	}
 	if p.pictured() == "" {
-		p.looks.set(lookMeasured)
+		p.looks.Set(lookMeasured)
 		if !p.benches[p.feature].editor.isPhoto() {
 			p.benches[p.feature].take(photoMeasuring)
 		}
@@ -77,17 +78,17 @@ func (p *partPage) dropped(path string) {
 }
 
 // holdsMarks tells whether a key is of marks on a photograph.
-func holdsMarks(d *desk, key string) bool {
+func holdsMarks(d *desk.Desk, key string) bool {
 	section, rest, _ := strings.Cut(key, ".")
 	which, kind, _ := strings.Cut(rest, ".")
-	j := d.session.Job()
-	return photoIn(&j, section, which) != nil && kind != "u_px"
+	j := d.Session.Job()
+	return desk.PhotoIn(&j, section, which) != nil && kind != "u_px"
 }
 
-// showField shows the photograph that a key belongs to.
-func (p *partPage) showField(key string) {
+// ShowField shows the photograph that a key belongs to.
+func (p *partPage) ShowField(key string) {
 	section, rest, _ := strings.Cut(key, ".")
 	which, _, _ := strings.Cut(rest, ".")
-	p.looks.set(lookAt(which))
-	p.turnTo(section)
+	p.looks.Set(lookAt(which))
+	p.TurnTo(section)
 }

@@ -20,13 +20,13 @@ func TestWindowPicture(t *testing.T) {
 	a := test.NewTempApp(t)
 	u := testUI(a)
 	u.setTheme("light")
-	u.setAt(258)
+	u.SetAt(258)
 	c := software.NewCanvas()
 	c.SetPadded(false)
-	c.SetContent(u.root)
+	c.SetContent(u.Root)
 	c.SetScale(1.25)
 	c.Resize(fyne.NewSize(1280, 790))
-	u.changed()
+	u.Changed()
 	c.Resize(fyne.NewSize(1280, 800)) // wrapped texts know their height once they know their width
 	img := c.Capture()
 	if b := img.Bounds(); b.Dx() != 1600 || b.Dy() != 1000 {

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
@@ -89,16 +90,16 @@ func (p *practicePage) judge(verdicts []lesson.Verdict) {
 	if c := p.course; c != nil && p.number >= c.count {
 		text += " " + with("The exercise is done: {{.Right}} of {{.Asked}} right.", map[string]any{"Right": c.right, "Asked": c.asked})
 	}
-	setText(p.verdict, text)
+	kit.SetText(p.verdict, text)
 	words := numbered(p.current.Steps)
 	if len(p.current.Notes) > 0 {
 		words += "\n" + spaced(p.current.Notes)
 	}
-	setText(p.steps, words)
-	p.bar.show(role)
-	p.side.set(0)
+	kit.SetText(p.steps, words)
+	p.bar.Show(role)
+	p.side.Set(0)
 	p.show()
-	p.u.window.Canvas().Focus(p.next)
+	p.u.Window.Canvas().Focus(p.next)
 	p.reveal(p.judged)
 }
 
@@ -131,9 +132,9 @@ func (p *practicePage) loadFigure() fyne.CanvasObject {
 	}
 	desc, draw, err := plate.Practice(*q, f, p.done, say)
 	if err != nil {
-		setText(p.wait, tr("The figure comes with the answer."))
+		kit.SetText(p.wait, tr("The figure comes with the answer."))
 		if p.done || q.After == nil {
-			setText(p.wait, tr("There is no figure to this question."))
+			kit.SetText(p.wait, tr("There is no figure to this question."))
 		}
 		return p.wait
 	}

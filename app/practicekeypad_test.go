@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/lesson"
 )
 
@@ -18,10 +19,10 @@ func answerByMouse(t testing.TB, u *ui) {
 			test.Tap(s.buttons[part.Choice])
 		case lesson.Pick:
 			for _, c := range part.Cylinders {
-				test.Tap(s.fill.Objects[c-1].(*keyButton))
+				test.Tap(s.fill.Objects[c-1].(*kit.KeyButton))
 			}
 			if len(part.Cylinders) == 0 {
-				test.Tap(s.fill.Objects[part.Of].(*keyButton))
+				test.Tap(s.fill.Objects[part.Of].(*kit.KeyButton))
 			}
 		default:
 			value := part.Value
@@ -36,7 +37,7 @@ func answerByMouse(t testing.TB, u *ui) {
 				if part.Value < 0 {
 					side = 1
 				}
-				test.Tap(s.fill.Objects[side].(*keyButton))
+				test.Tap(s.fill.Objects[side].(*kit.KeyButton))
 			}
 		}
 	}
@@ -77,7 +78,7 @@ func TestPracticeKeypad(t *testing.T) {
 	} {
 		pressed := false
 		for _, o := range s.fill.Objects {
-			if b := o.(*keyButton); b.Text == step.key {
+			if b := o.(*kit.KeyButton); b.Text == step.key {
 				test.Tap(b)
 				pressed = true
 			}

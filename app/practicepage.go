@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/widgets"
@@ -18,7 +20,7 @@ import (
 // practicePage asks an apprentice questions about the open job's engine or made-up
 // ones. Enter checks the answer, Enter again goes on to the next question.
 type practicePage struct {
-	u       *desk
+	u       *desk.Desk
 	content *container.Split
 
 	standing  *widget.Label // which question this is, and how the learner does
@@ -27,16 +29,16 @@ type practicePage struct {
 	given     *widget.Label
 	ask       *widget.Label
 	slots     [2]*practiceSlot
-	check     *keyButton
-	unknown   *keyButton
-	next      *keyButton
-	bar       colourBar // the colour beside the verdict
+	check     *kit.KeyButton
+	unknown   *kit.KeyButton
+	next      *kit.KeyButton
+	bar       kit.ColourBar // the colour beside the verdict
 	verdict   *widget.Label
 	judged    *fyne.Container
 	steps     *widget.Label
 	scroll    *container.Scroll
 
-	side    *oneOf
+	side    *kit.OneOf
 	room    *fyne.Container
 	figure  *widgets.FigureView
 	wait    *widget.Label   // in the figure's place before the answer
@@ -44,7 +46,7 @@ type practicePage struct {
 	score   practiceScore
 	choice  practiceChoice
 
-	scores  *latest[keptScore]
+	scores  *kit.Latest[keptScore]
 	record  lesson.Record
 	file    string // where it is kept; "": nowhere
 	kinds   []lesson.Kind
@@ -64,9 +66,9 @@ type practice struct {
 
 const practiceName = "practice" // by which the page is opened
 
-var practiceKind = pageKind{
-	name: practiceName, title: "Practice",
-	build: func(d *desk, old page) page {
+var practiceKind = desk.PageKind{
+	Name: practiceName, Title: "Practice",
+	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*practicePage)
 		return newPracticePage(d, before)
 	},
@@ -74,11 +76,11 @@ var practiceKind = pageKind{
 
 // newPracticePage goes on with the questions of an old page, when the window is built
 // anew for another language.
-func newPracticePage(u *desk, old *practicePage) *practicePage {
-	p := &practicePage{u: u, standing: prose(), notice: prose(), given: prose(), ask: prose(), verdict: prose(), steps: prose(), wait: prose(),
-		bar: newColourBar(u.frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
-	p.kinds = practiceKinds(u.prefs)
-	p.made = u.prefs.Bool(prefPracticeMade)
+func newPracticePage(u *desk.Desk, old *practicePage) *practicePage {
+	p := &practicePage{u: u, standing: kit.Prose(), notice: kit.Prose(), given: kit.Prose(), ask: kit.Prose(), verdict: kit.Prose(), steps: kit.Prose(), wait: kit.Prose(),
+		bar: kit.NewColourBar(u.Frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
+	p.kinds = practiceKinds(u.Prefs)
+	p.made = u.Prefs.Bool(prefPracticeMade)
 	if old == nil {
 		p.scores = newScoreKeeper(u)
 	} else {
@@ -95,14 +97,14 @@ func newPracticePage(u *desk, old *practicePage) *practicePage {
 	for i := range p.slots {
 		p.slots[i] = newPracticeSlot(p, i)
 	}
-	p.check = newKeyButton(tr("Check"), p.tryAnswer)
+	p.check = kit.NewKeyButton(tr("Check"), p.tryAnswer)
 	p.check.Importance = widget.HighImportance
-	p.unknown = newKeyButton(tr("I do not know"), func() { p.judge(nil) })
-	p.next = newKeyButton(tr("Next question"), p.goOn)
+	p.unknown = kit.NewKeyButton(tr("I do not know"), func() { p.judge(nil) })
+	p.next = kit.NewKeyButton(tr("Next question"), p.goOn)
 	p.next.Importance = widget.HighImportance
-	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, container.New(&tight{}, p.verdict, p.steps)))
-	p.scroll = container.NewVScroll(container.New(&besideBar{}, container.NewVBox(
-		p.notice, container.New(&tight{}, p.standing, p.given, p.ask),
+	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, container.New(&kit.Tight{}, p.verdict, p.steps)))
+	p.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(
+		p.notice, container.New(&kit.Tight{}, p.standing, p.given, p.ask),
 		p.slots[0].content, p.slots[1].content,
 		widget.NewSeparator(), container.NewHBox(p.check, p.unknown, p.next),
 		p.judged,
@@ -112,35 +114,35 @@ func newPracticePage(u *desk, old *practicePage) *practicePage {
 	p.wait.SetText(tr("The figure comes with the answer."))
 	p.room = container.NewStack()
 	p.waiting = container.NewBorder(p.wait, nil, nil, nil, p.score.content)
-	p.side = newOneOf(func(int) { p.loadSide() }, tr("Figure"), tr("Score"), tr("What is asked"))
-	p.side.set(0)
-	right := container.NewBorder(container.NewHScroll(p.side.content), nil, nil, nil, p.room)
+	p.side = kit.NewOneOf(func(int) { p.loadSide() }, tr("Figure"), tr("Score"), tr("What is asked"))
+	p.side.Set(0)
+	right := container.NewBorder(container.NewHScroll(p.side.Content), nil, nil, nil, p.room)
 	p.content = container.NewHSplit(p.scroll, right)
-	p.content.Offset = u.prefs.Share(prefSplitPractice, 0.56)
-	if old == nil && u.own != "" {
-		p.keepIn(filepath.Join(u.own, practiceFile))
+	p.content.Offset = u.Prefs.Share(prefSplitPractice, 0.56)
+	if old == nil && u.Own != "" {
+		p.keepIn(filepath.Join(u.Own, practiceFile))
 	}
 	return p
 }
 
-func (p *practicePage) body() fyne.CanvasObject { return p.content }
+func (p *practicePage) Body() fyne.CanvasObject { return p.content }
 
-func (p *practicePage) remember() { p.u.prefs.SetFloat(prefSplitPractice, p.content.Offset) }
+func (p *practicePage) Remember() { p.u.Prefs.SetFloat(prefSplitPractice, p.content.Offset) }
 
-func (p *practicePage) moved() {}
+func (p *practicePage) Moved() {}
 
-func (p *practicePage) end() {}
+func (p *practicePage) End() {}
 
 // shown tells whether it is the page that is shown; before that nothing is asked.
-func (p *practicePage) shown() bool { return p.u.isOpen(practiceName) }
+func (p *practicePage) shown() bool { return p.u.IsOpen(practiceName) }
 
-// load asks about the session's newest sound job, anew when its engine has
+// Load asks about the session's newest sound job, anew when its engine has
 // changed.
-func (p *practicePage) load() {
+func (p *practicePage) Load() {
 	if !p.shown() {
 		return
 	}
-	j := p.u.shown()
+	j := p.u.Shown()
 	if p.current == nil || !p.made && !p.job.Equal(j) {
 		p.job = j
 		p.pose()
@@ -180,7 +182,7 @@ func (p *practicePage) pose() {
 	}
 	p.show()
 	if err != nil {
-		setText(p.ask, p.cannot(err))
+		kit.SetText(p.ask, p.cannot(err))
 	}
 	p.scroll.ScrollToTop()
 	p.focusFirst()
@@ -194,10 +196,10 @@ func (p *practicePage) show() {
 	p.check.Hidden, p.unknown.Hidden, p.next.Hidden = q == nil || p.done, q == nil || p.done, q == nil || !p.done
 	p.judged.Hidden = !p.done
 	if q == nil {
-		setText(p.given, "")
+		kit.SetText(p.given, "")
 	} else {
-		setText(p.given, spaced(q.Given))
-		setText(p.ask, say(q.Ask))
+		kit.SetText(p.given, spaced(q.Given))
+		kit.SetText(p.ask, say(q.Ask))
 	}
 	p.content.Refresh()
 }
@@ -219,19 +221,19 @@ func (p *practicePage) begin(seed *uint64, count int) {
 		p.course, p.seed = &practice{count: count}, *seed
 	}
 	p.number = 1
-	p.job = p.u.shown()
-	p.side.set(0)
+	p.job = p.u.Shown()
+	p.side.Set(0)
 	p.pose()
 }
 
 // focusFirst gives the keyboard to what is to be answered, unless something lies
 // over the page.
 func (p *practicePage) focusFirst() {
-	if p.u.covered() || !p.shown() {
+	if p.u.Covered() || !p.shown() {
 		return
 	}
 	if p.done {
-		p.u.window.Canvas().Focus(p.next)
+		p.u.Window.Canvas().Focus(p.next)
 		return
 	}
 	if p.current != nil {
@@ -242,7 +244,7 @@ func (p *practicePage) focusFirst() {
 // loadSide shows the figure, the score or what can be chosen.
 func (p *practicePage) loadSide() {
 	var o fyne.CanvasObject
-	switch p.side.chosen {
+	switch p.side.Chosen {
 	case 1:
 		p.score.load(p)
 		o = p.score.content
@@ -262,9 +264,9 @@ func (p *practicePage) loadSide() {
 	}
 }
 
-// key acts on a key that nothing else wanted, and tells whether it had a use for
+// Key acts on a key that nothing else wanted, and tells whether it had a use for
 // it: Enter checks and goes on.
-func (p *practicePage) key(e *fyne.KeyEvent) bool {
+func (p *practicePage) Key(e *fyne.KeyEvent) bool {
 	if e.Name != fyne.KeyReturn && e.Name != fyne.KeyEnter || p.current == nil {
 		return false
 	}
@@ -285,5 +287,5 @@ func (p *practicePage) chooseKind(k lesson.Kind, on bool) {
 		}
 	}
 	p.kinds = list
-	setPracticeKinds(p.u.prefs, list)
+	setPracticeKinds(p.u.Prefs, list)
 }

@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 )
@@ -21,7 +23,7 @@ func practising(t testing.TB, kinds ...lesson.Kind) *ui {
 	if len(kinds) > 0 {
 		practiceOf(u).kinds = kinds
 	}
-	u.openPage("practice", "")
+	u.OpenPage("practice", "")
 	if practiceOf(u).current == nil {
 		t.Fatalf("nothing is asked; the page says %q", words(practiceOf(u).content))
 	}
@@ -31,7 +33,7 @@ func practising(t testing.TB, kinds ...lesson.Kind) *ui {
 // typed types into what has the keyboard.
 func typed(t testing.TB, u *ui, text string) {
 	t.Helper()
-	to := u.window.Canvas().Focused()
+	to := u.Window.Canvas().Focused()
 	if to == nil {
 		t.Fatal("nothing has the keyboard")
 	}
@@ -46,7 +48,7 @@ func typed(t testing.TB, u *ui, text string) {
 // entered presses a key of what has the keyboard.
 func entered(t testing.TB, u *ui, key fyne.KeyName) {
 	t.Helper()
-	to := u.window.Canvas().Focused()
+	to := u.Window.Canvas().Focused()
 	if to == nil {
 		t.Fatal("nothing has the keyboard")
 	}
@@ -110,7 +112,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 					t.Errorf("%s: a figure is shown: %v", q.Ask, hasFigure)
 				}
 				entered(t, u, fyne.KeyReturn)
-				if p.done || p.number < 2 || u.window.Canvas().Focused() == nil {
+				if p.done || p.number < 2 || u.Window.Canvas().Focused() == nil {
 					t.Fatalf("%s: Enter does not go on", q.Ask)
 				}
 			}
@@ -139,11 +141,11 @@ func TestPracticeUnclear(t *testing.T) {
 	if got := p.slots[0].field.Fault(); p.done || !strings.Contains(got, "16 before") {
 		t.Errorf("a number without a side: judged %v, %q", p.done, got)
 	}
-	test.Tap(p.slots[0].fill.Objects[1].(*keyButton))
+	test.Tap(p.slots[0].fill.Objects[1].(*kit.KeyButton))
 	if got := p.slots[0].field.Text(); got != "16 after TDC" {
 		t.Errorf("the side put behind the number makes %q", got)
 	}
-	test.Tap(p.slots[0].fill.Objects[0].(*keyButton))
+	test.Tap(p.slots[0].fill.Objects[0].(*kit.KeyButton))
 	if got := p.slots[0].field.Text(); got != "16 before TDC" {
 		t.Errorf("the other side makes %q", got)
 	}
@@ -164,18 +166,18 @@ func TestPracticeByMouse(t *testing.T) {
 	for c := 1; c <= q.Of; c++ {
 		for _, right := range q.Cylinders {
 			if c == right {
-				test.Tap(p.slots[0].fill.Objects[c-1].(*keyButton))
+				test.Tap(p.slots[0].fill.Objects[c-1].(*kit.KeyButton))
 			}
 		}
 	}
-	test.Tap(p.slots[0].fill.Objects[0].(*keyButton)) // in and out again
-	test.Tap(p.slots[0].fill.Objects[0].(*keyButton))
+	test.Tap(p.slots[0].fill.Objects[0].(*kit.KeyButton)) // in and out again
+	test.Tap(p.slots[0].fill.Objects[0].(*kit.KeyButton))
 	test.Tap(p.check)
 	if _, right := p.record.Total(); !p.done || right != 1 {
 		t.Errorf("the cylinders tapped are read as %q", p.slots[0].field.Text())
 	}
 	test.Tap(p.next)
-	test.Tap(p.slots[0].fill.Objects[len(p.slots[0].fill.Objects)-1].(*keyButton))
+	test.Tap(p.slots[0].fill.Objects[len(p.slots[0].fill.Objects)-1].(*kit.KeyButton))
 	if got := p.slots[0].field.Text(); got != "none" {
 		t.Errorf("no cylinder is %q", got)
 	}
@@ -196,7 +198,7 @@ func TestPracticeByMouse(t *testing.T) {
 func TestPracticeChoices(t *testing.T) {
 	u := practising(t)
 	p := practiceOf(u)
-	test.Tap(p.side.buttons[2])
+	test.Tap(p.side.Buttons[2])
 	for _, k := range lesson.Kinds() {
 		p.choice.checks[k].SetChecked(false)
 	}
@@ -207,21 +209,21 @@ func TestPracticeChoices(t *testing.T) {
 	if p.current == nil || p.current.Kind != lesson.Firing {
 		t.Fatal("the kind chosen is not asked")
 	}
-	if got := practiceKinds(u.prefs); len(got) != 1 || got[0] != lesson.Firing {
+	if got := practiceKinds(u.Prefs); len(got) != 1 || got[0] != lesson.Firing {
 		t.Errorf("kept for the next start: %v", got)
 	}
 	// An engine of one cylinder fires nothing next.
-	u.edit("one", func(j *job.Job) { j.Engine.FiringOrder, j.Engine.FiringIntervalsDeg = []int{1}, nil })
+	u.Edit("one", func(j *job.Job) { j.Engine.FiringOrder, j.Engine.FiringIntervalsDeg = []int{1}, nil })
 	if p.current != nil || !strings.HasPrefix(p.ask.Text, "The kinds chosen cannot be asked of this engine.") {
 		t.Errorf("of one cylinder the page says %q", p.ask.Text)
 	}
-	test.Tap(p.choice.engines.buttons[1])
-	if p.current == nil || !u.prefs.Bool(prefPracticeMade) {
+	test.Tap(p.choice.engines.Buttons[1])
+	if p.current == nil || !u.Prefs.Bool(prefPracticeMade) {
 		t.Error("made-up engines are not asked about")
 	}
-	test.Tap(p.choice.engines.buttons[0])
+	test.Tap(p.choice.engines.Buttons[0])
 	// Another engine makes another question; another title does not.
-	u.edit("two", func(j *job.Job) { j.Engine.FiringOrder = []int{1, 3, 2} })
+	u.Edit("two", func(j *job.Job) { j.Engine.FiringOrder = []int{1, 3, 2} })
 	if p.current == nil || !strings.Contains(p.given.Text, "1-3-2") {
 		t.Errorf("of three cylinders: %q", p.given.Text)
 	}
@@ -241,7 +243,7 @@ func TestPracticeScoreIsKept(t *testing.T) {
 	if s := practiceOf(again).record.Of(lesson.Stroke); s.Right != 1 {
 		t.Errorf("at the next start the score is %+v", s)
 	}
-	test.Tap(practiceOf(again).side.buttons[1])
+	test.Tap(practiceOf(again).side.Buttons[1])
 	if got := words(practiceOf(again).content); !strings.Contains(got, "1 of 1") {
 		t.Errorf("the score says %q", got)
 	}
@@ -282,9 +284,9 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	answer(t, u, true)
 	entered(t, u, fyne.KeyReturn)
 	before := practiceOf(u).current.Parts[0].Value
-	u.prefs.SetString(prefLanguage, "de")
+	u.Prefs.SetString(desk.PrefLanguage, "de")
 	u.rebuild()
-	t.Cleanup(func() { u.prefs.SetString(prefLanguage, "en"); u.rebuild() })
+	t.Cleanup(func() { u.Prefs.SetString(desk.PrefLanguage, "en"); u.rebuild() })
 	p := practiceOf(u)
 	if _, right := p.record.Total(); right != 1 || p.current == nil || p.current.Parts[0].Value != before {
 		t.Fatalf("in another language the score is %+v and the question %+v", p.record, p.current)
@@ -295,9 +297,9 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 		t.Errorf("the answer typed with a comma is judged %q", p.slots[0].verdict.Text)
 	}
 	u.setTextSize(2) // longer words, and twice as large
-	for i := range p.side.buttons {
-		test.Tap(p.side.buttons[i])
-		if m := u.root.MinSize(); m.Width > 1024 {
+	for i := range p.side.Buttons {
+		test.Tap(p.side.Buttons[i])
+		if m := u.Root.MinSize(); m.Width > 1024 {
 			t.Errorf("at double size side %d needs %v", i, m)
 		}
 	}
@@ -305,24 +307,24 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 
 func TestPracticeFitsTheSmallestScreen(t *testing.T) {
 	u := practising(t, lesson.Injection)
-	u.window.Resize(fyne.NewSize(1024, 640-36))
-	for i := range practiceOf(u).side.buttons {
-		test.Tap(practiceOf(u).side.buttons[i])
-		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
+	u.Window.Resize(fyne.NewSize(1024, 640-36))
+	for i := range practiceOf(u).side.Buttons {
+		test.Tap(practiceOf(u).side.Buttons[i])
+		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
 			t.Errorf("side %d needs %v", i, m)
 		}
 	}
 	choose(t, u, "View", "Text size", "200 %")
-	for i := range practiceOf(u).side.buttons {
-		test.Tap(practiceOf(u).side.buttons[i])
-		if m := u.root.MinSize(); m.Width > 1024 {
+	for i := range practiceOf(u).side.Buttons {
+		test.Tap(practiceOf(u).side.Buttons[i])
+		if m := u.Root.MinSize(); m.Width > 1024 {
 			t.Errorf("at double size side %d needs %v", i, m)
 		}
 	}
 	// The answer to a long question is scrolled to.
 	practiceOf(u).focusFirst()
 	answer(t, u, true)
-	d := u.app.Driver()
+	d := u.App.Driver()
 	top := d.AbsolutePositionForObject(practiceOf(u).judged).Y - d.AbsolutePositionForObject(practiceOf(u).scroll).Y
 	if room := practiceOf(u).scroll.Size().Height; practiceOf(u).scroll.Offset.Y == 0 || top < -1 || top > room-20 {
 		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, practiceOf(u).scroll.Offset.Y)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -16,22 +17,22 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 	if !ok {
 		return
 	}
-	p.job = p.u.shown()
+	p.job = p.u.Shown()
 	list, err := lesson.Exercise(p.source(), p.kinds, seed, count)
 	if err != nil {
-		p.u.inform(tr("That did not work"), wrapped(p.cannot(err)))
+		p.u.Inform(tr("That did not work"), kit.Wrapped(p.cannot(err)))
 		return
 	}
 	in := sheet.ExerciseInput{Questions: list, Seed: seed, Date: time.Now(), Lang: voice().Code(), Say: say}
 	if !p.made {
-		in.About = p.u.name()
-		if title := p.u.session.Job().Title; title != "" {
+		in.About = p.u.Name()
+		if title := p.u.Session.Job().Title; title != "" {
 			in.About = title
 		}
 	}
-	folder, _ := p.u.suggest(".pdf")
+	folder, _ := p.u.Suggest(".pdf")
 	name := with("exercise-{{.Seed}}.pdf", map[string]any{"Seed": strings.TrimSpace(c.seed.Text())})
-	p.u.askPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.writeExercise(in, path) })
+	p.u.AskPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.writeExercise(in, path) })
 }
 
 // writeExercise writes the exercise to a file and the answers to one beside it,
@@ -39,16 +40,16 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 func (p *practicePage) writeExercise(in sheet.ExerciseInput, path string) {
 	ext := filepath.Ext(path)
 	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
-	p.u.unlessThere(answers, func() { p.writeBoth(in, path, answers) })
+	p.u.UnlessThere(answers, func() { p.writeBoth(in, path, answers) })
 }
 
 // writeBoth writes the two files, one after the other, and says so.
 func (p *practicePage) writeBoth(in sheet.ExerciseInput, path, answers string) {
 	u := p.u
-	paper := u.paper()
-	u.writeFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {
-		u.writeFile(answers, func(b *bytes.Buffer) error { return sheet.AnswerSheet(in).WritePDF(b, paper) }, func() {
-			u.inform(tr("The exercise is ready to print"), wrapped(with("The questions are in {{.Questions}}, the answers in {{.Answers}}.",
+	paper := u.Paper()
+	u.WriteFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {
+		u.WriteFile(answers, func(b *bytes.Buffer) error { return sheet.AnswerSheet(in).WritePDF(b, paper) }, func() {
+			u.Inform(tr("The exercise is ready to print"), kit.Wrapped(with("The questions are in {{.Questions}}, the answers in {{.Answers}}.",
 				map[string]any{"Questions": path, "Answers": answers})))
 		})
 	})

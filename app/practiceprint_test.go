@@ -18,8 +18,8 @@ func TestPracticeExercise(t *testing.T) {
 		u := practising(t)
 		p := practiceOf(u)
 		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
-		p.side.buttons[2].OnTapped()
-		test.Tap(p.choice.engines.buttons[1])
+		p.side.Buttons[2].OnTapped()
+		test.Tap(p.choice.engines.Buttons[1])
 		retype(u, p.choice.seed, "seven")
 		retype(u, p.choice.count, "0")
 		test.Tap(p.choice.begin)
@@ -60,7 +60,7 @@ func TestPracticeExercise(t *testing.T) {
 func TestPracticePrints(t *testing.T) {
 	u := practising(t)
 	p := practiceOf(u)
-	test.Tap(p.side.buttons[2])
+	test.Tap(p.side.Buttons[2])
 	test.Tap(p.choice.print)
 	if said(u) != "" || p.choice.seed.Fault() == "" {
 		t.Fatal("an exercise without a number is printed")
@@ -83,7 +83,7 @@ func TestPracticePrints(t *testing.T) {
 		if got := said(u); !strings.Contains(got, "exercise-7-answers.pdf") {
 			t.Errorf("after writing the window says %q", got)
 		}
-		u.dismiss()
+		u.Dismiss()
 		for _, name := range []string{"exercise-7.pdf", "exercise-7-answers.pdf"} {
 			if !strings.HasPrefix(read(t, filepath.Join(folder, name)), "%PDF-") {
 				t.Errorf("%s is no PDF", name)

@@ -13,6 +13,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/store"
@@ -29,7 +31,7 @@ const maxScore = 1 << 20
 // file is put aside and said; one that cannot be put aside is left alone.
 func (p *practicePage) keepIn(file string) {
 	p.file = file
-	data, err := store.Read(p.u.files, file, maxScore)
+	data, err := store.Read(p.u.Files, file, maxScore)
 	if errors.Is(err, fs.ErrNotExist) {
 		return
 	}
@@ -41,7 +43,7 @@ func (p *practicePage) keepIn(file string) {
 	}
 	p.record = lesson.Record{}
 	fyne.LogError("the practice score could not be read", err)
-	aside, failed := store.Aside(p.u.files, file)
+	aside, failed := store.Aside(p.u.Files, file)
 	if failed != nil {
 		p.file = ""
 		p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
@@ -58,15 +60,15 @@ func (p *practicePage) say(words string) {
 }
 
 // newScoreKeeper writes scores, the newest only.
-func newScoreKeeper(u *desk) *latest[keptScore] {
-	scores := newLatest(&u.inTurn, func(_ context.Context, k keptScore) func() {
-		err := store.Mkdir(u.files, filepath.Dir(k.file))
+func newScoreKeeper(u *desk.Desk) *kit.Latest[keptScore] {
+	scores := kit.NewLatest(&u.InTurn, func(_ context.Context, k keptScore) func() {
+		err := store.Mkdir(u.Files, filepath.Dir(k.file))
 		if err == nil {
-			_, err = store.Replace(u.files, k.file, k.record.JSON(), 0o600)
+			_, err = store.Replace(u.Files, k.file, k.record.JSON(), 0o600)
 		}
 		return func() { k.page.scoreKept(err) }
 	})
-	u.settles = append(u.settles, scores.settle)
+	u.Settles = append(u.Settles, scores.Settle)
 	return scores
 }
 
@@ -80,14 +82,14 @@ type keptScore struct {
 // keepScore hands over the score to be kept. Without a place for it practice goes on.
 func (p *practicePage) keepScore() {
 	if p.file != "" {
-		p.scores.give(keptScore{p, p.file, p.record})
+		p.scores.Give(keptScore{p, p.file, p.record})
 	}
 }
 
 // scoreKept says why the score could not be kept, and no longer once it was.
 func (p *practicePage) scoreKept(err error) {
 	if err != nil {
-		p.say(with("The score cannot be kept: {{.Why}}. It lasts until the program ends.", map[string]any{"Why": inFull(reason(err))}))
+		p.say(with("The score cannot be kept: {{.Why}}. It lasts until the program ends.", map[string]any{"Why": kit.InFull(kit.Reason(err))}))
 	} else if p.notice.Visible() && p.wasUnkept {
 		p.say("")
 	}
@@ -98,17 +100,17 @@ func (p *practicePage) scoreKept(err error) {
 func (p *practicePage) loadStanding() {
 	q := p.current
 	if q == nil {
-		setText(p.standing, "")
+		kit.SetText(p.standing, "")
 		return
 	}
 	s := p.record.Of(q.Kind)
 	data := map[string]any{"Kind": finding.Term(q.Kind.Name()), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
 	if c := p.course; c != nil {
 		data["Right"], data["Asked"], data["Count"] = c.right, c.asked, c.count
-		setText(p.standing, with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data))
+		kit.SetText(p.standing, with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data))
 		return
 	}
-	setText(p.standing, with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data))
+	kit.SetText(p.standing, with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data))
 }
 
 // cannot says why there is no question.
@@ -119,30 +121,30 @@ func (p *practicePage) cannot(err error) string {
 	case errors.Is(err, lesson.ErrUnsuited):
 		return tr("The kinds chosen cannot be asked of this engine. Choose others, or made-up engines.")
 	}
-	return p.u.why(err)
+	return p.u.Why(err)
 }
 
 // practiceScore is the score, kind by kind.
 type practiceScore struct {
 	content fyne.CanvasObject
-	table   *grid
-	anew    *keyButton
+	table   *kit.Grid
+	anew    *kit.KeyButton
 }
 
 func (s *practiceScore) build(p *practicePage) {
-	s.table = newGrid(4)
-	s.anew = newKeyButton(tr("Begin the score anew…"), func() {
-		p.u.inquire(question{
-			title: tr("Begin the score anew?"), words: tr("All that was counted so far is forgotten."),
-			answers: []reply{{tr("Keep it"), nil}, {tr("Begin anew"), func() {
+	s.table = kit.NewGrid(4)
+	s.anew = kit.NewKeyButton(tr("Begin the score anew…"), func() {
+		p.u.Inquire(kit.Question{
+			Title: tr("Begin the score anew?"), Words: tr("All that was counted so far is forgotten."),
+			Answers: []kit.Reply{{Text: tr("Keep it"), Then: nil}, {Text: tr("Begin anew"), Then: func() {
 				p.record = lesson.Record{}
 				p.keepScore()
 				p.show()
 			}}},
 		})
 	})
-	s.content = container.NewScroll(container.NewVBox(s.table.content,
-		container.New(sized{width: 240}, wrapped(tr("The level follows the answers: it is the one at which about three in four come out right. Not knowing counts as not right."))),
+	s.content = container.NewScroll(container.NewVBox(s.table.Content,
+		container.New(kit.Sized{Width: 240}, kit.Wrapped(tr("The level follows the answers: it is the one at which about three in four come out right. Not knowing counts as not right."))),
 		container.NewHBox(s.anew)))
 }
 
@@ -156,18 +158,18 @@ func (s *practiceScore) load(p *practicePage) {
 		}
 		rows = append(rows, []string{tr(k.Name()), strconv.Itoa(skill.Level()), right, strconv.Itoa(skill.Streak)})
 	}
-	s.table.set(rows)
+	s.table.Set(rows)
 }
 
 // practiceChoice is what is asked: kinds, engines, and an instructor's seed.
 type practiceChoice struct {
 	content fyne.CanvasObject
-	checks  map[lesson.Kind]*check
-	engines *oneOf
+	checks  map[lesson.Kind]*kit.Check
+	engines *kit.OneOf
 	seed    *widgets.Field
 	count   *widgets.Field
-	begin   *keyButton
-	print   *keyButton
+	begin   *kit.KeyButton
+	print   *kit.KeyButton
 	setting bool
 }
 
@@ -178,27 +180,27 @@ const usualCount = 20
 const mostQuestions = 500
 
 func (c *practiceChoice) build(p *practicePage) {
-	c.checks = map[lesson.Kind]*check{}
-	rows := container.NewVBox(heading(tr("Kinds of questions")))
+	c.checks = map[lesson.Kind]*kit.Check{}
+	rows := container.NewVBox(kit.Heading(tr("Kinds of questions")))
 	for _, k := range lesson.Kinds() {
-		check := newCheck(tr(k.Name()), func(on bool) {
+		check := kit.NewCheck(tr(k.Name()), func(on bool) {
 			if !c.setting {
 				p.chooseKind(k, on)
 				p.begin(nil, 0)
-				p.side.set(2)
+				p.side.Set(2)
 				p.loadSide()
 			}
 		})
 		c.checks[k] = check
 		rows.Add(check)
 	}
-	c.engines = newOneOf(func(i int) {
+	c.engines = kit.NewOneOf(func(i int) {
 		p.made = i == 1
-		p.u.prefs.SetBool(prefPracticeMade, p.made)
+		p.u.Prefs.SetBool(prefPracticeMade, p.made)
 		p.begin(nil, 0)
-		p.side.set(2)
+		p.side.Set(2)
 		p.loadSide()
-	}, tr("Engine of the open job"), tr("Made-up engines")).inColumn() // a row that scrolls would take the mouse wheel from the page
+	}, tr("Engine of the open job"), tr("Made-up engines")).InColumn() // a row that scrolls would take the mouse wheel from the page
 	c.seed, c.count = widgets.NewField("", 1), widgets.NewField("", 1)
 	c.count.SetText(strconv.Itoa(usualCount))
 	c.seed.SetPlaceHolder(tr("a whole number"))
@@ -211,21 +213,21 @@ func (c *practiceChoice) build(p *practicePage) {
 			}
 		}
 	}
-	c.begin = newKeyButton(tr("Begin the exercise"), start)
-	rows.Add(heading(tr("Engines")))
-	rows.Add(c.engines.content)
-	rows.Add(heading(tr("An exercise for a class")))
-	rows.Add(wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
-	draw := newKeyButton(tr("Draw one"), func() {
+	c.begin = kit.NewKeyButton(tr("Begin the exercise"), start)
+	rows.Add(kit.Heading(tr("Engines")))
+	rows.Add(c.engines.Content)
+	rows.Add(kit.Heading(tr("An exercise for a class")))
+	rows.Add(kit.Wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
+	draw := kit.NewKeyButton(tr("Draw one"), func() {
 		c.seed.SetText(strconv.Itoa(rand.IntN(10000)))
 		c.seed.SetFault("")
 	})
 	rows.Add(practiceRow(tr("Number of the exercise"), container.NewBorder(nil, nil, nil, container.NewVBox(draw), c.seed)))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
-	c.print = newKeyButton(tr("Print it, and its answers…"), func() { c.toPrint(p) })
+	c.print = kit.NewKeyButton(tr("Print it, and its answers…"), func() { c.toPrint(p) })
 	rows.Add(container.NewHBox(c.begin))
 	rows.Add(container.NewHBox(c.print))
-	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
+	scroll := container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	for _, f := range []*widgets.Field{c.seed, c.count} {
 		f.OnWheel = func(e *fyne.ScrollEvent) { scroll.Scrolled(e) }
 	}
@@ -233,7 +235,7 @@ func (c *practiceChoice) build(p *practicePage) {
 }
 
 func practiceRow(label string, f fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(&tight{}, wrapped(label), f)
+	return container.New(&kit.Tight{}, kit.Wrapped(label), f)
 }
 
 func (c *practiceChoice) load(p *practicePage) {
@@ -246,7 +248,7 @@ func (c *practiceChoice) load(p *practicePage) {
 		check.SetChecked(on)
 	}
 	c.setting = false
-	c.engines.set(map[bool]int{false: 0, true: 1}[p.made])
+	c.engines.Set(map[bool]int{false: 0, true: 1}[p.made])
 }
 
 // numbers reads the exercise's number and how many questions it has; what is wrong
@@ -275,7 +277,7 @@ func (c *practiceChoice) start(p *practicePage) {
 
 // practiceKinds returns the kinds of questions to ask: all of them until some were
 // chosen.
-func practiceKinds(p prefs) []lesson.Kind {
+func practiceKinds(p desk.Prefs) []lesson.Kind {
 	var list []lesson.Kind
 	for _, name := range p.StringList(prefPracticeKinds) {
 		if k, ok := lesson.ParseKind(name); ok {
@@ -289,7 +291,7 @@ func practiceKinds(p prefs) []lesson.Kind {
 }
 
 // setPracticeKinds keeps them.
-func setPracticeKinds(p prefs, kinds []lesson.Kind) {
+func setPracticeKinds(p desk.Prefs, kinds []lesson.Kind) {
 	var names []string
 	for _, k := range kinds {
 		names = append(names, string(k))

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/widgets"
@@ -25,15 +26,15 @@ type practiceSlot struct {
 	fill    *fyne.Container // buttons that type into the field
 	digits  *fyne.Container // keys that type a number into it
 	choose  *fyne.Container
-	buttons []*keyButton // of choose
-	chosen  int          // -1: none
+	buttons []*kit.KeyButton // of choose
+	chosen  int              // -1: none
 	verdict *widget.Label
 	part    lesson.Part
 }
 
 func newPracticeSlot(p *practicePage, at int) *practiceSlot {
-	s := &practiceSlot{page: p, at: at, label: prose(), field: widgets.NewField("", 1), verdict: prose(), chosen: -1,
-		fill: container.New(&flow{}), choose: container.New(&flow{})}
+	s := &practiceSlot{page: p, at: at, label: kit.Prose(), field: widgets.NewField("", 1), verdict: kit.Prose(), chosen: -1,
+		fill: container.New(&kit.Flow{}), choose: container.New(&kit.Flow{})}
 	s.digits = s.keypad()
 	s.label.TextStyle.Bold = true
 	s.field.SetWanted(true)
@@ -63,7 +64,7 @@ func (s *practiceSlot) clear() {
 // ask shows what is to be answered.
 func (s *practiceSlot) ask(part lesson.Part) {
 	s.part = part
-	setText(s.label, say(part.Label()))
+	kit.SetText(s.label, say(part.Label()))
 	s.fill.RemoveAll()
 	s.choose.RemoveAll()
 	s.buttons = nil
@@ -97,9 +98,9 @@ func (s *practiceSlot) ask(part lesson.Part) {
 		}
 	default:
 		for i, c := range part.Choices {
-			b := newKeyButton(with("{{.N}}  {{.Choice}}", map[string]any{"N": i + 1, "Choice": say(c)}), func() { s.take(i) })
-			b.onKey = func(e *fyne.KeyEvent) bool { return s.choiceKey(i, e) }
-			b.onEnter = func() { s.enter(i) }
+			b := kit.NewKeyButton(with("{{.N}}  {{.Choice}}", map[string]any{"N": i + 1, "Choice": say(c)}), func() { s.take(i) })
+			b.OnKey = func(e *fyne.KeyEvent) bool { return s.choiceKey(i, e) }
+			b.OnEnter = func() { s.enter(i) }
 			s.buttons = append(s.buttons, b)
 			s.choose.Add(b)
 		}
@@ -109,7 +110,7 @@ func (s *practiceSlot) ask(part lesson.Part) {
 
 // filler adds a button that types into the field and leaves the keyboard there.
 func (s *practiceSlot) filler(name string, act func()) {
-	b := newKeyButton(name, func() {
+	b := kit.NewKeyButton(name, func() {
 		if s.page.done {
 			return
 		}
@@ -122,7 +123,7 @@ func (s *practiceSlot) filler(name string, act func()) {
 
 // keypad is a number's keys for the mouse, large enough for gloves.
 func (s *practiceSlot) keypad() *fyne.Container {
-	pad := container.New(&flow{})
+	pad := container.New(&kit.Flow{})
 	add := func(on string, press func()) *widgets.Key {
 		k := widgets.NewKey(on, func() {
 			press()
@@ -133,7 +134,7 @@ func (s *practiceSlot) keypad() *fyne.Container {
 		pad.Add(k)
 		return k
 	}
-	for _, d := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0", comma(".")} {
+	for _, d := range []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "0", kit.Comma(".")} {
 		add(d, func() { s.typeDigit(d) })
 	}
 	add("⌫", func() { s.typeDigit("") }).Repeats = true
@@ -226,7 +227,7 @@ func (s *practiceSlot) choiceKey(i int, e *fyne.KeyEvent) bool {
 		to = n - 1
 		s.take(to)
 	}
-	s.page.u.window.Canvas().Focus(s.buttons[to])
+	s.page.u.Window.Canvas().Focus(s.buttons[to])
 	return true
 }
 
@@ -249,7 +250,7 @@ func (s *practiceSlot) answered() bool {
 
 // focus gives the keyboard to the slot.
 func (s *practiceSlot) focus() {
-	c := s.page.u.window.Canvas()
+	c := s.page.u.Window.Canvas()
 	if s.part.Form == lesson.Choose {
 		c.Focus(s.buttons[max(s.chosen, 0)])
 		return
@@ -308,7 +309,7 @@ func (s *practiceSlot) tell(v *lesson.Verdict) {
 // practiceField gives a field for an answer no more room than an answer needs.
 type practiceField struct{}
 
-func (practiceField) width() float32 { return 300 * theme.TextSize() / baseText }
+func (practiceField) width() float32 { return 300 * theme.TextSize() / kit.BaseText }
 
 func (l practiceField) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	m := objects[0].MinSize()

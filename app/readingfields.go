@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -52,7 +53,7 @@ func (e *readingEditor) field(m int, fd readingField) row {
 	e.f.inputs = e.f.inputs[:n]
 	e.inputs[m] = append(e.inputs[m], i)
 	if fd.sizes != nil {
-		picker := container.New(sized{width: 88}, newSizePicker(fd.sizes(), i.put))
+		picker := container.New(kit.Sized{Width: 88}, newSizePicker(fd.sizes(), i.put))
 		r.object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.object)
 	}
 	return r
@@ -99,7 +100,7 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	return func(r *job.Reading) string {
 			if p := *fd.point(r); len(p) == 1 {
-				return asTyped(p[0].X) + "; " + asTyped(p[0].Y)
+				return kit.AsTyped(p[0].X) + "; " + kit.AsTyped(p[0].Y)
 			}
 			return ""
 		},

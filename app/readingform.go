@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -35,7 +37,7 @@ func (f *form) feature(section string) []row {
 }
 
 func (f *form) seenFromRow(section string) row {
-	at := featureOf(section)
+	at := desk.FeatureOf(section)
 	return f.choice(section+".seen_from", tr("You look from"), []string{tr("the nose"), tr("the flywheel")}, []string{"nose", "flywheel"},
 		func(j job.Job) string { return seenFrom(*at(&j), nil) },
 		func(j *job.Job, v string) {
@@ -66,7 +68,7 @@ type readingEditor struct {
 	at      func(*job.Job) **job.Feature
 
 	content *fyne.Container
-	given   *check
+	given   *kit.Check
 	method  *widget.Select
 	side    *widget.Select // or the way the degree wheel counts
 	fields  *fyne.Container
@@ -82,8 +84,8 @@ type readingEditor struct {
 
 func newReadingEditor(f *form, section, which string) *readingEditor {
 	e := &readingEditor{
-		f: f, section: section, which: which, at: featureOf(section),
-		message: messageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
+		f: f, section: section, which: which, at: desk.FeatureOf(section),
+		message: kit.MessageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
 	}
 	var names []string
 	for _, m := range measurings {
@@ -93,11 +95,11 @@ func newReadingEditor(f *form, section, which string) *readingEditor {
 	if which == "measured" {
 		givenText = tr("Measured")
 	}
-	e.given = newCheck(givenText, e.setGiven)
+	e.given = kit.NewCheck(givenText, e.setGiven)
 	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
 	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
 	e.side.PlaceHolder = tr("clockwise or anticlockwise?")
-	e.picture = container.NewVBox(wrapped(tr("The points are marked on the Part page.")))
+	e.picture = container.NewVBox(kit.Wrapped(tr("The points are marked on the Part page.")))
 	for i := range measurings {
 		e.rows = append(e.rows, e.methodRows(i))
 	}
@@ -124,7 +126,7 @@ func (e *readingEditor) put(j *job.Job, r *job.Reading) {
 	p := e.at(j)
 	if *p == nil {
 		*p = &job.Feature{}
-		if end := e.f.u.prefs.NewEnd(); end != timing.Nose {
+		if end := e.f.u.Prefs.NewEnd(); end != timing.Nose {
 			(*p).SeenFrom = end.String()
 		}
 	}
@@ -283,10 +285,10 @@ func (e *readingEditor) keys() []string { return []string{e.key()} }
 
 // fault implements input: a fault that no field of the method shows.
 func (e *readingEditor) fault(message string) {
-	if e.f.u.unfinished() != "" {
+	if e.f.u.Unfinished() != "" {
 		message = "" // points still to be marked are no mistake
 	}
-	showMessage(e.message, message)
+	kit.ShowMessage(e.message, message)
 }
 
 func (e *readingEditor) forget() {

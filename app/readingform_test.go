@@ -16,17 +16,17 @@ func TestSideNamesTheEndItIsSeenFrom(t *testing.T) {
 		t.Errorf("seen from the other end it lies %q", got)
 	}
 	e.side.SetSelected("clockwise, seen from the flywheel")
-	if got := u.session.Job().Dowel.Measured.Side; got != "clockwise" {
+	if got := u.Session.Job().Dowel.Measured.Side; got != "clockwise" {
 		t.Errorf("the job has it %s", got)
 	}
 }
 
 func TestMethodChangesAndComesBack(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	e := editor(t, u, "dowel", "measured")
 	measureBy(t, e, "arc")
-	if r := u.session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
+	if r := u.Session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
 		t.Errorf("along a rim the reading is %+v", r)
 	}
 	if f := cycleOf(u).form.input(t, "dowel.measured.arc_mm").field; !strings.Contains(f.Fault(), "missing") {
@@ -34,24 +34,24 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 	}
 	fill(t, u, "dowel.measured.arc_mm", "10")
 	fill(t, u, "dowel.measured.rim_radius_mm", "41")
-	if len(u.session.Faults()) > 0 {
-		t.Errorf("the arc is refused: %v", u.session.Faults())
+	if len(u.Session.Faults()) > 0 {
+		t.Errorf("the arc is refused: %v", u.Session.Faults())
 	}
-	arc := u.session.Job()
+	arc := u.Session.Job()
 	measureBy(t, e, "chord") // what was typed for it is there again
 	is(t, u, was)
 	measureBy(t, e, "arc")
 	is(t, u, arc)
 
 	for range 5 {
-		u.undo()
+		u.Undo()
 	}
 	is(t, u, was)
 	if got := cycleOf(u).form.input(t, "dowel.measured.chord_mm").field.Text(); got != "16.18" {
 		t.Errorf("undone, the chord's field shows %q", got)
 	}
 	for range 5 {
-		u.redo()
+		u.Redo()
 	}
 	is(t, u, arc)
 	if got := cycleOf(u).form.input(t, "dowel.measured.arc_mm").field.Text(); got != "10" {
@@ -61,10 +61,10 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 
 func TestReadingTakenOutAndPutBack(t *testing.T) {
 	u := window(t)
-	was := u.session.Job()
+	was := u.Session.Job()
 	e := editor(t, u, "dowel", "measured")
 	e.given.SetChecked(false)
-	if u.session.Job().Dowel.Measured != nil {
+	if u.Session.Job().Dowel.Measured != nil {
 		t.Error("the reading is still in the job")
 	}
 	if !strings.Contains(u.head.sentence.Text, "where the controller asks for it") {
@@ -75,10 +75,10 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 	}
 	e.given.SetChecked(true)
 	is(t, u, was)
-	u.undo()
-	u.undo()
+	u.Undo()
+	u.Undo()
 	is(t, u, was)
-	if u.session.CanUndo() {
+	if u.Session.CanUndo() {
 		t.Error("taking out and putting back are more than two steps")
 	}
 }
@@ -95,8 +95,8 @@ func TestPointsByCoordinates(t *testing.T) {
 			t.Errorf("%s: typed %q, there stands %q with the fault %q", key, text, f.Text(), f.Fault())
 		}
 	}
-	if len(u.session.Faults()) > 0 {
-		t.Fatalf("the points are refused: %v", u.session.Faults())
+	if len(u.Session.Faults()) > 0 {
+		t.Fatalf("the points are refused: %v", u.Session.Faults())
 	}
 	// 9.92 below the keyway's line is clockwise as seen from the nose, at
 	// atan(9.92/39.78) = 14.0°: hand calculation.

@@ -12,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
@@ -35,10 +36,10 @@ type recording struct {
 // recorder reads recordings beside the main goroutine, one at a time. It belongs to
 // the main goroutine, and outlives a change of language.
 type recorder struct {
-	u       *desk
-	page    *signalsPage // that shows it
-	session *session     // the recording belongs to its job
-	now     *recording   // nil: none
+	u       *desk.Desk
+	page    *signalsPage  // that shows it
+	session *desk.Session // the recording belongs to its job
+	now     *recording    // nil: none
 
 	number   int // of the reading; what comes of another one is dropped
 	cancel   context.CancelFunc
@@ -48,11 +49,11 @@ type recorder struct {
 	beside   func(work func() (show func()))
 }
 
-func newRecorder(p *signalsPage) *recorder { return &recorder{u: p.u, page: p, beside: p.u.background} }
+func newRecorder(p *signalsPage) *recorder { return &recorder{u: p.u, page: p, beside: p.u.Background} }
 
 // shown is the recording of the open job; nil when there is none.
 func (r *recorder) shown() *recording {
-	if r.session != r.u.session {
+	if r.session != r.u.Session {
 		return nil
 	}
 	return r.now
@@ -77,16 +78,16 @@ func (r *recorder) stop() {
 	r.cancel, r.path, r.glimpse = nil, "", nil
 }
 
-// callOff stops the reading, if there is one, and shows that.
-func (r *recorder) callOff() {
+// CallOff stops the reading, if there is one, and shows that.
+func (r *recorder) CallOff() {
 	if r.reading() {
 		r.stop()
-		r.page.load()
+		r.page.Load()
 	}
 }
 
-// leave lets go of the recording before another job is opened.
-func (r *recorder) leave() {
+// Leave lets go of the recording before another job is opened.
+func (r *recorder) Leave() {
 	r.stop()
 	r.now, r.session = nil, nil
 }
@@ -94,18 +95,18 @@ func (r *recorder) leave() {
 // open reads a recording of the open job's engine.
 func (r *recorder) open(path string, o finding.TraceOptions) {
 	u := r.u
-	u.openPage(signalsName, "")
-	j := u.shown()
+	u.Open(signalsName, "")
+	j := u.Shown()
 	known, err := finding.TraceKnown(j)
 	if err != nil {
-		u.tell(errors.New(tr("A recording cannot be read with this job:") + "\n\n" + u.why(err)))
+		u.Tell(errors.New(tr("A recording cannot be read with this job:") + "\n\n" + u.Why(err)))
 		return
 	}
 	r.stop()
 	ctx, cancel := context.WithCancel(context.Background())
-	r.cancel, r.path, r.progress, r.session = cancel, path, 0, u.session
+	r.cancel, r.path, r.progress, r.session = cancel, path, 0, u.Session
 	number := r.number
-	r.page.load()
+	r.page.Load()
 	r.beside(func() func() {
 		rec := &recording{path: path, options: o, known: known, glimpsed: r.glimpser(number)}
 		rec.open(ctx, j, func(size int64) func(int64) { return r.teller(number, size) })
@@ -119,7 +120,7 @@ const perSecond = 15
 
 // teller returns what is told the bytes read so far, beside the main goroutine.
 func (r *recorder) teller(number int, size int64) func(int64) {
-	if r.u.inTurn {
+	if r.u.InTurn {
 		return nil
 	}
 	var last time.Time
@@ -155,7 +156,7 @@ func (rec *recording) open(ctx context.Context, j job.Job, told func(size int64)
 
 // glimpser returns what is told of a picture that is still growing.
 func (r *recorder) glimpser(number int) func(*plate.Recorded) {
-	if r.u.inTurn {
+	if r.u.InTurn {
 		return nil
 	}
 	return func(drawn *plate.Recorded) { fyne.Do(func() { r.glimpses(number, drawn) }) }
@@ -171,7 +172,7 @@ func (r *recorder) glimpses(number int, drawn *plate.Recorded) {
 	if first {
 		r.page.way = plate.OverTime
 	}
-	r.page.load()
+	r.page.Load()
 }
 
 // glimpse is told a picture that is still growing; nil where nobody wants to know.
@@ -217,12 +218,12 @@ func (r *recorder) done(number int, rec *recording) {
 	r.cancel, r.path, r.glimpse = nil, "", nil
 	switch {
 	case errors.Is(rec.err, samples.ErrNoTime):
-		r.page.load()
+		r.page.Load()
 		r.page.askChannels(rec)
 		return
 	case rec.drawn == nil:
-		r.page.load()
-		u.tell(errors.New(filepath.Base(rec.path) + ": " + u.why(rec.err)))
+		r.page.Load()
+		u.Tell(errors.New(filepath.Base(rec.path) + ": " + u.Why(rec.err)))
 		return
 	}
 	r.now = rec
@@ -246,7 +247,7 @@ func (r *recorder) close() {
 // drawn is the open job's recording, ready to be drawn, or what there is of the one that
 // is being read; nil when there is none.
 func (r *recorder) drawn() *plate.Recorded {
-	if r.session == r.u.session && r.glimpse != nil {
+	if r.session == r.u.Session && r.glimpse != nil {
 		return r.glimpse
 	}
 	if rec := r.shown(); rec != nil {

@@ -8,15 +8,17 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+
+	"pinphase.org/pinphase/app/desk"
 )
 
 // start starts the program once more on the same preferences, with a folder for
 // what is kept against a crash.
-func start(t *testing.T, a *ui, folder string) (u *ui, left []*leftover) {
-	u = testUI(a.app)
-	u.window.Resize(fyne.NewSize(1280, 800))
+func start(t *testing.T, a *ui, folder string) (u *ui, left []*desk.Leftover) {
+	u = testUI(a.App)
+	u.Window.Resize(fyne.NewSize(1280, 800))
 	left = u.startRecovery(folder)
-	if u.recovery == nil {
+	if u.Recovery == nil {
 		t.Fatal("there is no place to keep the job")
 	}
 	return u, left
@@ -24,7 +26,7 @@ func start(t *testing.T, a *ui, folder string) (u *ui, left []*leftover) {
 
 // kill ends a program as the system does: nothing is put away, but its lock goes
 // with it.
-func kill(u *ui) { u.recovery.lock.Unlock() }
+func kill(u *ui) { u.Recovery.Lock.Unlock() }
 
 // killed returns a program that was killed with an unsaved edit, and the folder
 // in which it kept it.
@@ -46,17 +48,17 @@ func TestJobOfAKilledRunIsTakenBack(t *testing.T) {
 		t.Fatalf("the window says %q", said(u))
 	}
 	press(t, u, "Restore")
-	is(t, u, dead.session.Job())
-	if u.session.path != dead.session.path || !u.session.Dirty() {
+	is(t, u, dead.Session.Job())
+	if u.Session.Path != dead.Session.Path || !u.Session.Dirty() {
 		t.Error("the job is not what it was, an unsaved one of its file")
 	}
-	u.undo()
-	if got := u.session.Job().Injection.StartBTDCDeg.Value; got != 11 {
+	u.Undo()
+	if got := u.Session.Job().Injection.StartBTDCDeg.Value; got != 11 {
 		t.Errorf("undone, injection starts at %g, want the file's 11", got)
 	}
-	u.redo()
+	u.Redo()
 	u.save(nil)
-	if got, want := read(t, u.session.path), strings.Replace(byHand, "11.0", "14.5", 1); !strings.HasSuffix(got, want[strings.Index(want, "[engine]"):]) || !strings.Contains(got, "Tug Wren") {
+	if got, want := read(t, u.Session.Path), strings.Replace(byHand, "11.0", "14.5", 1); !strings.HasSuffix(got, want[strings.Index(want, "[engine]"):]) || !strings.Contains(got, "Tug Wren") {
 		t.Errorf("saved, the file holds\n%s", got)
 	}
 	// Killed again at once, there is nothing to offer: all is saved.
@@ -78,7 +80,7 @@ func TestTakenBackJobIsKeptAgain(t *testing.T) {
 	}
 	again.offer(left)
 	press(t, again, "Restore")
-	is(t, again, dead.session.Job())
+	is(t, again, dead.Session.Job())
 }
 
 func TestJobOfAKilledRunIsThrownAway(t *testing.T) {
@@ -101,7 +103,7 @@ func TestJobWithFaultsIsTakenBack(t *testing.T) {
 	u, left := start(t, dead, folder)
 	u.offer(left)
 	press(t, u, "Restore")
-	is(t, u, dead.session.Job())
+	is(t, u, dead.Session.Job())
 	if f := cycleOf(u).form.input(t, "engine.firing_order").field; !strings.Contains(f.Fault(), "listed twice") {
 		t.Errorf("beside the firing order stands %q", f.Fault())
 	}
@@ -189,7 +191,7 @@ func TestUnreadableSnapshotsAreRemoved(t *testing.T) {
 	if len(left) != 0 {
 		t.Errorf("%d jobs are offered out of nothing", len(left))
 	}
-	u.recovery.End()
+	u.Recovery.End()
 	names, err := os.ReadDir(folder)
 	if err != nil || len(names) != 1 || names[0].Name() != "other.json" {
 		t.Errorf("in the folder there are %v, %v", names, err)
@@ -198,11 +200,11 @@ func TestUnreadableSnapshotsAreRemoved(t *testing.T) {
 
 func TestWithoutAPlaceToKeepTheJob(t *testing.T) {
 	u := window(t)
-	if left := u.startRecovery(filepath.Join(file(t, "file", ""), "below")); len(left) != 0 || u.recovery != nil {
+	if left := u.startRecovery(filepath.Join(file(t, "file", ""), "below")); len(left) != 0 || u.Recovery != nil {
 		t.Error("a folder below a file was made")
 	}
 	fill(t, u, "title", "One")
-	if got := u.session.Job().Title; got != "One" {
+	if got := u.Session.Job().Title; got != "One" {
 		t.Errorf("the title is %q", got)
 	}
 }

@@ -5,16 +5,17 @@ import (
 
 	"pgregory.net/rapid"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
 
-func demoSession(t interface{ Fatal(...any) }) *session {
+func demoSession(t interface{ Fatal(...any) }) *desk.Session {
 	doc, err := job.Read("demo", assets.DemoJob)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return newSession("", doc, nil)
+	return desk.NewSession("", doc, nil)
 }
 
 func titled(j job.Job, title string) job.Job {

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
@@ -35,21 +37,21 @@ func (u *ui) showSettings() { u.showSettingsAt(0, -1) }
 
 // showSettingsAt shows them scrolled down, the keyboard on one of them.
 func (u *ui) showSettingsAt(offset float32, focus int) {
-	var d *box
+	var d *kit.Box
 	rows := container.NewVBox()
-	scroll := container.NewVScroll(container.New(&besideBar{}, rows))
+	scroll := container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	again := func(n int) {
 		at := scroll.Offset.Y
 		d.Hide()
 		u.rebuild()
 		u.showSettingsAt(at, n)
 	}
-	var lists []*dialogSelect
+	var lists []*kit.DialogSelect
 	for _, g := range u.settings() {
-		rows.Add(heading(g.name))
+		rows.Add(kit.Heading(g.name))
 		for _, s := range g.list {
 			n := len(lists)
-			list := newDialogSelect(s.ways, nil)
+			list := kit.NewDialogSelect(s.ways, nil)
 			list.SetSelectedIndex(s.chosen)
 			list.OnChanged = func(string) {
 				s.choose(list.SelectedIndex())
@@ -58,26 +60,26 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 				}
 			}
 			lists = append(lists, list)
-			about := wrapped(s.about).(*widget.Label)
+			about := kit.Wrapped(s.about).(*widget.Label)
 			about.Importance = widget.LowImportance
-			name := container.New(sized{width: 170}, wrapped(s.name))
-			rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, container.New(&tight{}, elastic(list, 200), about)))
+			name := container.New(kit.Sized{Width: 170}, kit.Wrapped(s.name))
+			rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, container.New(&kit.Tight{}, kit.Elastic(list, 200), about)))
 		}
 		rows.Add(widget.NewSeparator())
 	}
-	reset := newDialogButton(tr("Everything as at the first start"), func() {
+	reset := kit.NewDialogButton(tr("Everything as at the first start"), func() {
 		u.resetSettings()
 		again(-1)
 	})
 	reset.SetIcon(theme.ContentUndoIcon())
 	rows.Add(container.NewHBox(reset))
-	d = u.newBox(tr("Settings"), scroll, u.closing(tr("Close")))
-	s := u.window.Canvas().Size()
+	d = u.NewBox(tr("Settings"), scroll, u.Closing(tr("Close")))
+	s := u.Window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
-	u.showBox(d, scroll)
+	u.ShowBox(d, scroll)
 	scroll.ScrollToOffset(fyne.NewPos(0, offset))
 	if focus >= 0 && focus < len(lists) {
-		u.window.Canvas().Focus(lists[focus])
+		u.Window.Canvas().Focus(lists[focus])
 	}
 }
 
@@ -85,25 +87,27 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 func (u *ui) settings() []settingsGroup {
 	return []settingsGroup{
 		{tr("Language and units"), []setting{u.languageSetting(),
-			u.unitSetting(tr("Lengths"), prefLength, quantity.Lengths, tr("Shown and typed so everywhere. The job file always has millimetres.")),
-			u.unitSetting(tr("Pressures"), prefPressure, quantity.Pressures, tr("Of compression gauges, the gas in the cylinder, the rail and the air. The job file always has bar, and kPa for the air.")),
-			u.unitSetting(tr("Temperatures"), prefTemperature, quantity.Temperatures, tr("Of the air and the gas in the cylinder. The job file always has °C."))}},
+			u.unitSetting(tr("Lengths"), desk.PrefLength, quantity.Lengths, tr("Shown and typed so everywhere. The job file always has millimetres.")),
+			u.unitSetting(tr("Pressures"), desk.PrefPressure, quantity.Pressures, tr("Of compression gauges, the gas in the cylinder, the rail and the air. The job file always has bar, and kPa for the air.")),
+			u.unitSetting(tr("Temperatures"), desk.PrefTemperature, quantity.Temperatures, tr("Of the air and the gas in the cylinder. The job file always has °C."))}},
 		{tr("Look"), []setting{u.themeSetting(), u.textSizeSetting()}},
 		{tr("Figures"), []setting{
-			{tr("Cylinders"), tr("The order of the rows of the cycle figure."), []string{tr("in firing order"), tr("in number order")}, index(u.byNumber),
+			{tr("Cylinders"), tr("The order of the rows of the cycle figure."), []string{tr("in firing order"), tr("in number order")}, index(u.ByNumber),
 				func(i int) { u.setOrder(i == 1) }, false},
-			{tr("Wheel seen from"), tr("The end of the crankshaft from which the wheel, part and gear figures are drawn."), []string{tr("the nose"), tr("the flywheel")}, index(u.from == timing.Flywheel),
+			{tr("Wheel seen from"), tr("The end of the crankshaft from which the wheel, part and gear figures are drawn."), []string{tr("the nose"), tr("the flywheel")}, index(u.From == timing.Flywheel),
 				func(i int) { u.setEnd([]timing.End{timing.Nose, timing.Flywheel}[i]) }, false},
 		}},
 		{tr("New jobs and paper"), []setting{
 			{tr("You look from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose"), tr("the flywheel")},
-				index(u.prefs.NewEnd() == timing.Flywheel), func(i int) { u.prefs.SetString(prefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String()) }, false},
-			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
-				index(u.prefs.NewRotation() == timing.Anticlockwise), func(i int) {
-					u.prefs.SetString(prefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
+				index(u.Prefs.NewEnd() == timing.Flywheel), func(i int) {
+					u.Prefs.SetString(desk.PrefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String())
 				}, false},
-			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.prefs.Paper() == papers[1]),
-				func(i int) { u.prefs.SetString(prefPaper, papers[i]) }, false},
+			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
+				index(u.Prefs.NewRotation() == timing.Anticlockwise), func(i int) {
+					u.Prefs.SetString(desk.PrefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
+				}, false},
+			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.Prefs.Paper() == desk.Papers[1]),
+				func(i int) { u.Prefs.SetString(desk.PrefPaper, desk.Papers[i]) }, false},
 		}},
 	}
 }
@@ -116,14 +120,14 @@ func index(second bool) int {
 }
 
 func (u *ui) languageSetting() setting {
-	system := with("as the system: {{.Language}}", map[string]any{"Language": language.Names[systemLanguage()]})
+	system := with("as the system: {{.Language}}", map[string]any{"Language": language.Names[desk.SystemLanguage()]})
 	ways, codes := []string{system}, append([]string{""}, language.Codes...)
 	for _, code := range language.Codes {
 		ways = append(ways, language.Names[code])
 	}
-	chosen := max(0, slices.Index(codes, u.prefs.String(prefLanguage)))
+	chosen := max(0, slices.Index(codes, u.Prefs.String(desk.PrefLanguage)))
 	return setting{tr("Language"), tr("Of the window, the figures and what is printed. Numbers are written as in that language; a decimal point and a decimal comma are both understood in all of them."),
-		ways, chosen, func(i int) { u.prefs.SetString(prefLanguage, codes[i]) }, true}
+		ways, chosen, func(i int) { u.Prefs.SetString(desk.PrefLanguage, codes[i]) }, true}
 }
 
 func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) setting {
@@ -131,8 +135,8 @@ func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) 
 	for i, unit := range units {
 		ways[i] = unitName(unit)
 	}
-	chosen := max(0, slices.Index(units, quantity.Unit(u.prefs.String(key))))
-	return setting{name, about, ways, chosen, func(i int) { u.prefs.SetString(key, string(units[i])) }, true}
+	chosen := max(0, slices.Index(units, quantity.Unit(u.Prefs.String(key))))
+	return setting{name, about, ways, chosen, func(i int) { u.Prefs.SetString(key, string(units[i])) }, true}
 }
 
 // unitName is a unit as one chooses it.
@@ -150,30 +154,30 @@ func unitName(unit quantity.Unit) string {
 
 func (u *ui) themeSetting() setting {
 	var ways []string
-	for _, c := range themeChoices {
+	for _, c := range kit.ThemeChoices {
 		ways = append(ways, tr(themeNames[c]))
 	}
-	return setting{tr("Theme"), tr("Light for a bright workshop, dark for a projector in a dim room."), ways, slices.Index(themeChoices, u.prefs.Theme()),
-		func(i int) { u.setTheme(themeChoices[i]) }, false}
+	return setting{tr("Theme"), tr("Light for a bright workshop, dark for a projector in a dim room."), ways, slices.Index(kit.ThemeChoices, u.Prefs.Theme()),
+		func(i int) { u.setTheme(kit.ThemeChoices[i]) }, false}
 }
 
 func (u *ui) textSizeSetting() setting {
 	var ways []string
-	for _, s := range textSizes {
+	for _, s := range kit.TextSizes {
 		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": finding.Num{Value: 100 * s}}))
 	}
 	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −. Until you choose, a very large window has larger text."), ways, u.textSize(),
-		func(i int) { u.setTextSize(textSizes[i]) }, false}
+		func(i int) { u.setTextSize(kit.TextSizes[i]) }, false}
 }
 
 // resetSettings forgets every choice of the settings, and no more.
 func (u *ui) resetSettings() {
-	for _, key := range []string{prefLanguage, prefLength, prefPressure, prefTemperature, prefNewEnd, prefNewRotation, prefPaper} {
-		u.prefs.RemoveValue(key)
+	for _, key := range []string{desk.PrefLanguage, desk.PrefLength, desk.PrefPressure, desk.PrefTemperature, desk.PrefNewEnd, desk.PrefNewRotation, desk.PrefPaper} {
+		u.Prefs.RemoveValue(key)
 	}
 	u.setOrder(false)
 	u.setEnd(timing.Nose)
-	u.setTheme(themeChoices[0])
-	u.prefs.RemoveValue(prefText)
+	u.setTheme(kit.ThemeChoices[0])
+	u.Prefs.RemoveValue(desk.PrefText)
 	u.fitText()
 }

@@ -7,20 +7,22 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // settingsLists are the lists of the settings on the screen, in their order.
-func settingsLists(t *testing.T, u *ui) []*dialogSelect {
+func settingsLists(t *testing.T, u *ui) []*kit.DialogSelect {
 	t.Helper()
-	top := u.window.Canvas().Overlays().Top()
+	top := u.Window.Canvas().Overlays().Top()
 	if top == nil {
 		t.Fatal("no settings are shown")
 	}
-	var lists []*dialogSelect
+	var lists []*kit.DialogSelect
 	for _, o := range test.LaidOutObjects(top) {
-		if s, ok := o.(*dialogSelect); ok {
+		if s, ok := o.(*kit.DialogSelect); ok {
 			lists = append(lists, s)
 		}
 	}
@@ -31,8 +33,8 @@ func settingsLists(t *testing.T, u *ui) []*dialogSelect {
 // open, with the settings still there to go on.
 func TestSettingsHoldAtOnce(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
-	t.Cleanup(func() { speak("en", quantity.Units{}) })
+	u.InTurn = true
+	t.Cleanup(func() { kit.Speak("en", quantity.Units{}) })
 	u.showSettings()
 	lists := settingsLists(t, u)
 	want := 0
@@ -55,7 +57,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
 	}
 	settingsLists(t, u)[2].TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if u.covered() {
+	if u.Covered() {
 		t.Error("the settings are not closed by Escape")
 	}
 }
@@ -63,7 +65,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 // What is chosen for new jobs is in the next new job.
 func TestDefaultsOfNewJobs(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	for _, g := range u.settings() {
 		for _, s := range g.list {
 			if s.name == "You look from" || s.name == "Engines turn" || s.name == "Paper" {
@@ -72,26 +74,26 @@ func TestDefaultsOfNewJobs(t *testing.T) {
 		}
 	}
 	u.newJob()
-	if got := u.session.Job().Engine.Rotation; got != timing.Anticlockwise.String() {
+	if got := u.Session.Job().Engine.Rotation; got != timing.Anticlockwise.String() {
 		t.Errorf("a new engine turns %s", got)
 	}
 	editor(t, u, "dowel", "measured").given.SetChecked(true)
-	if got := u.session.Job().Dowel.SeenFrom; got != "flywheel" {
+	if got := u.Session.Job().Dowel.SeenFrom; got != "flywheel" {
 		t.Errorf("its dowel is seen from %q", got)
 	}
-	if got := u.prefs.Paper(); got != "letter" {
+	if got := u.Prefs.Paper(); got != "letter" {
 		t.Errorf("the paper is %s", got)
 	}
 	u.resetSettings()
-	if u.prefs.NewEnd() != timing.Nose || u.prefs.NewRotation() != timing.Clockwise || u.prefs.String(prefPaper) != "" {
+	if u.Prefs.NewEnd() != timing.Nose || u.Prefs.NewRotation() != timing.Clockwise || u.Prefs.String(desk.PrefPaper) != "" {
 		t.Error("some defaults were not taken back")
 	}
 }
 
 // Preferences that hold anything, of any kind, still give a window.
 func TestDamagedPreferences(t *testing.T) {
-	keys := []string{prefWidth, prefHeight, prefTheme, prefText, prefOrder, prefEnd, prefForm, prefSplit, prefLast, prefRecent, prefSpeed,
-		prefLanguage, prefLength, prefPressure, prefTemperature, prefNewEnd, prefNewRotation, prefPaper}
+	keys := []string{desk.PrefWidth, desk.PrefHeight, desk.PrefTheme, desk.PrefText, desk.PrefOrder, desk.PrefEnd, desk.PrefForm, desk.PrefSplit, desk.PrefLast, desk.PrefRecent, desk.PrefSpeed,
+		desk.PrefLanguage, desk.PrefLength, desk.PrefPressure, desk.PrefTemperature, desk.PrefNewEnd, desk.PrefNewRotation, desk.PrefPaper}
 	for name, set := range map[string]func(fyne.Preferences, string){
 		"text":    func(p fyne.Preferences, k string) { p.SetString(k, "€ rubbish") },
 		"numbers": func(p fyne.Preferences, k string) { p.SetFloat(k, -1e300) },
@@ -107,10 +109,10 @@ func TestDamagedPreferences(t *testing.T) {
 		if got := voice().Code(); got != "en" {
 			t.Errorf("%s: the window speaks %s", name, got)
 		}
-		if s := u.prefs.Size(); s.Width < 600 || s.Height < 400 {
+		if s := u.Prefs.Size(); s.Width < 600 || s.Height < 400 {
 			t.Errorf("%s: the window is %v", name, s)
 		}
-		if u.window.Title() == "" {
+		if u.Window.Title() == "" {
 			t.Errorf("%s: no job is open", name)
 		}
 	}

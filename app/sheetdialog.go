@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -22,29 +24,29 @@ const prefView = "sheet.open_afterwards"
 // print it.
 type printing struct {
 	u     *ui
-	paper *oneOf
-	open  *check
+	paper *kit.OneOf
+	open  *kit.Check
 }
 
 func newPrinting(u *ui) printing {
 	p := printing{u: u}
-	p.paper = newOneOf(func(i int) { u.prefs.SetString(prefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
-	p.paper.set(slices.Index(sheet.Papers, u.paper()))
-	p.open = newCheck(tr("Open it afterwards, to print it"), func(on bool) { u.prefs.SetBool(prefView, on) })
-	p.open.Checked = u.prefs.BoolWithFallback(prefView, true)
+	p.paper = kit.NewOneOf(func(i int) { u.Prefs.SetString(desk.PrefPaper, sheet.Papers[i].Name) }, tr("A4"), tr("Letter"))
+	p.paper.Set(slices.Index(sheet.Papers, u.Paper()))
+	p.open = kit.NewCheck(tr("Open it afterwards, to print it"), func(on bool) { u.Prefs.SetBool(prefView, on) })
+	p.open.Checked = u.Prefs.BoolWithFallback(prefView, true)
 	return p
 }
 
 // chosen is the paper.
-func (p printing) chosen() sheet.Paper { return sheet.Papers[p.paper.chosen] }
+func (p printing) chosen() sheet.Paper { return sheet.Papers[p.paper.Chosen] }
 
 // done says that the file was written, and opens it if that was asked for.
 func (p printing) done(path string) {
 	if p.open.Checked {
-		p.u.writtenToView(path)
+		p.u.WrittenToView(path)
 		return
 	}
-	p.u.written(path)
+	p.u.Written(path)
 }
 
 func (u *ui) saveJobSheet() { u.saveSheet(false) }
@@ -54,35 +56,35 @@ func (u *ui) saveClaim() { u.saveSheet(true) }
 // saveSheet asks how to write the job down, and then where.
 func (u *ui) saveSheet(claim bool) {
 	title, ending := tr("Save the job sheet"), "-sheet"
-	about := wrapped(tr("The finding, the engine, what was measured and how surely, the figures, and the checks to make next."))
+	about := kit.Wrapped(tr("The finding, the engine, what was measured and how surely, the figures, and the checks to make next."))
 	if claim {
 		if err := u.noClaim(); err != nil {
-			u.tell(err)
+			u.Tell(err)
 			return
 		}
 		title, ending = tr("Save the claim sheet"), "-claim"
-		about = wrapped(tr("For whoever supplied the part: drawing against measured, how it was measured, how surely, and what it does to injection."))
+		about = kit.Wrapped(tr("For whoever supplied the part: drawing against measured, how it was measured, how surely, and what it does to injection."))
 	}
 	p := newPrinting(u)
-	format := newOneOf(func(int) {}, "PDF", "HTML")
-	format.set(0)
+	format := kit.NewOneOf(func(int) {}, "PDF", "HTML")
+	format.Set(0)
 	content := container.NewVBox(about,
-		container.NewHBox(widget.NewLabel(tr("File")), format.content, widget.NewLabel(tr("Paper")), p.paper.content), p.open)
+		container.NewHBox(widget.NewLabel(tr("File")), format.Content, widget.NewLabel(tr("Paper")), p.paper.Content), p.open)
 	outside := u.outsidePictures(content)
 	u.ask(title, content, func() {
-		kind := []string{".pdf", ".html"}[format.chosen]
-		folder, name := u.suggest(ending + kind)
-		u.askPath(title, folder, name, kind, func(path string) {
-			if end := fileEnding(path); end != ".html" && end != ".pdf" {
-				u.tell(errors.New(tr("A sheet's file must end in .pdf or .html.")))
+		kind := []string{".pdf", ".html"}[format.Chosen]
+		folder, name := u.Suggest(ending + kind)
+		u.AskPath(title, folder, name, kind, func(path string) {
+			if end := desk.FileEnding(path); end != ".html" && end != ".pdf" {
+				u.Tell(errors.New(tr("A sheet's file must end in .pdf or .html.")))
 				return
 			}
 			if err := u.noClaim(); claim && err != nil {
-				u.tell(err)
+				u.Tell(err)
 				return
 			}
 			in, paper := u.sheetInput(outside.Checked), p.chosen()
-			u.writeFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, fileEnding(path), paper) }, func() { p.done(path) })
+			u.WriteFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, desk.FileEnding(path), paper) }, func() { p.done(path) })
 		})
 	})
 }
@@ -92,7 +94,7 @@ func (u *ui) noClaim() error {
 	in := u.sheetInput(false)
 	in.Picture = nil // it only asks
 	if _, err := sheet.ClaimSheet(in); err != nil {
-		return errors.New(u.why(err))
+		return errors.New(u.Why(err))
 	}
 	return nil
 }
@@ -101,10 +103,10 @@ func (u *ui) noClaim() error {
 // goroutine. outside shows pictures that lie outside the job's folder too; a job that
 // is in no file yet was made here, and none of its pictures is.
 func (u *ui) sheetInput(outside bool) sheet.Input {
-	angles, folder, v := u.shown(), u.folder(), voice()
+	angles, folder, v := u.Shown(), u.Folder(), voice()
 	return sheet.Input{
-		Job: u.session.Sound(), Angles: angles, Photos: u.photos.results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
-		Picture: sheet.Pictures{Folder: folder, Outside: outside || u.session.path == "", Time: time.Minute, Load: pixels.Load}.Read,
+		Job: u.Session.Sound(), Angles: angles, Photos: u.Photos.Results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
+		Picture: sheet.Pictures{Folder: folder, Outside: outside || u.Session.Path == "", Time: time.Minute, Load: pixels.Load}.Read,
 	}
 }
 
@@ -127,13 +129,13 @@ func writeSheet(b *bytes.Buffer, in sheet.Input, claim bool, ending string, pape
 
 // outsidePictures asks, below what else is asked, whether pictures outside the
 // job's folder are to be shown, where the job names any.
-func (u *ui) outsidePictures(content *fyne.Container) *check {
-	box := newCheck(tr("Show them on the sheet"), nil)
-	if u.session.path == "" {
+func (u *ui) outsidePictures(content *fyne.Container) *kit.Check {
+	box := kit.NewCheck(tr("Show them on the sheet"), nil)
+	if u.Session.Path == "" {
 		return box
 	}
-	if names := sheet.OutsidePictures(u.session.Sound(), u.folder()); len(names) > 0 {
-		content.Add(wrapped(with("The job names pictures outside its folder: {{.Names}}. Whoever gets the sheet would see them.",
+	if names := sheet.OutsidePictures(u.Session.Sound(), u.Folder()); len(names) > 0 {
+		content.Add(kit.Wrapped(with("The job names pictures outside its folder: {{.Names}}. Whoever gets the sheet would see them.",
 			map[string]any{"Names": strings.Join(names, ", ")})))
 		content.Add(box)
 	}
@@ -142,6 +144,6 @@ func (u *ui) outsidePictures(content *fyne.Container) *check {
 
 // ask shows a dialog of choices with a button that goes on to where to save.
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
-	b := u.askFor(title, tr("Save…"), content, fyne.NewSize(720, content.MinSize().Height+160*u.look.scale), next)
-	u.window.Canvas().Focus(b.marked)
+	b := u.AskFor(title, tr("Save…"), content, fyne.NewSize(720, content.MinSize().Height+160*u.Look.Scale), next)
+	u.Window.Canvas().Focus(b.Marked)
 }

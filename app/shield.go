@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/store"
 )
 
@@ -19,7 +20,7 @@ import (
 // would stop the program before it begins: the toolkit waits for a pipe, and ends over
 // a list of several kinds. The program keeps nothing there ([choiceFile]).
 func shieldToolkit(files store.Files) {
-	path := filepath.Join(toolkitFolder(), pinphase.About().ID, oldChoiceName)
+	path := filepath.Join(toolkitFolder(), pinphase.About().ID, desk.OldChoiceName)
 	if err := digestible(files, path); err != nil {
 		name, failed := store.Aside(files, path)
 		if failed != nil {
@@ -33,7 +34,7 @@ func shieldToolkit(files store.Files) {
 // digestible returns an error where the toolkit must not read a file. What is wrong
 // with it otherwise the toolkit only notes.
 func digestible(files store.Files, path string) error {
-	data, err := store.Read(files, path, maxChoices)
+	data, err := store.Read(files, path, desk.MaxChoices)
 	if errors.Is(err, store.ErrNotPlain) {
 		return err
 	}

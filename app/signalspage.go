@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -21,16 +23,16 @@ import (
 // signalsPage shows what the crank and cam sensors will show, with whatever fault
 // is supposed, and below it a recording of them with what it proves.
 type signalsPage struct {
-	u        *desk
+	u        *desk.Desk
 	recorder *recorder
 	content  *container.Scroll
 
-	bar      colourBar // the colour beside the sentence
+	bar      kit.ColourBar // the colour beside the sentence
 	sentence *widget.Label
 	second   *widget.Label
 
 	suppose                         *widget.Select
-	ways                            *oneOf
+	ways                            *kit.OneOf
 	open, channels, evidence, close *widget.Button
 	progress                        *widget.ProgressBar
 	underway                        *fyne.Container // shown while a recording is read
@@ -43,11 +45,11 @@ type signalsPage struct {
 	room  *fyne.Container
 	split *container.Split
 	notes *widget.Label
-	edges *grid
+	edges *kit.Grid
 	steps *widget.Label
 
-	session *session // whose job was shown last
-	fault   string   // supposed
+	session *desk.Session // whose job was shown last
+	fault   string        // supposed
 	way     plate.Way
 	spread  plate.Spread
 	board   plate.Board
@@ -61,13 +63,13 @@ const asRecorded = "as-recorded"
 
 const signalsName = "signals" // by which the page is opened
 
-var signalsKind = pageKind{
-	name: signalsName, title: "Signals", figures: []string{"signals"}, takes: recordingEndings,
-	actions: []pageAction{
-		{"Open a recording…", true, ctrlShift(fyne.KeyO), func(p page) { p.(*signalsPage).openRecording() }},
-		{"Save the predicted signals as CSV…", false, nil, func(p page) { p.(*signalsPage).exportCSV() }},
+var signalsKind = desk.PageKind{
+	Name: signalsName, Title: "Signals", Figures: []string{"signals"}, Takes: recordingEndings,
+	Actions: []desk.PageAction{
+		{Title: "Open a recording…", Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
+		{Title: "Save the predicted signals as CSV…", Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
 	},
-	build: func(d *desk, old page) page {
+	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*signalsPage)
 		return newSignalsPage(d, before)
 	},
@@ -75,9 +77,9 @@ var signalsKind = pageKind{
 
 // newSignalsPage goes on with the recording of an old page, when the window is built
 // anew for another language.
-func newSignalsPage(u *desk, old *signalsPage) *signalsPage {
-	p := &signalsPage{u: u, bar: newColourBar(u.frame), sentence: prose(), second: prose(), view: widgets.NewTraceView(), lacks: prose(),
-		notes: prose(), steps: prose(), edges: newGrid(6), fault: finding.AsIs}
+func newSignalsPage(u *desk.Desk, old *signalsPage) *signalsPage {
+	p := &signalsPage{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewTraceView(), lacks: kit.Prose(),
+		notes: kit.Prose(), steps: kit.Prose(), edges: kit.NewGrid(6), fault: finding.AsIs}
 	p.recorder = newRecorder(p)
 	if old != nil {
 		p.recorder = old.recorder
@@ -85,24 +87,24 @@ func newSignalsPage(u *desk, old *signalsPage) *signalsPage {
 	}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
-	words := container.New(&tight{}, p.sentence, p.second)
+	words := container.New(&kit.Tight{}, p.sentence, p.second)
 	top := container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), p.controls())
 
 	p.view.Window = func(from, to float64, n int) figure.SignalsInput { return p.board.Input(p.way, from, to, n, say) }
 	p.view.OnCursor = p.pointed
-	p.view.OnStep = func(by float64) { u.turn(timing.Deg(by)) }
-	p.view.OnKey = u.key
+	p.view.OnStep = func(by float64) { u.Turn(timing.Deg(by)) }
+	p.view.OnKey = u.Key
 	p.fill = widget.NewButton(tr("Fill it in"), nil)
 	p.want = container.NewVBox(p.lacks, container.NewHBox(p.fill))
 	p.room = container.NewStack(p.view)
 	tabs := container.NewAppTabs(
 		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Cam edges"), container.NewScroll(p.edges.content)),
+		container.NewTabItem(tr("Cam edges"), container.NewScroll(p.edges.Content)),
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(p.steps)),
-		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions())),
+		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
 	p.split = container.NewVSplit(p.room, tabs)
-	p.split.Offset = u.prefs.Share(prefSplitSignals, 0.72)
+	p.split.Offset = u.Prefs.Share(desk.PrefSplitSignals, 0.72)
 	p.content = container.NewVScroll(container.NewBorder(top, nil, nil, nil, p.split))
 	return p
 }
@@ -115,49 +117,49 @@ func (p *signalsPage) controls() fyne.CanvasObject {
 	p.close = widget.NewButton(tr("Close it"), p.recorder.close)
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
 	p.suppose = widget.NewSelect(nil, nil)
-	p.ways = newOneOf(func(i int) { p.look(plate.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
+	p.ways = kit.NewOneOf(func(i int) { p.look(plate.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
 	sight := container.NewHBox(
-		u.newTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { p.view.Zoom(1.6) }), u.newTipButton(theme.ZoomInIcon(), tr("Closer"), func() { p.view.Zoom(1 / 1.6) }),
+		u.NewTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { p.view.Zoom(1.6) }), u.NewTipButton(theme.ZoomInIcon(), tr("Closer"), func() { p.view.Zoom(1 / 1.6) }),
 		widget.NewButtonWithIcon(tr("Whole"), theme.ZoomFitIcon(), p.view.Fit),
-		u.newTipButton(theme.NavigateBackIcon(), tr("Move earlier"), func() { p.view.Pan(-0.25) }), u.newTipButton(theme.NavigateNextIcon(), tr("Move later"), func() { p.view.Pan(+0.25) }))
-	supposing := container.NewHBox(widget.NewLabel(tr("Suppose")), container.New(sized{230}, p.suppose))
+		u.NewTipButton(theme.NavigateBackIcon(), tr("Move earlier"), func() { p.view.Pan(-0.25) }), u.NewTipButton(theme.NavigateNextIcon(), tr("Move later"), func() { p.view.Pan(+0.25) }))
+	supposing := container.NewHBox(widget.NewLabel(tr("Suppose")), container.New(kit.Sized{Width: 230}, p.suppose))
 
 	p.progress = widget.NewProgressBar()
 	p.underway = container.NewBorder(nil, nil, widget.NewLabel(tr("Reading the recording…")), widget.NewButton(tr("Stop reading"), func() {
 		p.recorder.stop()
-		p.load()
+		p.Load()
 	}), p.progress)
 	p.underway.Hide()
 	p.stale = container.NewBorder(nil, nil, nil, widget.NewButton(tr("Read it again"), p.recorder.again),
-		wrapped(tr("The job has changed since the recording was read.")))
+		kit.Wrapped(tr("The job has changed since the recording was read.")))
 	p.stale.Hide()
-	return container.NewVBox(container.New(&flow{}, p.open, p.channels, p.close, p.evidence, supposing, p.ways.content, sight), p.underway, p.stale)
+	return container.NewVBox(container.New(&kit.Flow{}, p.open, p.channels, p.close, p.evidence, supposing, p.ways.Content, sight), p.underway, p.stale)
 }
 
-func (p *signalsPage) body() fyne.CanvasObject { return p.content }
+func (p *signalsPage) Body() fyne.CanvasObject { return p.content }
 
-func (p *signalsPage) remember() { p.u.prefs.SetFloat(prefSplitSignals, p.split.Offset) }
+func (p *signalsPage) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitSignals, p.split.Offset) }
 
-func (p *signalsPage) end() { p.recorder.stop() }
+func (p *signalsPage) End() { p.recorder.stop() }
 
-func (p *signalsPage) leave() { p.recorder.leave() }
+func (p *signalsPage) Leave() { p.recorder.Leave() }
 
-func (p *signalsPage) callOff() { p.recorder.callOff() }
+func (p *signalsPage) CallOff() { p.recorder.CallOff() }
 
-// take reads a recording and shows it.
-func (p *signalsPage) take(path string) { p.recorder.open(path, finding.TraceOptions{}) }
+// Take reads a recording and shows it.
+func (p *signalsPage) Take(path string) { p.recorder.open(path, finding.TraceOptions{}) }
 
-// drawn is the part of the signals that is on the screen, recorded or predicted.
-func (p *signalsPage) drawn(name string, box figure.Box) (figure.Drawing, error) {
-	if !p.u.isOpen(signalsName) || p.room.Objects[0] != p.view {
-		o := p.u.figureOptions(box)
+// Drawn is the part of the signals that is on the screen, recorded or predicted.
+func (p *signalsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	if !p.u.IsOpen(signalsName) || p.room.Objects[0] != p.view {
+		o := p.u.FigureOptions(box)
 		o.Recorded = p.recorder.drawn()
-		return plate.Drawing(name, p.u.shown(), o)
+		return plate.Drawing(name, p.u.Shown(), o)
 	}
 	const columns = 1440
 	from, to := p.view.Shows()
 	in := p.view.Window(from, to, columns)
-	in.Heading = p.u.session.Sound().Title
+	in.Heading = p.u.Session.Sound().Title
 	if at, ok := p.view.CursorAt(); ok {
 		in.Cursor = &at
 	}
@@ -168,12 +170,12 @@ func (p *signalsPage) drawn(name string, box figure.Box) (figure.Drawing, error)
 	return d, nil
 }
 
-// load shows the session's newest sound job, and its recording.
-func (p *signalsPage) load() {
-	j := p.u.shown()
-	if p.session != p.u.session {
+// Load shows the session's newest sound job, and its recording.
+func (p *signalsPage) Load() {
+	j := p.u.Shown()
+	if p.session != p.u.Session {
 		p.way = plate.OneCycle
-		p.session, p.fault, p.spread = p.u.session, finding.AsIs, plate.Spread{}
+		p.session, p.fault, p.spread = p.u.Session, finding.AsIs, plate.Spread{}
 	}
 	rec := p.recorder.shown()
 	p.loadControls(j, rec)
@@ -184,7 +186,7 @@ func (p *signalsPage) load() {
 		p.lack(err)
 		return
 	}
-	stand(p.room, p.view)
+	kit.Stand(p.room, p.view)
 	p.say(rec, err)
 	p.look(p.way)
 }
@@ -238,23 +240,23 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 	}
 	p.suppose.OnChanged = func(string) {
 		p.fault = faults[p.suppose.SelectedIndex()]
-		p.load()
-		p.moved()
+		p.Load()
+		p.Moved()
 	}
-	setShown(p.channels, rec != nil)
-	setShown(p.close, rec != nil)
-	setShown(p.evidence, rec != nil)
+	kit.SetShown(p.channels, rec != nil)
+	kit.SetShown(p.close, rec != nil)
+	kit.SetShown(p.evidence, rec != nil)
 	if rec != nil {
 		found := rec.drawn.Trace.Evidence
-		able(p.evidence, len(found) > 0 && !finding.HasEvidence(p.u.session.Job(), found))
+		kit.Able(p.evidence, len(found) > 0 && !finding.HasEvidence(p.u.Session.Job(), found))
 	}
-	setShown(p.stale, p.recorder.stale(j) && !p.recorder.reading())
+	kit.SetShown(p.stale, p.recorder.stale(j) && !p.recorder.reading())
 	p.progressed()
 }
 
 // progressed shows how far the reading has come.
 func (p *signalsPage) progressed() {
-	setShown(p.underway, p.recorder.reading())
+	kit.SetShown(p.underway, p.recorder.reading())
 	p.progress.SetValue(p.recorder.progress)
 }
 
@@ -266,22 +268,22 @@ func (p *signalsPage) arrived() {
 	if rec := p.recorder.shown(); rec != nil && !rec.drawn.Follows() {
 		p.way = plate.OverTime
 	}
-	p.load()
+	p.Load()
 }
 
 // lack says what the job lacks for a prediction.
 func (p *signalsPage) lack(err error) {
-	setText(p.sentence, tr("What the sensors will show cannot be said yet."))
-	setText(p.second, "")
-	p.bar.show(figure.Warning)
-	setText(p.lacks, p.u.why(err))
+	kit.SetText(p.sentence, tr("What the sensors will show cannot be said yet."))
+	kit.SetText(p.second, "")
+	p.bar.Show(figure.Warning)
+	kit.SetText(p.lacks, p.u.Why(err))
 	key := firstKey(err)
 	p.fill.Hidden = key == ""
-	p.fill.OnTapped = func() { p.u.showKey(key) }
-	setText(p.notes, "")
-	setText(p.steps, "")
-	p.edges.set(nil)
-	stand(p.room, p.want)
+	p.fill.OnTapped = func() { p.u.Show(key) }
+	kit.SetText(p.notes, "")
+	kit.SetText(p.steps, "")
+	p.edges.Set(nil)
+	kit.Stand(p.room, p.want)
 }
 
 // useAsEvidence puts what the recording proves into the job.
@@ -290,9 +292,9 @@ func (p *signalsPage) useAsEvidence() {
 	if rec == nil {
 		return
 	}
-	p.u.session.Seal()
-	p.u.edit("evidence", func(j *job.Job) { j.Evidence = finding.WithEvidence(j.Evidence, rec.drawn.Trace.Evidence) })
-	p.u.session.Seal()
+	p.u.Session.Seal()
+	p.u.Edit("evidence", func(j *job.Job) { j.Evidence = finding.WithEvidence(j.Evidence, rec.drawn.Trace.Evidence) })
+	p.u.Session.Seal()
 }
 
 // name is what a recording is called.
@@ -301,14 +303,14 @@ func (rec *recording) name() string { return filepath.Base(rec.path) }
 // exportCSV writes what is predicted as a recording, to a file of the user's choice.
 func (p *signalsPage) exportCSV() {
 	u := p.u
-	p.load()
+	p.Load()
 	if p.board.Predicted == nil {
-		u.tell(errors.New(tr("What the sensors will show cannot be said yet.")))
+		u.Tell(errors.New(tr("What the sensors will show cannot be said yet.")))
 		return
 	}
 	found := p.board.Predicted.Found
-	folder, _ := u.suggest(".csv")
-	u.askPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
-		u.writeFile(path, func(b *bytes.Buffer) error { return found.WriteCSV(b, finding.UsualSampling) }, nil)
+	folder, _ := u.Suggest(".csv")
+	u.AskPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
+		u.WriteFile(path, func(b *bytes.Buffer) error { return found.WriteCSV(b, finding.UsualSampling) }, nil)
 	})
 }

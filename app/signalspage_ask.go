@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 )
 
@@ -17,7 +18,7 @@ var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz"}
 
 // openRecording lets the user choose a recording.
 func (p *signalsPage) openRecording() {
-	p.u.askFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, p.take)
+	p.u.AskFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, p.Take)
 }
 
 // askChannels asks what a recording does not say itself, and reads it so.
@@ -35,8 +36,8 @@ func (p *signalsPage) askChannels(rec *recording) {
 		}
 		names, numbers = append(names, number+": "+n), append(numbers, number)
 	}
-	pick := func(chosen string) *dialogSelect {
-		s := newDialogSelect(names, nil)
+	pick := func(chosen string) *kit.DialogSelect {
+		s := kit.NewDialogSelect(names, nil)
 		s.SetSelectedIndex(0)
 		for i, n := range numbers {
 			if n == chosen {
@@ -46,14 +47,14 @@ func (p *signalsPage) askChannels(rec *recording) {
 		return s
 	}
 	crank, cam := pick(rec.options.Crank), pick(rec.options.Cam)
-	rate := newDialogEntry()
+	rate := kit.NewDialogEntry()
 	rate.SetPlaceHolder(tr("as the file says"))
 	if s := rec.options.IntervalS; s > 0 {
 		rate.SetText(number(finding.IntervalOf(s), 3))
 	}
 	form := container.NewVBox()
 	if rec.drawn == nil {
-		form.Add(wrapped(tr("The file has no column of time and does not say how fast it was recorded.")))
+		form.Add(kit.Wrapped(tr("The file has no column of time and does not say how fast it was recorded.")))
 	}
 	form.Add(widget.NewLabel(tr("Samples a second")))
 	form.Add(rate)
@@ -66,15 +67,15 @@ func (p *signalsPage) askChannels(rec *recording) {
 	accept := func() {
 		o := finding.TraceOptions{Crank: numbers[crank.SelectedIndex()], Cam: numbers[cam.SelectedIndex()]}
 		if strings.TrimSpace(rate.Text) != "" {
-			v, err := parseNumber(rate.Text)
+			v, err := kit.ParseNumber(rate.Text)
 			if err != nil || v < 10 || v > 1e8 {
-				u.tell(errors.New(with("“{{.Text}}” is no number of samples a second; a recording has 10 to 100 million.", map[string]any{"Text": rate.Text})))
+				u.Tell(errors.New(with("“{{.Text}}” is no number of samples a second; a recording has 10 to 100 million.", map[string]any{"Text": rate.Text})))
 				return
 			}
 			o.IntervalS = finding.IntervalOf(v)
 		}
 		p.recorder.open(rec.path, o)
 	}
-	u.askFor(tr("How the recording is to be read"), tr("Read it"), form, fyne.NewSize(520, 400), accept)
-	u.window.Canvas().Focus(rate)
+	u.AskFor(tr("How the recording is to be read"), tr("Read it"), form, fyne.NewSize(520, 400), accept)
+	u.Window.Canvas().Focus(rate)
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
@@ -9,8 +10,8 @@ import (
 
 // loadWays offers the ways of looking that there are.
 func (p *signalsPage) loadWays() {
-	for i, b := range p.ways.buttons {
-		able(b, p.board.Can(plate.Way(i)))
+	for i, b := range p.ways.Buttons {
+		kit.Able(b, p.board.Can(plate.Way(i)))
 	}
 	if !p.board.Can(p.way) {
 		p.way = plate.OverTime
@@ -24,14 +25,14 @@ func (p *signalsPage) loadWays() {
 // it.
 func (p *signalsPage) look(way plate.Way) {
 	p.way = way
-	p.ways.set(int(way))
+	p.ways.Set(int(way))
 	if spread := p.board.Spread(way); spread != p.spread {
 		p.spread = spread
 		p.view.SetAxis(spread.Lo, spread.Hi, spread.Least)
 		p.view.ShowRange(spread.Lo, spread.Lo+spread.First)
 	}
 	p.view.Reload()
-	p.moved()
+	p.Moved()
 }
 
 // grain is how finely the crank's angle is taken from a figure, in degrees.
@@ -44,13 +45,13 @@ func (p *signalsPage) pointed(at float64) {
 		return
 	}
 	p.view.MoveCursor(at, "") // the cycle pointed at is the one the cursor stays in
-	p.u.setAt(widgets.Tidy(truth, grain))
+	p.u.SetAt(widgets.Tidy(truth, grain))
 }
 
-// moved puts the cursor where the crank stands.
-func (p *signalsPage) moved() {
+// Moved puts the cursor where the crank stands.
+func (p *signalsPage) Moved() {
 	near, _ := p.view.CursorAt()
-	at, ok := p.board.Place(p.way, p.u.at, near)
+	at, ok := p.board.Place(p.way, p.u.At, near)
 	if !ok {
 		p.view.HideCursor()
 		return
@@ -62,7 +63,7 @@ func (p *signalsPage) moved() {
 func (p *signalsPage) reading(at float64) string {
 	_, counted, _ := p.board.Angle(p.way, at)
 	cycle := timing.Deg(p.board.Predicted.Found.CycleDeg)
-	data := map[string]any{"At": finding.Num{Value: float64(p.u.at), Decimals: 1},
+	data := map[string]any{"At": finding.Num{Value: float64(p.u.At), Decimals: 1},
 		"Counted": finding.Num{Value: float64(timing.Wrap(timing.Deg(counted), cycle)), Decimals: 1}}
 	if data["At"] == data["Counted"] {
 		return with("crank {{.At}}°", data)

@@ -13,6 +13,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
@@ -36,12 +38,12 @@ func TestSignalsRecording(t *testing.T) {
 	if len(p.board.Input(p.way, 0, 720, 300, say).Groups) != 2 {
 		t.Error("prediction and recording are not both drawn")
 	}
-	if got := p.edges.cells[1][3].Text; !strings.HasPrefix(got, "4") {
+	if got := p.edges.Cells[1][3].Text; !strings.HasPrefix(got, "4") {
 		t.Errorf("cam edge 2 was recorded at %q", got)
 	}
-	before := u.session.Job()
+	before := u.Session.Job()
 	test.Tap(p.evidence)
-	j := u.session.Job()
+	j := u.Session.Job()
 	kinds := map[string]float64{}
 	for _, e := range j.Evidence {
 		kinds[e.Kind] = e.Value.(float64)
@@ -55,7 +57,7 @@ func TestSignalsRecording(t *testing.T) {
 	if !p.evidence.Disabled() {
 		t.Error("the same evidence can be used again")
 	}
-	u.undo()
+	u.Undo()
 	is(t, u, before)
 	if p.evidence.Disabled() {
 		t.Error("after undo the evidence cannot be used")
@@ -67,7 +69,7 @@ func TestSignalsRecording(t *testing.T) {
 	}
 	for _, way := range []plate.Way{plate.Through, plate.OverTime, plate.TwoCycles, plate.OneCycle} {
 		seen := painted(p.view)
-		p.ways.chose(int(way))
+		p.ways.Chose(int(way))
 		if painted(p.view) == seen {
 			t.Errorf("way %d looks like the last", way)
 		}
@@ -106,7 +108,7 @@ func TestSignalsRecordingAndJob(t *testing.T) {
 		t.Fatalf("%q", said(u))
 	}
 	fill(t, u, "crank_wheel.first_tooth_btdc_deg", "90")
-	u.openPage("signals", "")
+	u.OpenPage("signals", "")
 	if !p.stale.Visible() {
 		t.Error("the recording is not called read with another job")
 	}
@@ -115,10 +117,10 @@ func TestSignalsRecordingAndJob(t *testing.T) {
 		t.Error("read again, it still is")
 	}
 	u.rebuild()
-	if p = signalsOf(u); u.pages.now() != page(p) || signalsOf(u).recorder.shown() == nil || !p.evidence.Visible() {
+	if p = signalsOf(u); u.pages.now() != desk.Page(p) || signalsOf(u).recorder.shown() == nil || !p.evidence.Visible() {
 		t.Error("another language loses the recording")
 	}
-	u.begin(newSession("", demo(), nil))
+	u.Begin(desk.NewSession("", demo(), nil))
 	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() {
 		t.Error("another job shows the recording")
 	}
@@ -145,15 +147,15 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 	}
 	signalsOf(u).recorder.open(file(t, "flat.csv", flat.String()), finding.TraceOptions{})
 	contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
-	if p.way != plate.OverTime || !p.ways.buttons[plate.Through].Disabled() {
+	if p.way != plate.OverTime || !p.ways.Buttons[plate.Through].Disabled() {
 		t.Errorf("it is looked at in way %d", p.way)
 	}
 	signalsOf(u).recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
 	contains(t, "of none", said(u), "none.csv")
-	u.dismiss()
+	u.Dismiss()
 	signalsOf(u).recorder.open(file(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
 	contains(t, "of a poem", said(u), "poem.txt", "no rows of numbers")
-	u.dismiss()
+	u.Dismiss()
 }
 
 func itoa(n int) string { return finding.Num{Value: float64(n)}.String() }
@@ -176,7 +178,7 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 	entry.SetText("nothing")
 	press(t, u, "Read it")
 	contains(t, "of no number", said(u), "is no number of samples a second")
-	u.dismiss()
+	u.Dismiss()
 	signalsOf(u).recorder.open(path, finding.TraceOptions{})
 	entries(t, u)[0].SetText("10000")
 	press(t, u, "Read it")
@@ -186,8 +188,8 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 	}
 	// Its channels can be told apart by hand, and are taken so.
 	signalsOf(u).askChannels(rec)
-	for _, o := range shown(u.window.Canvas().Overlays().Top()) {
-		if s, ok := o.(*dialogSelect); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if s, ok := o.(*kit.DialogSelect); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
 			s.SetSelectedIndex(2) // the cam's as the crank's
 			break
 		}
@@ -241,11 +243,11 @@ func TestSignalsGlimpse(t *testing.T) {
 	picture := new(trace.Picture)
 	picture.Add(&samples.Block{Time: []float64{0, 1, 2}, Values: [][]float64{{0, 1, 0}}})
 	picture.Finish()
-	drawn, err := plate.NewRecorded(u.shown(), []string{"crank"}, finding.Trace{}, picture)
+	drawn, err := plate.NewRecorded(u.Shown(), []string{"crank"}, finding.Trace{}, picture)
 	if err != nil {
 		t.Fatal(err)
 	}
-	signalsOf(u).recorder.path, signalsOf(u).recorder.session = "long.csv", u.session
+	signalsOf(u).recorder.path, signalsOf(u).recorder.session = "long.csv", u.Session
 	signalsOf(u).recorder.glimpses(signalsOf(u).recorder.number+1, drawn) // of a reading that was called off
 	if p.board.Recorded != nil {
 		t.Fatal("a glimpse of another reading is drawn")
@@ -255,7 +257,7 @@ func TestSignalsGlimpse(t *testing.T) {
 		t.Errorf("drawn: %v, way %v, under way: %v", p.board.Recorded == drawn, p.way, p.underway.Visible())
 	}
 	signalsOf(u).recorder.stop()
-	p.load()
+	p.Load()
 	if p.board.Recorded != nil {
 		t.Error("what was read is drawn though the reading was stopped")
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -17,35 +18,35 @@ func (p *signalsPage) say(rec *recording, why error) {
 	var notes []finding.Sentence
 	switch {
 	case rec != nil && rec.err != nil:
-		setText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.why(rec.err)}))
-		setText(p.second, with("{{.File}} is drawn over time.", map[string]any{"File": rec.name()}))
-		p.bar.show(figure.Warning)
+		kit.SetText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.Why(rec.err)}))
+		kit.SetText(p.second, with("{{.File}} is drawn over time.", map[string]any{"File": rec.name()}))
+		p.bar.Show(figure.Warning)
 	case rec != nil:
 		t := rec.drawn.Trace
-		setText(p.sentence, say(t.Says))
+		kit.SetText(p.sentence, say(t.Says))
 		second := slices.Clone(t.FaultSays[:min(len(t.FaultSays), 2)])
 		if s, err := finding.SignalsOf(p.of, finding.SignalOptions{CrankAlone: true}); err == nil {
 			if beside, ok := t.Beside(s); ok {
 				second = append([]finding.Sentence{beside}, second...)
 			}
 		}
-		setText(p.second, joined(second, 3))
+		kit.SetText(p.second, joined(second, 3))
 		role := figure.Commanded
 		if !t.FindsNothing() {
 			role = figure.Actual
 		}
-		p.bar.show(role)
+		p.bar.Show(role)
 		notes = slices.Concat(t.FaultSays, t.Notes)
 	default:
 		p.sayPredicted()
 	}
 	if s := p.board.Predicted; s != nil {
 		notes = append(notes, s.Found.Notes...)
-		setText(p.steps, lines(s.Found.Steps))
+		kit.SetText(p.steps, lines(s.Found.Steps))
 	} else {
-		setText(p.steps, p.u.why(why))
+		kit.SetText(p.steps, p.u.Why(why))
 	}
-	setText(p.notes, lines(notes))
+	kit.SetText(p.notes, lines(notes))
 	p.loadEdges(rec)
 }
 
@@ -55,19 +56,19 @@ func (p *signalsPage) sayPredicted() {
 	if s.Fault != finding.AsIs {
 		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": finding.Term(plate.FaultTitle(s.Fault)), "Finding": text})
 	}
-	setText(p.sentence, text)
-	setText(p.second, joined(s.Notes, 3))
+	kit.SetText(p.sentence, text)
+	kit.SetText(p.second, joined(s.Notes, 3))
 	role := figure.Commanded
 	if s.Fault != finding.Right && (s.Fault != finding.AsIs || s.WheelErrorDeg != 0 || s.CamErrorDeg != 0) {
 		role = figure.Actual
 	}
-	p.bar.show(role)
+	p.bar.Show(role)
 }
 
 // loadEdges shows where each cam edge belongs, is predicted and was recorded.
 func (p *signalsPage) loadEdges(rec *recording) {
 	if p.board.Predicted == nil || p.board.Predicted.Found.Cam == nil {
-		p.edges.set(nil)
+		p.edges.Set(nil)
 		return
 	}
 	degrees := func(v float64) string { return number(v, 1) + "°" }
@@ -87,7 +88,7 @@ func (p *signalsPage) loadEdges(rec *recording) {
 		}
 		rows = append(rows, []string{strconv.Itoa(e.Tooth), degrees(e.ExpectedDeg), degrees(e.ControllerDeg), at, degrees(e.LateDeg), amongTeeth(e)})
 	}
-	p.edges.set(rows)
+	p.edges.Set(rows)
 }
 
 // amongTeeth says where a cam edge falls.

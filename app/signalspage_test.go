@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
@@ -21,18 +22,18 @@ import (
 func signalled(t testing.TB, text string) (*ui, *signalsPage) {
 	t.Helper()
 	u := window(t)
-	u.inTurn = true
+	u.InTurn = true
 	if text != "" {
 		u.openFile(file(t, "job.toml", text))
 	}
-	u.openPage("signals", "")
+	u.OpenPage("signals", "")
 	return u, signalsOf(u)
 }
 
 // predictedFile is a recording of constant speed with some errors, as a file.
 func predictedFile(t testing.TB, u *ui, o finding.SignalOptions, change func(string) string) string {
 	t.Helper()
-	s, err := finding.SignalsOf(u.session.Job(), o)
+	s, err := finding.SignalsOf(u.Session.Job(), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +55,7 @@ func TestSignalsPredicted(t *testing.T) {
 	}
 	contains(t, "beside it", p.second.Text, "Cam edge 1 falls on crank tooth 2.", "the crank stands 28° past it")
 	contains(t, "how it was reached", p.steps.Text, "Correlation error = wheel error − cam error = −28 − 0 = −28°.")
-	if got := p.edges.cells[1][1].Text + ", " + p.edges.cells[1][2].Text + ", " + p.edges.cells[1][3].Text; got != "70°, 42°, –" {
+	if got := p.edges.Cells[1][1].Text + ", " + p.edges.Cells[1][2].Text + ", " + p.edges.Cells[1][3].Text; got != "70°, 42°, –" {
 		t.Errorf("cam edge 2 belongs at, falls at, was recorded at %s", got)
 	}
 	before := painted(p.view)
@@ -74,10 +75,10 @@ func TestSignalsPredicted(t *testing.T) {
 	suppose("crank sensor's wires exchanged")
 	contains(t, "supposed wires", p.sentence.Text, "lie half-way between teeth")
 	// What is supposed is no part of the job, and is let go with it.
-	if u.session.Dirty() {
+	if u.Session.Dirty() {
 		t.Error("supposing has changed the job")
 	}
-	u.begin(newSession("", demo(), nil))
+	u.Begin(desk.NewSession("", demo(), nil))
 	if p.fault != finding.AsIs || p.suppose.Selected != "as measured" {
 		t.Errorf("of another job %q is supposed", p.fault)
 	}
@@ -87,37 +88,37 @@ func TestSignalsPredicted(t *testing.T) {
 // further, and what is clicked there turns the crank.
 func TestSignalsCursor(t *testing.T) {
 	u, p := signalled(t, "")
-	u.setAt(100)
+	u.SetAt(100)
 	at, ok := p.view.CursorAt()
 	if !ok || math.Abs(at-72) > 0.05 {
 		t.Errorf("the crank at 100 stands at %g", at)
 	}
 	contains(t, "its tag", strings.Join(texts(p.view), "\n"), "crank 100°, counted 72°")
 	p.pointed(300)
-	if math.Abs(float64(u.at)-328) > 0.051 {
-		t.Errorf("at 300 on the axis the crank is put to %g", float64(u.at))
+	if math.Abs(float64(u.At)-328) > 0.051 {
+		t.Errorf("at 300 on the axis the crank is put to %g", float64(u.At))
 	}
 	u.pages.show(0)
-	u.setAt(10)
-	u.openPage("signals", "")
+	u.SetAt(10)
+	u.OpenPage("signals", "")
 	if at, _ = p.view.CursorAt(); math.Abs(at-702) > 0.05 {
 		t.Errorf("the crank at 10 stands at %g", at)
 	}
 	p.view.OnStep(-1)
-	if u.at != 9 {
-		t.Errorf("a step back leads to %g", float64(u.at))
+	if u.At != 9 {
+		t.Errorf("a step back leads to %g", float64(u.At))
 	}
 	// Over two cycles the cursor stays in the one that was pointed at.
-	p.ways.chose(int(plate.TwoCycles))
+	p.ways.Chose(int(plate.TwoCycles))
 	p.pointed(1000)
 	if at, _ = p.view.CursorAt(); math.Abs(at-1000) > 0.06 {
 		t.Errorf("pointed at 1000, the cursor is at %g", at)
 	}
-	u.setAt(u.at + 5)
+	u.SetAt(u.At + 5)
 	if at, _ = p.view.CursorAt(); math.Abs(at-1005) > 0.06 {
 		t.Errorf("5 degrees on it is at %g", at)
 	}
-	p.ways.chose(int(plate.OverTime))
+	p.ways.Chose(int(plate.OverTime))
 	if from, to := p.view.Shows(); from != 0 || math.Abs(to-1440.0/1080) > 1e-9 {
 		t.Errorf("over time it shows %g to %g s", from, to)
 	}
@@ -132,9 +133,9 @@ func TestSignalsLack(t *testing.T) {
 	}
 	signalsOf(u).recorder.open(bargeRecording, finding.TraceOptions{})
 	contains(t, "reading without a wheel", said(u), "cannot be read with this job")
-	u.dismiss()
+	u.Dismiss()
 	test.Tap(p.fill)
-	if u.pages.now() != page(cycleOf(u)) {
+	if u.pages.now() != desk.Page(cycleOf(u)) {
 		t.Error("filling it in does not lead to the form")
 	}
 }
@@ -146,7 +147,7 @@ func TestSignalsPageFits(t *testing.T) {
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 640), fyne.NewSize(1920, 1080)} {
 		for _, text := range []float64{1, 2} {
 			u.setTextSize(text)
-			u.window.Resize(size)
+			u.Window.Resize(size)
 			if got := p.view.Size(); got.Width < 0.9*size.Width || got.Height < 160 {
 				t.Errorf("at %v and %g %% text the traces have %v", size, 100*text, got)
 			}
@@ -159,8 +160,8 @@ func TestSignalsPageFits(t *testing.T) {
 		}
 	}
 	u.setTextSize(1)
-	if at := timing.Deg(0); u.at != at {
-		t.Errorf("the crank has moved to %g", float64(u.at))
+	if at := timing.Deg(0); u.At != at {
+		t.Errorf("the crank has moved to %g", float64(u.At))
 	}
 	if _, err := os.Stat(bargeRecording); errors.Is(err, os.ErrNotExist) {
 		t.Fatal("the sample recording is missing")
@@ -177,7 +178,7 @@ func TestSignalsOfEveryJob(t *testing.T) {
 	}
 	for _, path := range jobs {
 		u.openFile(path)
-		u.openPage("signals", "")
+		u.OpenPage("signals", "")
 		if p.sentence.Text == "" {
 			t.Errorf("%s: the page says nothing", path)
 		}
@@ -187,14 +188,14 @@ func TestSignalsOfEveryJob(t *testing.T) {
 				if !p.board.Can(way) {
 					continue
 				}
-				p.ways.chose(int(way))
+				p.ways.Chose(int(way))
 				from, to := p.view.Shows()
 				if in := p.board.Input(way, from, to, 200, say); len(in.Groups) == 0 || len(in.Groups[0].Rows) == 0 {
 					t.Errorf("%s, %s: way %d shows nothing", path, p.fault, way)
 				}
 				p.view.Zoom(0.3)
 				p.view.Pan(0.4)
-				u.setAt(u.at + 100)
+				u.SetAt(u.At + 100)
 				if at, ok := p.view.CursorAt(); !ok || math.IsNaN(at) {
 					t.Errorf("%s, %s: way %d has no cursor", path, p.fault, way)
 				}

@@ -11,6 +11,8 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 
 	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/store"
 )
@@ -38,22 +40,22 @@ func Main(name, recording string, display func() error) error {
 	show := kept.hide()
 	a := fyneapp.NewWithID(about.ID)
 	show()
-	own := loadChoices(store.System, a.Storage().RootURI().Path())
+	own := desk.LoadChoices(store.System, a.Storage().RootURI().Path())
 	u := newUI(a, own, a.Storage().RootURI().Path())
-	own.writeBy(&u.inTurn, u.warnUnchosen)
-	u.warnings.set(aboutOldOnes, own.warning())
+	own.WriteBy(&u.InTurn, u.WarnUnchosen)
+	u.Warnings.Set(kit.AboutOldOnes, own.Warning())
 	u.openFirst(name, func() {
 		if recording != "" {
-			u.pages.at(u.pages.place(signalsName)).(taker).take(recording)
+			u.pages.at(u.pages.place(signalsName)).(desk.Taker).Take(recording)
 		}
 	})
-	u.window.Show()
+	u.Window.Show()
 	u.watch()
 	recoveries := recoveryFolder(a)
-	u.background(func() func() {
-		r, left, err := startRecovery(u.files, recoveries)
+	u.Background(func() func() {
+		r, left, err := desk.StartRecovery(u.Files, recoveries)
 		return func() {
-			u.keepIn(r, err)
+			u.KeepIn(r, err)
 			u.offer(left)
 			u.firstTour(name)
 		}

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/quantity"
@@ -17,35 +19,35 @@ import (
 // degrees and back, and says how far apart marks stand on a damper. Nothing of it
 // goes into the job.
 type tdcBench struct {
-	u       *desk
+	u       *desk.Desk
 	content fyne.CanvasObject
 	sums    []func() // each works itself out once more
 }
 
-func newTDCBench(u *desk) *tdcBench {
+func newTDCBench(u *desk.Desk) *tdcBench {
 	b := &tdcBench{u: u}
-	falls := newCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
+	falls := kit.NewCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
 	rows := container.NewVBox(
-		heading(tr("True TDC")),
-		wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
+		kit.Heading(tr("True TDC")),
+		kit.Wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
 		b.sum([]string{tr("First reading"), tr("Second reading")}, []quantity.Unit{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
-			return finding.TrueTDC(u.session.Sound(), v[0], v[1], falls.Checked)
+			return finding.TrueTDC(u.Session.Sound(), v[0], v[1], falls.Checked)
 		}),
 		falls,
-		heading(tr("Piston drop and crank degrees")),
+		kit.Heading(tr("Piston drop and crank degrees")),
 		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]finding.Sentence, error) {
-			return finding.DropToAngle(u.session.Sound(), v[0])
+			return finding.DropToAngle(u.Session.Sound(), v[0])
 		}),
 		b.sum([]string{tr("Crank from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]finding.Sentence, error) {
-			return finding.AngleToDrop(u.session.Sound(), timing.Deg(v[0]))
+			return finding.AngleToDrop(u.Session.Sound(), timing.Deg(v[0]))
 		}),
-		heading(tr("Marks on a damper")),
+		kit.Heading(tr("Marks on a damper")),
 		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []quantity.Unit{quantity.MM, "°"}, func(v []float64) ([]finding.Sentence, error) {
 			return finding.MarkDamper(v[0], timing.Deg(v[1]))
 		}),
-		heading(tr("Cautions")), cautions(),
+		kit.Heading(tr("Cautions")), kit.Cautions(),
 	)
-	b.content = container.NewVScroll(container.New(&besideBar{}, rows))
+	b.content = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	return b
 }
 
@@ -59,14 +61,14 @@ func (b *tdcBench) load() {
 // sum is a column of number fields, kept in the units given, with the answer below it, worked out as soon as
 // all of them hold numbers.
 func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
-	answer := prose()
+	answer := kit.Prose()
 	answer.TextStyle.Bold = true
 	answer.Hide()
 	fields := make([]*widgets.Field, len(labels))
 	show := func() {
 		values := make([]float64, len(fields))
 		for i, f := range fields {
-			v, err := parseNumber(f.Text())
+			v, err := kit.ParseNumber(f.Text())
 			if err != nil {
 				answer.Hide()
 				return
@@ -79,7 +81,7 @@ func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float
 			words = append(words, say(s))
 		}
 		if err != nil {
-			words = []string{b.u.errorWords(err)}
+			words = []string{b.u.ErrorWords(err)}
 		}
 		answer.SetText(strings.Join(words, " "))
 		answer.Show()
@@ -93,7 +95,7 @@ func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float
 			show()
 		}
 		fields[i] = f
-		name := container.New(sized{width: 140}, widget.NewLabel(label))
+		name := container.New(kit.Sized{Width: 140}, widget.NewLabel(label))
 		rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, f))
 	}
 	return container.NewVBox(rows, answer)
@@ -104,7 +106,7 @@ func fieldFault(text string) string {
 	if strings.TrimSpace(text) == "" {
 		return ""
 	}
-	if _, err := parseNumber(text); err != nil {
+	if _, err := kit.ParseNumber(text); err != nil {
 		return with("“{{.Text}}” is not a number", map[string]any{"Text": text})
 	}
 	return ""

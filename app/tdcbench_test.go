@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -21,20 +22,20 @@ func throw55(offset string) string {
 type sums struct {
 	fields  []*widgets.Field // two readings, drop, angle, diameter, degrees
 	answers []*widget.Label
-	falls   *check
+	falls   *kit.Check
 }
 
 func onTDC(t *testing.T, text string) (*ui, sums) {
 	t.Helper()
 	u := onPart(t, text)
-	test.Tap(partOf(u).which.buttons[tdcPlace])
+	test.Tap(partOf(u).which.Buttons[tdcPlace])
 	var s sums
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
 		switch o := o.(type) {
 		case *widgets.Field:
 			s.fields = append(s.fields, o)
-		case *check:
+		case *kit.Check:
 			s.falls = o
 		case *fyne.Container:
 			for _, c := range o.Objects {
@@ -107,7 +108,7 @@ func TestTrueTDCWithoutOffset(t *testing.T) {
 	if s.fields[1].Fault() != "" || s.answer(t, 0) != "" {
 		t.Error("an empty field is a fault")
 	}
-	if u.session.CanUndo() {
+	if u.Session.CanUndo() {
 		t.Error("the sums went into the job")
 	}
 }

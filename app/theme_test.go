@@ -9,9 +9,9 @@ import (
 func TestTextFitsTheScreenUntilChosen(t *testing.T) {
 	u := window(t)
 	at := func(width, height float32) float32 {
-		u.window.Resize(fyne.NewSize(width, height))
+		u.Window.Resize(fyne.NewSize(width, height))
 		u.fitText()
-		return u.look.scale
+		return u.Look.Scale
 	}
 	for _, c := range []struct{ width, height, want float32 }{
 		{1024, 640, 1}, {1920, 1080, 1}, {2560, 1400, 1.25}, {3840, 2100, 2}, {1280, 2160, 1}, {1280, 800, 1},
@@ -25,7 +25,7 @@ func TestTextFitsTheScreenUntilChosen(t *testing.T) {
 		t.Errorf("1.25 was chosen, the text size is %g", got)
 	}
 	u.resetSettings()
-	if u.look.scale != 2 {
-		t.Errorf("with all choices forgotten it is %g", u.look.scale)
+	if u.Look.Scale != 2 {
+		t.Errorf("with all choices forgotten it is %g", u.Look.Scale)
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 )
@@ -22,13 +24,13 @@ type tourStep struct {
 var tourSteps = []tourStep{
 	{func(u *ui) fyne.CanvasObject { return u.head.content },
 		finding.Sentence{Text: "This sentence is the answer, on every page: where injection lands, and how far that is from what the controller asks for."}},
-	{func(u *ui) fyne.CanvasObject { return u.tourPart("form") },
+	{func(u *ui) fyne.CanvasObject { return u.TourPart("form") },
 		finding.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; a mistake is told beside its field, and Ctrl+Z takes back every step."}},
-	{func(u *ui) fyne.CanvasObject { return u.tourPart("cycle") },
+	{func(u *ui) fyne.CanvasObject { return u.TourPart("cycle") },
 		finding.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crank."}},
-	{func(u *ui) fyne.CanvasObject { return u.tourPart("wheel") },
+	{func(u *ui) fyne.CanvasObject { return u.TourPart("wheel") },
 		finding.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
-	{func(u *ui) fyne.CanvasObject { return u.tourPart("dowel") },
+	{func(u *ui) fyne.CanvasObject { return u.TourPart("dowel") },
 		finding.Sentence{Text: "Move the measured dowel here, and watch where injection goes."}},
 	{func(u *ui) fyne.CanvasObject { return u.pages.tabs },
 		finding.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
@@ -49,8 +51,10 @@ type tour struct {
 	room *fyne.Container // ring and card
 }
 
-// tourPart is a part of the first page.
-func (u *ui) tourPart(name string) fyne.CanvasObject { return u.pages.at(0).(guided).tourPart(name) }
+// TourPart is a part of the first page.
+func (u *ui) TourPart(name string) fyne.CanvasObject {
+	return u.pages.at(0).(desk.Guided).TourPart(name)
+}
 
 // startTour begins the tour, from its beginning when it is on already.
 func (u *ui) startTour() {
@@ -58,28 +62,28 @@ func (u *ui) startTour() {
 		u.tour = newTour(u)
 	}
 	u.pages.show(0)
-	u.jobForm().showForm(true)
+	u.jobForm().ShowForm(true)
 	u.menu.load()
-	u.window.SetContent(container.NewStack(u.root, u.tour.room))
+	u.Window.SetContent(container.NewStack(u.Root, u.tour.room))
 	u.tour.show(0)
 }
 
 // firstTour begins the tour once in the program's life, unless the program was
 // started for a job.
 func (u *ui) firstTour(name string) {
-	if name == "" && !u.prefs.Bool(prefTour) && !u.covered() {
+	if name == "" && !u.Prefs.Bool(desk.PrefTour) && !u.Covered() {
 		u.startTour()
 	}
 }
 
 func newTour(u *ui) *tour {
-	t := &tour{u: u, says: prose(), many: widget.NewLabel("")}
+	t := &tour{u: u, says: kit.Prose(), many: widget.NewLabel("")}
 	t.ring = canvas.NewRectangle(nil)
 	t.ring.StrokeWidth, t.ring.CornerRadius = 4, 6
 	ground := canvas.NewRectangle(nil)
 	ground.StrokeWidth, ground.CornerRadius = 2, 6
 	ground.FillColor = theme.Color(theme.ColorNameOverlayBackground)
-	ground.StrokeColor, t.ring.StrokeColor = u.look.figureColor(figure.Commanded), u.look.figureColor(figure.Commanded)
+	ground.StrokeColor, t.ring.StrokeColor = u.Look.FigureColor(figure.Commanded), u.Look.FigureColor(figure.Commanded)
 	t.back = newTourButton(t, tr("Back"), func() { t.show(t.step - 1) })
 	t.next = newTourButton(t, "", func() { t.show(t.step + 1) })
 	t.next.Importance = widget.HighImportance
@@ -109,7 +113,7 @@ func (t *tour) show(step int) {
 		t.back.Enable()
 	}
 	t.room.Refresh()
-	t.u.window.Canvas().Focus(t.next)
+	t.u.Window.Canvas().Focus(t.next)
 }
 
 // end takes the tour away, for this start and all later ones.
@@ -118,9 +122,9 @@ func (t *tour) end() {
 		return
 	}
 	t.u.tour = nil
-	t.u.prefs.SetBool(prefTour, true)
-	t.u.window.SetContent(t.u.root)
-	t.u.window.Canvas().Unfocus()
+	t.u.Prefs.SetBool(desk.PrefTour, true)
+	t.u.Window.SetContent(t.u.Root)
+	t.u.Window.Canvas().Unfocus()
 }
 
 // tourLayout puts the frame round what the step speaks of, and the card where it
@@ -137,7 +141,7 @@ func (l *tourLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.ring.Move(at)
 	t.ring.Resize(target.Size())
 
-	w := min(420*t.u.look.scale, size.Width-2*theme.Padding())
+	w := min(420*t.u.Look.Scale, size.Width-2*theme.Padding())
 	t.card.Resize(fyne.NewSize(w, t.card.MinSize().Height)) // words are wrapped to the width first
 	card := fyne.NewSize(max(w, t.card.MinSize().Width), t.card.MinSize().Height)
 	t.card.Resize(card)

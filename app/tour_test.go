@@ -6,12 +6,14 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 )
 
 func (t *tour) typed(names ...fyne.KeyName) {
 	for _, n := range names {
-		t.u.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: n})
+		t.u.Window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: n})
 	}
 }
 
@@ -25,12 +27,12 @@ func inside(at fyne.Position, size, room fyne.Size) bool {
 func TestTourByKeys(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1024, Height: 604}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}} {
 		u := window(t)
-		u.window.Resize(size)
-		u.openPage("part", "")
+		u.Window.Resize(size)
+		u.OpenPage("part", "")
 		choose(t, u, "View", "Cylinders in number order")
-		cycleOf(u).showForm(false)
+		cycleOf(u).ShowForm(false)
 		choose(t, u, "Help", "Tour of the window")
-		if u.tour == nil || u.pages.now() != page(cycleOf(u)) || !cycleOf(u).formShown() {
+		if u.tour == nil || u.pages.now() != desk.Page(cycleOf(u)) || !cycleOf(u).FormShown() {
 			t.Fatal("the tour is not on, or not on the page it speaks of")
 		}
 		tour := u.tour
@@ -38,7 +40,7 @@ func TestTourByKeys(t *testing.T) {
 			if tour.step != i || tour.says.Text != s.says.Text {
 				t.Fatalf("step %d says %q", tour.step, tour.says.Text)
 			}
-			room := u.window.Canvas().Size()
+			room := u.Window.Canvas().Size()
 			if tour.ring.Size().Width < 50 || tour.ring.Size() != s.at(u).Size() || !inside(tour.ring.Position(), tour.ring.Size(), room) {
 				t.Errorf("%v: the frame of step %d is %v at %v", size, i, tour.ring.Size(), tour.ring.Position())
 			}
@@ -50,7 +52,7 @@ func TestTourByKeys(t *testing.T) {
 			}
 			tour.typed(fyne.KeyReturn)
 		}
-		if u.tour != nil || u.window.Content() != u.root || !u.prefs.Bool(prefTour) {
+		if u.tour != nil || u.Window.Content() != u.Root || !u.Prefs.Bool(desk.PrefTour) {
 			t.Error("after the last step the tour is on, or would come again")
 		}
 	}
@@ -59,11 +61,11 @@ func TestTourByKeys(t *testing.T) {
 // At the largest text the card is still whole.
 func TestTourAtTheLargestText(t *testing.T) {
 	u := window(t)
-	u.window.Resize(fyne.NewSize(1024, 640))
+	u.Window.Resize(fyne.NewSize(1024, 640))
 	choose(t, u, "View", "Text size", "200 %")
 	choose(t, u, "Help", "Tour of the window")
 	for range tourSteps {
-		if c, room := u.tour.card, u.window.Canvas().Size(); !inside(c.Position(), c.Size(), room) || c.Size().Height < c.MinSize().Height {
+		if c, room := u.tour.card, u.Window.Canvas().Size(); !inside(c.Position(), c.Size(), room) || c.Size().Height < c.MinSize().Height {
 			t.Errorf("the card of step %d is %v at %v in %v, and needs %v", u.tour.step, c.Size(), c.Position(), room, c.MinSize())
 		}
 		u.tour.show(u.tour.step + 1)
@@ -77,13 +79,13 @@ func TestTourIsSkipped(t *testing.T) {
 	u := window(t)
 	choose(t, u, "Help", "Tour of the window")
 	u.tour.typed(fyne.KeyRight, fyne.KeyEscape)
-	if u.tour != nil || !u.prefs.Bool(prefTour) {
+	if u.tour != nil || !u.Prefs.Bool(desk.PrefTour) {
 		t.Error("Escape does not end the tour for good")
 	}
 	choose(t, u, "Help", "Tour of the window") // again, from Help
-	u.window.Canvas().Unfocus()
+	u.Window.Canvas().Unfocus()
 	fill(t, u, "injection.start_btdc_deg", "12") // the window can be used meanwhile
-	if u.session.Job().Injection.StartBTDCDeg.Value != 12 || u.tour == nil {
+	if u.Session.Job().Injection.StartBTDCDeg.Value != 12 || u.tour == nil {
 		t.Error("the window cannot be used during the tour")
 	}
 	typedKeys(u, fyne.KeyEscape)
@@ -112,8 +114,8 @@ func TestFirstTour(t *testing.T) {
 	if u.tour != nil {
 		t.Error("the tour comes again")
 	}
-	u.inform("x", wrapped("y"))
-	u.prefs.SetBool(prefTour, false)
+	u.Inform("x", kit.Wrapped("y"))
+	u.Prefs.SetBool(desk.PrefTour, false)
 	u.firstTour("")
 	if u.tour != nil {
 		t.Error("the tour comes over a question")
@@ -124,7 +126,7 @@ func TestTourInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	choose(t, u, "Help", "Tour of the window")
 	spokenIn(t, u, "de")
-	if u.tour != nil || u.window.Content() != u.root {
+	if u.tour != nil || u.Window.Content() != u.Root {
 		t.Error("the tour points at what is gone")
 	}
 	u.startTour()

@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -12,7 +14,7 @@ import (
 
 // ui is the running program: one window that shows the desk.
 type ui struct {
-	*desk
+	*desk.Desk
 	head  *head
 	pages *pages
 	menu  *menus
@@ -24,44 +26,44 @@ type ui struct {
 
 // newUI builds the window on the demo job; open gives it another. own is the program's
 // own folder.
-func newUI(a fyne.App, kept choices, own string) *ui {
-	u := &ui{desk: &desk{frame: &frame{app: a}, prefs: prefs{kept}, files: store.System, own: own}}
-	u.shell, u.otherKey = u, u.key
-	u.keeping.keeper = newKeeper(u.desk)
-	u.view = desktopViewer(u.desk)
-	u.opening.u, u.photos.u = u.desk, u.desk
-	size, _ := u.prefs.TextSize()
-	u.look = &look{choice: u.prefs.Theme(), scale: float32(size)}
+func newUI(a fyne.App, kept desk.Choices, own string) *ui {
+	u := &ui{Desk: &desk.Desk{Frame: &kit.Frame{App: a}, Prefs: desk.Prefs{Choices: kept}, Files: store.System, Own: own}}
+	u.Shell, u.OtherKey = u, u.Key
+	u.Keeping.Keeper = desk.NewKeeper(u.Desk)
+	u.View = desk.DesktopViewer(u.Desk)
+	u.Opening.U, u.Photos.U = u.Desk, u.Desk
+	size, _ := u.Prefs.TextSize()
+	u.Look = &kit.Look{Choice: u.Prefs.Theme(), Scale: float32(size)}
 	forgetFonts(a.Settings())
-	a.Settings().SetTheme(u.look)
+	a.Settings().SetTheme(u.Look)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
-	u.byNumber = u.prefs.Bool(prefOrder)
-	u.from, _ = timing.ParseEnd(u.prefs.String(prefEnd)) // "" is the nose
-	u.window = a.NewWindow("Pinphase")
-	u.window.SetMaster()
-	u.window.Resize(u.prefs.Size())
-	u.session = newSession("", demo(), nil)
-	u.run = newRunner(u.prefs, u.turn, u.loadTransports)
-	speak(u.prefs.Language(), u.prefs.Units())
+	u.ByNumber = u.Prefs.Bool(desk.PrefOrder)
+	u.From, _ = timing.ParseEnd(u.Prefs.String(desk.PrefEnd)) // "" is the nose
+	u.Window = a.NewWindow("Pinphase")
+	u.Window.SetMaster()
+	u.Window.Resize(u.Prefs.Size())
+	u.Session = desk.NewSession("", demo(), nil)
+	u.Run = desk.NewRunner(u.Prefs, u.Turn, u.LoadTransports)
+	kit.Speak(u.Prefs.Language(), u.Prefs.Units())
 	u.build(0)
-	u.window.SetCloseIntercept(u.quit)
-	u.window.SetOnDropped(u.dropped)
+	u.Window.SetCloseIntercept(u.quit)
+	u.Window.SetOnDropped(u.dropped)
 	u.addKeys()
-	u.changed()
+	u.Changed()
 	return u
 }
 
 // build makes all that the window shows, in the present language and units, with one
 // of the pages.
 func (u *ui) build(shown int) {
-	u.tips = newTips(u.frame)
-	u.notice = newNotice(u.frame)
-	u.fields, u.transports, u.labels = nil, nil, map[string]string{}
+	u.Tips = kit.NewTips(u.Frame)
+	u.Notice = kit.NewNotice(u.Frame)
+	u.Fields, u.Transports, u.Labels = nil, nil, map[string]string{}
 	u.pages = newPages(u, u.pages)
 	u.head = newHead(u, u.pages.tabs)
 	u.menu = newMenus(u)
-	u.root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.notice.content, u.tips.content)
-	u.window.SetContent(u.root)
+	u.Root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.Notice.Content, u.Tips.Content)
+	u.Window.SetContent(u.Root)
 	u.pages.show(shown)
 	u.tour = nil // one that was on pointed at what is gone
 }
@@ -70,12 +72,12 @@ func (u *ui) build(shown int) {
 // job at the same crank angle on the same page, with its dividers where they
 // were.
 func (u *ui) rebuild() {
-	u.run.Stop()
-	u.opening.stop() // it may be for what is about to be made anew
+	u.Run.Stop()
+	u.Opening.Stop() // it may be for what is about to be made anew
 	u.pages.remember()
-	speak(u.prefs.Language(), u.prefs.Units())
+	kit.Speak(u.Prefs.Language(), u.Prefs.Units())
 	u.build(u.pages.shown)
-	u.changed()
+	u.Changed()
 }
 
 func demo() *job.Document {
@@ -86,36 +88,36 @@ func demo() *job.Document {
 	return doc
 }
 
-// The methods of [shell].
+// The methods of [desk.Shell].
 
-func (u *ui) jobChanged() {
-	u.lookAgain()
-	u.window.SetTitle(u.title())
+func (u *ui) JobChanged() {
+	u.LookAgain()
+	u.Window.SetTitle(u.title())
 }
 
-func (u *ui) jobLeft() {
+func (u *ui) JobLeft() {
 	for _, p := range u.pages.built {
-		if l, ok := p.(leaver); ok {
-			l.leave()
+		if l, ok := p.(desk.Leaver); ok {
+			l.Leave()
 		}
 	}
 }
 
-func (u *ui) crankMoved() { u.pages.now().moved() }
+func (u *ui) CrankMoved() { u.pages.now().Moved() }
 
-func (u *ui) fieldTyped() { u.head.load() }
+func (u *ui) FieldTyped() { u.head.load() }
 
-func (u *ui) lookAgain() {
+func (u *ui) LookAgain() {
 	u.head.load()
-	u.pages.now().load()
-	u.pages.now().moved()
+	u.pages.now().Load()
+	u.pages.now().Moved()
 	u.menu.load()
 	u.board.load()
 }
 
 func (u *ui) title() string {
-	name := u.name()
-	if u.session.Dirty() {
+	name := u.Name()
+	if u.Session.Dirty() {
 		name = "• " + name
 	}
 	return name + " – Pinphase"

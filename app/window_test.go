@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 )
 
@@ -16,17 +17,17 @@ func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 	for where, want := range map[string]string{
 		u.head.sentence.Text: "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
 		u.head.notes.Text:    "a mirrored part explains this reading",
-		u.window.Title():     "Gravel barge Tern",
-		words(u.root):        "18° ATDC",
+		u.Window.Title():     "Gravel barge Tern",
+		words(u.Root):        "18° ATDC",
 	} {
 		if !strings.Contains(where, want) {
 			t.Errorf("the window says %q, want %q in it", where, want)
 		}
 	}
-	if s := words(u.root); !strings.Contains(s, u.head.sentence.Text) || !strings.Contains(s, "Firing order") {
+	if s := words(u.Root); !strings.Contains(s, u.head.sentence.Text) || !strings.Contains(s, "Firing order") {
 		t.Error("the answer and the form are not on the screen")
 	}
-	if len(rasters(u.root)) != 2 {
+	if len(rasters(u.Root)) != 2 {
 		t.Error("the two figures are not on the screen")
 	}
 }
@@ -44,7 +45,7 @@ func TestFitsTheSmallestScreen(t *testing.T) {
 		}
 	}
 	fits("at ordinary size")
-	u.window.Resize(fyne.NewSize(1024, 640-menuBar))
+	u.Window.Resize(fyne.NewSize(1024, 640-menuBar))
 	fill(t, u, "engine.compression_ratio", "0.5") // with a fault and its message too
 	fits("with a fault")
 }
@@ -53,20 +54,20 @@ func TestFitsTheSmallestScreen(t *testing.T) {
 // is scrolled to and never made smaller than it needs.
 func TestLargestTextOnTheSmallestScreen(t *testing.T) {
 	u := window(t)
-	u.inTurn = true
-	u.window.Resize(fyne.NewSize(1024, 604))
+	u.InTurn = true
+	u.Window.Resize(fyne.NewSize(1024, 604))
 	choose(t, u, "View", "Text size", "200 %")
 	for i, p := range u.pages.kinds {
 		u.pages.show(i)
-		if m := u.root.MinSize(); m.Width > 1024 || m.Height > 604 {
-			t.Errorf("%s: the window needs %v", p.title, m)
+		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 604 {
+			t.Errorf("%s: the window needs %v", p.Title, m)
 		}
-		if s, ok := u.pages.now().body().(*container.Scroll); ok {
+		if s, ok := u.pages.now().Body().(*container.Scroll); ok {
 			for range 3 { // the driver for tests lays nothing out by itself, and words wrap one pass late
 				s.Refresh()
 			}
 			if got, want := s.Content.Size(), s.Content.MinSize(); got.Height < want.Height {
-				t.Errorf("%s: there is %v of the %v it needs", p.title, got, want)
+				t.Errorf("%s: there is %v of the %v it needs", p.Title, got, want)
 			}
 		}
 	}
@@ -74,33 +75,33 @@ func TestLargestTextOnTheSmallestScreen(t *testing.T) {
 
 func TestTextSize(t *testing.T) {
 	u := window(t)
-	before := u.root.MinSize()
-	was, at := u.session.Job(), timing.Deg(123)
-	u.setAt(at)
+	before := u.Root.MinSize()
+	was, at := u.Session.Job(), timing.Deg(123)
+	u.SetAt(at)
 	choose(t, u, "View", "Text size", "200 %")
-	if m := u.root.MinSize(); m.Height < before.Height*1.3 {
+	if m := u.Root.MinSize(); m.Height < before.Height*1.3 {
 		t.Errorf("at double size the window needs %v, at ordinary size %v", m, before)
 	}
-	if w, wanted := cycleOf(u).transport.entry.MinSize().Width, fyne.MeasureText("188.8", 2*baseText, fyne.TextStyle{}).Width; cycleOf(u).transport.entry.Size().Width < max(w, wanted) {
-		t.Errorf("the crank's angle has %g of the %g it needs", cycleOf(u).transport.entry.Size().Width, wanted)
+	if w, wanted := cycleOf(u).transport.Entry.MinSize().Width, fyne.MeasureText("188.8", 2*kit.BaseText, fyne.TextStyle{}).Width; cycleOf(u).transport.Entry.Size().Width < max(w, wanted) {
+		t.Errorf("the crank's angle has %g of the %g it needs", cycleOf(u).transport.Entry.Size().Width, wanted)
 	}
 	if !menuItem(t, u, "View", "Text size", "200 %").Checked || menuItem(t, u, "View", "Text size", "100 %").Checked {
 		t.Error("the menu does not mark the size")
 	}
 	is(t, u, was)
-	if u.at != at {
-		t.Errorf("the crank stands at %v", u.at)
+	if u.At != at {
+		t.Errorf("the crank stands at %v", u.At)
 	}
-	if again := testUI(u.app); again.look.scale != 2 {
-		t.Errorf("at the next start the size is %g", again.look.scale)
+	if again := testUI(u.App); again.Look.Scale != 2 {
+		t.Errorf("at the next start the size is %g", again.Look.Scale)
 	}
 	choose(t, u, "View", "Larger text") // there is none
 	choose(t, u, "View", "Smaller text")
-	if u.look.scale != 1.5 {
-		t.Errorf("smaller than 2 is %g", u.look.scale)
+	if u.Look.Scale != 1.5 {
+		t.Errorf("smaller than 2 is %g", u.Look.Scale)
 	}
 	choose(t, u, "View", "Text size", "100 %")
-	if m := u.root.MinSize(); m != before {
+	if m := u.Root.MinSize(); m != before {
 		t.Errorf("back at ordinary size the window needs %v, before %v", m, before)
 	}
 }
@@ -120,8 +121,8 @@ func TestTheme(t *testing.T) {
 	if painted(cycleOf(u).cycle)+painted(cycleOf(u).wheel) != light {
 		t.Error("light again, the figures differ")
 	}
-	if again := testUI(u.app); again.look.choice != "light" {
-		t.Errorf("at the next start it is %q", again.look.choice)
+	if again := testUI(u.App); again.Look.Choice != "light" {
+		t.Errorf("at the next start it is %q", again.Look.Choice)
 	}
 }
 
@@ -144,23 +145,23 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the wheel is seen from the same end as before")
 	}
 	choose(t, u, "View", "Job form")
-	if checked("View", "Job form") || slices.Contains(shown(u.root), fyne.CanvasObject(cycleOf(u).form.content)) {
+	if checked("View", "Job form") || slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.content)) {
 		t.Error("the form is still there")
 	}
-	again := testUI(u.app)
-	if !again.byNumber || again.from != timing.Flywheel || cycleOf(again).formShown() {
+	again := testUI(u.App)
+	if !again.ByNumber || again.From != timing.Flywheel || cycleOf(again).FormShown() {
 		t.Error("the choices are not kept for the next start")
 	}
 	choose(t, u, "View", "Job form")
-	if !slices.Contains(shown(u.root), fyne.CanvasObject(cycleOf(u).form.content)) {
+	if !slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.content)) {
 		t.Error("the form does not come back")
 	}
 	choose(t, u, "View", "Full screen")
-	if !u.window.FullScreen() || !checked("View", "Full screen") {
+	if !u.Window.FullScreen() || !checked("View", "Full screen") {
 		t.Error("the window is not on the full screen")
 	}
 	typedKeys(u, fyne.KeyEscape)
-	if u.window.FullScreen() || checked("View", "Full screen") {
+	if u.Window.FullScreen() || checked("View", "Full screen") {
 		t.Error("Escape does not leave the full screen")
 	}
 }
@@ -183,10 +184,10 @@ func TestUndoInTheMenu(t *testing.T) {
 
 func TestFaultOpensItsGroup(t *testing.T) {
 	u := window(t)
-	cycleOf(u).form.groups.showAll(false)
-	u.showKey("dowel.measured.chord_mm")
+	cycleOf(u).form.groups.ShowAll(false)
+	u.Show("dowel.measured.chord_mm")
 	field := cycleOf(u).form.input(t, "dowel.measured.chord_mm").field
-	if u.window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.root), fyne.CanvasObject(field)) {
+	if u.Window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.Root), fyne.CanvasObject(field)) {
 		t.Error("the field cannot be seen, or has not the keyboard")
 	}
 }
@@ -207,12 +208,12 @@ func TestHelp(t *testing.T) {
 
 func TestTwoStroke(t *testing.T) {
 	u := on(t, "[engine]\nstrokes = 2\nfiring_order = [1, 3, 2]\n[injection]\nstart_btdc_deg = 8\n")
-	u.setAt(430)
-	if u.at != 70 {
-		t.Errorf("430 in a cycle of 360 is %v", u.at)
+	u.SetAt(430)
+	if u.At != 70 {
+		t.Errorf("430 in a cycle of 360 is %v", u.At)
 	}
 	fill(t, u, "engine.firing_order", "1-2")
-	if got := cycleOf(u).results.table.cells[2][3].Text; got != "172°" {
+	if got := cycleOf(u).results.table.Cells[2][3].Text; got != "172°" {
 		t.Errorf("cylinder 2 of two is injected at %s, want 172°", got)
 	}
 }
@@ -223,8 +224,8 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 	if got := len(cycleOf(u).rows); got != 16 {
 		t.Fatalf("the figure has %d rows; the window says %q", got, said(u))
 	}
-	if len(cycleOf(u).results.table.cells) != 17 {
-		t.Errorf("the table has %d rows", len(cycleOf(u).results.table.cells))
+	if len(cycleOf(u).results.table.Cells) != 17 {
+		t.Errorf("the table has %d rows", len(cycleOf(u).results.table.Cells))
 	}
 }
 
@@ -232,10 +233,10 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 func TestHiddenPageTakesNoKeys(t *testing.T) {
 	u := window(t)
 	fill(t, u, "title", "Tug Wren")
-	u.window.Canvas().Focus(cycleOf(u).form.input(t, "title").field.Focusable())
+	u.Window.Canvas().Focus(cycleOf(u).form.input(t, "title").field.Focusable())
 	u.pages.show(len(u.pages.kinds) - 1)
 	u.pages.show(1)
-	if f := u.window.Canvas().Focused(); f != nil {
+	if f := u.Window.Canvas().Focused(); f != nil {
 		t.Errorf("%T of a hidden page has the keyboard", f)
 	}
 }

@@ -22,7 +22,7 @@ func TestASheetIsToldAsWritten(t *testing.T) {
 		for _, opened := range []error{nil, errors.New("exec: \"xdg-open\": executable file not found in $PATH")} {
 			u := on(t, measuredBy(byMethod["chord"]))
 			asked := ""
-			u.view = func(path string) error { asked = path; return opened }
+			u.View = func(path string) error { asked = path; return opened }
 			c.save(u)
 			press(t, u, "Save…")
 			path := filepath.Join(t.TempDir(), "out.pdf")
@@ -39,15 +39,15 @@ func TestASheetIsToldAsWritten(t *testing.T) {
 			if st, err := os.Stat(path); err != nil || st.Size() < 1000 {
 				t.Errorf("%s: %v, %v", c.name, st, err)
 			}
-			got := u.notice.words.Text
-			if !u.notice.content.Visible() || !strings.HasPrefix(got, "“out.pdf” was written to the folder "+filepath.Dir(path)+".") {
+			got := u.Notice.Words.Text
+			if !u.Notice.Content.Visible() || !strings.HasPrefix(got, "“out.pdf” was written to the folder "+filepath.Dir(path)+".") {
 				t.Errorf("%s: the window says %q", c.name, got)
 			}
 			if strings.Contains(got, "No program on this computer opens it.") != (opened != nil) {
 				t.Errorf("%s: opened, %v, the window says %q", c.name, opened, got)
 			}
-			test.Tap(u.notice.button)
-			if u.notice.content.Visible() {
+			test.Tap(u.Notice.Button)
+			if u.Notice.Content.Visible() {
 				t.Errorf("%s: the notice stays when it is closed", c.name)
 			}
 		}

@@ -1,0 +1,125 @@
+package desk
+
+import (
+	"strings"
+
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/job"
+)
+
+// PointsOf is the list of a kind's points in a reading.
+func PointsOf(r *job.Reading, kind string) *[]job.Point {
+	switch kind {
+	case "keyway":
+		return &r.Keyway
+	case "dowel":
+		return &r.Dowel
+	case "throw":
+		return &r.Throw
+	case "centre":
+		return &r.Centre
+	case "bolts":
+		return &r.Bolts
+	}
+	return &r.Rim
+}
+
+// Wanted says how much more of a kind's points a reading of a section needs, ""
+// for none; the kind "file" is the picture itself.
+func Wanted(r *job.Reading, section, kind string) string {
+	n := 0
+	if kind != "file" {
+		n = len(*PointsOf(r, kind))
+	}
+	more := func(text string, most int) string { return with(text, map[string]any{"N": most - n}) }
+	switch own := FeatureKind(section); {
+	case kind == "file" && strings.TrimSpace(r.File) == "":
+		return tr("a photograph to mark")
+	case kind == "rim" && n < 4:
+		return more("{{.N}} points on the rim", 5)
+	case kind == "rim" && n == 4:
+		return tr("one more point on the rim")
+	case kind == "keyway" && n == 0:
+		return tr("both corners of the keyway")
+	case kind == "keyway" && n == 1:
+		return tr("the other corner of the keyway")
+	case kind == own && n == 0 && own == "throw":
+		return tr("the No. 1 throw")
+	case kind == own && n == 0:
+		return tr("the dowel")
+	case kind == own && n == 2:
+		return tr("one more point on the edge of the dowel or throw")
+	case kind == "bolts" && n == 3:
+		return tr("one more bolt hole")
+	case kind == "bolts" && n > 0 && n < 3:
+		return more("{{.N}} more bolt holes", 4)
+	}
+	return ""
+}
+
+// FeatureKind is the kind of points of the feature that a section measures
+// besides the keyway.
+func FeatureKind(section string) string {
+	if section == "keyway" {
+		return "throw"
+	}
+	return "dowel"
+}
+
+// PhotoIn is the photograph that a reading of a section was taken from, nil where it
+// was taken otherwise.
+func PhotoIn(j *job.Job, section, which string) *job.Reading {
+	if r := readingAt(j, section, which); r != nil && r.Method == "photo" {
+		return r
+	}
+	return nil
+}
+
+// readingAt is the reading of a section, nil where there is none.
+func readingAt(j *job.Job, section, which string) *job.Reading {
+	if section != "dowel" && section != "keyway" {
+		return nil
+	}
+	f := *FeatureOf(section)(j)
+	switch {
+	case f == nil:
+		return nil
+	case which == "drawing":
+		return f.Drawing
+	case which == "measured":
+		return f.Measured
+	}
+	return nil
+}
+
+// FeatureOf returns where a section stands in a job.
+func FeatureOf(section string) func(*job.Job) **job.Feature {
+	return func(j *job.Job) **job.Feature {
+		if section == "keyway" {
+			return &j.Keyway
+		}
+		return &j.Dowel
+	}
+}
+
+func HasPhoto(j job.Job) bool {
+	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
+		if f == nil {
+			continue
+		}
+		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
+			if r != nil && r.Method == "photo" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// SectionOf is where a feature stands in a job.
+func SectionOf(feature figure.PartFeature) string {
+	if feature == figure.KeywayFromThrow {
+		return "keyway"
+	}
+	return "dowel"
+}
