@@ -80,7 +80,7 @@ func (c *causesPane) load() {
 		c.bars = c.bars[:last]
 	}
 	for i, k := range shown {
-		c.bars[i].SetShare(upper(causeName(k.Cause)), inHundred(k.Probability), k.Probability, k.Prior)
+		c.bars[i].SetShare(upper(causeName(k.Cause)), inHundred(k.InAll), k.InAll, k.Prior)
 		name := k.Cause
 		c.bars[i].OnChosen = func() { c.pick(name) }
 	}
@@ -107,7 +107,7 @@ func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
 			list = append(list, k)
 			continue
 		}
-		others.Probability += k.Probability
+		others.InAll += k.Probability
 		others.Prior += k.Prior
 		hidden++
 	}
@@ -135,15 +135,9 @@ func isFault(name string) bool {
 	return false
 }
 
-// inHundred says a probability as so many in 100.
+// inHundred says a probability as everything else does.
 func inHundred(p float64) string {
-	switch {
-	case p > 0.995:
-		return tr("over 99 in 100")
-	case p < 0.005:
-		return tr("under 1 in 100")
-	}
-	return with("{{.P}} in 100", map[string]any{"P": finding.Num{Value: 100 * p}})
+	return with("{{.P}} %", map[string]any{"P": finding.Percent(p)})
 }
 
 // typed goes from bar to bar.
@@ -214,7 +208,8 @@ func (c *causesPane) loadPicked() {
 	if len(meaning) == 0 {
 		meaning = append(meaning, upper(causeName(k.Cause)))
 	}
-	kit.SetText(c.what, with("{{.What}} {{.P}}: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "), "P": inHundred(k.Probability), "Words": finding.Likeliness(k.Probability)}))
+	kit.SetText(c.what, with("{{.What}} {{.Alone}} % alone, {{.All}} % alone or with another: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "),
+		"Alone": finding.Percent(k.Probability), "All": finding.Percent(k.InAll), "Words": finding.Likeliness(k.InAll)}))
 	kit.SetText(c.why, c.reasons(k))
 	c.prior.load(k.Cause, len(k.Meaning) == 1)
 }

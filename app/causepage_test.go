@@ -77,9 +77,9 @@ func evidenceOf(u *ui) string {
 
 func TestCausePageAnswersFirst(t *testing.T) {
 	u, p := causing(t, "")
-	contains(t, "the sentence", p.sentence.Text, "Most likely, over 99 in 100: The dowel is on the wrong side of the keyway.")
+	contains(t, "the sentence", p.sentence.Text, "Most likely, 99.7 % alone or with another: The dowel is on the wrong side of the keyway.")
 	contains(t, "the second line", p.second.Text, "sure enough to act on")
-	contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "in 100")
+	contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "99.7 %")
 	contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
 	contains(t, "the page", words(p.content), "What is known", "Causes", "What next", "not known")
 	is(t, u, demo().Job())

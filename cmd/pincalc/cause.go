@@ -113,13 +113,17 @@ func (p *page) causes(c finding.Causes) {
 	left, leftPrior := 0.0, 0.0
 	for _, k := range c.Causes {
 		if len(rows) < shownCauses && (len(k.Meaning) == 1 || k.Probability >= worthNaming) {
-			rows = append(rows, []string{p.cause(k.Cause), p.percent(k.Probability), p.percent(k.Prior)})
+			all := p.percent(k.InAll)
+			if len(k.Meaning) > 1 {
+				all = ""
+			}
+			rows = append(rows, []string{p.cause(k.Cause), p.percent(k.Probability), all, p.percent(k.Prior)})
 			continue
 		}
 		left, leftPrior = left+k.Probability, leftPrior+k.Prior
 	}
-	rows = append(rows, []string{p.Text("anything else, or two at once"), p.percent(left), p.percent(leftPrior)})
-	p.table([]column{{"cause", false}, {"probability", true}, {"before evidence", true}}, rows)
+	rows = append(rows, []string{p.Text("anything else, or two at once"), p.percent(left), "", p.percent(leftPrior)})
+	p.table([]column{{"cause", false}, {"alone", true}, {"alone or with another", true}, {"before evidence", true}}, rows)
 	if p.quiet {
 		return
 	}

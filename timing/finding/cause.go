@@ -29,8 +29,9 @@ type Causes struct {
 // CauseFound is one cause: a fault, or two faults at once.
 type CauseFound struct {
 	Cause       string         `json:"cause"`
-	Probability float64        `json:"probability"`
-	Prior       float64        `json:"prior"` // before any evidence
+	Probability float64        `json:"probability"`                       // that this and nothing else is wrong; they add up to 1
+	InAll       float64        `json:"probability_alone_or_with_another"` // of a pair and of the rest the same again
+	Prior       float64        `json:"prior"`                             // before any evidence
 	Explains    []string       `json:"explains"`
 	Against     []string       `json:"against"`  // evidence that speaks against it
 	Reasons     []ReasonFound  `json:"reasons"`  // one for each piece of evidence
@@ -130,7 +131,12 @@ func CausesOf(j job.Job, o CauseOptions) (Causes, error) {
 	for _, clue := range c.Evidence {
 		c.given = append(c.given, clue.evidence())
 	}
-	if c.Ranking, err = cause.Rank(e, c.given, o); err != nil {
+	if len(o.Priors) == 0 && len(o.Minutes) == 0 && o.PairShare == nil {
+		c.Ranking, err = rank(e, c.given)
+	} else {
+		c.Ranking, err = cause.Rank(e, c.given, o)
+	}
+	if err != nil {
 		return Causes{}, err
 	}
 	c.rank()
@@ -154,7 +160,7 @@ func (c *Causes) rank() {
 		c.Causes = append(c.Causes, c.found(k))
 	}
 	if leftPrior > 0 {
-		c.Causes = append(c.Causes, CauseFound{Cause: rest, Probability: left, Prior: round(leftPrior),
+		c.Causes = append(c.Causes, CauseFound{Cause: rest, Probability: left, InAll: left, Prior: round(leftPrior),
 			Explains: []string{}, Against: []string{}, Reasons: []ReasonFound{}, Predicts: map[string]any{}})
 	}
 }
@@ -164,8 +170,11 @@ func (c *Causes) rank() {
 const speaks = 1.2
 
 func (c *Causes) found(k *cause.Cause) CauseFound {
-	f := CauseFound{Cause: k.Name(), Probability: k.Probability, Prior: round(k.Prior),
+	f := CauseFound{Cause: k.Name(), Probability: k.Probability, InAll: k.Probability, Prior: round(k.Prior),
 		Explains: []string{}, Against: []string{}, Reasons: []ReasonFound{}, Predicts: map[string]any{}}
+	if len(k.Faults) == 1 {
+		f.InAll = c.Ranking.Single(k.Faults[0])
+	}
 	for _, name := range k.Faults {
 		f.Meaning = append(f.Meaning, Sentence{Text: meanings[name]})
 	}

@@ -28,7 +28,7 @@ func causeEngine(j job.Job, dowel feature) (cause.Engine, error) {
 		c.HallKnown, c.Hall = w.Sensor != "", w.Sensor == "hall"
 	}
 	right := j.Clone() // the engine as it should be
-	right.Dowel, right.Keyway = nil, nil
+	right.Dowel, right.Keyway, right.Evidence = nil, nil, nil
 	right.Engine.CompressionGaugeBar, right.Engine.CompressionGaugeRPM = job.Number{}, job.Number{}
 	if right.Gears != nil {
 		right.Gears.CamTeethOut = 0

@@ -9,15 +9,14 @@ import (
 // The sentences that lead the ranking.
 const (
 	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
-	leadMost   = "Most likely, {{.P}} in 100: {{.Cause}}"
-	leadAhead  = "Ahead of many, with {{.P}} in 100: {{.Cause}}"
+	leadMost   = "Most likely, {{.P}} % alone or with another: {{.Cause}}"
+	leadAhead  = "Ahead of many, {{.P}} % alone or with another: {{.Cause}}"
 	leadTwo    = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
-	leadOver   = "Most likely, over 99 in 100: {{.Cause}}"
 	leadSure   = "That is sure enough to act on."
 	leadOne    = "That is not sure enough to pull anything for: make the next check first."
 	leadOpen   = "Nothing stands out yet: make the next check."
 	leadDone   = "No check that is left here would tell much more."
-	leadBeside = "It counts whether it is alone ({{.Alone}} in 100) or something else is wrong with it."
+	leadBeside = "That it is the only thing wrong has {{.Alone}} %."
 )
 
 // Lead is what the evidence comes to: the most probable fault, alone or with
@@ -31,14 +30,11 @@ func (c Causes) Lead() (first Sentence, then []Sentence) {
 		if pair.Probability >= c.SureFrom {
 			then[0].Text = leadSure
 		}
-		return Sentence{leadTwo, map[string]any{"P": inHundred(pair.Probability), "Cause": Term(meanings[pair.Faults[0]]), "Other": Term(meanings[pair.Faults[1]])}}, then
+		return Sentence{leadTwo, map[string]any{"P": percent(pair.Probability), "Cause": Term(meanings[pair.Faults[0]]), "Other": Term(meanings[pair.Faults[1]])}}, then
 	}
 	name, p := c.Ranking.Leading()
-	data := map[string]any{"P": inHundred(p), "Cause": Term(meanings[name])}
+	data := map[string]any{"P": percent(p), "Cause": Term(meanings[name])}
 	first = Sentence{leadMost, data}
-	if 100*p > 99.5 {
-		first.Text = leadOver
-	}
 	switch {
 	case p >= c.SureFrom:
 		then = append(then, Sentence{Text: leadSure})
@@ -50,13 +46,11 @@ func (c Causes) Lead() (first Sentence, then []Sentence) {
 		first.Text = leadAhead
 		then = append(then, Sentence{Text: leadOpen})
 	}
-	if alone := c.Ranking.Find(name); alone != nil && p-alone.Probability > 0.02 {
-		then = append(then, Sentence{leadBeside, map[string]any{"Alone": inHundred(alone.Probability)}})
+	if alone := c.Ranking.Find(name); alone != nil && p-alone.Probability > 0.0005 {
+		then = append(then, Sentence{leadBeside, map[string]any{"Alone": percent(alone.Probability)}})
 	}
 	return first, then
 }
-
-func inHundred(p float64) Num { return Num{Value: math.Round(100 * p)} }
 
 // How probable something is, in words, from the least probability that each takes.
 // The words are our own choice, common practice without a source.
@@ -181,7 +175,7 @@ func (w Weight) times() Num {
 func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
 
 func leadTexts() []string {
-	list := []string{leadTwo, leadNone, leadMost, leadAhead, leadOver, leadSure, leadOne, leadOpen, leadDone, leadBeside,
+	list := []string{leadTwo, leadNone, leadMost, leadAhead, leadSure, leadOne, leadOpen, leadDone, leadBeside,
 		becauseFor, becauseAgainst, becauseNeither, becauseMost, becauseLeast, factSeen}
 	for _, l := range likely {
 		list = append(list, l.word)

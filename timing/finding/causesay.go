@@ -12,12 +12,12 @@ import (
 // The sentences of the causes.
 const (
 	causeNone    = "No evidence yet: the causes stand as probable as they are before anything is seen."
-	causeSure    = "Sure enough to act on: {{.Cause}} (probability {{.P}} %, alone or with another)."
-	causeLeading = "Most probable is: {{.Cause}} (probability {{.P}} %, alone or with another). That is not sure enough to pull anything for: make the next check first."
-	causeOpen    = "Nothing stands out yet; most probable is: {{.Cause}} (probability {{.P}} %, alone or with another). Make the next check."
-	causeDone    = "Most probable is: {{.Cause}} (probability {{.P}} %, alone or with another), and no check that is left here would tell much more."
+	causeSure    = "Sure enough to act on: {{.Cause}} ({{.P}} %, alone or with another)."
+	causeLeading = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another). That is not sure enough to pull anything for: make the next check first."
+	causeOpen    = "Nothing stands out yet; most probable is: {{.Cause}} ({{.P}} %, alone or with another). Make the next check."
+	causeDone    = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another), and no check that is left here would tell much more."
 
-	causeTwo    = "Two things at once, most probably: {{.Cause}}, and {{.Other}} (probability {{.P}} %). Each was seen by itself."
+	causeTwo    = "Two things at once, most probably: {{.Cause}}, and {{.Other}} ({{.P}} % for both). Each was seen by itself."
 	causeValves = "Valve timing may be off by many degrees, and the valves may meet the pistons: do not crank. Bar the engine over by hand, slowly, and stop where it resists."
 
 	causeFor     = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times as probable."

@@ -22,6 +22,8 @@ const (
 	wayCarriedOpen             // the keyway's error, which the interval does not tell from none, carried on to the wheel
 	wayCarriedLate             // the keyway's error, if the dowel was set out from it
 	wayCarriedEarly            //
+	wayDisputed                // what else was seen speaks against the reading
+	wayMaybe                   // the most probable of several
 )
 
 const (
@@ -37,7 +39,11 @@ func (e errorsOf) wayOf() way {
 	lo, hi := part.Result{Measured: e.wheel, DOF: e.wheelDOF}.Interval95()
 	half := (hi - lo) / 2
 	none := deg(e.wheel.Value).String() == "0"
-	switch carried := e.basis == known.Assumed && e.keyway.measured != nil; {
+	switch carried := e.basis == known.Assumed && e.gearBasis != known.Assumed; {
+	case e.doubt == disputed:
+		return wayDisputed
+	case e.doubt == branching:
+		return wayMaybe
 	case half >= nothingFrom:
 		return wayNothing
 	case size(e.wheel.Value)+max(half, seam) >= timing.Turn/2:
@@ -71,7 +77,7 @@ func (e errorsOf) says(single bool, actual timing.Deg, stroke timing.Stroke) Sen
 	if single {
 		text = oneSays[w]
 	}
-	return Sentence{text, map[string]any{"Where": landing(actual, stroke), "By": deg(size(e.wheel.Value)), "Give": Num{max(float64(hi-lo)/2, 0.1), 1}}}
+	return Sentence{text, map[string]any{"Where": landing(actual, stroke), "By": deg(size(e.wheel.Value)), "Give": Num{max(float64(hi-lo)/2, 0.1), 1}, "P": e.chance()}}
 }
 
 // landing is where injection lands, as it stands in a sentence.
@@ -92,10 +98,11 @@ const (
 	whereAfter  = "{{.At}}° after TDC, on the {{.Stroke}}"
 )
 
-// sayHalf and sayNothing are the same for one cylinder and for several.
+// These are the same for one cylinder and for several.
 const (
-	sayHalf    = "Injection lands about half a turn out, {{.Where}}: whether that is early or late cannot be told."
-	sayNothing = "Where injection lands these readings cannot say: they leave it open by {{.Give}}° either way. Measure again."
+	sayHalf     = "Injection lands about half a turn out, {{.Where}}: whether that is early or late cannot be told."
+	sayDisputed = "Not sure: by the dowel alone injection lands {{.Where}}, but all that was seen makes that only {{.P}} % probable."
+	sayNothing  = "Where injection lands these readings cannot say: they leave it open by {{.Give}}° either way. Measure again."
 )
 
 // everySays are the findings of an engine of several cylinders.
@@ -107,6 +114,8 @@ var everySays = map[way]string{
 	wayEarly:        "Every injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
 	wayHalf:         sayHalf,
 	wayNothing:      sayNothing,
+	wayDisputed:     sayDisputed,
+	wayMaybe:        "Most probably, {{.P}} %, every injection lands {{.Where}}. That is not sure.",
 	wayAssumed:      "If the sensor wheel is as drawn, every injection lands where the controller asks for it: {{.Where}}.",
 	wayCarriedOpen:  "If the dowel was set out from that keyway, every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
 	wayCarriedLate:  "If the dowel was set out from that keyway, every injection lands {{.Where}}: {{.By}}° later than the controller believes.",
@@ -122,6 +131,8 @@ var oneSays = map[way]string{
 	wayEarly:        "Injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
 	wayHalf:         sayHalf,
 	wayNothing:      sayNothing,
+	wayDisputed:     sayDisputed,
+	wayMaybe:        "Most probably, {{.P}} %, injection lands {{.Where}}. That is not sure.",
 	wayAssumed:      "If the sensor wheel is as drawn, injection lands where the controller asks for it: {{.Where}}.",
 	wayCarriedOpen:  "If the dowel was set out from that keyway, injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
 	wayCarriedLate:  "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° later than the controller believes.",
@@ -130,7 +141,7 @@ var oneSays = map[way]string{
 
 func headTexts() []string {
 	list := []string{whereBefore, whereAt, whereAfter}
-	for w := wayRight; w <= wayCarriedEarly; w++ {
+	for w := wayRight; w <= wayMaybe; w++ {
 		list = append(list, everySays[w], oneSays[w])
 	}
 	return list

@@ -1,8 +1,6 @@
 package finding
 
 import (
-	"math"
-
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
@@ -13,7 +11,9 @@ const (
 	noteAssumed    = "Not measured yet: measure the dowel or record both sensors."
 	noteSure       = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
 	noteUnsure     = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
-	noteMirrored   = "The dowel is on the other side of the keyway than drawn (probability {{.P}} %): a mirrored part explains this reading."
+	noteVerdict    = "By all that was seen most probable: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
+	noteRead       = "The wheel error is read from a recording, not measured on the part."
+	noteStated     = "The wheel error is stated, not measured."
 	noteKeyway     = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
 	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
 	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
@@ -23,7 +23,7 @@ const (
 )
 
 var noteTexts = []string{
-	noteAssumed, noteSure, noteUnsure, noteMirrored, noteKeyway, noteGear, noteGearUnsure, noteCarried, noteDefaultU, noteInLine,
+	noteAssumed, noteSure, noteUnsure, noteVerdict, noteRead, noteStated, noteKeyway, noteGear, noteGearUnsure, noteCarried, noteDefaultU, noteInLine,
 }
 
 // notes are what must be known beside the numbers.
@@ -34,6 +34,7 @@ func (e errorsOf) notes() []Sentence {
 	}
 	var list []Sentence
 	switch {
+	case e.doubt == branching:
 	case e.basis == known.Assumed:
 		list = append(list, Sentence{Text: noteAssumed})
 	case e.wheel.U > 0 && !tells(wheel):
@@ -41,8 +42,11 @@ func (e errorsOf) notes() []Sentence {
 	case e.wheel.U > 0:
 		list = append(list, Sentence{noteSure, errorData(wheel)})
 	}
-	if p := mirroredProbability(e.dowel, e.keyway); p > 0 {
-		list = append(list, Sentence{noteMirrored, map[string]any{"P": Num{math.Min(100*p, 99.9), 1}}})
+	switch e.basis {
+	case known.Read:
+		list = append(list, Sentence{Text: noteRead})
+	case known.Stated:
+		list = append(list, Sentence{Text: noteStated})
 	}
 	if tells(wheel) && e.keyway.measured == nil && e.dowel.measured != nil {
 		list = append(list, Sentence{Text: noteKeyway})

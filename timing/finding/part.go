@@ -69,7 +69,8 @@ func PartOf(j job.Job) (Part, error) {
 	if j.Keyway != nil {
 		p.Keyway = keyway.angle()
 	}
-	if e, err := compare(dowel, keyway); err == nil {
+	e, err := wheelErrorOf(j)
+	if err == nil {
 		p.Notes = e.notes()
 	} else {
 		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
@@ -78,6 +79,9 @@ func PartOf(j job.Job) (Part, error) {
 	if v, ok := judge(dowel, keyway); ok {
 		p.Verdict, p.Mirrored, p.Says = verdictOf(v), v.IsMirrored(), verdictSays(v)
 		p.Notes = append(p.Notes, verdictNotes(v)...)
+	}
+	if err == nil {
+		p.Notes = append(p.Notes, e.verdict(j)...)
 	}
 	p.Notes = append(p.Notes, budgetNotes(p)...)
 	return p, nil
@@ -258,13 +262,4 @@ func point(ps []job.Point) part.Point {
 func missing(key, format string, args ...any) job.Faults {
 	says := phrase.Of(format, args...)
 	return job.Faults{{Key: key, Message: says.String(), Says: says}}
-}
-
-// mirroredProbability is that of a mirrored dowel when it is the most probable
-// reading, else 0.
-func mirroredProbability(dowel, keyway feature) float64 {
-	if v, _ := judge(dowel, keyway); v.IsMirrored() {
-		return v.OnOtherSide()
-	}
-	return 0
 }

@@ -134,7 +134,7 @@ func TestMirrored(t *testing.T) {
 		}
 		told := false
 		for _, n := range p.Notes {
-			told = told || n.Text == noteMirrored
+			told = told || n.Text == noteVerdict && n.Data["Cause"] == Term("dowel mirrored")
 		}
 		if told != c.want {
 			t.Errorf("drawn at %g, measured %g %s: mirrored is in the notes: %v", c.drawing, c.measured, c.side, told)

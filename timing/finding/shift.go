@@ -3,8 +3,10 @@ package finding
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
@@ -14,10 +16,13 @@ import (
 // degrees, errors positive in the direction of rotation.
 type Shift struct {
 	WheelErrorDeg  float64     `json:"wheel_error_deg"`
-	WheelErrorUDeg *float64    `json:"wheel_error_u_deg"` // nil when no dowel was measured: nobody knows how surely
-	Basis          string      `json:"basis"`             // how the wheel error is known; see [known.Basis]
+	WheelErrorUDeg *float64    `json:"wheel_error_u_deg"`     // nil when no dowel was measured: nobody knows how surely
+	Basis          string      `json:"basis"`                 // how the wheel error is known; see [known.Basis]
+	Doubt          string      `json:"doubt,omitempty"`       // "disputed": what else was seen makes it improbable; "branching": it is the most probable of several
+	Probability    *float64    `json:"probability,omitempty"` // of the wheel error, by all that was seen; nil where nothing but the part was
 	GearErrorDeg   float64     `json:"gear_error_deg"`
 	GearErrorUDeg  float64     `json:"gear_error_u_deg"`
+	GearBasis      string      `json:"gear_basis"`
 	Direction      string      `json:"direction"` // "advanced", "retarded" or "none"
 	Assumed        bool        `json:"assumed"`   // nothing says where the dowel is: it is taken as set out from the keyway
 	Injections     []Injection `json:"injections"`
@@ -43,13 +48,17 @@ type errorsOf struct {
 	gear, wheel       timing.Measured
 	gearDOF, wheelDOF float64     // effective degrees of freedom; 0: no limit
 	basis             known.Basis // of the wheel error
+	gearBasis         known.Basis
+	doubt             doubt
+	agrees            float64        // how probable the wheel error is by all that was seen
+	ranking           *cause.Ranking // of the causes; nil: nothing but the part was seen
 	dowel, keyway     feature
 }
 
 // compare sets what was measured against the drawing. It is [job.Faults] for a
 // reading that has no drawing to be set against.
 func compare(dowel, keyway feature) (errorsOf, error) {
-	e := errorsOf{dowel: dowel, keyway: keyway, basis: known.Measured}
+	e := errorsOf{dowel: dowel, keyway: keyway, basis: known.Measured, gearBasis: known.Assumed}
 	var faults job.Faults
 	var gear *part.Comparison
 	if keyway.measured != nil {
@@ -57,7 +66,7 @@ func compare(dowel, keyway feature) (errorsOf, error) {
 			faults = append(faults, missing("keyway.drawing", "is missing: the keyway was measured, and this is what to compare it with")...)
 		} else {
 			c := keyway.comparison()
-			gear = &c
+			gear, e.gearBasis = &c, known.Measured
 		}
 	}
 	if dowel.measured != nil && dowel.drawing == nil {
@@ -122,11 +131,17 @@ func ShiftOf(j job.Job) (Shift, error) {
 		GearErrorUDeg: round(float64(errs.gear.U)),
 		Assumed:       errs.basis == known.Assumed,
 		Basis:         errs.basis.String(),
+		GearBasis:     errs.gearBasis.String(),
+		Doubt:         errs.doubt.inJSON(),
 		Direction:     direction(errs.wheel.Value),
 	}
 	if errs.told() {
 		u := round(float64(errs.wheel.U))
 		s.WheelErrorUDeg = &u
+	}
+	if errs.ranking != nil {
+		p := round(errs.agrees)
+		s.Probability = &p
 	}
 	commanded := timing.Deg(j.Injection.StartBTDCDeg.Value)
 	actual := commanded + errs.wheel.Value // delta early: a negative wheel error retards
@@ -143,6 +158,7 @@ func ShiftOf(j job.Job) (Shift, error) {
 		})
 	}
 	s.explain(len(j.Engine.FiringOrder) == 1, errs, commanded, actual, e.StrokeAt(-actual))
+	s.Notes = slices.Insert(s.Notes, min(1, len(s.Notes)), errs.verdict(j)...) // beside the wheel's error, where it is seen
 	s.Says = supposingSays(j, s.Says, supposedWheel)
 	return s, nil
 }

@@ -132,32 +132,32 @@ func (t *Trace) headline(known trace.Known) Sentence {
 			return Sentence{Text: traceMirrored}
 		}
 	}
-	by := func(text string, m *timing.Measured) Sentence {
+	saysOff := func(text string, m *timing.Measured) Sentence {
 		return Sentence{text, map[string]any{"By": deg(size(m.Value)), "U": deg(m.U)}}
 	}
 	sign := func(m *timing.Measured, ahead, behind string) Sentence {
 		if m.Value < 0 {
-			return by(behind, m)
+			return saysOff(behind, m)
 		}
-		return by(ahead, m)
+		return saysOff(ahead, m)
 	}
 	corr, b := a.Correlation, t.Branch()
 	switch {
 	case b != nil && corr != nil:
-		return t.placed(b, by, sign)
+		return t.placed(b, saysOff, sign)
 	case t.butForHalf():
-		return Sentence{traceUnlessHalf, map[string]any{"Says": t.placed(&t.Branches[0], by, sign), "Q": Num{100 * t.Branches[1].Probability, 0}}}
+		return Sentence{traceUnlessHalf, map[string]any{"Says": t.placed(&t.Branches[0], saysOff, sign), "Q": Num{100 * t.Branches[1].Probability, 0}}}
 	case len(t.Branches) > 0 && b == nil:
 		return t.open()
 	case corr != nil && off(corr):
 		return sign(corr, traceLate, traceEarly)
 	case corr != nil:
-		return by(traceAgree, &timing.Measured{Value: corr.Value + corr.U, U: corr.U})
+		return saysOff(traceAgree, &timing.Measured{Value: corr.Value + corr.U, U: corr.U})
 	case b != nil:
 		if wheel := b.wheel(a); off(wheel) {
 			return sign(wheel, traceOnlyAhead, traceOnlyBack)
 		}
-		return by(traceOnlyRight, a.TDC)
+		return saysOff(traceOnlyRight, a.TDC)
 	}
 	return Sentence{Text: traceNothing}
 }

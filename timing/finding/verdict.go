@@ -1,8 +1,6 @@
 package finding
 
 import (
-	"math"
-
 	"pinphase.org/pinphase/timing/part"
 )
 
@@ -70,15 +68,15 @@ func verdictOf(v part.Verdict) *Verdict {
 
 // What the part is, in one sentence for each case.
 const (
-	verdictAsDrawn        = "Keyway and dowel are where the drawing has them (probability {{.P}} %)."
-	verdictDowelDrawn     = "The dowel is where the drawing has it from the keyway (probability {{.P}} %)."
-	verdictMirrored       = "The part is mirrored: the dowel is on the other side of the keyway than drawn (probability {{.P}} %)."
-	verdictFromThrow      = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not (probability {{.P}} %)."
-	verdictFromKeyway     = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together (probability {{.P}} %)."
-	verdictDowelWrong     = "The dowel is wrong, and not by being mirrored (probability {{.P}} %)."
-	verdictBothWrong      = "Keyway and dowel are both wrong, each by itself (probability {{.P}} %)."
-	verdictUnsure         = "What the part is, these readings cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
-	verdictOpen           = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with a probability of {{.P}} %."
+	verdictAsDrawn        = "Keyway and dowel are where the drawing has them ({{.P}} % by these readings alone)."
+	verdictDowelDrawn     = "The dowel is where the drawing has it from the keyway ({{.P}} % by these readings alone)."
+	verdictMirrored       = "The part is mirrored: the dowel is on the other side of the keyway than drawn ({{.P}} % by these readings alone)."
+	verdictFromThrow      = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not ({{.P}} % by these readings alone)."
+	verdictFromKeyway     = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together ({{.P}} % by these readings alone)."
+	verdictDowelWrong     = "The dowel is wrong, and not by being mirrored ({{.P}} % by these readings alone)."
+	verdictBothWrong      = "Keyway and dowel are both wrong, each by itself ({{.P}} % by these readings alone)."
+	verdictUnsure         = "What the part is, these readings alone cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
+	verdictOpen           = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with {{.P}} % by these readings alone."
 	verdictNextKeyway     = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: it can be expected to make the answer {{.P}} % sure."
 	verdictNextDowel      = "To settle it, measure the dowel from the keyway with a degree wheel: it can be expected to make the answer {{.P}} % sure."
 	verdictNothingSettles = "Neither measuring the keyway nor the dowel with a degree wheel can be expected to settle it; compare the part with the old one."
@@ -86,13 +84,30 @@ const (
 
 var verdictTexts = []string{
 	verdictAsDrawn, verdictDowelDrawn, verdictMirrored, verdictFromThrow, verdictFromKeyway, verdictDowelWrong, verdictBothWrong,
-	verdictUnsure, verdictOpen, verdictNextKeyway, verdictNextDowel, verdictNothingSettles,
+	chanceUnder, chanceOver, verdictUnsure, verdictOpen, verdictNextKeyway, verdictNextDowel, verdictNothingSettles,
 }
 
-// percent is a probability for a sentence. Nothing is quite certain.
-func percent(p float64) Num {
-	return Num{math.Max(0, math.Min(100*p, 99.9)), 1}
+// percent is a probability for a sentence, as every table writes it too: in tenths of
+// a per cent, and nothing is quite certain.
+func percent(p float64) any {
+	share := func(v float64) map[string]any { return map[string]any{"Share": Num{v, 1}} }
+	switch {
+	case p < 0.0005:
+		return Sentence{chanceUnder, share(0.1)}
+	case p >= 0.9995:
+		return Sentence{chanceOver, share(99.9)}
+	}
+	return Num{100 * p, 1}
 }
+
+// Percent is a probability in tenths of a per cent, for a text that has the sign: the one
+// way in which window, paper and command line write it.
+func Percent(p float64) any { return percent(p) }
+
+const (
+	chanceUnder = "under {{.Share}}"
+	chanceOver  = "over {{.Share}}"
+)
 
 // verdictSays is the verdict in one sentence.
 func verdictSays(v part.Verdict) Sentence {

@@ -213,10 +213,14 @@ func (m maker) causes() {
 	c := *m.ranked
 	m.section(wordCauses)
 	m.add(Paragraph{Text: m.Say.Text(c.Says)})
-	t := Table{Columns: []Column{m.column(wordCause, false), m.column(wordProbability, true), m.column(wordBefore, true)}}
+	t := Table{Columns: []Column{m.column(wordCause, false), m.column(wordAlone, true), m.column(wordInAll, true), m.column(wordBefore, true)}}
 	for i, k := range c.Causes {
 		if i < shownCauses {
-			t.Rows = append(t.Rows, []string{m.cause(k), m.percent(k.Probability), m.percent(k.Prior)})
+			all := m.percent(k.InAll)
+			if len(k.Meaning) > 1 {
+				all = ""
+			}
+			t.Rows = append(t.Rows, []string{m.cause(k), m.percent(k.Probability), all, m.percent(k.Prior)})
 		}
 	}
 	m.add(t)

@@ -65,6 +65,8 @@ const (
 
 	wordCause    = "cause"
 	wordBefore   = "before evidence"
+	wordAlone    = "alone"
+	wordInAll    = "alone or with another"
 	wordCheck    = "check"
 	wordMinutes  = "minutes"
 	wordTools    = "tools"
@@ -111,7 +113,7 @@ func Texts() []string {
 		wordNoShift, wordNothing, wordWhat, wordDrawing, wordMeasured, wordDifference, wordU, wordInterval, wordDowel, wordKeyway,
 		wordPositive, wordReading, wordMakes, wordShare, wordCylinder, wordAsked, wordHappens, wordCrankAt,
 		wordStroke, wordDown, wordStarts, wordCase, wordLands, wordGas, wordPressure, wordLights, wordWaits, wordProbability, wordDark,
-		wordCause, wordBefore, wordCheck, wordMinutes, wordTools, wordShowed, wordWheel, wordTeeth, wordTurns, wordMeet, wordWith,
+		wordCause, wordBefore, wordAlone, wordInAll, wordCheck, wordMinutes, wordTools, wordShowed, wordWheel, wordTeeth, wordTurns, wordMeet, wordWith,
 		wordAgainst, wordGearCam, wordGearMain, wordGearIdle, wordDegrees, wordPixels, wordPlain, wordMS, wordRPM,
 		wordPercent, wordUnder, wordOver, wordFromTo, wordUnknown,
 	}
