@@ -35,7 +35,7 @@ HEADLESS = CGO_ENABLED=0 go test -buildvcs=false -timeout 30m -tags ci
 WINDOW = go test -buildvcs=false -count=1 -timeout 30m -tags e2e ./cmd/pinphase/...
 
 # Those of them in which most hangs on the machine.
-QUICK = '^(TestCommandLine|TestWithoutDisplay|TestWithoutHome|TestForeignFyneApp|TestEveryPageByMouse)$$'
+QUICK = '^(TestCommandLine|TestControlCharactersInNames|TestWithoutDisplay|TestWithoutHome|TestForeignFyneApp|TestEveryPageByMouse)$$'
 
 # What the window is built with. release: the toolkit takes nothing from a FyneApp.toml
 # that lies where the program is started. nodynamic: the decoder of phone pictures is

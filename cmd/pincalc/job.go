@@ -123,7 +123,7 @@ func shown(name string) string {
 func inFile(name string, doc *job.Document, err error) error {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
-		if errors.As(err, new(failure)) {
+		if errors.As(err, new(failure)) || errors.As(err, new(misuse)) {
 			return err
 		}
 		return failure{fmt.Errorf("%s: %w", shown(name), reason(err))}

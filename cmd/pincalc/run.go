@@ -27,6 +27,12 @@ type failure struct{ err error }
 func (f failure) Error() string { return f.err.Error() }
 func (f failure) Unwrap() error { return f.err }
 
+// misuse is an option that turns out to have no effect once a file has been read.
+type misuse struct{ err error }
+
+func (m misuse) Error() string { return m.err.Error() }
+func (m misuse) Unwrap() error { return m.err }
+
 // alreadyTold is an error whose words were written already.
 type alreadyTold int
 

@@ -14,6 +14,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/regular"
 	"pinphase.org/pinphase/timing/trace"
+	"pinphase.org/pinphase/timing/trace/samples"
 )
 
 func (s *shell) traceCommand() *cobra.Command {
@@ -99,6 +100,9 @@ func (s *shell) readTrace(j job.Job, name string, o finding.TraceOptions, pictur
 	read, done := s.progress(size)
 	t, err := finding.ReadTrace(context.Background(), j, r, o, finding.TraceWork{Progress: read, Picture: picture})
 	done()
+	if errors.Is(err, samples.ErrTimed) {
+		return t, misuse{fmt.Errorf("--interval: %s: %w", shown(name), reason(err))}
+	}
 	if err != nil {
 		return t, failure{fmt.Errorf("%s: %w", shown(name), reason(err))}
 	}

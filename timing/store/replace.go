@@ -7,9 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"syscall"
+	"time"
 	"unicode/utf8"
 
 	"pinphase.org/pinphase/timing/phrase"
@@ -105,6 +107,7 @@ func replace(files Files, path string, data []byte, mode fs.FileMode) ([]Loss, e
 		}
 		return nil, err
 	}
+	clear(files, path)
 	// Some file systems cannot do this for folders; only a disk that fails is told.
 	if err := again(func() error { return files.SyncFolder(filepath.Dir(path)) }); err != nil && !refused(err) {
 		return nil, phrase.Errorf("it was written, but the disk did not confirm it: %v", bare(err))
@@ -316,11 +319,31 @@ func Unfinished(path string) (list []string) {
 	folder := filepath.Dir(path)
 	entries, _ := os.ReadDir(folder) // where that fails nothing is found
 	for _, e := range entries {
-		if name := e.Name(); strings.HasPrefix(name, unfinished(path)) && strings.HasSuffix(name, endOfNew) {
-			list = append(list, filepath.Join(folder, name))
+		rest, ours := strings.CutPrefix(e.Name(), unfinished(path))
+		if ours && newName.MatchString(rest) {
+			list = append(list, filepath.Join(folder, e.Name()))
 		}
 	}
 	return list
+}
+
+// newName is what the name of a new file has behind its beginning: the number of the
+// program that wrote it, and that of the try.
+var newName = regexp.MustCompile(`^[0-9]+-[0-9]+\.tmp$`)
+
+// leftFor is how long a new file that is to replace another must have been left alone
+// to be one that a killed program left behind: writing one takes no hour.
+const leftFor = time.Hour
+
+// clear removes what programs that were killed left behind while they replaced the
+// same file. Where that fails it is done the next time.
+func clear(files Files, path string) {
+	for _, left := range Unfinished(path) {
+		info, err := files.Lstat(left)
+		if err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > leftFor {
+			_ = files.Remove(left) // see above
+		}
+	}
 }
 
 // again does something until a signal no longer interrupts it.

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"pinphase.org/pinphase/timing/store"
 )
@@ -98,3 +99,29 @@ func TestReplaceErrors(t *testing.T) {
 }
 
 func longName(n int) string { return strings.Repeat("n", n) }
+
+// What a killed program left behind goes with the next time the same file is written;
+// what may still be written, is no file of this program's, or belongs to another file
+// stays.
+func TestLeftoversAreCleared(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "a.toml")
+	long := time.Now().Add(-2 * time.Hour)
+	for name, when := range map[string]time.Time{
+		".a.toml-123-0.tmp":       long,
+		".a.toml-99999999-17.tmp": long,
+		".a.toml-124-0.tmp":       time.Now(), // somebody may be writing it
+		".a.toml-mine.tmp":        long,
+		".a.toml-1-2-3.tmp":       long,
+		".b.toml-123-0.tmp":       long,
+		"a.toml-123-0.tmp":        long,
+	} {
+		check(t, os.WriteFile(filepath.Join(folder, name), nil, 0o600))
+		check(t, os.Chtimes(filepath.Join(folder, name), when, when))
+	}
+	check(t, os.Mkdir(filepath.Join(folder, ".a.toml-5-0.tmp"), 0o700))
+	check(t, os.Chtimes(filepath.Join(folder, ".a.toml-5-0.tmp"), long, long))
+	_, err := store.Replace(store.System, path, []byte(next), 0o666)
+	check(t, err)
+	only(t, folder, ".a.toml-1-2-3.tmp", ".a.toml-124-0.tmp", ".a.toml-5-0.tmp", ".a.toml-mine.tmp", ".b.toml-123-0.tmp", "a.toml", "a.toml-123-0.tmp")
+}

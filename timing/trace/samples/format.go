@@ -34,6 +34,7 @@ var (
 	ErrNoTime   = phrase.Errorf("the recording has no column of time and states no sample interval: give the interval")
 	ErrColumns  = phrase.Errorf("a recording has 1 to 8 channels beside the time")
 	ErrBackward = phrase.Errorf("the time runs backwards")
+	ErrTimed    = phrase.Errorf("the recording says its times itself: leave the interval out")
 	ErrStands   = phrase.Errorf("the time is the same in every row: choose the right column, or give the interval")
 )
 

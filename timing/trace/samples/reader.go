@@ -12,7 +12,7 @@ import (
 
 // Options are what a file need not say.
 type Options struct {
-	IntervalS float64 // seconds between samples; 0: the file says it
+	IntervalS float64 // seconds between samples; 0: the file says it; [ErrTimed] where both do
 }
 
 // Channel is what the file calls a channel, and the unit of its values; "" where it does
@@ -76,6 +76,8 @@ func open(in *bufio.Reader, head []byte, o Options) (source, error) {
 		head = head[3:]
 	}
 	switch {
+	case o.IntervalS > 0 && (isWave(head) || isVCD(head)):
+		return nil, ErrTimed
 	case isWave(head):
 		return newWave(in)
 	case isVCD(head):

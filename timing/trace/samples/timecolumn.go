@@ -53,6 +53,9 @@ func (f *format) findTime(lines [][]byte, o Options) error {
 			return phrase.Errorf("column %d (%q): %v", f.TimeColumn+1, f.Names[f.TimeColumn], ErrBackward)
 		}
 	}
+	if f.TimeColumn >= 0 && clockLike(rows, f.TimeColumn) && o.IntervalS > 0 {
+		return phrase.Errorf("column %d (%q): %v", f.TimeColumn+1, f.Names[f.TimeColumn], ErrTimed)
+	}
 	f.Channels = f.channelColumns(rows)
 	if f.TimeColumn >= 0 && o.IntervalS == 0 {
 		f.Steps = f.changes(rows)

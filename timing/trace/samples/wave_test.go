@@ -184,6 +184,22 @@ func TestWave(t *testing.T) {
 
 // A file that ends early is read to its end, and that is said; a header that cannot be is
 // refused, and one that promises 4 GB takes no more memory than what is there.
+// An interval for a recording that says its times is told to be of no use.
+func TestIntervalOfWhatIsTimed(t *testing.T) {
+	for _, c := range []struct{ name, text string }{
+		{"wave", string(waveKinds[1].write(waveFrames(2, 100)))},
+		{"changes of a logic analyser", standardVCD},
+		{"a column of time", "time (s),a\n0,1\n0.1,2\n0.2,3\n"},
+		{"a column that rises as time does", "0,1\n0.1,2\n0.2,3\n"},
+	} {
+		for _, in := range []string{c.text, packed(c.text)} {
+			if _, err := NewReader(strings.NewReader(in), Options{IntervalS: 1e-4}); !errors.Is(err, ErrTimed) {
+				t.Errorf("%s: %v", c.name, err)
+			}
+		}
+	}
+}
+
 func TestWaveRefuses(t *testing.T) {
 	k := waveKinds[1]
 	whole := k.write(waveFrames(2, 9600))
