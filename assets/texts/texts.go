@@ -32,8 +32,10 @@ var structures = map[string]struct {
 	field string
 	place int
 }{
-	"Sentence": {"Text", 0},
-	"Phrase":   {"Format", 0},
+	"Sentence":   {"Text", 0},
+	"Phrase":     {"Format", 0},
+	"PageAction": {"Title", 0}, // of a page's package, read in another one
+	"PageKind":   {"Title", 1},
 }
 
 var word = regexp.MustCompile(`\pL{2,}`)
