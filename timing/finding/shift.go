@@ -50,6 +50,7 @@ type errorsOf struct {
 	basis             known.Basis // of the wheel error
 	gearBasis         known.Basis
 	doubt             doubt
+	taken             bool           // the wheel error is where the causes have it
 	agrees            float64        // how probable the wheel error is by all that was seen
 	ranking           *cause.Ranking // of the causes; nil: nothing but the part was seen
 	dowel, keyway     feature

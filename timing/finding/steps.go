@@ -7,34 +7,41 @@ import (
 
 // The steps of the derivation, in their order.
 const (
-	stepSign        = "Angles on the crankshaft count positive in the direction of rotation."
-	stepKeyway      = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Error}}°."
-	stepKeywayRound = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
-	stepNoKeyway    = "Keyway from the No. 1 throw: not measured, taken as drawn. Gear error = 0°."
-	stepNoDowel     = "Dowel from the keyway: not measured, taken as set out from the keyway. Wheel error = gear error = {{.Error}}°, assumed."
-	stepSupposed    = "Wheel error = {{.Error}}°, supposed."
-	stepDowel       = "Dowel from the keyway: drawing {{.Drawing}}°, measured {{.Measured}}°."
-	stepWheel       = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Error}}°."
-	stepWheelRound  = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
-	stepAhead       = "The wheel is {{.By}}° ahead: the controller believes the crank is {{.By}}° further on than it is, and everything it asks for happens {{.By}}° early."
-	stepBehind      = "The wheel is {{.By}}° behind: the controller believes the crank is {{.By}}° less far on than it is, and everything it asks for happens {{.By}}° late."
-	stepActual      = "Injection asked for at {{.Commanded}}° before TDC happens at {{.Commanded}} + {{.Plus}} = {{.Actual}}° before TDC."
-	stepActualAfter = "Injection asked for at {{.Commanded}}° before TDC happens at {{.Commanded}} + {{.Plus}} = {{.Actual}}° before TDC, which is {{.After}}° after TDC."
+	stepSign         = "Angles on the crankshaft count positive in the direction of rotation."
+	stepKeyway       = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Error}}°."
+	stepKeywayRound  = "Keyway from the No. 1 throw: drawing {{.Drawing}}°, measured {{.Measured}}°. Gear error = measured − drawing = {{.Measured}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
+	stepKeywayStated = "Keyway from the No. 1 throw: not measured. Gear error = {{.Error}}°, as stated."
+	stepNoKeyway     = "Keyway from the No. 1 throw: not measured, taken as drawn. Gear error = 0°."
+	stepNoDowel      = "Dowel from the keyway: not measured, taken as set out from the keyway. Wheel error = gear error = {{.Error}}°, assumed."
+	stepRead         = "Wheel error = {{.Error}}°: where the wheel most probably is, by all that was seen and by what each fault would do."
+	stepStated       = "Wheel error = gear error + the dowel's error as stated = {{.Gear}}° and the dowel's, in all {{.Error}}°."
+	stepSupposed     = "Wheel error = {{.Error}}°, supposed."
+	stepDowel        = "Dowel from the keyway: drawing {{.Drawing}}°, measured {{.Measured}}°."
+	stepWheel        = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Error}}°."
+	stepWheelRound   = "Wheel error = gear error + measured − drawing = {{.Gear}} + {{.Plus}} − {{.Less}} = {{.Sum}}°, the short way round {{.Error}}°."
+	stepAhead        = "The wheel is {{.By}}° ahead: the controller believes the crank is {{.By}}° further on than it is, and everything it asks for happens {{.By}}° early."
+	stepBehind       = "The wheel is {{.By}}° behind: the controller believes the crank is {{.By}}° less far on than it is, and everything it asks for happens {{.By}}° late."
+	stepActual       = "Injection asked for at {{.Commanded}}° before TDC happens at {{.Commanded}} + {{.Plus}} = {{.Actual}}° before TDC."
+	stepActualAfter  = "Injection asked for at {{.Commanded}}° before TDC happens at {{.Commanded}} + {{.Plus}} = {{.Actual}}° before TDC, which is {{.After}}° after TDC."
 )
 
 var stepTexts = []string{
-	stepSign, stepKeyway, stepKeywayRound, stepNoKeyway, stepNoDowel, stepSupposed, stepDowel, stepWheel, stepWheelRound, stepAhead, stepBehind,
+	stepSign, stepKeyway, stepKeywayRound, stepNoKeyway, stepKeywayStated, stepNoDowel, stepRead, stepStated, stepSupposed, stepDowel, stepWheel, stepWheelRound, stepAhead, stepBehind,
 	stepActual, stepActualAfter,
 }
 
 // steps lead from the readings to when injection happens.
 func (e errorsOf) steps(commanded, actual timing.Deg) []Sentence {
 	list := []Sentence{{Text: stepSign}, e.keywayStep()}
-	switch e.basis {
-	case known.Supposed:
+	switch {
+	case e.basis == known.Supposed:
 		list = append(list, Sentence{stepSupposed, map[string]any{"Error": fine(e.wheel.Value)}})
-	case known.Assumed:
+	case e.basis == known.Assumed && e.doubt == settled:
 		list = append(list, Sentence{stepNoDowel, map[string]any{"Error": fine(e.wheel.Value)}})
+	case e.basis == known.Read || e.doubt == branching || e.taken:
+		list = append(list, Sentence{stepRead, map[string]any{"Error": fine(e.wheel.Value)}})
+	case e.dowel.measured == nil:
+		list = append(list, Sentence{stepStated, map[string]any{"Gear": fine(e.gear.Value), "Error": fine(e.wheel.Value)}})
 	default:
 		list = append(list, e.dowelSteps()...)
 	}
@@ -54,7 +61,10 @@ func (e errorsOf) steps(commanded, actual timing.Deg) []Sentence {
 }
 
 func (e errorsOf) keywayStep() Sentence {
-	if e.keyway.measured == nil {
+	switch {
+	case e.keyway.measured == nil && e.gearBasis == known.Stated:
+		return Sentence{stepKeywayStated, map[string]any{"Error": fine(e.gear.Value)}}
+	case e.keyway.measured == nil:
 		return Sentence{Text: stepNoKeyway}
 	}
 	drawing, measured := e.keyway.drawing.Value, e.keyway.measured.Value

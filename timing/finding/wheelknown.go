@@ -83,7 +83,9 @@ func (e *errorsOf) weigh(j job.Job) {
 	e.agrees = e.ranking.WheelWithin(e.wheel.Value, by)
 	place := e.ranking.WheelLikeliest(by)
 	place.Wheel.Value, place.Wheel.U = short(place.Wheel.Value), max(place.Wheel.U, leastReadU)
-	take := func(b known.Basis) { e.wheel, e.wheelDOF, e.basis, e.agrees = place.Wheel, 0, b, place.Probability }
+	take := func(b known.Basis) {
+		e.wheel, e.wheelDOF, e.basis, e.agrees, e.taken = place.Wheel, 0, b, place.Probability, true
+	}
 	switch sure := place.Probability >= cause.Sure; {
 	case e.basis == known.Measured && e.agrees < stands:
 		e.doubt = disputed
@@ -96,6 +98,7 @@ func (e *errorsOf) weigh(j job.Job) {
 	case recorded:
 		take(known.Read)
 		e.doubt = branching
+	case e.gear.Value != 0: // the dowel was set out from that keyway or from the throw: both are said
 	case e.agrees >= stands || place.Probability < stands:
 	case sure:
 		take(known.Stated)
