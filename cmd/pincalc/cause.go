@@ -219,6 +219,10 @@ type kindJSON struct {
 	Source string `json:"source"`
 }
 
+type kindsJSON struct {
+	Kinds []kindJSON `json:"kinds"`
+}
+
 // kinds prints the kinds of evidence, a table for looking up and in English.
 func (s *shell) kinds() error {
 	p, all := s.page(), []kindJSON{}
@@ -226,7 +230,7 @@ func (s *shell) kinds() error {
 		all = append(all, kindJSON(k))
 	}
 	if s.json {
-		if err := p.json(map[string]any{"kinds": all}); err != nil {
+		if err := p.json(kindsJSON{all}); err != nil {
 			return err
 		}
 		return s.print(p)

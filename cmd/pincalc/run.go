@@ -146,7 +146,7 @@ func (s *shell) commands() []*cobra.Command {
 	list := []*cobra.Command{
 		s.phaseCommand(), s.shiftCommand(), s.partCommand(), s.lightCommand(), s.checkCommand(), s.drawCommand(),
 		s.gearsCommand(), s.causeCommand(), s.traceCommand(), s.signalCommand(),
-		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.versionCommand(),
+		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.schemaCommand(), s.versionCommand(),
 	}
 	for _, c := range extra {
 		list = append(list, c())
@@ -171,10 +171,14 @@ func (s *shell) versionCommand() *cobra.Command {
 	return cmd
 }
 
+type versionJSON struct {
+	Version string `json:"version"`
+}
+
 func (s *shell) version() error {
 	p := s.page()
 	if s.json {
-		if err := p.json(map[string]string{"version": pinphase.About().Version}); err != nil {
+		if err := p.json(versionJSON{pinphase.About().Version}); err != nil {
 			return err
 		}
 	} else {

@@ -44,8 +44,13 @@ func (c *checker) missing(key, format string, args ...any) {
 	}
 }
 
-// word checks a value that is one of a few words; none is the default.
-func (c *checker) word(key, value string, words ...string) {
+// word checks a value that is one of a few [Words]; none is the default.
+func (c *checker) word(key, value string) {
+	c.oneOf(key, value, Words(key[strings.LastIndexByte(key, '.')+1:]))
+}
+
+// oneOf checks a value that is one of these words; none is the default.
+func (c *checker) oneOf(key, value string, words []string) {
 	if value == "" && !c.Has(key) || slices.Contains(words, value) || !c.OK(key) {
 		return
 	}
@@ -125,7 +130,7 @@ func figure(v float64) phrase.Value { return phrase.Value{V: v} }
 func (c *checker) engine(e *Engine) {
 	c.numbers("engine", e.slots())
 	c.firing(e)
-	c.word("engine.rotation", e.Rotation, "clockwise", "anticlockwise")
+	c.word("engine.rotation", e.Rotation)
 	if !e.StrokeMM.Given || !c.OK("engine.stroke_mm") {
 		return
 	}

@@ -49,7 +49,7 @@ func (c *checker) pump(g *Gears) {
 	}
 	wheels := g.Wheels()
 	if _, ok := g.PumpOn(); !ok && c.OK(by, "gears.idler_teeth") {
-		c.word(by, g.PumpDrivenBy, wheels...)
+		c.oneOf(by, g.PumpDrivenBy, wheels)
 	}
 }
 

@@ -35,7 +35,7 @@ func (c *checker) feature(name string, f *Feature) {
 	if f == nil {
 		return
 	}
-	c.word(name+".seen_from", f.SeenFrom, "nose", "flywheel")
+	c.word(name+".seen_from", f.SeenFrom)
 	c.reading(name+".drawing", f.Drawing)
 	c.reading(name+".measured", f.Measured)
 }
@@ -57,13 +57,13 @@ func (c *checker) reading(at string, r *Reading) {
 	if method == "" && !c.Has(key("method")) {
 		method = "angle"
 	}
-	c.word(key("method"), r.Method, "angle", "degree_wheel", "chord", "arc", "xy", "photo")
-	c.word(key("seen_from"), r.SeenFrom, "nose", "flywheel")
+	c.word(key("method"), r.Method)
+	c.word(key("seen_from"), r.SeenFrom)
 	if !c.OK(key("method")) || !c.onlyOf(at, method, foreign, r) {
 		return
 	}
 	c.numbers(at, r.slots())
-	c.word(key("side"), r.Side, "clockwise", "anticlockwise")
+	c.word(key("side"), r.Side)
 
 	switch method {
 	case "angle":
@@ -73,8 +73,8 @@ func (c *checker) reading(at string, r *Reading) {
 		}
 	case "chord":
 		c.needsSide(key("side"), r, true)
-		c.word(key("over"), r.Over, "centres", "outside", "inside")
-		c.word(key("on"), r.On, "key", "keyway")
+		c.word(key("over"), r.Over)
+		c.word(key("on"), r.On)
 		if r.Over == "outside" || r.Over == "inside" {
 			c.caliper(at, other, otherRadius, r, radius)
 			return
@@ -102,7 +102,7 @@ func (c *checker) reading(at string, r *Reading) {
 		}
 		c.needs(key(other+"_deg"), otherDeg.Given, map[string]string{
 			"dowel": "give what the degree wheel says at the dowel", "throw": "give what the degree wheel says at the throw"}[other])
-		c.word(key("counts"), r.Counts, "clockwise", "anticlockwise")
+		c.word(key("counts"), r.Counts)
 		if r.Counts == "" && !c.Has(key("counts")) {
 			c.missing(key("counts"), `say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
 		}

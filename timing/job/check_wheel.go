@@ -15,7 +15,7 @@ func (c *checker) crankWheel(w *CrankWheel) {
 	if w.Positions == 0 && !c.Has(at+"positions") {
 		c.missing(at+"positions", "say how many teeth the wheel would have with none missing")
 	}
-	c.word(at+"sensor", w.Sensor, "inductive", "hall")
+	c.word(at+"sensor", w.Sensor)
 	if !c.OK(at+"missing", at+"positions") {
 		return
 	}
@@ -112,7 +112,7 @@ func (c *checker) camWheel(w *CamWheel, strokes int) {
 	if b := w.FirstToothBTDCDeg; b.Given && strokes == 2 && b.Value > 360 && c.OK(first, "engine.strokes") {
 		c.fault(first, "is %s; in a two-stroke, whose cycle is one turn, it must be at least 0 and at most 360°", figure(b.Value))
 	}
-	c.word("cam_wheel.sensor", w.Sensor, "inductive", "hall")
+	c.word("cam_wheel.sensor", w.Sensor)
 	if len(w.TeethCamDeg) == 0 {
 		if c.Has(teeth) && c.OK(teeth) {
 			c.fault(teeth, "is empty; list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
