@@ -103,7 +103,7 @@ func (s *shell) check(names []string) error {
 }
 
 func (s *shell) checkOne(name string) error {
-	doc, err := s.open(name)
+	doc, _, err := s.open(name)
 	if err != nil {
 		return inFile(name, nil, err)
 	}

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -14,7 +16,9 @@ import (
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/packed"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/regular"
 )
 
@@ -27,11 +31,9 @@ type opened struct {
 	job.Job
 	asRead job.Job // before that
 	name   string  // of the file; that of standard input is "-"
+	folder string  // where its pictures' names count from
 	photos finding.Photos
 }
-
-// folder is where the pictures' names count from.
-func (o opened) folder() string { return filepath.Dir(o.name) }
 
 // jobCommand is a command that works on a job. What work prints appears only when
 // all of it has gone well.
@@ -63,16 +65,16 @@ func commandOf(m manual) *cobra.Command {
 
 // onJob does the work of a command on a job and prints its page.
 func (s *shell) onJob(name string, work func(p *page, j opened) error) error {
-	doc, err := s.open(name)
+	doc, folder, err := s.open(name)
 	if err != nil {
 		return inFile(name, nil, err)
 	}
-	j, photos, err := finding.WithPhotos(doc.Job(), filepath.Dir(name), photo.InspectFile, 0)
+	j, photos, err := finding.WithPhotos(doc.Job(), folder, photo.InspectFile, 0)
 	if err != nil {
 		return inFile(name, doc, err)
 	}
 	p := s.page()
-	if err := work(p, opened{j, doc.Job(), name, photos}); err != nil {
+	if err := work(p, opened{j, doc.Job(), name, folder, photos}); err != nil {
 		return inFile(name, doc, err)
 	}
 	return s.print(p)
@@ -81,26 +83,68 @@ func (s *shell) onJob(name string, work func(p *page, j opened) error) error {
 func (s *shell) page() *page { return &page{Voice: s.voice(), quiet: s.quiet} }
 
 // open reads the named job: "demo" is the one the program carries with it, "-"
-// standard input.
-func (s *shell) open(name string) (*job.Document, error) {
+// standard input. It may be packed. folder is where its pictures' names count from.
+func (s *shell) open(name string) (doc *job.Document, folder string, err error) {
+	if name == assets.DemoName {
+		doc, err = job.Read(name, assets.DemoJob)
+		return doc, ".", err
+	}
+	from, err := s.reader(name)
+	if err != nil {
+		return nil, "", err
+	}
+	defer from.Close()
+	r := bufio.NewReader(from)
+	if first, _ := r.Peek(4); packed.Is(first) { // an error comes again when it is read
+		return s.unpack(shown(name), r)
+	}
+	doc, err = job.ReadFrom(shown(name), r)
+	return doc, filepath.Dir(name), err
+}
+
+// reader opens the file of a job, or standard input.
+func (s *shell) reader(name string) (io.ReadCloser, error) {
 	switch {
-	case name == assets.DemoName:
-		return job.Read(name, assets.DemoJob)
 	case name == standard:
 		r, err := s.input("the job")
 		if err != nil {
 			return nil, err
 		}
-		return job.ReadFrom(inputName, r)
+		return io.NopCloser(r), nil
 	case isPassed(name):
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		return job.ReadFrom(name, f)
+		return os.Open(name)
 	}
-	return job.ReadFile(name)
+	f, err := regular.Open(name)
+	if err != nil {
+		return nil, phrase.Errorf("reading the job: %v", err)
+	}
+	return f, nil
+}
+
+// unpack reads a packed job. Its pictures lie in a folder of their own until the
+// command has ended.
+func (s *shell) unpack(name string, r io.Reader) (*job.Document, string, error) {
+	data, err := io.ReadAll(io.LimitReader(r, packed.MaxBytes+1))
+	if err != nil {
+		return nil, "", err
+	}
+	folder, err := os.MkdirTemp("", "pinphase-")
+	if err != nil {
+		return nil, "", err
+	}
+	s.unpacked = append(s.unpacked, unpacked{name, folder})
+	doc, err := packed.Open(name, data, folder)
+	return doc, folder, err
+}
+
+// unpacked is a packed job and where its pictures lie.
+type unpacked struct{ name, folder string }
+
+// tidy removes what was unpacked.
+func (s *shell) tidy() {
+	for _, u := range s.unpacked {
+		_ = os.RemoveAll(u.folder) // in the folder for what is temporary: it does not stay for ever
+	}
 }
 
 // passed are the names under which a shell hands an open file or pipe on, as in

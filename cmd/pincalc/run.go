@@ -47,6 +47,7 @@ func run(args []string, std streams) int {
 	root.SetIn(std.in)
 	root.SetOut(s.said)
 	root.SetErr(s.told)
+	defer s.tidy()
 	err := root.Execute()
 	if last := s.said.Flush(); err == nil {
 		err = printed(last)
@@ -72,6 +73,9 @@ func (s *shell) tell(err error) int {
 		return exitInput
 	}
 	words := err.Error()
+	for _, u := range s.unpacked {
+		words = strings.ReplaceAll(words, u.folder, u.name)
+	}
 	if p := phrase.From(err); len(p.Args) > 0 && errors.As(err, new(failure)) {
 		words = strings.Replace(words, p.String(), s.voice().Phrase(p), 1)
 	}
@@ -146,7 +150,7 @@ func (s *shell) commands() []*cobra.Command {
 	list := []*cobra.Command{
 		s.phaseCommand(), s.shiftCommand(), s.partCommand(), s.lightCommand(), s.checkCommand(), s.drawCommand(),
 		s.gearsCommand(), s.causeCommand(), s.traceCommand(), s.signalCommand(),
-		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.schemaCommand(), s.versionCommand(),
+		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.schemaCommand(), s.packCommand(), s.versionCommand(),
 	}
 	for _, c := range extra {
 		list = append(list, c())

@@ -40,7 +40,7 @@ business with; --outside-pictures shows them.`,
   pincalc sheet engine.toml -o - --format html --lang de > engine.html`,
 	}, func(_ *page, j opened) error {
 		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say,
-			Picture: sheet.Pictures{Folder: j.folder(), Outside: outside, Time: pictureTime, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
+			Picture: sheet.Pictures{Folder: j.folder, Outside: outside, Time: pictureTime, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
 		// Garbage is collected before it doubles what the pictures take.
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
 		if !cmd.Flags().Changed("date") {

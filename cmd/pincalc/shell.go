@@ -35,6 +35,8 @@ type shell struct {
 	json    bool
 	quiet   bool
 	lang    word
+
+	unpacked []unpacked
 }
 
 func newShell(s streams) *shell {

@@ -71,7 +71,7 @@ func (s *shell) scaleCommand(m manual, print func(sheet.Scale, sheet.Paper) (she
 		if len(args) == 1 {
 			var err error
 			name = args[0]
-			if doc, err = s.open(name); err != nil {
+			if doc, _, err = s.open(name); err != nil {
 				return inFile(name, nil, err)
 			}
 			j := doc.Job()
