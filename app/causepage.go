@@ -108,7 +108,7 @@ func (p *causePage) Load() {
 		p.session, p.valid = p.u.Session, false
 		p.known.forget()
 	}
-	p.job = p.u.Shown()
+	p.job = p.u.Known()
 	p.known.load()
 	if p.valid && p.ranked.Equal(p.job) {
 		p.show()

@@ -58,7 +58,7 @@ func newEvidencePane(p *causePage) *evidencePane {
 // being typed.
 func (e *evidencePane) load() {
 	j := e.p.u.Session.Job()
-	implied, _ := finding.Implied(e.p.u.Shown()) // what is wrong with the readings is said where they are typed
+	implied, _ := finding.Implied(e.p.u.Known()) // what is wrong with the readings is said where they are typed
 	known := 0
 	changed := false
 	for i, g := range e.list {

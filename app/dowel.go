@@ -11,10 +11,9 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/job"
 )
 
-// dowelSlider moves the measured dowel round the keyway, so that injection can
+// dowelSlider supposes the dowel elsewhere round the keyway, so that injection can
 // be watched moving with it.
 type dowelSlider struct {
 	u       *desk.Desk
@@ -23,41 +22,61 @@ type dowelSlider struct {
 	words   *kit.LineLabel
 }
 
-// dowelEdit names the edits of the slider for undo: one drag is one step.
-const dowelEdit = "dowel moved"
-
 func newDowelSlider(u *desk.Desk) *dowelSlider {
 	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: kit.NewLineLabel()}
 	d.slider.Step = 0.1
 	d.slider.OnChanged = d.moved
-	d.slider.OnChangeEnded = func(float64) { u.Session.Seal() }
 	d.content = container.New(kit.SliderRow{}, widget.NewLabel(tr("Dowel at")), d.slider, d.words)
 	return d
 }
 
 func (d *dowelSlider) moved(v float64) {
-	u := d.u
-	next := finding.Remeasure(u.Session.Sound(), timing.Deg(v))
-	u.Edit(dowelEdit, func(j *job.Job) { j.Dowel = next.Dowel })
+	if wheel, ok := finding.DowelError(d.u.Known(), timing.Deg(v)); ok {
+		d.u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
+	}
 }
 
-// load puts the slider where the dowel was measured.
+// load puts the slider where the dowel was measured or is supposed.
 func (d *dowelSlider) load() {
-	p, err := finding.PartOf(d.u.Shown())
-	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil || !finding.CanRemeasure(d.u.Session.Sound()) {
+	p, err := finding.PartOf(d.u.Known())
+	if err != nil || p.Dowel == nil || p.Dowel.DrawingDeg == nil {
 		d.slider.Disable()
 		d.words.Room = ""
-		d.words.SetText(tr("no dowel measured"))
-		if err == nil && p.Dowel != nil && p.Dowel.MeasuredDeg != nil { // marked on a photograph: it cannot be slid
+		d.words.SetText(tr("no drawing of the dowel"))
+		if err == nil && p.Dowel != nil && p.Dowel.MeasuredDeg != nil {
 			d.words.SetText(ofKeyway(*p.Dowel.MeasuredDeg))
 		}
 		return
 	}
 	d.slider.Enable()
-	at := *p.Dowel.MeasuredDeg
+	drawing := *p.Dowel.DrawingDeg
+	at, text := drawing, "{{.Drawing}} as drawn, not measured"
+	if m := p.Dowel.MeasuredDeg; m != nil {
+		at, text = *m, "{{.Where}}, drawn {{.Drawing}}"
+	}
+	if wheel := d.u.Supposed().WheelErrorDeg; wheel != nil {
+		if v, ok := desk.DowelAt(d.u.Known(), *wheel); ok {
+			at, text = float64(v), "{{.Where}}, supposed; drawn {{.Drawing}}"
+		}
+	}
+	d.reach(at, drawing)
+	if math.Abs(d.slider.Value-at) > 0.051 { // SetValue would take it for the end of the drag under way
+		d.slider.Value = at
+		d.slider.Refresh()
+	}
+	words := func(at float64) string {
+		return with(text, map[string]any{"Where": ofKeyway(at), "Drawing": kit.OnSide(drawing)})
+	}
+	d.words.Room = with("{{.Where}}, supposed; drawn {{.Drawing}}", map[string]any{"Where": ofKeyway(-188.8), "Drawing": kit.OnSide(-188.8)})
+	d.words.SetText(words(at))
+	d.content.Refresh()
+}
+
+// reach widens the slider where a place lies beyond it.
+func (d *dowelSlider) reach(places ...float64) {
 	reach := float64(finding.DowelRange)
-	for _, v := range []*float64{p.Dowel.MeasuredDeg, p.Dowel.DrawingDeg} {
-		if v != nil && (*v > reach || *v < -reach) {
+	for _, v := range places {
+		if math.Abs(v) > reach {
 			reach = 180
 		}
 	}
@@ -65,20 +84,6 @@ func (d *dowelSlider) load() {
 		d.slider.Min, d.slider.Max = -reach, reach
 		d.slider.Refresh()
 	}
-	if d.slider.Value != at { // SetValue would take it for the end of the drag under way
-		d.slider.Value = at
-		d.slider.Refresh()
-	}
-	words, room := ofKeyway(at), ofKeyway(-188.8)
-	if p.Dowel.DrawingDeg != nil {
-		drawn := func(measured string, at float64) string {
-			return with("{{.Measured}}, drawn {{.Drawing}}", map[string]any{"Measured": measured, "Drawing": kit.OnSide(at)})
-		}
-		words, room = drawn(words, *p.Dowel.DrawingDeg), drawn(room, -188.8)
-	}
-	d.words.Room = room
-	d.words.SetText(words)
-	d.content.Refresh()
 }
 
 // ofKeyway says where an angle from the keyway lies. Ahead is in the direction

@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
 )
@@ -46,6 +48,20 @@ func measuredAt(t *testing.T, u *ui) float64 {
 	return *p.Dowel.MeasuredDeg
 }
 
+// supposedAt is where the dowel is supposed.
+func supposedAt(t *testing.T, u *ui) float64 {
+	t.Helper()
+	wheel := u.Supposed().WheelErrorDeg
+	if wheel == nil {
+		t.Fatal("nothing is supposed")
+	}
+	at, ok := desk.DowelAt(u.Known(), *wheel)
+	if !ok {
+		t.Fatal("the dowel has no place")
+	}
+	return float64(at)
+}
+
 // slideTo drags the slider's knob to where a value is.
 func slideTo(u *ui, v float64) {
 	s := cycleOf(u).dowel.slider
@@ -60,7 +76,9 @@ func slideTo(u *ui, v float64) {
 	at(x0 + (float32(v)-v0)*(x1-x0)/(v1-v0))
 }
 
-func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
+// The slider supposes the dowel elsewhere, whatever way it was measured: the figures
+// follow and the job does not. Put into the job, the reading is one of the same method.
+func TestSliderSupposesTheDowelByEveryMethod(t *testing.T) {
 	for name, reading := range byMethod {
 		t.Run(name, func(t *testing.T) {
 			u := on(t, measuredBy(reading))
@@ -71,32 +89,35 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 			before := painted(cycleOf(u).wheel) + painted(cycleOf(u).cycle)
 			for _, want := range []float64{-9, 14, 3.5} {
 				slideTo(u, want)
-				if got := measuredAt(t, u); math.Abs(got-want) > 0.2 {
-					t.Errorf("dragged to %g, the dowel is at %g", want, got)
+				if got := supposedAt(t, u); math.Abs(got-want) > 0.2 {
+					t.Errorf("dragged to %g, the dowel is supposed at %g", want, got)
 				}
 			}
 			cycleOf(u).dowel.slider.DragEnd()
-			if got, want := u.Session.Job().Dowel.Measured.Method, was.Dowel.Measured.Method; got != want {
-				t.Errorf("the method is now %q, was %q", got, want)
-			}
-			if len(u.Session.Faults()) > 0 {
-				t.Errorf("the job has the faults %v", u.Session.Faults())
-			}
 			if painted(cycleOf(u).wheel)+painted(cycleOf(u).cycle) == before {
 				t.Error("the figures have not moved")
 			}
-			if !strings.HasPrefix(cycleOf(u).dowel.words.Text, "3.5° ahead of the keyway, drawn 14° ahead") {
+			if !strings.HasPrefix(cycleOf(u).dowel.words.Text, "3.5° ahead of the keyway, supposed; drawn 14° ahead") {
 				t.Errorf("beside the slider stands %q", cycleOf(u).dowel.words.Text)
 			}
-			one := u.Session.Job()
-			slideTo(u, 20)
-			cycleOf(u).dowel.slider.DragEnd()
-			u.Undo() // a drag is one step, two drags are two
-			is(t, u, one)
+			is(t, u, was)
+			if u.Session.CanUndo() || u.Session.Dirty() {
+				t.Error("the job has another step")
+			}
+			test.Tap(u.head.suppose.keep)
+			if got := measuredAt(t, u); math.Abs(got-3.5) > 0.2 {
+				t.Errorf("put into the job the dowel is measured at %g", got)
+			}
+			if got, want := u.Session.Job().Dowel.Measured.Method, was.Dowel.Measured.Method; got != want {
+				t.Errorf("the method is now %q, was %q", got, want)
+			}
+			if len(u.Session.Faults()) > 0 || u.Supposes() {
+				t.Errorf("the job has the faults %v", u.Session.Faults())
+			}
 			u.Undo()
 			is(t, u, was)
 			if u.Session.CanUndo() {
-				t.Error("two drags are more than two steps")
+				t.Error("it is more than one step")
 			}
 			if got := cycleOf(u).dowel.slider.Value; math.Abs(got+14) > 0.05 {
 				t.Errorf("undone, the slider stands at %g", got)
@@ -106,34 +127,57 @@ func TestSliderMovesTheDowelByEveryMethod(t *testing.T) {
 }
 
 func TestSliderByKeysPassesTheKeyway(t *testing.T) {
-	for _, name := range []string{"angle", "arc", "xy", "behind"} { // near the keyway's line a chord tells nothing so small
+	for name, reading := range byMethod {
 		t.Run(name, func(t *testing.T) {
-			u := on(t, measuredBy(byMethod[name]))
+			u := on(t, measuredBy(reading))
 			slideTo(u, -0.3)
 			for range 10 {
 				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 			}
-			if got := measuredAt(t, u); math.Abs(got-0.7) > 0.1 {
+			if got := supposedAt(t, u); math.Abs(got-0.7) > 0.1 {
 				t.Errorf("ten tenths on from −0.3° the dowel is at %g°", got)
 			}
 			for range 10 {
 				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
 			}
-			if got := measuredAt(t, u); math.Abs(got+0.3) > 0.1 {
+			if got := supposedAt(t, u); math.Abs(got+0.3) > 0.1 {
 				t.Errorf("ten tenths back it is at %g°", got)
 			}
 		})
 	}
 }
 
-func TestSliderIsOffWithoutAReading(t *testing.T) {
+// Without a drawing nobody knows what wheel error a dowel's place would be. Without a
+// reading it can be supposed; put into the job it is an angle that was read off.
+func TestSliderNeedsTheDrawing(t *testing.T) {
 	u := on(t, byHand)
-	if !cycleOf(u).dowel.slider.Disabled() || cycleOf(u).dowel.words.Text != "no dowel measured" {
+	if !cycleOf(u).dowel.slider.Disabled() || cycleOf(u).dowel.words.Text != "no drawing of the dowel" {
 		t.Errorf("beside it stands %q", cycleOf(u).dowel.words.Text)
 	}
-	u.openDemo()
+	u.openFile(file(t, "unmeasured.toml", without("measured")))
 	if cycleOf(u).dowel.slider.Disabled() {
-		t.Error("with a reading it stays off")
+		t.Fatal("with a drawing it stays off")
+	}
+	contains(t, "beside the slider", cycleOf(u).dowel.words.Text, "as drawn, not measured")
+	slideTo(u, 3.5)
+	test.Tap(u.head.suppose.keep)
+	if r := u.Session.Job().Dowel.Measured; r == nil || r.Method != "angle" || math.Abs(measuredAt(t, u)-3.5) > 0.2 {
+		t.Errorf("put into the job the reading is %+v", r)
+	}
+	u.openDemo()
+}
+
+// A wheel error that no reading can stand for stays supposed, and why is said.
+func TestAWheelErrorWithoutADrawingStaysSupposed(t *testing.T) {
+	u := on(t, byHand)
+	wheel := 5.0
+	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
+	was := u.Session.Job()
+	u.KeepSupposed()
+	is(t, u, was)
+	contains(t, "the window", said(u), "The wheel error stays supposed")
+	if w := u.Supposed().WheelErrorDeg; w == nil || *w != 5 {
+		t.Error("it is supposed no longer")
 	}
 }
 

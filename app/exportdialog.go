@@ -29,6 +29,7 @@ type exportDialog struct {
 	figure     *kit.DialogSelect
 	format     *kit.OneOf
 	theme      *kit.OneOf
+	supposed   *kit.Check // draw what is supposed too
 	wide, high *kit.DialogEntry
 	dpi        *kit.DialogEntry
 	dpiRow     *fyne.Container
@@ -74,12 +75,14 @@ func newExportDialog(u *ui) *exportDialog {
 	e.save = kit.NewDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
 	e.copy = kit.NewDialogButton(tr("Copy as SVG text"), e.toClipboard)
 	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
+	e.supposed = kit.NewCheck(tr("with what is supposed"), func(bool) { e.load() })
+	e.supposed.Hidden = !u.Supposes()
 	left := container.NewVBox(
 		widget.NewLabel(tr("Figure")), e.figure,
 		widget.NewLabel(tr("File")), e.format.Content,
 		container.NewGridWithColumns(2, widget.NewLabel(tr("Width, mm")), widget.NewLabel(tr("Height, mm")), e.wide, e.high),
 		usual, e.dpiRow,
-		widget.NewLabel(tr("Colours")), e.theme.Content, e.note)
+		widget.NewLabel(tr("Colours")), e.theme.Content, e.supposed, e.note)
 	e.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, left))
 	split := container.NewBorder(nil, nil, e.scroll, nil, e.preview)
 	e.dialog = u.NewBox(tr("Save a figure"), split, u.Closing(tr("Close")), e.copy, e.save)
@@ -131,7 +134,12 @@ func (e *exportDialog) made() (d figure.Drawing, st figure.Style, dpi float64, e
 		st, err = plate.Style(plate.Themes[e.theme.Chosen])
 	}
 	if err == nil {
-		d, err = e.u.Drawn(e.name(), box)
+		draw := func() { d, err = e.u.Drawn(e.name(), box) }
+		if e.supposed.Checked {
+			draw()
+		} else {
+			e.u.AsIs(draw)
+		}
 	}
 	if err != nil {
 		var faults job.Faults

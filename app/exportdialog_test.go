@@ -13,6 +13,7 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -127,9 +128,9 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	u := window(t)
 	u.OpenPage("light", "")
 	wheel := 6.5
-	lightOf(u).suppose(&wheel)
+	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	d, err := u.Drawn("light", figure.Box{})
-	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "Supposing a wheel error of 6.5°") {
+	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "upposing the sensor wheel 6.5° ahead") {
 		t.Errorf("%v, %.300s", err, d)
 	}
 	if got := u.figureAtHand(); got != "light" {

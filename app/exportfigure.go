@@ -30,7 +30,7 @@ func (u *ui) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 			}
 		}
 	}
-	return plate.Drawing(name, u.Shown(), u.FigureOptions(box))
+	return plate.Drawing(name, u.OnPaper(), u.FigureOptions(box))
 }
 
 // figureAtHand is the figure of the page that is shown.

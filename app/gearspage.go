@@ -42,7 +42,6 @@ type gearsPage struct {
 	steps     *widget.Label
 
 	session  *desk.Session // whose job was shown last
-	supposed *int          // teeth out to be tried; nil is as in the job
 	job      job.Job       // shown, with the teeth supposed
 	turning  *plate.TurningGears
 	total    timing.Deg // how far the crank has turned since the marks met
@@ -140,13 +139,9 @@ func (p *gearsPage) End() {}
 
 // Drawn is the train as it is drawn on the screen, with the teeth supposed.
 func (p *gearsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
-	j, o := p.u.Shown(), p.u.FigureOptions(box)
+	j, o := p.u.OnPaper(), p.u.FigureOptions(box)
 	if p.session == p.u.Session {
 		o.Cursor = &p.total
-		if n := p.supposed; n != nil && j.Gears != nil {
-			j = j.Clone()
-			j.Gears.CamTeethOut = *n
-		}
 	}
 	return plate.Drawing(name, j, o)
 }
@@ -162,23 +157,14 @@ func (p *gearsPage) ShowField(key string) {
 
 // trySupposed tries other teeth out; nil goes back to the job's.
 func (p *gearsPage) trySupposed(teeth *int) {
-	p.supposed = teeth
-	p.Load()
-	p.Moved()
+	p.u.Suppose(func(w *finding.WhatIf) { w.CamTeethOut = teeth })
 }
 
 // Load shows the session's newest sound job.
 func (p *gearsPage) Load() {
 	j := p.u.Shown()
 	if p.session != p.u.Session {
-		p.session, p.supposed, p.total = p.u.Session, nil, p.u.At
-	}
-	if j.Gears == nil {
-		p.supposed = nil
-	}
-	if p.supposed != nil {
-		j = j.Clone()
-		j.Gears.CamTeethOut = *p.supposed
+		p.session, p.total = p.u.Session, p.u.At
 	}
 	p.job = j
 	p.suppose.load(p)
@@ -194,11 +180,7 @@ func (p *gearsPage) Load() {
 	}
 	p.turning = &turning
 	kit.Stand(p.room, p.view)
-	text := say(g.Says)
-	if p.supposed != nil {
-		text = with("Supposing a gear {{.Teeth}}: {{.Finding}}", map[string]any{"Teeth": teethOut(*p.supposed), "Finding": text})
-	}
-	kit.SetText(p.sentence, text)
+	kit.SetText(p.sentence, say(g.Says))
 	role := figure.Commanded
 	if g.CamErrorDeg != 0 {
 		role = figure.Actual

@@ -36,7 +36,6 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 	s.words.TextStyle.Bold = true
 	s.take = widget.NewButton(tr("It was found so: put it into the job"), func() {
 		found := p.job.Gears.CamTeethOut
-		p.supposed = nil
 		p.u.Edit("gears.cam_teeth_out", func(j *job.Job) { gears(j).CamTeethOut = found })
 		p.u.Session.Seal()
 	})
@@ -56,6 +55,6 @@ func (s supposedTeeth) load(p *gearsPage) {
 	}
 	kit.Able(s.less, g != nil && g.CamTeethOut > -g.CamTeeth)
 	kit.Able(s.more, g != nil && g.CamTeethOut < g.CamTeeth)
-	kit.Able(s.back, p.supposed != nil)
-	kit.Able(s.take, p.supposed != nil)
+	kit.Able(s.back, p.u.Supposed().CamTeethOut != nil)
+	kit.Able(s.take, p.u.Supposed().CamTeethOut != nil)
 }

@@ -101,7 +101,7 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 	u, p := geared(t, "")
 	was, right := u.Session.Job(), painted(p.view)
 	test.Tap(p.suppose.less)
-	contains(t, "the sentence", p.sentence.Text, "Supposing a gear 1 tooth behind: The cam is 10 crank degrees behind")
+	contains(t, "the sentence", p.sentence.Text, "Supposing the cam gear 1 tooth behind: The cam is 10 crank degrees behind")
 	contains(t, "the stepper", p.suppose.words.Text, "1 tooth behind")
 	contains(t, "the marks", p.marks.Text, "Here all marks would meet", "stands one tooth short of where it should")
 	if painted(p.view) == right {

@@ -23,6 +23,7 @@ type head struct {
 	notes    *widget.Label
 	more     *kit.TipButton // shows the notes where there is no room for them
 	words    *fyne.Container
+	suppose  *supposeStrip
 	steady   *kit.Steady
 	fitted   fyne.Size // the window for which it was last made to fit, with the size of text
 	text     float32
@@ -38,7 +39,8 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.words = container.New(h.steady, container.New(&kit.Tight{}, h.sentence, h.notes))
 	h.more = u.NewTipButton(theme.InfoIcon(), tr("To know"), func() { u.Inform(tr("To know"), kit.Wrapped(h.notes.Text)) })
 	h.more.Hide()
-	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), u.Warnings.Build(u.Frame), container.NewHScroll(tabs), widget.NewSeparator())
+	h.suppose = newSupposeStrip(u)
+	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), h.suppose.content, u.Warnings.Build(u.Frame), container.NewHScroll(tabs), widget.NewSeparator())
 	return h
 }
 
@@ -73,7 +75,7 @@ func (h *head) short(on bool) {
 	if on != h.more.Hidden {
 		return
 	}
-	h.more.Hidden, h.notes.Hidden = !on, on
+	h.more.Hidden, h.notes.Hidden = !on, on || h.notes.Text == ""
 	h.sentence.SizeName = theme.SizeNameSubHeadingText
 	if on {
 		h.sentence.SizeName = theme.SizeNameText
@@ -85,8 +87,10 @@ func (h *head) short(on bool) {
 func (h *head) high(width float32) float32 {
 	high := float32(0)
 	for _, l := range []*widget.Label{h.sentence, h.notes} {
-		l.Resize(fyne.NewSize(width, l.Size().Height))
-		high += l.MinSize().Height
+		if l.Text != "" {
+			l.Resize(fyne.NewSize(width, l.Size().Height))
+			high += l.MinSize().Height
+		}
 	}
 	return high
 }
@@ -122,6 +126,9 @@ func (h *head) load() {
 			role = figure.Actual
 		}
 	}
+	if h.u.Supposes() {
+		notes = "" // what is supposed stands there
+	}
 	if wanted := h.u.Unfinished(); wanted != "" {
 		notes = tr("Not all is measured yet; the figures show the job as it was before.") + " " + wanted
 	} else if wrong, _ := h.u.Wrong(); wrong != "" {
@@ -133,5 +140,7 @@ func (h *head) load() {
 	}
 	h.sentence.SetText(text)
 	h.notes.SetText(notes)
+	h.notes.Hidden = notes == "" || !h.more.Hidden
 	h.bar.Show(role)
+	h.suppose.load()
 }

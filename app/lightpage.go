@@ -21,8 +21,7 @@ import (
 
 // lightPage says whether fuel lights where injection is asked for and where it
 // lands: in a sentence, drawn over the crank angle, and as a map over wheel
-// error and air. Its sliders change the job, but for the wheel error, which is
-// only supposed.
+// error and air. Its sliders suppose: the job stays as it is.
 type lightPage struct {
 	u       *desk.Desk
 	content *container.Scroll
@@ -48,7 +47,6 @@ type lightPage struct {
 	rests *widget.Label
 
 	session     *desk.Session // whose job was shown last
-	supposed    *float64      // wheel error to be tried, in degrees; nil is as measured
 	measured    *float64      // wheel error as measured; nil when it cannot be said
 	correlation string        // by name; "" is the usual one
 
@@ -107,42 +105,35 @@ func (p *lightPage) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitLight, p.split
 
 // Drawn is one of the figures with what is supposed, round firing dead centre.
 func (p *lightPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
-	j, o := p.u.Shown(), p.u.FigureOptions(box)
+	j, o := p.u.OnPaper(), p.u.FigureOptions(box)
 	if e, err := finding.EngineOf(j); err == nil {
 		at := timing.WrapSigned(p.u.At, e.Cycle())
 		o.Cursor = &at
 	}
-	p.begin(j)
+	p.begin()
 	o.Light = p.options()
 	return plate.Drawing(name, j, o)
 }
 
 func (p *lightPage) options() finding.LightOptions {
-	return finding.LightOptions{Correlation: p.correlation, WheelErrorDeg: p.supposed}
-}
-
-// suppose tries another wheel error; nil goes back to the measured one.
-func (p *lightPage) suppose(wheel *float64) {
-	p.supposed = wheel
-	p.Load()
-	p.Moved()
+	return finding.LightOptions{Correlation: p.correlation}
 }
 
 // Load shows the session's newest sound job.
 func (p *lightPage) Load() {
 	j := p.u.Shown()
-	p.begin(j)
+	p.begin()
 	l, err := finding.LightOf(j, p.options())
-	p.sliders.load(p.u.Session.Job(), p)
+	p.sliders.load(p)
 	if err != nil {
 		p.lack(err)
 		return
 	}
-	if p.valid && p.of.Equal(j) && same(p.supposed, p.draws.supposed) && p.estimate.Correlation == l.Correlation {
+	if p.valid && desk.Alike(p.of, j) && p.estimate.Correlation == l.Correlation {
 		l = p.estimate // with the chances drawn for it
 	} else {
 		p.stop()
-		p.draws = lightDraws{number: p.draws.number, supposed: p.supposed}
+		p.draws = lightDraws{number: p.draws.number}
 	}
 	p.estimate, p.of, p.valid = l, j, true
 	p.say()
@@ -151,19 +142,15 @@ func (p *lightPage) Load() {
 	p.afterPause()
 }
 
-// begin lets go of what was supposed of another job, or before the part was
-// measured anew.
-func (p *lightPage) begin(j job.Job) {
-	var measured *float64
-	if s, err := finding.ShiftOf(j); err == nil {
-		measured = &s.WheelErrorDeg
+// begin takes up the job as it is.
+func (p *lightPage) begin() {
+	p.measured = nil
+	if s, err := finding.ShiftOf(p.u.Known()); err == nil {
+		p.measured = &s.WheelErrorDeg
 	}
 	if p.session != p.u.Session {
-		p.session, p.supposed = p.u.Session, nil
+		p.session = p.u.Session
 		p.sliders.narrow()
-	}
-	if !same(measured, p.measured) {
-		p.measured, p.supposed = measured, nil
 	}
 }
 
@@ -173,11 +160,7 @@ func same(a, b *float64) bool {
 
 // say shows the finding and the chances.
 func (p *lightPage) say() {
-	text := say(p.estimate.Says)
-	if p.supposed != nil {
-		text = with("Supposing the wheel {{.Where}}: {{.Finding}}", map[string]any{"Where": kit.OnSide(*p.supposed), "Finding": text})
-	}
-	kit.SetText(p.sentence, text)
+	kit.SetText(p.sentence, say(p.estimate.Says))
 	kit.SetText(p.second, p.chances()+" "+say(p.estimate.Notes[0]))
 	role := figure.Warning
 	if actual := p.estimate.Cases[1]; actual.Lights && !actual.KickBack && (actual.InWindow || actual.StartBTDCDeg <= 0) {
@@ -190,7 +173,7 @@ func (p *lightPage) showFigure(j job.Job) {
 	kit.Stand(p.left, p.view)
 	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units()})
 	in.Heading, in.Finding = "", ""
-	if p.supposed != nil {
+	if p.u.Supposes() {
 		in.Bars[1].Label = tr("would land")
 	}
 	p.view.SetFigure(in)
@@ -207,7 +190,7 @@ func (p *lightPage) lack(err error) {
 	p.fill.Hidden = !errors.As(err, &faults) || len(faults) == 0
 	second := ""
 	if !p.fill.Hidden {
-		second = tr("What is still missing is named below. Compression and cranking speed can be given with their sliders.")
+		second = tr("What is still missing is named below. Compression and cranking speed can be supposed with their sliders.")
 		p.fill.OnTapped = func() { p.u.Show(faults[0].Key) }
 	}
 	kit.SetText(p.second, second)

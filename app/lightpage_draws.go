@@ -23,11 +23,10 @@ const (
 // lightDraws is the work done beside the main goroutine for the estimate shown,
 // and how far it has come. It belongs to the main goroutine.
 type lightDraws struct {
-	number   int // of the estimate; results for another one are dropped
-	supposed *float64
-	done     bool // the estimate has its chances
-	timer    *time.Timer
-	cancel   context.CancelFunc
+	number int  // of the estimate; results for another one are dropped
+	done   bool // the estimate has its chances
+	timer  *time.Timer
+	cancel context.CancelFunc
 }
 
 // stop gives up what is being worked out.

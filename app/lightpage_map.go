@@ -47,8 +47,10 @@ func newLightMapSide(p *lightPage) lightMapSide {
 	return s
 }
 
-// withoutAir is a job as far as the map's cells go by it.
+// withoutAir is a job as far as the map's cells go by it: whatever the air and the wheel
+// error.
 func withoutAir(j job.Job) job.Job {
+	j.Supposed = nil
 	if j.Injection != nil && j.Injection.AirC.Given {
 		j = j.Clone()
 		j.Injection.AirC = job.Number{}
@@ -134,7 +136,7 @@ func (s *lightMapSide) points(p *lightPage) []figure.MapPoint {
 	points := []figure.MapPoint{s.in.Points[0], s.in.Points[1]}
 	points[0].X, points[1].X = air, air
 	points[1].Y = p.estimate.WheelErrorDeg
-	if p.supposed != nil {
+	if p.u.Supposes() {
 		tried := points[1]
 		tried.Role, tried.Label = figure.Cursor, tr("as supposed")
 		points = append(points, tried)

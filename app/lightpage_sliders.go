@@ -28,58 +28,58 @@ const (
 
 func newLightSliders(p *lightPage) lightSliders {
 	u := p.u
-	edited := func(what string, set func(*job.Job, job.Number)) func(float64) {
-		return func(v float64) { u.Edit(what, func(j *job.Job) { set(j, job.Num(v)) }) }
+	supposes := func(at func(*finding.WhatIf) **float64) func(float64) {
+		return func(v float64) { u.Suppose(func(w *finding.WhatIf) { *at(w) = &v }) }
 	}
 	s := lightSliders{
 		air:   kit.NewValueSlider(u.Frame, tr("Air"), -30, 50, 1),
 		rpm:   kit.NewValueSlider(u.Frame, tr("Cranking"), 60, 400, 5),
 		ratio: kit.NewValueSlider(u.Frame, tr("Compression"), 8, 26, 0.1),
 		wheel: kit.NewValueSlider(u.Frame, tr("Wheel error"), -60, 60, 0.5),
-		back:  widget.NewButton(tr("As measured"), func() { p.suppose(nil) }),
+		back:  widget.NewButton(tr("As measured"), u.AsMeasured),
 	}
-	for _, v := range []*kit.ValueSlider{s.air, s.rpm, s.ratio, s.wheel} {
-		v.OnEnded = func() { u.Session.Seal() }
-	}
-	s.air.OnChanged = edited("air temperature moved", func(j *job.Job, n job.Number) { injection(j).AirC = n })
-	s.rpm.OnChanged = edited("cranking speed moved", func(j *job.Job, n job.Number) { injection(j).CrankingRPM = n })
-	s.ratio.OnChanged = edited("compression moved", func(j *job.Job, n job.Number) { j.Engine.CompressionRatio = n })
-	s.wheel.OnChanged = func(v float64) { p.suppose(&v) }
+	s.air.OnChanged = supposes(func(w *finding.WhatIf) **float64 { return &w.AirC })
+	s.rpm.OnChanged = supposes(func(w *finding.WhatIf) **float64 { return &w.CrankingRPM })
+	s.ratio.OnChanged = supposes(func(w *finding.WhatIf) **float64 { return &w.CompressionRatio })
+	s.wheel.OnChanged = supposes(func(w *finding.WhatIf) **float64 { return &w.WheelErrorDeg })
 	s.back.Disable() // and not hidden: the slider beside it must not change its length under a drag
 	s.content = container.New(&kit.TwoColumns{First: 0.45}, s.air.Content, s.rpm.Content, s.ratio.Content,
 		container.NewBorder(nil, nil, nil, s.back, s.wheel.Content))
 	return s
 }
 
-// load shows a job, and the wheel error the page goes by.
-func (s lightSliders) load(j job.Job, p *lightPage) {
+// load shows a job, with what is supposed.
+func (s lightSliders) load(p *lightPage) {
+	j, w := p.u.Shown(), p.u.Supposed()
 	in := j.Injection
 	if in == nil {
 		in = &job.Injection{}
 	}
 	notGiven := tr("not given yet")
-	room := with("{{.Where}}, measured", map[string]any{"Where": kit.OnSide(-18.8)}) // all alike, for the knobs to stand in line
+	room := with("{{.Where}}, supposed", map[string]any{"Where": kit.OnSide(-18.8)}) // all alike, for the knobs to stand in line
 	for _, v := range []*kit.ValueSlider{s.air, s.rpm, s.ratio, s.wheel} {
 		v.Words.Room = room
 	}
-	celsius := func(v float64) string {
-		return amount(quantity.Temperature(v, 1))
+	words := func(text string, supposed *float64) string {
+		if supposed == nil {
+			return text
+		}
+		return with("{{.Where}}, supposed", map[string]any{"Where": text})
 	}
-	if words := celsius(in.AirC.Value); in.AirC.Given {
-		s.air.Show(in.AirC.Value, words)
+	celsius := func(v float64) string { return amount(quantity.Temperature(v, 1)) }
+	if in.AirC.Given {
+		s.air.Show(in.AirC.Value, words(celsius(in.AirC.Value), w.AirC))
 	} else {
 		s.air.Show(startAirC, with("{{.C}}, assumed", map[string]any{"C": celsius(startAirC)}))
 	}
-	speed := func(v float64) string {
-		return with("{{.V}} rpm", map[string]any{"V": finding.Num{Value: v, Decimals: 1}})
-	}
 	if in.CrankingRPM.Given {
-		s.rpm.Show(in.CrankingRPM.Value, speed(in.CrankingRPM.Value))
+		speed := with("{{.V}} rpm", map[string]any{"V": finding.Num{Value: in.CrankingRPM.Value, Decimals: 1}})
+		s.rpm.Show(in.CrankingRPM.Value, words(speed, w.CrankingRPM))
 	} else {
 		s.rpm.Show(startRPM, notGiven)
 	}
 	if n := j.Engine.CompressionRatio; n.Given {
-		s.ratio.Show(n.Value, number(n.Value, 2)+" : 1")
+		s.ratio.Show(n.Value, words(number(n.Value, 2)+" : 1", w.CompressionRatio))
 	} else {
 		s.ratio.Show(startRatio, notGiven)
 	}
@@ -88,23 +88,18 @@ func (s lightSliders) load(j job.Job, p *lightPage) {
 
 func (s lightSliders) showWheel(p *lightPage) {
 	state := func(text string, at float64) string { return with(text, map[string]any{"Where": kit.OnSide(at)}) }
-	const supposed = "{{.Where}}, supposed"
+	supposed := p.u.Supposed().WheelErrorDeg
 	switch {
-	case p.supposed != nil:
-		s.wheel.Show(*p.supposed, state(supposed, *p.supposed))
+	case supposed != nil:
+		s.wheel.Show(*supposed, state("{{.Where}}, supposed", *supposed))
 	case p.measured == nil:
 		s.wheel.Show(0, tr("not known yet"))
-	case p.u.Shown().Dowel == nil || p.u.Shown().Dowel.Measured == nil:
+	case p.u.Known().Dowel == nil || p.u.Known().Dowel.Measured == nil:
 		s.wheel.Show(*p.measured, state("{{.Where}}, assumed", *p.measured))
 	default:
 		s.wheel.Show(*p.measured, state("{{.Where}}, measured", *p.measured))
 	}
-	switch {
-	case p.supposed == nil && !s.back.Disabled():
-		s.back.Disable()
-	case p.supposed != nil && s.back.Disabled():
-		s.back.Enable()
-	}
+	kit.Able(s.back, p.u.Supposes())
 }
 
 // narrow takes the sliders back to their usual ranges.

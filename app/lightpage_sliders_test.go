@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
@@ -27,16 +28,19 @@ func dragTo(v *kit.ValueSlider, to float64) {
 	at(x0 + float32((to-v0)/(v1-v0))*(x1-x0))
 }
 
-func TestLightSlidersChangeTheJob(t *testing.T) {
+// The sliders suppose: sentence and figure follow, and the job, its faults and its steps
+// stay as they are until it is put into the job, which one undo takes back.
+func TestLightSlidersSuppose(t *testing.T) {
 	for name, c := range map[string]struct {
 		slider func(*lightPage) *kit.ValueSlider
 		to     [2]float64
 		get    func(job.Job) job.Number
 		words  string // beside the slider, at the end
+		says   string // in the head
 	}{
-		"air":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C"},
-		"rpm":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm"},
-		"ratio": {func(p *lightPage) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1"},
+		"air":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C, supposed", "Supposing air at 31 °C."},
+		"rpm":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm, supposed", "Supposing cranking at 285 rpm."},
+		"ratio": {func(p *lightPage) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1, supposed", "Supposing a compression ratio of 21.3."},
 	} {
 		t.Run(name, func(t *testing.T) {
 			u, p := lit(t, "")
@@ -45,49 +49,52 @@ func TestLightSlidersChangeTheJob(t *testing.T) {
 			for _, to := range c.to {
 				dragTo(v, to)
 				v.Slider.DragEnd()
-				if got := c.get(u.Session.Job()).Value; math.Abs(got-to) > 2.1*v.Step || math.Abs(got/v.Step-math.Round(got/v.Step)) > 1e-9 || got != math.Round(got*1000)/1000 {
-					t.Errorf("dragged to %g, the job has %v", to, got)
+				if got := c.get(u.Shown()).Value; math.Abs(got-to) > 2.1*v.Step || math.Abs(got/v.Step-math.Round(got/v.Step)) > 1e-9 || got != math.Round(got*1000)/1000 {
+					t.Errorf("dragged to %g, %v is supposed", to, got)
 				}
 			}
 			v.Change(c.to[1])
-			v.Slider.OnChangeEnded(0)
 			if v.Words.Text != c.words {
 				t.Errorf("beside the slider stands %q, want %q", v.Words.Text, c.words)
 			}
+			contains(t, "the head", words(u.head.content), c.says)
 			if p.sentence.Text == said || painted(p.view) == figures {
 				t.Error("sentence and figure have not changed")
 			}
-			if len(u.Session.Faults()) > 0 {
-				t.Errorf("the job has the faults %v", u.Session.Faults())
-			}
-			for u.Session.CanUndo() {
-				u.Undo()
-			}
 			is(t, u, was)
-			if p.sentence.Text != said || painted(p.view) != figures {
+			if u.Session.CanUndo() || u.Session.Dirty() {
+				t.Error("the job has another step")
+			}
+			test.Tap(u.head.suppose.keep)
+			if got := c.get(u.Session.Job()).Value; got != c.to[1] || u.Supposes() || strings.Contains(words(u.head.content), "Supposing") {
+				t.Errorf("put into the job it has %v", got)
+			}
+			if v.Words.Text != strings.TrimSuffix(c.words, ", supposed") {
+				t.Errorf("in the job, beside the slider stands %q", v.Words.Text)
+			}
+			u.Undo()
+			is(t, u, was)
+			if u.Session.CanUndo() || p.sentence.Text != said || painted(p.view) != figures {
 				t.Error("undone, the page differs from before")
 			}
 		})
 	}
 }
 
-func TestOneDragOfALightSliderIsOneStep(t *testing.T) {
+func TestOneClickTakesBackAllThatIsSupposed(t *testing.T) {
 	u, p := lit(t, "")
-	was := u.Session.Job()
+	was, said := u.Session.Job(), words(u.head.content)
+	figures := painted(p.view)
 	dragTo(p.sliders.air, 30)
-	p.sliders.air.Slider.DragEnd()
-	one := u.Session.Job()
-	dragTo(p.sliders.air, -20)
-	p.sliders.air.Slider.DragEnd()
-	u.Undo()
-	is(t, u, one)
-	if got, want := p.sliders.air.Slider.Value, one.Injection.AirC.Value; got != want {
-		t.Errorf("undone, the slider stands at %g, the job has %g", got, want)
-	}
-	u.Undo()
+	dragTo(p.sliders.rpm, 120)
+	dragTo(p.sliders.wheel, -20)
+	u.OpenPage("cycle", "")
+	contains(t, "the head", words(u.head.content), "air at", "cranking at", "the sensor wheel")
+	test.Tap(u.head.suppose.back)
+	u.OpenPage("light", "")
 	is(t, u, was)
-	if u.Session.CanUndo() {
-		t.Error("two drags are more than two steps")
+	if words(u.head.content) != said || painted(p.view) != figures {
+		t.Errorf("taken back, the window says %q", words(u.head.content))
 	}
 }
 
@@ -100,7 +107,7 @@ func TestLightSliderKeys(t *testing.T) {
 	}
 	is := func(want float64) {
 		t.Helper()
-		if got := u.Session.Job().Injection.AirC.Value; got != want {
+		if got := u.Shown().Injection.AirC.Value; got != want {
 			t.Errorf("the air is at %g °C, want %g", got, want)
 		}
 	}
@@ -112,7 +119,7 @@ func TestLightSliderKeys(t *testing.T) {
 	is(22.3)
 	press(fyne.KeyPageDown, fyne.KeyPageDown)
 	is(2.3)
-	u.Undo()
+	u.AsMeasured()
 	is(12.3)
 	for range 9 {
 		press(fyne.KeyPageUp)

@@ -123,7 +123,7 @@ func (p *partPage) TurnTo(section string) {
 func (p *partPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	o := p.u.FigureOptions(box)
 	o.Part = plate.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
-	return plate.Drawing(name, p.u.Shown(), o)
+	return plate.Drawing(name, p.u.Known(), o)
 }
 
 // shown tells whether it is the page that is shown; before that it is not kept up
@@ -151,7 +151,7 @@ func (p *partPage) Load() {
 	if !p.shown() {
 		return
 	}
-	j := p.u.Shown()
+	j := p.u.Known()
 	found, err := finding.PartOf(j)
 	if err != nil {
 		p.verdict.SetText(tr("Nothing was measured on the part yet: choose how, and type what was read."))
@@ -196,7 +196,7 @@ func (p *partPage) showFigure() {
 	if which != "" {
 		return
 	}
-	in, err := plate.Part(p.u.Shown(), plate.PartOptions{From: p.u.From, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
+	in, err := plate.Part(p.u.Known(), plate.PartOptions{From: p.u.From, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
 	if err != nil {
 		p.figure.SetFigure("", nil)
 		return
@@ -227,7 +227,7 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 		words = append(words, tr("Nothing with an uncertainty was measured here yet."))
 		p.budget.Set(nil)
 	}
-	for _, r := range finding.RepeatsOf(p.u.Shown(), desk.SectionOf(p.feature)) {
+	for _, r := range finding.RepeatsOf(p.u.Known(), desk.SectionOf(p.feature)) {
 		words = append(words, with("{{.Field}}: {{.What}}", map[string]any{"Field": p.readingName(r.Key), "What": say(r.Says)}))
 	}
 	p.repeats.SetText(strings.Join(words, "\n\n"))
@@ -284,7 +284,7 @@ func (p *partPage) setOld(old *finding.Part, name string) {
 // evidenceNote says that what was measured counts on the Cause page, as a
 // paragraph.
 func (p *partPage) evidenceNote() string {
-	list, err := finding.Implied(p.u.Shown())
+	list, err := finding.Implied(p.u.Known())
 	for _, c := range list {
 		if err == nil && strings.HasPrefix(c.Key, desk.SectionOf(p.feature)+".") {
 			return "\n\n" + with("It counts as evidence on the Cause page: measured against the drawing, {{.What}}.", map[string]any{"What": say(c.Says())})

@@ -213,7 +213,7 @@ func (b *photoBench) resultOf(key string) (photo.Result, bool) {
 	if len(u.Session.Faults()) > 0 {
 		return photo.Result{}, false
 	}
-	u.Shown()
+	u.Known()
 	r, ok := u.Photos.Results[key]
 	return r, ok
 }

@@ -142,7 +142,7 @@ func (p *practicePage) Load() {
 	if !p.shown() {
 		return
 	}
-	j := p.u.Shown()
+	j := p.u.Known()
 	if p.current == nil || !p.made && !p.job.Equal(j) {
 		p.job = j
 		p.pose()
@@ -221,7 +221,7 @@ func (p *practicePage) begin(seed *uint64, count int) {
 		p.course, p.seed = &practice{count: count}, *seed
 	}
 	p.number = 1
-	p.job = p.u.Shown()
+	p.job = p.u.Known()
 	p.side.Set(0)
 	p.pose()
 }

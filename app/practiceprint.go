@@ -17,7 +17,7 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 	if !ok {
 		return
 	}
-	p.job = p.u.Shown()
+	p.job = p.u.Known()
 	list, err := lesson.Exercise(p.source(), p.kinds, seed, count)
 	if err != nil {
 		p.u.Inform(tr("That did not work"), kit.Wrapped(p.cannot(err)))

@@ -96,7 +96,7 @@ func (r *recorder) Leave() {
 func (r *recorder) open(path string, o finding.TraceOptions) {
 	u := r.u
 	u.Open(signalsName, "")
-	j := u.Shown()
+	j := u.Known()
 	known, err := finding.TraceKnown(j)
 	if err != nil {
 		u.Tell(errors.New(tr("A recording cannot be read with this job:") + "\n\n" + u.Why(err)))

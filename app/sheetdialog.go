@@ -13,6 +13,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 	"pinphase.org/pinphase/timing/sheet"
 )
@@ -71,6 +72,10 @@ func (u *ui) saveSheet(claim bool) {
 	content := container.NewVBox(about,
 		container.NewHBox(widget.NewLabel(tr("File")), format.Content, widget.NewLabel(tr("Paper")), p.paper.Content), p.open)
 	outside := u.outsidePictures(content)
+	supposed := kit.NewCheck(tr("with what is supposed"), nil)
+	if u.Supposes() && !claim { // what is claimed was measured
+		content.Add(supposed)
+	}
 	u.ask(title, content, func() {
 		kind := []string{".pdf", ".html"}[format.Chosen]
 		folder, name := u.Suggest(ending + kind)
@@ -83,7 +88,7 @@ func (u *ui) saveSheet(claim bool) {
 				u.Tell(err)
 				return
 			}
-			in, paper := u.sheetInput(outside.Checked), p.chosen()
+			in, paper := u.sheetInput(outside.Checked, supposed.Checked), p.chosen()
 			u.WriteFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, desk.FileEnding(path), paper) }, func() { p.done(path) })
 		})
 	})
@@ -91,7 +96,7 @@ func (u *ui) saveSheet(claim bool) {
 
 // noClaim says why there can be no claim, nil where there can.
 func (u *ui) noClaim() error {
-	in := u.sheetInput(false)
+	in := u.sheetInput(false, false)
 	in.Picture = nil // it only asks
 	if _, err := sheet.ClaimSheet(in); err != nil {
 		return errors.New(u.Why(err))
@@ -101,11 +106,17 @@ func (u *ui) noClaim() error {
 
 // sheetInput is the newest sound job, today, for a sheet that may be made on another
 // goroutine. outside shows pictures that lie outside the job's folder too; a job that
-// is in no file yet was made here, and none of its pictures is.
-func (u *ui) sheetInput(outside bool) sheet.Input {
-	angles, folder, v := u.Shown(), u.Folder(), voice()
+// is in no file yet was made here, and none of its pictures is. supposed goes by what is
+// supposed, and its title says so.
+func (u *ui) sheetInput(outside, supposed bool) sheet.Input {
+	j, angles, folder, v := u.Session.Sound(), u.Known(), u.Folder(), voice()
+	if supposed {
+		angles = u.OnPaper()
+		j = finding.Suppose(j, u.Supposed())
+		j.Title = angles.Title // which says so
+	}
 	return sheet.Input{
-		Job: u.Session.Sound(), Angles: angles, Photos: u.Photos.Results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
+		Job: j, Angles: angles, Photos: u.Photos.Results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
 		Picture: sheet.Pictures{Folder: folder, Outside: outside || u.Session.Path == "", Time: time.Minute, Load: pixels.Load}.Read,
 	}
 }

@@ -154,12 +154,15 @@ func (p *signalsPage) Drawn(name string, box figure.Box) (figure.Drawing, error)
 	if !p.u.IsOpen(signalsName) || p.room.Objects[0] != p.view {
 		o := p.u.FigureOptions(box)
 		o.Recorded = p.recorder.drawn()
-		return plate.Drawing(name, p.u.Shown(), o)
+		return plate.Drawing(name, p.u.OnPaper(), o)
 	}
+	shown, of, by := p.board.Predicted, p.of, p.by // with what is supposed, which this may be without
+	defer func() { p.board.Predicted, p.of, p.by = shown, of, by }()
+	p.predict(p.u.Shown(), p.recorder.shown())
 	const columns = 1440
 	from, to := p.view.Shows()
 	in := p.view.Window(from, to, columns)
-	in.Heading = p.u.Session.Sound().Title
+	in.Heading = p.u.OnPaper().Title
 	if at, ok := p.view.CursorAt(); ok {
 		in.Cursor = &at
 	}
@@ -204,7 +207,7 @@ func (p *signalsPage) predict(j job.Job, rec *recording) error {
 		}
 		o.CrankAlone = true
 	}
-	if p.board.Predicted != nil && p.of.Equal(j) && sameSignals(p.by, o) {
+	if p.board.Predicted != nil && desk.Alike(p.of, j) && sameSignals(p.by, o) {
 		return nil
 	}
 	predicted, err := plate.NewPredicted(j, o, say)
@@ -303,12 +306,14 @@ func (rec *recording) name() string { return filepath.Base(rec.path) }
 // exportCSV writes what is predicted as a recording, to a file of the user's choice.
 func (p *signalsPage) exportCSV() {
 	u := p.u
+	u.AsIs(p.Load)
+	predicted := p.board.Predicted
 	p.Load()
-	if p.board.Predicted == nil {
+	if predicted == nil {
 		u.Tell(errors.New(tr("What the sensors will show cannot be said yet.")))
 		return
 	}
-	found := p.board.Predicted.Found
+	found := predicted.Found
 	folder, _ := u.Suggest(".csv")
 	u.AskPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
 		u.WriteFile(path, func(b *bytes.Buffer) error { return found.WriteCSV(b, finding.UsualSampling) }, nil)

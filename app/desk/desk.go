@@ -32,10 +32,12 @@ type Desk struct {
 	Leaving  bool     // the program is about to end
 	Settles  []func() // each returns when something is written; for the end of the program
 
-	At       timing.Deg // where the crank stands, in [0, cycle)
-	ByNumber bool       // rows in number order
-	From     timing.End // the end the wheel is seen from
-	Run      *Runner
+	At         timing.Deg // where the crank stands, in [0, cycle)
+	ByNumber   bool       // rows in number order
+	From       timing.End // the end the wheel is seen from
+	supposed   finding.WhatIf
+	supposedOf job.Job // the newest sound job when that was supposed
+	Run        *Runner
 
 	Fields     []fieldSet        // of all pages that were built
 	Labels     map[string]string // of fields, by key
@@ -96,7 +98,7 @@ func (u *Desk) Begin(s *Session) {
 	u.Run.Stop()
 	u.Opening.Stop()
 	u.Shell.JobLeft()
-	u.Session = s
+	u.Session, u.supposed = s, finding.WhatIf{}
 	u.Forget()
 	u.At = 0
 	u.Changed()
@@ -115,6 +117,7 @@ func (u *Desk) Changed() {
 	if e, err := finding.EngineOf(u.Session.Sound()); err == nil {
 		u.At = timing.Wrap(u.At, e.Cycle())
 	}
+	u.dropSupposed()
 	for _, f := range u.Fields {
 		f.Load()
 	}

@@ -39,9 +39,9 @@ type pictureInfo struct {
 // the uncertainty to 5 %, 1/√(2·200).
 const coarseDraws = 200
 
-// Shown is the newest sound job as the figures show it, every photograph replaced
-// by the angle it shows.
-func (u *Desk) Shown() job.Job {
+// Known is the newest sound job as it is, every photograph replaced by the angle it
+// shows.
+func (u *Desk) Known() job.Job {
 	j := u.Session.Sound()
 	if !HasPhoto(j) {
 		u.Photos.Results, u.Photos.Err, u.Photos.valid = nil, nil, false

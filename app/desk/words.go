@@ -1,6 +1,8 @@
 package desk
 
-import "pinphase.org/pinphase/app/kit"
+import (
+	"pinphase.org/pinphase/app/kit"
+)
 
 // The texts of the window, under short names.
 var (

@@ -103,6 +103,8 @@ const (
 	supposeRight    = "the sensor wheel where it belongs"
 	supposeTeethOut = "the cam gear {{.N}} teeth ahead"
 	supposeTeethIn  = "the cam gear {{.N}} teeth behind"
+	supposeOneOut   = "the cam gear 1 tooth ahead"
+	supposeOneIn    = "the cam gear 1 tooth behind"
 	supposeTeeth0   = "the cam gear in its marks"
 	supposeAir      = "air at {{.Air}}"
 	supposeKPa      = "air at {{.KPa}}"
@@ -110,7 +112,7 @@ const (
 	supposeRatio    = "a compression ratio of {{.Ratio}}"
 )
 
-var whatIfTexts = []string{supposing, supposeTwo, supposeAhead, supposeBehind, supposeRight, supposeTeethOut, supposeTeethIn, supposeTeeth0,
+var whatIfTexts = []string{supposing, supposeTwo, supposeAhead, supposeBehind, supposeRight, supposeTeethOut, supposeTeethIn, supposeOneOut, supposeOneIn, supposeTeeth0,
 	supposeAir, supposeKPa, supposeRPM, supposeRatio}
 
 // Supposing puts in front of a sentence what the job supposes of those keys; a job
@@ -150,6 +152,9 @@ func supposedClause(j job.Job, key string) Sentence {
 		return signed(v, supposeAhead, supposeBehind, supposeRight, "By", deg(size(timing.Deg(v))))
 	case supposedTeeth:
 		n := j.Gears.CamTeethOut
+		if n == 1 || n == -1 {
+			return signed(float64(n), supposeOneOut, supposeOneIn, supposeTeeth0, "N", Num{Value: 1})
+		}
 		return signed(float64(n), supposeTeethOut, supposeTeethIn, supposeTeeth0, "N", Num{Value: float64(max(n, -n))})
 	case supposedAir:
 		return Sentence{supposeAir, map[string]any{"Air": celsius(j.Injection.AirC.Value, 1)}}

@@ -1,0 +1,113 @@
+package app
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/sheet"
+)
+
+// Paper shows the job as it is; asked for what is supposed it says so, in the title of
+// every page. A claim is of what was measured and has no such choice.
+func TestPaperSaysWhatIsSupposed(t *testing.T) {
+	u := window(t)
+	texts := func(supposed bool) string {
+		var b bytes.Buffer
+		if err := writeSheet(&b, u.sheetInput(false, supposed), false, ".html", sheet.Papers[0]); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	was := texts(false)
+	wheel, air := 20.0, -7.0
+	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg, w.AirC = &wheel, &air })
+	if texts(false) != was {
+		t.Error("a sheet that was not asked to has what is supposed")
+	}
+	if text := texts(true); !strings.Contains(text, "supposing the sensor wheel 20° ahead, air at −7 °C") || !strings.Contains(text, "Supposing the sensor wheel 20° ahead") {
+		t.Error("a sheet with what is supposed does not say so")
+	}
+	u.saveClaim()
+	if strings.Contains(said(u), "supposed") {
+		t.Error("a claim can have what is supposed")
+	}
+	u.Dismiss()
+	u.saveJobSheet()
+	contains(t, "the window", said(u)+ticks(u), "with what is supposed")
+	u.Dismiss()
+	for _, name := range plate.Names {
+		d, err := u.Drawn(name, figure.Box{})
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if !strings.Contains(d.String(), "upposing the sensor wheel 20° ahead") {
+			t.Errorf("%s drawn with what is supposed does not say so", name)
+		}
+		u.AsIs(func() { d, err = u.Drawn(name, figure.Box{}) })
+		if err != nil || strings.Contains(d.String(), "upposing") || strings.Contains(d.String(), "supposed") {
+			t.Errorf("%s drawn as it is: %v", name, err)
+		}
+	}
+}
+
+// ticks are the words of the boxes to be ticked of the dialog on top.
+func ticks(u *ui) string {
+	text := ""
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if c, ok := o.(*kit.Check); ok {
+			text += c.Text + "\n"
+		}
+	}
+	return text
+}
+
+// What is supposed is gone with the job it was supposed of, and where the job itself has
+// become another; undo and another page leave it.
+func TestWhatIsSupposedGoesWithItsJob(t *testing.T) {
+	u := window(t)
+	wheel, air := 20.0, -7.0
+	both := func(w *finding.WhatIf) { w.WheelErrorDeg, w.AirC = &wheel, &air }
+	u.Suppose(both)
+	fill(t, u, "title", "Tug Wren")
+	for i := range u.pages.kinds {
+		u.pages.show(i)
+	}
+	u.Undo()
+	if w := u.Supposed(); w.WheelErrorDeg == nil || w.AirC == nil {
+		t.Errorf("supposed is %+v", w)
+	}
+	fill(t, u, "injection.air_c", "3")
+	if w := u.Supposed(); w.WheelErrorDeg == nil || w.AirC != nil {
+		t.Errorf("with another air temperature in the job supposed is %+v", w)
+	}
+	fill(t, u, "dowel.measured.chord_mm", "17.2")
+	if u.Supposes() {
+		t.Error("measured anew, the wheel error is still supposed")
+	}
+	u.Suppose(both)
+	u.Begin(desk.NewSession("", demo(), nil))
+	if u.Supposes() {
+		t.Error("of another job the same is supposed")
+	}
+}
+
+// A what-if is no evidence: causes and part are those of the job as it is.
+func TestWhatIsSupposedIsNoEvidence(t *testing.T) {
+	u := window(t)
+	u.OpenPage("cause", "")
+	u.OpenPage("part", "")
+	causes, part := words(causeOf(u).content), partOf(u).verdict.Text
+	wheel := 20.0
+	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
+	u.OpenPage("cause", "")
+	u.OpenPage("part", "")
+	if words(causeOf(u).content) != causes || partOf(u).verdict.Text != part {
+		t.Error("what is supposed counts as evidence")
+	}
+}
