@@ -62,7 +62,7 @@ type ranking struct {
 const causePause = 120 * time.Millisecond
 
 var causeKind = desk.PageKind{
-	Name: "cause", Title: "Cause",
+	Name: "cause", Title: finding.Term("Cause"),
 	Holds: func(_ *desk.Desk, key string) bool {
 		return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.")
 	},

@@ -38,12 +38,12 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	if k.Whole {
 		unit = tr("teeth")
 	}
-	row := f.field("evidence."+k.Name, tr(k.Title), unit, 1, a.shown, a.put, a.same)
+	row := f.field("evidence."+k.Name, tr(string(k.Title)), unit, 1, a.shown, a.put, a.same)
 	a.value = f.inputs[len(f.inputs)-1].(*fieldInput)
 	a.value.field.OnDone = func() { f.u.Session.Seal() }
 	fields := []fyne.CanvasObject{container.New(kit.Sized{Width: 110}, row.object)}
 	if !k.Whole {
-		plus := f.field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, sameNumber)
+		plus := f.field("evidence."+k.Name+".u", tr(string(k.Title)), unit, 1, a.shownU, a.putU, sameNumber)
 		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
 		a.u.field.SetPlaceHolder(showNumber(job.Num(k.U), k.Unit))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.object))

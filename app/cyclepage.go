@@ -33,7 +33,7 @@ type cyclePage struct {
 }
 
 var cycleKind = desk.PageKind{
-	Name: "cycle", Title: "Cycle", Figures: []string{"cycle", "wheel"},
+	Name: "cycle", Title: finding.Term("Cycle"), Figures: []string{"cycle", "wheel"},
 	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newCyclePage(d) },
 }

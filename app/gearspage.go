@@ -41,14 +41,14 @@ type gearsPage struct {
 	table     *kit.Grid
 	steps     *widget.Label
 
-	session  *desk.Session // whose job was shown last
-	job      job.Job       // shown, with the teeth supposed
-	turning  *plate.TurningGears
-	total    timing.Deg // how far the crank has turned since the marks met
+	session *desk.Session // whose job was shown last
+	job     job.Job       // shown, with the teeth supposed
+	turning *plate.TurningGears
+	total   timing.Deg // how far the crank has turned since the marks met
 }
 
 var gearsKind = desk.PageKind{
-	Name: "gears", Title: "Gears", Figures: []string{"gears"},
+	Name: "gears", Title: finding.Term("Gears"), Figures: []string{"gears"},
 	Holds: func(_ *desk.Desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newGearsPage(d) },
 }

@@ -38,7 +38,7 @@ func (u *ui) showHelp() {
 	if u.Covered() {
 		return
 	}
-	title := tr(u.pages.kind().Title)
+	title := tr(string(u.pages.kind().Title))
 	h, ok := helpOf(title)
 	if !ok {
 		u.showKeys() // a page without help of its own

@@ -12,7 +12,7 @@ var helpPages = []helpPage{
 			{Text: "It shows every cylinder's strokes over one cycle, and where a displaced sensor wheel puts every injection."},
 			{Text: "Each row is a cylinder. The ring is where the controller asks for injection, the diamond where it happens, and the arrow between them is the error."},
 			{Text: "The lower figure is the end of the crankshaft: wheel, gap, sensor, keyway, dowel and throw. Drag it round, or drag the cursor across the rows; both turn the same crank."},
-			{Text: "The slider moves the measured dowel, so that you can see what a reading would mean before it is made. The form at the left holds the job; Undo takes everything back."},
+			{Text: "The slider supposes the dowel elsewhere, so that you can see what a reading would mean before it is made: the job stays as it is, and “As measured” takes it back. The form at the left holds the job; Undo takes back what is typed there."},
 		},
 		formulas: []finding.Sentence{
 			{Text: "gear error κ = keyway measured − keyway drawn"},

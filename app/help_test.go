@@ -28,7 +28,7 @@ func TestEveryPageHasHelp(t *testing.T) {
 		u.pages.show(i)
 		typedKeys(u, fyne.KeyF1)
 		text := said(u)
-		for _, want := range []string{"Help: " + p.Title, "What this page is for", "positive in the direction of rotation"} {
+		for _, want := range []string{"Help: " + string(p.Title), "What this page is for", "positive in the direction of rotation"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: F1 says %q, want %q in it", p.Title, text, want)
 			}
@@ -44,8 +44,8 @@ func TestEveryPageHasHelp(t *testing.T) {
 func TestHelpInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	spokenIn(t, u, "de")
-	if h, ok := helpOf(tr(cycleKind.Title)); !ok || h.page.Text != "Cycle" {
-		t.Errorf("%q has the help of %q", tr(cycleKind.Title), h.page.Text)
+	if h, ok := helpOf(tr(string(cycleKind.Title))); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", tr(string(cycleKind.Title)), h.page.Text)
 	}
 }
 

@@ -58,7 +58,7 @@ type lightPage struct {
 }
 
 var lightKind = desk.PageKind{
-	Name: "light", Title: "Light-off", Figures: []string{"light", "light-map"},
+	Name: "light", Title: finding.Term("Light-off"), Figures: []string{"light", "light-map"},
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newLightPage(d) },
 }
 
@@ -171,11 +171,8 @@ func (p *lightPage) say() {
 
 func (p *lightPage) showFigure(j job.Job) {
 	kit.Stand(p.left, p.view)
-	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units()})
+	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units(), Supposed: p.u.Supposes()})
 	in.Heading, in.Finding = "", ""
-	if p.u.Supposes() {
-		in.Bars[1].Label = tr("would land")
-	}
 	p.view.SetFigure(in)
 }
 

@@ -83,8 +83,8 @@ func TestLightSlidersSuppose(t *testing.T) {
 
 func TestOneClickTakesBackAllThatIsSupposed(t *testing.T) {
 	u, p := lit(t, "")
-	was, said := u.Session.Job(), words(u.head.content)
-	figures := painted(p.view)
+	was, said := u.Session.Job(), u.head.sentence.Text+u.head.notes.Text
+	of := p.sentence.Text
 	dragTo(p.sliders.air, 30)
 	dragTo(p.sliders.rpm, 120)
 	dragTo(p.sliders.wheel, -20)
@@ -93,8 +93,8 @@ func TestOneClickTakesBackAllThatIsSupposed(t *testing.T) {
 	test.Tap(u.head.suppose.back)
 	u.OpenPage("light", "")
 	is(t, u, was)
-	if words(u.head.content) != said || painted(p.view) != figures {
-		t.Errorf("taken back, the window says %q", words(u.head.content))
+	if u.head.sentence.Text+u.head.notes.Text != said || u.head.suppose.content.Visible() || p.sentence.Text != of {
+		t.Errorf("taken back, the window says %q, the page %q", words(u.head.content), p.sentence.Text)
 	}
 }
 

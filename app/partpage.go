@@ -56,7 +56,7 @@ type partPage struct {
 const partName = "part" // by which the page is opened
 
 var partKind = desk.PageKind{
-	Name: partName, Title: "Part", Figures: []string{"part"}, Takes: pictureEndings,
+	Name: partName, Title: finding.Term("Part"), Figures: []string{"part"}, Takes: pictureEndings,
 	Holds: holdsMarks,
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPartPage(d) },
 }

@@ -12,6 +12,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/widgets"
@@ -67,7 +68,7 @@ type practice struct {
 const practiceName = "practice" // by which the page is opened
 
 var practiceKind = desk.PageKind{
-	Name: practiceName, Title: "Practice",
+	Name: practiceName, Title: finding.Term("Practice"),
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*practicePage)
 		return newPracticePage(d, before)

@@ -64,10 +64,10 @@ const asRecorded = "as-recorded"
 const signalsName = "signals" // by which the page is opened
 
 var signalsKind = desk.PageKind{
-	Name: signalsName, Title: "Signals", Figures: []string{"signals"}, Takes: recordingEndings,
+	Name: signalsName, Title: finding.Term("Signals"), Figures: []string{"signals"}, Takes: recordingEndings,
 	Actions: []desk.PageAction{
-		{Title: "Open a recording…", Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
-		{Title: "Save the predicted signals as CSV…", Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
+		{Title: finding.Term("Open a recording…"), Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
+		{Title: finding.Term("Save the predicted signals as CSV…"), Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
 	},
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*signalsPage)

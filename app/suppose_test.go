@@ -41,16 +41,16 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	u.saveJobSheet()
 	contains(t, "the window", said(u)+ticks(u), "with what is supposed")
 	u.Dismiss()
-	for _, name := range plate.Names {
+	for _, name := range plate.Names { // the part is as it was measured
 		d, err := u.Drawn(name, figure.Box{})
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		if !strings.Contains(d.String(), "upposing the sensor wheel 20° ahead") {
+		if name != "part" && !strings.Contains(d.String(), "upposing the sensor wheel 20° ahead") {
 			t.Errorf("%s drawn with what is supposed does not say so", name)
 		}
 		u.AsIs(func() { d, err = u.Drawn(name, figure.Box{}) })
-		if err != nil || strings.Contains(d.String(), "upposing") || strings.Contains(d.String(), "supposed") {
+		if err != nil || strings.Contains(d.String(), "upposing") {
 			t.Errorf("%s drawn as it is: %v", name, err)
 		}
 	}

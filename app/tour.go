@@ -31,7 +31,7 @@ var tourSteps = []tourStep{
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("wheel") },
 		finding.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("dowel") },
-		finding.Sentence{Text: "Move the measured dowel here, and watch where injection goes."}},
+		finding.Sentence{Text: "Suppose the dowel elsewhere here, and watch where injection goes. The job stays as it is."}},
 	{func(u *ui) fyne.CanvasObject { return u.pages.tabs },
 		finding.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
 }

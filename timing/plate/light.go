@@ -12,11 +12,12 @@ import (
 
 // LightOptions are the reader's choices for the light-off figures.
 type LightOptions struct {
-	Of     finding.LightOptions
-	Cursor *timing.Deg // of the cylinder's own angle round its firing TDC
-	Step   float64     // of the map, in degrees of wheel error and twice as many °C; 0 is 2.5, quick enough for a drag
-	Say    Say
-	Units  quantity.Units // of temperature and pressure
+	Of       finding.LightOptions
+	Cursor   *timing.Deg // of the cylinder's own angle round its firing TDC
+	Step     float64     // of the map, in degrees of wheel error and twice as many °C; 0 is 2.5, quick enough for a drag
+	Say      Say
+	Units    quantity.Units // of temperature and pressure
+	Supposed bool           // the job is a what-if, and says so itself
 }
 
 // The words of the light-off figures.
@@ -66,6 +67,7 @@ func Light(j job.Job, o LightOptions) (figure.LightOffInput, error) {
 	if err != nil {
 		return figure.LightOffInput{}, err
 	}
+	o.Supposed = o.Supposed || j.Supposed != nil
 	return LightOf(l, j.Title, o), nil
 }
 
@@ -76,6 +78,8 @@ func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInp
 	finds, lands := say.with(l.Says.Text, l.Says.Data), wordLands
 	if w := o.Of.WheelErrorDeg; w != nil {
 		finds = say.with(wordSupposing, map[string]any{"Error": finding.Num{Value: *w, Decimals: 1}, "Finding": finds})
+	}
+	if o.Of.WheelErrorDeg != nil || o.Supposed {
 		lands = wordWouldLand
 	}
 	celsius, bar := o.Units.For(quantity.Celsius), o.Units.For(quantity.Bar)
