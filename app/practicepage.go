@@ -50,6 +50,7 @@ type practicePage struct {
 	scores  *kit.Latest[keptScore]
 	record  lesson.Record
 	file    string // where it is kept; "": nowhere
+	reading bool   // it is being read
 	kinds   []lesson.Kind
 	made    bool // of made-up engines
 	seed    uint64
@@ -120,7 +121,7 @@ func newPracticePage(u *desk.Desk, old *practicePage) *practicePage {
 	right := container.NewBorder(container.NewHScroll(p.side.Content), nil, nil, nil, p.room)
 	p.content = container.NewHSplit(p.scroll, right)
 	p.content.Offset = u.Prefs.Share(prefSplitPractice, 0.56)
-	if old == nil && u.Own != "" {
+	if (old == nil || old.reading) && u.Own != "" {
 		p.keepIn(filepath.Join(u.Own, practiceFile))
 	}
 	return p
@@ -140,7 +141,7 @@ func (p *practicePage) shown() bool { return p.u.IsOpen(practiceName) }
 // Load asks about the session's newest sound job, anew when its engine has
 // changed.
 func (p *practicePage) Load() {
-	if !p.shown() {
+	if !p.shown() || p.reading {
 		return
 	}
 	j := p.u.Known()

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"math"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -28,28 +29,56 @@ const practiceFile = "practice.json"
 const maxScore = 1 << 20
 
 // keepIn reads the score kept in a file and keeps it there from now on. A damaged
-// file is put aside and said; one that cannot be put aside is left alone.
+// file is put aside and said; one that cannot be put aside is left alone. Until it is
+// read nothing is asked, which goes by it; where it cannot be read in time, practice
+// begins without it.
 func (p *practicePage) keepIn(file string) {
-	p.file = file
-	data, err := store.Read(p.u.Files, file, maxScore)
+	p.reading = true
+	files := p.u.Files
+	p.u.Background(func() func() {
+		kept, inTime := kit.Within(kit.Patience, func() keptBefore { return readScore(files, file) })
+		if !inTime {
+			kept = keptBefore{err: os.ErrDeadlineExceeded, failed: os.ErrDeadlineExceeded}
+		}
+		return func() {
+			p.reading = false
+			p.record = kept.record
+			p.file = file
+			switch {
+			case kept.failed != nil:
+				p.file = ""
+				p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
+			case kept.err != nil:
+				p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": kept.aside}))
+			}
+			p.Load()
+		}
+	})
+}
+
+// keptBefore is a score that was kept, or what became of its file.
+type keptBefore struct {
+	record lesson.Record
+	err    error  // why it could not be read
+	aside  string // where its file is kept then
+	failed error  // why that is left where it is
+}
+
+// readScore reads a score; where there is none it is new.
+func readScore(files store.Files, file string) (k keptBefore) {
+	data, err := store.Read(files, file, maxScore)
 	if errors.Is(err, fs.ErrNotExist) {
-		return
+		return k
 	}
 	if err == nil {
-		p.record, err = lesson.ReadRecord(data)
+		k.record, err = lesson.ReadRecord(data)
 	}
-	if err == nil {
-		return
+	if err != nil {
+		fyne.LogError("the practice score could not be read", err)
+		k.record, k.err = lesson.Record{}, err
+		k.aside, k.failed = store.Aside(files, file)
 	}
-	p.record = lesson.Record{}
-	fyne.LogError("the practice score could not be read", err)
-	aside, failed := store.Aside(p.u.Files, file)
-	if failed != nil {
-		p.file = ""
-		p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
-		return
-	}
-	p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": aside}))
+	return k
 }
 
 // say says something about the kept score; "" takes it away.

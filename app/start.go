@@ -1,11 +1,13 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"log"
 	"os"
 	"path/filepath"
+	"time"
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
@@ -24,7 +26,7 @@ import (
 // display's drivers keep files of their own in them.
 func Main(name, recording string, display func() error) error {
 	log.SetOutput(console.NewWriter(os.Stderr))
-	kept, err := findFolders()
+	kept, err := findFolders(kit.Patience)
 	if err != nil {
 		return err
 	}
@@ -43,7 +45,7 @@ func Main(name, recording string, display func() error) error {
 	own := desk.LoadChoices(store.System, a.Storage().RootURI().Path())
 	u := newUI(a, own, a.Storage().RootURI().Path())
 	own.WriteBy(&u.InTurn, u.WarnUnchosen)
-	u.Warnings.Set(kit.AboutOldOnes, own.Warning())
+	u.Warnings.Set(kit.AboutOldOnes, cmp.Or(kept.warning(), own.Warning()))
 	u.openFirst(name, func() {
 		if recording != "" {
 			u.pages.at(u.pages.place(signalsName)).(desk.Taker).Take(recording)
@@ -70,13 +72,17 @@ func recoveryFolder(a fyne.App) string {
 }
 
 // folders are those that the system named, and one that goes with the program where it
-// named none.
-type folders struct{ temporary string } // "" for none
+// named none, or one that does not answer.
+type folders struct {
+	temporary string // "" for none
+	silent    string // the folder for settings that does not answer, "" for none
+}
 
 // findFolders sees to it that there are folders for settings, copies of unsaved jobs
 // and what can be made again: the toolkit would write where the program was started if
-// the system named none. What is kept then goes with the program, and that is said.
-func findFolders() (*folders, error) {
+// the system named none, and wait without end for one on a disk that is gone. What is
+// kept then goes with the program, and that is said.
+func findFolders(patience time.Duration) (*folders, error) {
 	// Relative names are to be ignored (XDG Base Directory Specification 0.8).
 	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME", "HOME"} {
 		if given := os.Getenv(name); given != "" && !filepath.IsAbs(given) {
@@ -88,25 +94,60 @@ func findFolders() (*folders, error) {
 		name string // not HOME, which is offered as a place to save in
 		find func() (string, error)
 	}{{"XDG_CONFIG_HOME", os.UserConfigDir}, {"XDG_CACHE_HOME", os.UserCacheDir}} {
+		settings := wanted.name == "XDG_CONFIG_HOME"
 		path, err := wanted.find()
-		if err != nil {
-			if f.temporary == "" {
-				if f.temporary, err = os.MkdirTemp("", "pinphase-"); err != nil {
-					return nil, fmt.Errorf("there is no home folder, and no place for settings: %w", err)
-				}
+		why := "there is no home folder (HOME)"
+		if err == nil && !inTime(path, settings, patience) {
+			why = path + " does not answer"
+			if settings {
+				f.silent = path
 			}
-			os.Setenv(wanted.name, f.temporary)
-			if path, err = wanted.find(); err != nil {
-				f.forget()
-				return nil, fmt.Errorf("there is no place for settings: %w", err)
+			err = os.ErrDeadlineExceeded
+		}
+		if err == nil {
+			continue
+		}
+		if f.temporary == "" {
+			if f.temporary, err = os.MkdirTemp("", "pinphase-"); err != nil {
+				return nil, fmt.Errorf("%s, and there is no place for settings: %w", why, err)
 			}
 		}
-		if path == f.temporary && wanted.name == "XDG_CONFIG_HOME" {
-			fmt.Fprintln(os.Stderr, "pinphase: there is no home folder (HOME), so settings and copies of unsaved jobs go when the window is closed")
+		os.Setenv(wanted.name, f.temporary)
+		if path, err = wanted.find(); err != nil {
+			f.forget()
+			return nil, fmt.Errorf("there is no place for settings: %w", err)
 		}
-		os.MkdirAll(path, 0o700) // a new user has none; the toolkit tells when it cannot write there
+		if path == f.temporary && settings {
+			fmt.Fprintf(os.Stderr, "pinphase: %s, so settings and copies of unsaved jobs go when the window is closed\n", why)
+		}
 	}
 	return f, nil
+}
+
+// inTime tells whether a folder, and in that for settings what is read before there is
+// a window, can be looked at in time. A new user has none: it is made.
+func inTime(path string, settings bool, patience time.Duration) bool {
+	_, done := kit.Within(patience, func() error {
+		err := os.MkdirAll(path, 0o700) // the toolkit tells when it cannot write there
+		if settings {
+			for _, folder := range []string{filepath.Join(toolkitFolder(), pinphase.About().ID), toolkitFolder()} {
+				for _, name := range []string{desk.ChoiceName, desk.OldChoiceName, "settings.json"} {
+					_, _ = store.Read(store.System, filepath.Join(folder, name), desk.MaxChoices) // whoever needs it tells
+				}
+			}
+		}
+		return err
+	})
+	return done
+}
+
+// warning says that settings go with the program because their folder does not answer,
+// "" where it does.
+func (f *folders) warning() string {
+	if f.silent == "" {
+		return ""
+	}
+	return with("The settings cannot be read: {{.Name}} does not answer. What you choose now, and copies of unsaved jobs, last until the program ends.", map[string]any{"Name": f.silent})
 }
 
 // hide keeps a folder that goes with the program from the toolkit until show is called.

@@ -140,3 +140,20 @@ func TestAFileThatDoesNotComeIsCalledOff(t *testing.T) {
 	w.usable()
 	w.step("letting go", w.titled(savedTitle), letGo)
 }
+
+// Settings that do not come keep nobody waiting: the window comes up without them, says
+// so, and leaves them as they are.
+func TestSettingsThatDoNotCome(t *testing.T) {
+	binary, homes := build(t), newHomes(t)
+	was := read(t, homes.own("choices.json"))
+	letGo := lease(t, homes.own("choices.json"))
+	w := start(t, binary, homes, jobFile(t))
+	w.says("does not answer")
+	w.usable()
+	w.key("ctrl+q")
+	w.ended()
+	letGo()
+	if now := read(t, homes.own("choices.json")); now != was {
+		t.Errorf("the settings were %q and are %q", was, now)
+	}
+}
