@@ -17,8 +17,8 @@ import (
 // work with.
 func Check(j Job) Faults {
 	c := checker{Report: document.NewReport()}
-	if j.Format != 0 && j.Format != Format {
-		c.fault("format", "is %d; this program reads format %d", j.Format, Format)
+	if says, wrong := j.version().Refuses(j.Format); j.Format != 0 && wrong {
+		c.fault("format", says.Format, says.Args...)
 	}
 	c.job(&j)
 	return c.Faults()
@@ -68,6 +68,7 @@ func (c *checker) job(j *Job) {
 	for _, k := range Keys() {
 		c.ranges[k.Key] = k
 	}
+	c.format(j)
 	c.engine(&j.Engine)
 	if j.Injection != nil {
 		c.numbers("injection", j.Injection.slots())
@@ -82,6 +83,9 @@ func (c *checker) job(j *Job) {
 	c.feature("keyway", j.Keyway)
 	if j.Gears != nil {
 		c.gears(j.Gears, j.Engine.Strokes)
+	}
+	if j.Case != nil {
+		c.caseOf(j.Case)
 	}
 	c.evidence(j.Evidence)
 }

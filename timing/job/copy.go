@@ -11,6 +11,7 @@ func (j Job) Clone() Job {
 	j.Engine.FiringOrder = slices.Clone(j.Engine.FiringOrder)
 	j.Engine.FiringIntervalsDeg = slices.Clone(j.Engine.FiringIntervalsDeg)
 	j.Engine.Valves = copied(j.Engine.Valves)
+	j.Case = copied(j.Case)
 	j.Injection = copied(j.Injection)
 	if j.CrankWheel = copied(j.CrankWheel); j.CrankWheel != nil {
 		j.CrankWheel.Missing = slices.Clone(j.CrankWheel.Missing)

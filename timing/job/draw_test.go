@@ -162,6 +162,11 @@ func soundJob() *rapid.Generator[Job] {
 	return rapid.Custom(func(t *rapid.T) Job {
 		j := Job{Format: 1, Title: someText().Draw(t, "title"), Notes: someText().Draw(t, "notes"), Engine: drawEngine(t)}
 		has := func(section string) bool { return rapid.Bool().Draw(t, section) }
+		if has("case") {
+			j.Format = LatestFormat
+			j.Case = &Case{Customer: someText().Draw(t, "customer"), PartNumber: someText().Draw(t, "part"), Hours: optionalNumber(t, "hours", 0, 1e5),
+				MeasuredOn: rapid.SampledFrom([]string{"", "2026-03-31", "1999-12-01"}).Draw(t, "day")}
+		}
 		if has("injection") {
 			j.Injection = &Injection{optionalNumber(t, "start", -180, 180), optionalNumber(t, "rpm", 1e-9, 6000), optionalNumber(t, "air", -90, 150), optionalNumber(t, "kpa", 1, 1000), optionalNumber(t, "cetane", 1, 150)}
 		}

@@ -22,7 +22,10 @@ func TestOneFault(t *testing.T) {
 		line       int
 		key, says  string
 	}{
-		{"newer format", "format = 2\n" + sound, 1, "format", "reads format 1"},
+		{"newer format", "format = 3\n" + sound, 1, "format", "is 3; this program reads formats 1 to 2"},
+		{"a case in an old format", "format = 1\n[case]\ncustomer = \"Quay\"\n" + sound, 2, "case", "belongs to format 2: write format = 2"},
+		{"no day", "[case]\nmeasured_on = \"31.3.2026\"\n" + sound, 2, "case.measured_on", "\"31.3.2026\" is no day; write it as in \"2026-03-31\""},
+		{"hours", "[case]\nhours = -1\n" + sound, 2, "case.hours", "is -1; it must be at least 0 and at most 1000000 h"},
 		{"format is text", "format = \"1\"\n" + sound, 1, "format", "a whole number"},
 		{"no strokes", "# nothing\n[engine]\nfiring_order = [1]", 2, "engine.strokes", "is missing: write 4"},
 		{"no order", "[engine]\nstrokes = 4", 1, "engine.firing_order", "is missing"},

@@ -23,6 +23,7 @@ type Job struct {
 	Format     int
 	Title      string
 	Notes      string
+	Case       *Case // format 2
 	Engine     Engine
 	Injection  *Injection
 	CrankWheel *CrankWheel

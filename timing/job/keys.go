@@ -25,6 +25,7 @@ type KeyInfo struct {
 func Keys() []KeyInfo {
 	inf := math.Inf(1)
 	list := []KeyInfo{
+		{"case.hours", "h", 0, 1e6, false, false},
 		{"engine.strokes", "", 2, 4, false, true},
 		{"engine.bore_mm", "mm", 0, 5000, true, false},
 		{"engine.stroke_mm", "mm", 0, 5000, true, false},

@@ -11,9 +11,6 @@ import (
 	"pinphase.org/pinphase/timing/regular"
 )
 
-// Format is the number of the file format this program reads and writes.
-const Format = 1
-
 // maxSize is the size of the largest file that is read, in bytes. A job with a
 // photograph's points in it has some ten thousand.
 const maxSize = 4 << 20
@@ -90,7 +87,7 @@ func parse(data []byte) (Job, Faults) {
 	var j Job
 	c := checker{Report: document.Schema(schema).Read(data, j.slots())}
 	if j.Format == 0 {
-		j.Format = Format
+		j.Format = j.needs()
 	}
 	c.job(&j)
 	if faults := c.Faults(); len(faults) > 0 {
@@ -148,8 +145,6 @@ func (d *Document) With(j Job) *Document {
 // written is the job as a file holds it, with its format.
 func written(j Job) Job {
 	j = j.Clone()
-	if j.Format == 0 {
-		j.Format = Format
-	}
+	j.Format = max(j.Format, j.needs())
 	return j
 }

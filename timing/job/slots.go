@@ -63,7 +63,7 @@ func evidence(list *[]Evidence) document.List {
 
 func (j *Job) slots() []document.Key {
 	return []document.Key{
-		slot("format", document.Version{N: &j.Format, Reads: Format}),
+		slot("format", j.version()),
 		slot("title", &j.Title),
 		slot("notes", &j.Notes),
 		slot("engine", always(&j.Engine)),
@@ -73,6 +73,7 @@ func (j *Job) slots() []document.Key {
 		slot("dowel", optional(&j.Dowel)),
 		slot("keyway", optional(&j.Keyway)),
 		slot("gears", optional(&j.Gears)),
+		slot("case", optional(&j.Case)),
 		slot("evidence", evidence(&j.Evidence)),
 	}
 }

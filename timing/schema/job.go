@@ -49,7 +49,7 @@ func section(path string, keys []document.Key) *jsonschema.Schema {
 func key(path string, k document.Key) *jsonschema.Schema {
 	switch to := k.To.(type) {
 	case document.Version:
-		return &jsonschema.Schema{Type: "integer", Enum: []any{to.Reads}}
+		return &jsonschema.Schema{Type: "integer", Minimum: of(float64(to.Oldest)), Maximum: of(float64(to.Youngest))}
 	case *string:
 		s := &jsonschema.Schema{Type: "string"}
 		for _, w := range job.Words(k.Name) {

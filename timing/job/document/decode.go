@@ -92,8 +92,8 @@ func (d *decoder) value(n *node, to any) {
 		*to, _ = d.whole(n, n.path)
 	case Version:
 		v, ok := d.whole(n, n.path)
-		if ok && v != to.Reads {
-			d.refuse(n, n.path, "is %d; this program reads format %d", v, to.Reads)
+		if says, wrong := to.Refuses(v); ok && wrong {
+			d.refuse(n, n.path, says.Format, says.Args...)
 			return
 		}
 		*to.N = v

@@ -29,7 +29,7 @@ type sailor struct{ Name string }
 
 func (b *boat) keys() []document.Key {
 	return []document.Key{
-		{Name: "format", To: document.Version{N: &b.Format, Reads: 1}},
+		{Name: "format", To: document.Version{N: &b.Format, Oldest: 1, Youngest: 1}},
 		{Name: "name", To: &b.Name},
 		{Name: "masts", To: &b.Masts},
 		{Name: "hull", To: document.Section{

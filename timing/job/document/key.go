@@ -33,14 +33,26 @@ type Key struct {
 
 // Version is the number of the file's format.
 type Version struct {
-	N     *int // 0 stands for left out
-	Reads int  // the one that is read, and meant where it is left out
+	N        *int // 0 stands for left out
+	Oldest   int  // that is read, and meant where it is left out
+	Youngest int  // that is read
+}
+
+// Refuses tells whether a number is that of no format that is read, and says so.
+func (v Version) Refuses(n int) (says phrase.Phrase, wrong bool) {
+	switch {
+	case n >= v.Oldest && n <= v.Youngest:
+		return says, false
+	case v.Oldest == v.Youngest:
+		return phrase.Of("is %d; this program reads format %d", n, v.Oldest), true
+	}
+	return phrase.Of("is %d; this program reads formats %d to %d", n, v.Oldest, v.Youngest), true
 }
 
 // meant returns the format that is meant.
 func (v Version) meant() int {
 	if *v.N == 0 {
-		return v.Reads
+		return v.Oldest
 	}
 	return *v.N
 }
