@@ -76,7 +76,8 @@ func (i *fieldInput) put(text string) {
 // text cannot stand for a value.
 func (f *form) field(key, label, unit string, lines int, get func(job.Job) string, set func(*job.Job, string) error, same func(a, b string) bool) row {
 	i := &fieldInput{key: key, field: widgets.NewField(unit, lines), get: get, same: same}
-	i.field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."))
+	i.field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."),
+		tr("What was pasted is too long to be edited here: only its beginning was taken."))
 	i.field.OnChanged = func(text string) {
 		j := f.u.Session.Job().Clone()
 		if err := set(&j, text); err != nil {

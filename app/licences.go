@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets/licences"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
 )
@@ -21,7 +22,7 @@ import (
 // only the lines in sight are made.
 type licencesView struct {
 	content fyne.CanvasObject
-	search  *widget.Entry
+	search  *kit.DialogEntry
 	names   *nameList
 	text    *lineList
 
@@ -29,7 +30,7 @@ type licencesView struct {
 }
 
 func newLicencesView(other func(*fyne.KeyEvent)) *licencesView {
-	v := &licencesView{search: widget.NewEntry(), text: newLineList(other)}
+	v := &licencesView{search: kit.NewDialogEntry(), text: newLineList(other)}
 	v.names = newNameList(func() int { return len(v.parts) }, func(i int) string { return v.parts[i].Name }, other)
 	v.names.OnSelected = v.choose
 	v.search.SetPlaceHolder(tr("Look for a name or a word in all licences"))

@@ -31,9 +31,10 @@ type Field struct {
 	disabled bool
 
 	// A text longer than mostShown, of which the entry shows the beginning and which
-	// cannot be edited here; "" for none. cut says so.
-	long string
-	cut  *widget.Label
+	// cannot be edited here; "" for none. cut says so, or that not all was pasted.
+	long                 string
+	cut                  *widget.Label
+	cutWords, pasteWords string
 }
 
 // mostShown is how many bytes of a text a field shows. The toolkit takes time in
@@ -53,6 +54,7 @@ func NewField(unitText string, lines int) *Field {
 		f.entry.SetMinRowsVisible(lines)
 	}
 	f.entry.OnChanged = func(s string) {
+		f.sayCut("")
 		if !f.setting && f.OnChanged != nil {
 			f.OnChanged(s)
 		}
@@ -80,7 +82,9 @@ func (f *Field) SetText(s string) {
 	f.setting = true
 	f.entry.SetText(shown)
 	f.setting = false
-	f.cut.Hidden = f.long == ""
+	if f.long != "" {
+		f.sayCut(f.cutWords)
+	}
 	f.enable()
 	f.Refresh()
 }
@@ -97,8 +101,19 @@ func Shortened(s string, most int) string {
 	return s[:most] + "…"
 }
 
-// SetCutWords says what is told below a text that is too long to be edited here.
-func (f *Field) SetCutWords(s string) { f.cut.SetText(s) }
+// SetCutWords says what is told below a text that is too long to be edited here, and
+// below one of which the end was not pasted because it would be.
+func (f *Field) SetCutWords(long, pasted string) { f.cutWords, f.pasteWords = long, pasted }
+
+// sayCut says something of the text's length; "" says nothing.
+func (f *Field) sayCut(words string) {
+	if f.cut.Text == words && f.cut.Hidden == (words == "") {
+		return
+	}
+	f.cut.SetText(words)
+	f.cut.Hidden = words == ""
+	f.Refresh()
+}
 
 // Text returns what stands in the field, whole.
 func (f *Field) Text() string {
@@ -202,6 +217,15 @@ func (e *fieldEntry) FocusGained() {
 func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
 	if !FunctionKey(e, k) {
 		e.Entry.TypedKey(k)
+	}
+}
+
+// TypedShortcut implements [fyne.Shortcutable]: no more is pasted than can be edited.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	s, cut := Bounded(&e.Entry, s)
+	e.Entry.TypedShortcut(s)
+	if cut {
+		e.field.sayCut(e.field.pasteWords)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -161,7 +162,7 @@ func TestFieldTellsWhatIsMerelyWanted(t *testing.T) {
 func TestFieldShowsTheBeginningOfALongText(t *testing.T) {
 	test.NewTempApp(t)
 	f := NewField("", 3)
-	f.SetCutWords("too long")
+	f.SetCutWords("too long", "not all")
 	long := strings.Repeat("ü", mostShown)
 	f.OnChanged = func(string) { t.Error("the user changed nothing") }
 	f.SetText(long)
@@ -176,5 +177,40 @@ func TestFieldShowsTheBeginningOfALongText(t *testing.T) {
 	f.Enable()
 	if f.entry.Disabled() {
 		t.Error("it cannot be edited again")
+	}
+}
+
+// Of a text without end that is pasted the beginning is taken, in no time, and that is
+// said until the next change.
+func TestNoMoreIsPastedThanCanBeEdited(t *testing.T) {
+	for _, lines := range []int{1, 4} {
+		f, w, changes, _ := fieldIn(t, "", lines)
+		f.SetCutWords("too long", "not all")
+		w.Canvas().Focus(f.Focusable())
+		test.Type(f.Focusable(), "ab")
+		e := f.Focusable().(*fieldEntry)
+		paste := func(text string) { e.TypedShortcut(&fyne.ShortcutPaste{Clipboard: held(text)}) }
+		paste("cd")
+		if f.Text() != "abcd" || !f.cut.Hidden {
+			t.Errorf("%d lines: it holds %q", lines, f.Text())
+		}
+		began := time.Now()
+		paste(strings.Repeat("ü", 200_000))
+		if took := time.Since(began); took > 5*time.Second { // the toolkit alone takes most of a minute
+			t.Errorf("%d lines: pasting took %v", lines, took)
+		}
+		want := "abcd" + strings.Repeat("ü", (mostShown-4)/2)
+		if f.Text() != want || e.Disabled() || f.cut.Hidden || f.cut.Text != "not all" || (*changes)[len(*changes)-1] != want {
+			t.Errorf("%d lines: %d bytes, %q", lines, len(f.Text()), f.cut.Text)
+		}
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+		paste(strings.Repeat("x", mostShown))
+		if f.Text() != strings.Repeat("x", mostShown) || !f.cut.Hidden {
+			t.Errorf("%d lines: in place of all, %d bytes, %q", lines, len(f.Text()), f.cut.Text)
+		}
+		paste("y")
+		if len(f.Text()) != mostShown || f.cut.Hidden {
+			t.Errorf("%d lines: into a full field, %d bytes", lines, len(f.Text()))
+		}
 	}
 }

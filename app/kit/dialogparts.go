@@ -3,6 +3,8 @@ package kit
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"pinphase.org/pinphase/widgets"
 )
 
 // DialogButton is a button that hands on its keys, and that Enter presses in a dialog.
@@ -50,6 +52,12 @@ func (e *DialogEntry) TypedKey(k *fyne.KeyEvent) {
 	if e.Keys == nil || !e.Keys(k) {
 		e.Entry.TypedKey(k)
 	}
+}
+
+// TypedShortcut implements [fyne.Shortcutable]: no more is pasted than can be edited.
+func (e *DialogEntry) TypedShortcut(s fyne.Shortcut) {
+	s, _ = widgets.Bounded(&e.Entry, s)
+	e.Entry.TypedShortcut(s)
 }
 
 // DialogSelect is a list of words that hands on Escape and Enter.
