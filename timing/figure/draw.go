@@ -3,31 +3,22 @@ package figure
 import (
 	"math"
 	"slices"
-
-	"gonum.org/v1/plot/vg"
 )
 
-// Draw lays a drawing onto a canvas of its size: the surface first, then every
-// shape in turn. It is the only place where the page's y, which grows down,
-// becomes the canvas's, which grows up.
-func Draw(c vg.Canvas, d Drawing, st Style) {
-	w := walker{c: c, st: st, k: 1, h: d.H}
-	w.surface(d)
+// drawOn lays a drawing onto a canvas of its size: the surface first, then every
+// shape in turn.
+func drawOn(c canvas, d Drawing, st Style) {
+	w := walker{c: c, st: st, k: 1}
+	c.fill(Rectangle(Rect{0, 0, d.W, d.H}), st.Color(Surface))
 	w.shapes(d)
 }
 
 // walker takes shapes to a canvas.
 type walker struct {
-	c     vg.Canvas
+	c     canvas
 	st    Style
-	k     float64 // canvas points per point
-	h     float64 // the canvas's height in its own points
-	crisp bool    // the canvas has pixels of one point: put upright and level edges onto them
-}
-
-func (w walker) surface(d Drawing) {
-	w.c.SetColor(w.st.Color(Surface))
-	w.c.Fill(w.path(Rectangle(Rect{0, 0, d.W, d.H}), still))
+	k     float64 // of the canvas's units to the point
+	crisp bool    // the canvas has pixels of one unit: put upright and level edges onto them
 }
 
 func (w walker) shapes(d Drawing) {
@@ -57,54 +48,43 @@ func placed(b Rect) bool {
 	return b.X > -far && b.Y > -far && b.Right() < far && b.Bottom() < far
 }
 
-// at is a place on the page as a point of the canvas.
-func (w walker) at(x, y float64) vg.Point {
-	return vg.Point{X: vg.Length(x * w.k), Y: vg.Length(w.h - y*w.k)}
-}
-
 // A fit moves a canvas coordinate onto the pixels.
 type fit func(float64) float64
 
 // still leaves a coordinate where it is.
 func still(v float64) float64 { return v }
 
-// path turns steps into a path of the canvas.
-func (w walker) path(segs []Seg, onto fit) vg.Path {
-	p := make(vg.Path, 0, len(segs))
+// path enlarges a path to the canvas.
+func (w walker) path(segs []Seg, onto fit) []Seg {
+	p := make([]Seg, 0, len(segs))
 	for _, s := range segs {
-		pt := w.at(s.X, s.Y)
-		switch s.Op {
-		case MoveTo:
-			p.Move(vg.Point{X: vg.Length(onto(float64(pt.X))), Y: vg.Length(onto(float64(pt.Y)))})
-		case LineTo:
-			p.Line(vg.Point{X: vg.Length(onto(float64(pt.X))), Y: vg.Length(onto(float64(pt.Y)))})
-		case ArcTo:
-			if w.crisp {
-				w.steps(&p, s)
-				continue
-			}
-			// The canvas counts angles in radians from its x axis, anticlockwise.
-			p.Arc(pt, vg.Length(s.R*w.k), (90-s.Start)*math.Pi/180, -s.Sweep*math.Pi/180)
-		case CloseTo:
-			p.Close()
+		s.X, s.Y, s.R = w.k*s.X, w.k*s.Y, w.k*s.R
+		switch {
+		case s.Op == ArcTo && w.crisp:
+			p = append(p, steps(s)...)
+			continue
+		case s.Op == MoveTo, s.Op == LineTo:
+			s.X, s.Y = onto(s.X), onto(s.Y)
 		}
+		p = append(p, s)
 	}
 	return p
 }
 
-// steps lays an arc as straight steps that miss it by at most a twentieth of a
-// pixel: the picture canvas would make 16 curves of the shortest arc.
-func (w walker) steps(p *vg.Path, s Seg) {
+// steps are straight steps along an arc that miss it by at most a twentieth of a
+// pixel.
+func steps(s Seg) []Seg {
 	const miss = 0.05
-	r := s.R * w.k
 	n := 1.0
-	if r > miss {
-		n = max(1, math.Ceil(math.Abs(s.Sweep)*math.Pi/180/(2*math.Acos(1-miss/r))))
+	if s.R > miss {
+		n = max(1, math.Ceil(math.Abs(s.Sweep)*math.Pi/180/(2*math.Acos(1-miss/s.R))))
 	}
+	list := make([]Seg, 0, int(n)+1)
 	for i := 0.0; i <= n; i++ {
 		x, y := Polar(s.X, s.Y, s.R, s.Start+s.Sweep*i/n)
-		p.Line(w.at(x, y))
+		list = append(list, Seg{Op: LineTo, X: x, Y: y})
 	}
+	return list
 }
 
 func (w walker) drawPath(p Path) {
@@ -119,8 +99,7 @@ func (w walker) drawPath(p Path) {
 		if straight {
 			segs = w.evenly(segs)
 		}
-		w.c.SetColor(look.Color)
-		w.c.Fill(w.path(segs, onto))
+		w.c.fill(w.path(segs, onto), look.Color)
 		if look.Hatch != nil && !p.Plain {
 			look.Hatch.draw(w, p.Segs)
 		}
@@ -138,14 +117,11 @@ func (w walker) drawPath(p Path) {
 			lp.paintLines(p.Segs, w.k, width, look.Dash, look.Color)
 			return
 		}
-		dash := make([]vg.Length, len(look.Dash))
+		dash := make([]float64, len(look.Dash))
 		for i, d := range look.Dash {
-			dash[i] = vg.Length(d * w.k)
+			dash[i] = d * w.k
 		}
-		w.c.SetColor(look.Color)
-		w.c.SetLineWidth(vg.Length(width))
-		w.c.SetLineDash(dash, 0)
-		w.c.Stroke(w.path(p.Segs, onto))
+		w.c.stroke(w.path(p.Segs, onto), line{width, dash, look.Color})
 	}
 }
 
@@ -181,16 +157,12 @@ func (w walker) drawText(t Text) {
 	if t.S == "" || t.Role == None {
 		return
 	}
-	w.c.SetColor(w.st.Color(t.Role))
 	dx, dy := t.offset()
-	f := face(t.Bold, t.Size*w.k)
+	// Along the baseline and down from it, turned.
+	x, y := Polar(t.X, t.Y, dx, t.Turn+90)
+	x, y = Polar(x, y, -dy, t.Turn)
 	if t.Turn == 0 {
-		w.c.FillString(f, w.at(t.X+dx, t.Y+dy), t.S)
-		return
+		x, y = t.X+dx, t.Y+dy
 	}
-	w.c.Push()
-	w.c.Translate(w.at(t.X, t.Y))
-	w.c.Rotate(-t.Turn * math.Pi / 180)
-	w.c.FillString(f, vg.Point{X: vg.Length(dx * w.k), Y: vg.Length(-dy * w.k)}, t.S)
-	w.c.Pop()
+	w.c.write(writing{w.k * x, w.k * y, t.Turn, w.k * t.Size, t.Bold, t.S, w.st.Color(t.Role)})
 }

@@ -4,39 +4,7 @@ import (
 	"image"
 	"image/color"
 	"testing"
-
-	"gonum.org/v1/plot/vg"
 )
-
-// strokes is a canvas that keeps the lines it is given.
-type strokes struct {
-	svgCanvas
-	paths []vg.Path
-}
-
-func (s *strokes) Stroke(p vg.Path) { s.paths = append(s.paths, p) }
-
-// The page's y grows down, the canvas's up: seen in what reaches the canvas.
-func TestDrawTurnsY(t *testing.T) {
-	var rec strokes
-	d := Drawing{W: 200, H: 100}
-	d.add(Path{Segs: Line(10, 20, 30, 20), Stroke: Ink}, Path{Segs: Arc(50, 40, 10, 0, 90), Stroke: Ink})
-	Draw(&rec, d, Light())
-	if len(rec.paths) != 2 {
-		t.Fatalf("%d lines reached the canvas, want 2", len(rec.paths))
-	}
-	if got, want := rec.paths[0][0].Pos, (vg.Point{X: 10, Y: 80}); got != want {
-		t.Errorf("20 down from the top is at %v, want %v", got, want)
-	}
-	// From straight up, clockwise to the right.
-	arc := rec.paths[1][1]
-	if got := rec.paths[1][0].Pos; got != (vg.Point{X: 50, Y: 70}) {
-		t.Errorf("the arc begins at %v, want 50, 70", got)
-	}
-	if arc.Angle >= 0 {
-		t.Errorf("a clockwise arc sweeps by %g on the canvas, want less than 0", arc.Angle)
-	}
-}
 
 // ink is the box of the pixels that are not the surface.
 func ink(img *image.RGBA, surface color.RGBA) image.Rectangle {

@@ -15,7 +15,6 @@ import (
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
-	"gonum.org/v1/plot/vg"
 
 	"pinphase.org/pinphase/assets"
 )
@@ -215,36 +214,57 @@ func TestSubsetOfSomethingElse(t *testing.T) {
 	}
 }
 
-// Both writing canvases keep what a vg.Canvas promises beyond what figures use:
-// transforms that nest, pictures, an arc that begins a path.
-func TestCanvasTransforms(t *testing.T) {
-	c := &svgCanvas{pen: newPen(100), sheet: &SVGSheet{}}
-	c.Push()
-	c.Translate(vg.Point{X: 10, Y: 20})
-	c.Rotate(math.Pi / 2)
-	c.Scale(2, 2)
-	x, y := c.place(5, 0) // 10 along the turned x axis: up from 10, 20
-	if math.Abs(x-10) > 1e-9 || math.Abs(y-70) > 1e-9 {
-		t.Errorf("the point is at %g, %g of the page, want 10, 70", x, y)
-	}
-	c.FillString(face(false, 9), vg.Point{}, "a<b")
-	if got := c.body.String(); !strings.Contains(got, `rotate(-90 10 80)`) || !strings.Contains(got, "a&lt;b") || !strings.Contains(got, `font-size="18"`) {
-		t.Errorf("turned text is written as %s", got)
-	}
-	c.Pop()
-	if x, y := c.place(5, 0); x != 5 || y != 100 {
-		t.Errorf("after Pop the point is at %g, %g, want 5, 100", x, y)
-	}
-	var d svgData
-	var p vg.Path
-	p.Arc(vg.Point{X: 50, Y: 50}, 10, 0, math.Pi/2)
-	c.trace(p, &d)
-	if got, want := d.String(), "M60 50C60 44.48 55.52 40 50 40"; got != want {
+// An arc becomes cubic curves that miss it by less than 0.03 % of its radius, and
+// goes clockwise down a page whose y grows downwards; one that begins a path needs
+// no step to get there.
+func TestArcsBecomeCurves(t *testing.T) {
+	t.Parallel()
+	if got, want := data([]Seg{{Op: ArcTo, X: 50, Y: 50, R: 10, Start: 90, Sweep: -90}}), "M60 50C60 44.48 55.52 40 50 40"; got != want {
 		t.Errorf("a quarter circle is %s, want %s", got, want)
 	}
-	c.DrawImage(vg.Rectangle{Min: vg.Point{X: 10, Y: 10}, Max: vg.Point{X: 30, Y: 20}}, image.NewGray(image.Rect(0, 0, 2, 2)))
-	if !strings.Contains(c.body.String(), `<image x="10" y="80" width="20" height="10"`) {
-		t.Errorf("the picture is not where it belongs: %s", c.body.String())
+	for _, sweep := range []float64{360, -360, 200, 91, 1} {
+		var c curves
+		trace(Arc(3, 4, 100, 30, sweep), &c)
+		for _, p := range c.points {
+			if r := math.Hypot(p.x-3, p.y-4); math.Abs(r-100) > 0.03 {
+				t.Errorf("%g degrees: a point lies %g from the middle, want 100", sweep, r)
+			}
+		}
+		x, y := Polar(3, 4, 100, 30+sweep)
+		if end := c.points[len(c.points)-1]; math.Hypot(end.x-x, end.y-y) > 1e-9 {
+			t.Errorf("%g degrees: the arc ends at %v, want %g, %g", sweep, end, x, y)
+		}
+	}
+}
+
+// curves keeps points along what it is handed.
+type curves struct{ points []point }
+
+func (c *curves) moveTo(x, y float64) { c.points = append(c.points, point{x, y}) }
+func (c *curves) lineTo(x, y float64) { c.moveTo(x, y) }
+func (c *curves) closePath()          {}
+func (c *curves) cubeTo(x1, y1, x2, y2, x, y float64) { // Bernstein's polynomials
+	from := c.points[len(c.points)-1]
+	for i := 1; i <= 50; i++ {
+		t := float64(i) / 50
+		u := 1 - t
+		a, b, d, e := u*u*u, 3*u*u*t, 3*u*t*t, t*t*t
+		c.moveTo(a*from.x+b*x1+d*x2+e*x, a*from.y+b*y1+d*y2+e*y)
+	}
+}
+
+// Turned text and pictures stand where the page has them.
+func TestTurnedTextAndPictures(t *testing.T) {
+	t.Parallel()
+	c := &svgCanvas{sheet: &SVGSheet{}}
+	drawOn(c, Drawing{W: 100, H: 100, Shapes: []Shape{
+		Text{X: 10, Y: 80, S: "a<b", Size: 18, Turn: -90, Role: Ink},
+		Picture{Rect: Rect{10, 80, 20, 10}, Image: image.NewGray(image.Rect(0, 0, 2, 2))},
+	}}, Light())
+	for _, want := range []string{`rotate(-90 10 80)`, "a&lt;b", `font-size="18"`, `<image x="10" y="80" width="20" height="10"`} {
+		if !strings.Contains(c.body.String(), want) {
+			t.Errorf("%s is not in %s", want, c.body.String())
+		}
 	}
 }
 

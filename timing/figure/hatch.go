@@ -5,8 +5,6 @@ import (
 	"image/color"
 	"math"
 	"slices"
-
-	"gonum.org/v1/plot/vg"
 )
 
 // Hatch is a pattern of real lines or dots over a filled area, so that areas
@@ -80,10 +78,7 @@ func (h Hatch) draw(w walker, segs []Seg) {
 	if len(lines) == 0 {
 		return
 	}
-	w.c.SetColor(h.Color)
-	w.c.SetLineDash(nil, 0)
-	w.c.SetLineWidth(vg.Length(h.Width * w.k))
-	w.c.Stroke(w.path(lines, still))
+	w.c.stroke(w.path(lines, still), line{width: h.Width * w.k, color: h.Color})
 }
 
 // painter is a canvas of pixels that can lay a pattern over a rectangle faster

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"image"
+	"image/color"
 	"io"
 	"math"
 	"strings"
@@ -12,9 +13,6 @@ import (
 	"unicode"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font"
-	vgfont "gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/vg"
 )
 
 // WritePDF writes a drawing as a PDF of one page of its own size. The same
@@ -39,79 +37,69 @@ func WritePDFPages(w io.Writer, pages []Drawing, st Style, date time.Time) error
 	doc.SetSubject(pages[0].Desc, true)
 	doc.SetMargins(0, 0, 0)
 	doc.SetAutoPageBreak(false, 0)
-	fonts := map[string]bool{}
+	fonts := map[bool]bool{}
 	for _, d := range pages {
 		doc.AddPageFormat("P", fpdf.SizeType{Wd: d.W, Ht: d.H})
 		doc.SetLineJoinStyle("miter")
 		doc.SetLineCapStyle("butt")
-		Draw(&pdfCanvas{pen: newPen(d.H), doc: doc, fonts: fonts}, d, st)
+		drawOn(&pdfCanvas{doc, fonts}, d, st)
 	}
 	return doc.Output(w)
 }
 
-// pdfCanvas is a vg.Canvas over a PDF page. The one in vg/vgpdf writes text in
-// code page 1252, which has neither minus nor comparison signs; here the font's
-// used characters are embedded and text stays text.
+// pdfCanvas draws on a page of a PDF. The font's used characters are embedded and
+// text stays text.
 type pdfCanvas struct {
-	pen
 	doc   *fpdf.Fpdf
-	fonts map[string]bool // styles embedded so far
+	fonts map[bool]bool // embedded so far: regular, bold
 }
 
-var _ vg.Canvas = (*pdfCanvas)(nil)
-
-func (c *pdfCanvas) Stroke(p vg.Path) {
-	if c.width <= 0 {
+func (c *pdfCanvas) stroke(p []Seg, l line) {
+	if l.width <= 0 {
 		return
 	}
-	r, g, b := c.ink()
-	c.doc.SetDrawColor(r, g, b)
-	c.doc.SetLineWidth(c.width * c.scaled())
-	c.doc.SetDashPattern(c.dash, c.offset)
-	c.trace(p, pdfPath{c.doc})
+	c.doc.SetDrawColor(onWhite(l.color))
+	c.doc.SetLineWidth(l.width)
+	c.doc.SetDashPattern(l.dash, 0)
+	trace(p, pdfPath{c.doc})
 	c.doc.DrawPath("D")
 }
 
-func (c *pdfCanvas) Fill(p vg.Path) {
-	r, g, b := c.ink()
-	c.doc.SetFillColor(r, g, b)
-	c.trace(p, pdfPath{c.doc})
+func (c *pdfCanvas) fill(p []Seg, col color.RGBA) {
+	c.doc.SetFillColor(onWhite(col))
+	trace(p, pdfPath{c.doc})
 	c.doc.DrawPath("F")
 }
 
-func (c *pdfCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
+func (c *pdfCanvas) write(t writing) {
 	const family = "figure"
 	style := ""
-	if f.Font.Weight == font.WeightBold {
+	if t.bold {
 		style = "B"
 	}
-	if !c.fonts[style] {
-		c.fonts[style] = true
-		c.doc.AddUTF8FontFromBytes(family, style, fontOf(style == "B").data)
+	if !c.fonts[t.bold] {
+		c.fonts[t.bold] = true
+		c.doc.AddUTF8FontFromBytes(family, style, fontOf(t.bold).data)
 	}
-	s = strings.Map(func(r rune) rune {
+	s := strings.Map(func(r rune) rune {
 		if r > 0xffff { // the writer's tables end here
 			return unicode.ReplacementChar
 		}
 		return r
-	}, s)
-	r, g, b := c.ink()
-	c.doc.SetTextColor(r, g, b)
-	c.doc.SetFont(family, style, f.Font.Size.Points()*c.scaled())
-	x, y := c.place(pt.X.Points(), pt.Y.Points())
-	a := c.turned()
-	if a == 0 {
-		c.doc.Text(x, y, s)
+	}, t.s)
+	c.doc.SetTextColor(onWhite(t.color))
+	c.doc.SetFont(family, style, t.size)
+	if t.turn == 0 {
+		c.doc.Text(t.x, t.y, s)
 		return
 	}
 	c.doc.TransformBegin()
-	c.doc.TransformRotate(a, x, y)
-	c.doc.Text(x, y, s)
+	c.doc.TransformRotate(-t.turn, t.x, t.y)
+	c.doc.Text(t.x, t.y, s)
 	c.doc.TransformEnd()
 }
 
-// DrawImage lays a picture into an upright rectangle of the canvas.
-func (c *pdfCanvas) DrawImage(r vg.Rectangle, img image.Image) {
+func (c *pdfCanvas) picture(r Rect, img image.Image) {
 	kind, data, err := encodedPicture(img)
 	if err != nil {
 		c.doc.SetError(err)
@@ -119,16 +107,13 @@ func (c *pdfCanvas) DrawImage(r vg.Rectangle, img image.Image) {
 	}
 	name := fmt.Sprintf("picture %x", sha256.Sum256(data)) // the same picture is stored once
 	c.doc.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: kind}, bytes.NewReader(data))
-	x, y := c.place(r.Min.X.Points(), r.Max.Y.Points())
-	size := r.Size()
-	c.doc.ImageOptions(name, x, y, size.X.Points()*c.scaled(), size.Y.Points()*c.scaled(), false,
-		fpdf.ImageOptions{ImageType: kind}, 0, "")
+	c.doc.ImageOptions(name, r.X, r.Y, r.W, r.H, false, fpdf.ImageOptions{ImageType: kind}, 0, "")
 }
 
-// ink is the colour, mixed onto white where it is not opaque.
-func (c *pdfCanvas) ink() (r, g, b int) {
-	rest := math.MaxUint8 - int(c.color.A)
-	return int(c.color.R) + rest, int(c.color.G) + rest, int(c.color.B) + rest
+// onWhite is the colour, mixed onto white where it is not opaque.
+func onWhite(c color.RGBA) (r, g, b int) {
+	rest := math.MaxUint8 - int(c.A)
+	return int(c.R) + rest, int(c.G) + rest, int(c.B) + rest
 }
 
 // pdfPath hands path steps to the document.

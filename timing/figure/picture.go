@@ -6,8 +6,6 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
-
-	"gonum.org/v1/plot/vg"
 )
 
 // Picture is a photograph laid into an upright rectangle, which should have its
@@ -41,8 +39,7 @@ func (w walker) drawPicture(p Picture) {
 	if p.W <= 0 || p.H <= 0 || p.Image.Bounds().Empty() {
 		return
 	}
-	low, high := w.at(p.X, p.Bottom()), w.at(p.Right(), p.Y)
-	w.c.DrawImage(vg.Rectangle{Min: low, Max: high}, p.Image)
+	w.c.picture(p.Rect.scaled(w.k), p.Image)
 }
 
 // photographFrom is how many pixels make a picture a photograph, which JPEG

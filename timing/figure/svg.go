@@ -12,10 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/image/font"
-	vgfont "gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/vg"
-
 	"pinphase.org/pinphase/assets"
 )
 
@@ -62,8 +58,8 @@ func (s *SVGSheet) Write(w io.Writer, d Drawing, st Style) error {
 }
 
 func (s *SVGSheet) body(d Drawing, st Style) []byte {
-	c := &svgCanvas{pen: newPen(d.H), sheet: s}
-	Draw(c, d, st)
+	c := &svgCanvas{sheet: s}
+	drawOn(c, d, st)
 	return c.body.Bytes()
 }
 
@@ -99,69 +95,56 @@ func (s *SVGSheet) CSS() (string, error) {
 	return b.String(), nil
 }
 
-// svgCanvas is a vg.Canvas that writes SVG elements. The one in vg/vgsvg embeds
-// whole fonts (0.9 MB of base64 each) or none.
+// svgCanvas writes SVG elements.
 type svgCanvas struct {
-	pen
 	body  bytes.Buffer
 	sheet *SVGSheet
 }
 
-var _ vg.Canvas = (*svgCanvas)(nil)
-
-func (c *svgCanvas) Stroke(p vg.Path) {
-	if c.width <= 0 {
+func (c *svgCanvas) stroke(p []Seg, l line) {
+	if l.width <= 0 {
 		return
 	}
 	fmt.Fprintf(&c.body, `<path d="%s" fill="none" stroke="%s"%s stroke-width="%s"`,
-		c.data(p), hex(c.color), opacity("stroke", c.color), num(c.width*c.scaled(), 2))
-	if len(c.dash) > 0 {
-		fmt.Fprintf(&c.body, ` stroke-dasharray="%s"`, strings.TrimSpace(nums(c.dash...)))
-		if c.offset != 0 {
-			fmt.Fprintf(&c.body, ` stroke-dashoffset="%s"`, num(c.offset, 2))
-		}
+		data(p), hex(l.color), opacity("stroke", l.color), num(l.width, 2))
+	if len(l.dash) > 0 {
+		fmt.Fprintf(&c.body, ` stroke-dasharray="%s"`, strings.TrimSpace(nums(l.dash...)))
 	}
 	c.body.WriteString("/>\n")
 }
 
-func (c *svgCanvas) Fill(p vg.Path) {
-	fmt.Fprintf(&c.body, "<path d=\"%s\" fill=\"%s\"%s/>\n", c.data(p), hex(c.color), opacity("fill", c.color))
+func (c *svgCanvas) fill(p []Seg, col color.RGBA) {
+	fmt.Fprintf(&c.body, "<path d=\"%s\" fill=\"%s\"%s/>\n", data(p), hex(col), opacity("fill", col))
 }
 
-func (c *svgCanvas) FillString(f vgfont.Face, pt vg.Point, s string) {
-	isBold := f.Font.Weight == font.WeightBold
+func (c *svgCanvas) write(t writing) {
 	weight := ""
-	if isBold {
+	if t.bold {
 		weight = ` font-weight="bold"`
 	}
-	c.sheet.Use(isBold, s)
-	size := f.Font.Size.Points() * c.scaled()
-	w, _, _ := MeasureText(size, isBold, s)
-	x, y := c.place(pt.X.Points(), pt.Y.Points())
+	c.sheet.Use(t.bold, t.s)
+	w, _, _ := MeasureText(t.size, t.bold, t.s)
 	turn := ""
-	if a := c.turned(); a != 0 {
-		turn = fmt.Sprintf(` transform="rotate(%s)"`, strings.TrimSpace(nums(-a, x, y)))
+	if t.turn != 0 {
+		turn = fmt.Sprintf(` transform="rotate(%s)"`, strings.TrimSpace(nums(t.turn, t.x, t.y)))
 	}
 	fmt.Fprintf(&c.body, `<text x="%s" y="%s" font-size="%s"%s fill="%s"%s textLength="%s" lengthAdjust="spacingAndGlyphs"%s>%s</text>`+"\n",
-		num(x, 2), num(y, 2), num(size, 2), weight, hex(c.color), opacity("fill", c.color), num(w, 2), turn, escaped(s))
+		num(t.x, 2), num(t.y, 2), num(t.size, 2), weight, hex(t.color), opacity("fill", t.color), num(w, 2), turn, escaped(t.s))
 }
 
-// DrawImage lays a picture into an upright rectangle of the canvas.
-func (c *svgCanvas) DrawImage(r vg.Rectangle, img image.Image) {
+func (c *svgCanvas) picture(r Rect, img image.Image) {
 	kind, data, err := encodedPicture(img)
 	if err != nil { // only an empty or huge picture
 		return
 	}
-	x, y := c.place(r.Min.X.Points(), r.Max.Y.Points())
-	size := r.Size()
 	fmt.Fprintf(&c.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/%s;base64,%s"/>`+"\n",
-		num(x, 2), num(y, 2), num(size.X.Points()*c.scaled(), 2), num(size.Y.Points()*c.scaled(), 2),
-		kind, base64.StdEncoding.EncodeToString(data))
+		num(r.X, 2), num(r.Y, 2), num(r.W, 2), num(r.H, 2), kind, base64.StdEncoding.EncodeToString(data))
 }
 
-func (c *svgCanvas) data(p vg.Path) string {
+// data is a path as SVG path data.
+func data(p []Seg) string {
 	var d svgData
-	c.trace(p, &d)
+	trace(p, &d)
 	return d.String()
 }
 

@@ -31,7 +31,7 @@ func BenchmarkTable(b *testing.B) {
 			b.Run(row+"/gonum plot image canvas", func(b *testing.B) {
 				for b.Loop() {
 					d, _ := Cycle(in, Box{W: float64(w), H: float64(h)})
-					Draw(vgimg.NewWith(vgimg.UseWH(vg.Length(w), vg.Length(h)), vgimg.UseDPI(72)), d, Light())
+					drawOn(gonum{vgimg.NewWith(vgimg.UseWH(vg.Length(w), vg.Length(h)), vgimg.UseDPI(72)), d.H}, d, Light())
 				}
 			})
 		}
@@ -54,7 +54,7 @@ func BenchmarkTable(b *testing.B) {
 		b.Run("a figure to "+f.name+"/gonum plot image canvas to PNG", func(b *testing.B) {
 			for b.Loop() {
 				c := vgimg.NewWith(vgimg.UseWH(vg.Length(d.W), vg.Length(d.H)), vgimg.UseDPI(96))
-				Draw(c, d, Light())
+				drawOn(gonum{c, d.H}, d, Light())
 				if _, err := (vgimg.PngCanvas{Canvas: c}).WriteTo(io.Discard); err != nil {
 					b.Fatal(err)
 				}

@@ -8,7 +8,6 @@ import (
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
-	vgfont "gonum.org/v1/plot/font"
 
 	"pinphase.org/pinphase/assets"
 )
@@ -187,13 +186,4 @@ func (t *typeface) measure(r rune) float64 {
 		return 0
 	}
 	return float64(a) / float64(em)
-}
-
-// face returns the font as a canvas wants it.
-func face(isBold bool, size float64) vgfont.Face {
-	f := vgfont.Font{Typeface: assets.FontFamily, Weight: font.WeightNormal, Size: vgfont.Length(size)}
-	if isBold {
-		f.Weight = font.WeightBold
-	}
-	return vgfont.Face{Font: f, Face: fontOf(isBold).font}
 }
