@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/figure"
 )
@@ -25,7 +24,7 @@ var (
 // BoardView shows a page for a class over the whole screen and hands on all that
 // keys and mouse say.
 type BoardView struct {
-	widget.BaseWidget
+	host
 	keyboard // with OnKey
 
 	OnTap    func()           // a click
@@ -38,30 +37,28 @@ type BoardView struct {
 
 	in      figure.BoardInput
 	empty   bool // there was no page yet
-	style   figure.Style
+	looks   figure.Style
 	moving  bool
-	plane   *plane
-	live    bool // there is a renderer
 	pointer fyne.Position
 }
 
 // NewBoardView returns a view that shows nothing yet.
 func NewBoardView() *BoardView {
-	v := &BoardView{plane: newPlane(), empty: true, style: figure.BoardLight(), Pointer: true}
+	v := &BoardView{empty: true, looks: figure.BoardLight(), Pointer: true}
+	v.begin(v, fyne.NewSize(320, 200))
 	v.plane.raster.Generator = v.paint
 	v.plane.raster.ScaleMode = canvas.ImageScaleSmooth
-	v.ExtendBaseWidget(v)
 	return v
 }
 
 // SetGround says in which style the view, which shows nothing yet, shows that.
-func (v *BoardView) SetGround(st figure.Style) { v.style = st }
+func (v *BoardView) SetGround(st figure.Style) { v.looks = st }
 
 // SetPage puts another page on the view. While it is moving it is painted with
 // fewer pixels on a large screen, to keep up.
 func (v *BoardView) SetPage(in figure.BoardInput, st figure.Style, moving bool) {
-	v.in, v.style, v.moving, v.plane.stale, v.empty = in, st, moving, true, false
-	v.build()
+	v.in, v.looks, v.moving, v.empty = in, st, moving, false
+	v.changed()
 }
 
 // movingPixels is how many pixels of a moving page are painted at most.
@@ -70,7 +67,7 @@ const movingPixels = 1280 * 720
 func (v *BoardView) paint(w, h int) image.Image {
 	if v.empty {
 		one := image.NewRGBA(image.Rect(0, 0, 1, 1))
-		one.Set(0, 0, v.style.Color(figure.Surface))
+		one.Set(0, 0, v.looks.Color(figure.Surface))
 		return one
 	}
 	if n := w * h; v.moving && n > movingPixels {
@@ -78,12 +75,6 @@ func (v *BoardView) paint(w, h int) image.Image {
 		w, h = int(float64(w)*k), int(float64(h)*k)
 	}
 	return v.plane.paint(w, h)
-}
-
-// MinSize implements [fyne.Widget].
-func (v *BoardView) MinSize() fyne.Size {
-	v.ExtendBaseWidget(v)
-	return fyne.NewSize(320, 200)
 }
 
 // Cursor implements [desktop.Cursorable].
@@ -137,35 +128,12 @@ func (v *BoardView) AcceptsTab() bool { return true }
 // AccessibilityLabel says what the view shows.
 func (v *BoardView) AccessibilityLabel() string { return v.in.Sentence + " " + v.in.Desc }
 
-// CreateRenderer implements [fyne.Widget].
-func (v *BoardView) CreateRenderer() fyne.WidgetRenderer {
-	v.ExtendBaseWidget(v)
-	v.live = true
-	return &boardRenderer{v}
-}
-
-func (v *BoardView) build() {
-	size := v.Size()
-	if !v.live || v.empty || !v.plane.due(size) {
-		return
+func (v *BoardView) draw(room figure.Box) (d figure.Drawing, ok bool) {
+	if v.empty {
+		return figure.Drawing{}, false
 	}
-	v.plane.show(figure.Board(v.in, float64(size.Width/size.Height)), v.style)
+	return figure.Board(v.in, room.W/room.H), true
 }
 
-type boardRenderer struct{ v *BoardView }
-
-func (r *boardRenderer) Layout(size fyne.Size) {
-	r.v.plane.raster.Resize(size)
-	r.v.build()
-}
-
-func (r *boardRenderer) MinSize() fyne.Size { return r.v.MinSize() }
-
-func (r *boardRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.v.plane.raster}
-}
-
-// Refresh is for a change of the theme; what the page says comes by SetPage.
-func (r *boardRenderer) Refresh() { r.v.build() }
-
-func (r *boardRenderer) Destroy() { r.v.plane.drop() }
+// style is the page's own, whatever the theme.
+func (v *BoardView) style(fyne.Theme) figure.Style { return v.looks }

@@ -4,8 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
@@ -23,30 +21,21 @@ var (
 // and stepped. The figure is painted once; the cursor and the readouts beside
 // the rows lie on top of it.
 type CycleView struct {
-	widget.BaseWidget
-	stepper // with OnKey
-
-	// OnCursor is told where the user wants the cursor: within the cycle when
-	// pointed at, anywhere when stepped to.
-	OnCursor func(at timing.Deg)
+	angleView // with OnCursor and OnKey
 
 	in       figure.CycleInput
 	layout   figure.CycleLayout
-	at       timing.Deg
-	label    string
 	readouts []string // by row
-
-	plane *plane
-	line  *canvas.Line
-	tag   tag
-	rows  []*canvas.Text
+	rows     []*canvas.Text
 }
 
-// NewCycleView returns a view that shows nothing yet.
+// NewCycleView returns a view that shows nothing yet, with room for a few rows.
 func NewCycleView() *CycleView {
-	v := &CycleView{plane: newPlane()}
-	v.step = func(by timing.Deg) { v.ask(v.at + by) }
-	v.ExtendBaseWidget(v)
+	v := &CycleView{}
+	v.grows = true
+	v.begin(v, fyne.NewSize(320, 180), func() angleAxis {
+		return angleAxis{v.layout.Plot, 0, v.layout.Cycle - 0.1, v.layout.Deg}
+	})
 	return v
 }
 
@@ -65,87 +54,40 @@ func (v *CycleView) MoveCursor(at timing.Deg, label string, readouts []string) {
 	v.place()
 }
 
-// MinSize leaves room for a few rows, more where text is large.
-func (v *CycleView) MinSize() fyne.Size {
-	v.ExtendBaseWidget(v)
-	return fyne.NewSize(320, 180*largeText(v.Theme()))
-}
-
-// Cursor implements [desktop.Cursorable].
-func (v *CycleView) Cursor() desktop.Cursor { return desktop.HResizeCursor }
-
-// MouseDown implements [desktop.Mouseable]: the cursor goes where it is clicked.
-func (v *CycleView) MouseDown(e *desktop.MouseEvent) {
-	takeKeyboard(v)
-	if e.Button == desktop.MouseButtonPrimary {
-		v.point(e.Position)
-	}
-}
-
-// MouseUp implements [desktop.Mouseable].
-func (v *CycleView) MouseUp(*desktop.MouseEvent) {}
-
-// Dragged implements [fyne.Draggable].
-func (v *CycleView) Dragged(e *fyne.DragEvent) { v.point(e.Position) }
-
-// DragEnd implements [fyne.Draggable].
-func (v *CycleView) DragEnd() {}
-
-// point moves the cursor to a place of the view; beyond the plot's ends it stays
-// at the end.
-func (v *CycleView) point(p fyne.Position) {
-	if v.layout.Plot.W <= 0 {
-		return
-	}
-	degPerUnit := float64(v.layout.Cycle) / float64(unit(v.layout.Plot.W))
-	at := Tidy(v.layout.Deg(float64(p.X)/unitsPerPoint), degPerUnit)
-	v.ask(max(0, min(at, v.layout.Cycle-0.1)))
-}
-
-func (v *CycleView) ask(at timing.Deg) {
-	if v.OnCursor != nil {
-		v.OnCursor(at)
-	}
-}
-
 // AccessibilityLabel says what the view shows.
 func (v *CycleView) AccessibilityLabel() string { return v.in.Desc }
 
-// CreateRenderer implements [fyne.Widget].
-func (v *CycleView) CreateRenderer() fyne.WidgetRenderer {
-	v.ExtendBaseWidget(v)
-	v.line = canvas.NewLine(nil)
-	v.line.StrokeWidth = 2
-	v.tag = newTag()
-	v.newRing()
-	r := &cycleRenderer{v}
-	r.Refresh()
-	return r
+func (v *CycleView) draw(room figure.Box) (d figure.Drawing, ok bool) {
+	d, v.layout = figure.Cycle(v.in, room)
+	return d, true
 }
 
-// build makes the figure for the view's present size, if that or what it shows
-// has changed.
-func (v *CycleView) build() {
-	if size := v.Size(); v.plane.due(size) {
-		var d figure.Drawing
-		d, v.layout = figure.Cycle(v.in, box(size, v.Theme()))
-		v.plane.show(d, styleOf(v.Theme()))
+func (v *CycleView) over() []fyne.CanvasObject {
+	list := v.cursor.objects()
+	for _, t := range v.rows {
+		list = append(list, t)
+	}
+	return append(list, v.ring)
+}
+
+// dress makes as many readouts as there are rows.
+func (v *CycleView) dress(th fyne.Theme) {
+	v.angleView.dress(th)
+	for len(v.rows) < len(v.in.Rows) {
+		v.rows = append(v.rows, canvas.NewText("", nil))
+	}
+	v.rows = v.rows[:len(v.in.Rows)]
+	for _, t := range v.rows {
+		t.Color = styleOf(th).Color(figure.Ink)
 	}
 }
 
 // place puts the cursor and the readouts where they belong.
 func (v *CycleView) place() {
-	if v.line == nil || v.layout.Plot.W <= 0 {
+	v.stage.place()
+	if !v.live || v.layout.Plot.W <= 0 {
 		return // no renderer yet, or no room
 	}
-	plot := v.layout.Plot
-	x := unit(v.layout.X(v.at))
-	top, bottom := unit(plot.Y), unit(plot.Bottom())
-	v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
-
-	size := v.tag.write(v.label, v.Theme().Size(theme.SizeNameCaptionText))
-	v.tag.put(x, top-size.Height, v.Size())
-
 	for i, t := range v.rows {
 		t.Hidden = v.layout.Readout.W <= 0 || i >= len(v.readouts) || i >= len(v.layout.Rows)
 		if t.Hidden {
@@ -158,48 +100,5 @@ func (v *CycleView) place() {
 		t.Resize(fyne.NewSize(unit(v.layout.Readout.W), h))
 		canvas.Refresh(t)
 	}
-	canvas.Refresh(v.line)
-	v.tag.refresh()
+	v.cursor.put(v.layout.X(v.at), v.layout.Plot, v.label, true, v.Theme(), v.Size())
 }
-
-type cycleRenderer struct{ v *CycleView }
-
-func (r *cycleRenderer) Layout(size fyne.Size) {
-	r.v.plane.raster.Resize(size)
-	r.v.ring.Resize(size)
-	r.v.build()
-	r.v.place()
-}
-
-func (r *cycleRenderer) MinSize() fyne.Size { return r.v.MinSize() }
-
-func (r *cycleRenderer) Objects() []fyne.CanvasObject {
-	v := r.v
-	list := []fyne.CanvasObject{v.plane.raster, v.line, v.tag.box, v.tag.text}
-	for _, t := range v.rows {
-		list = append(list, t)
-	}
-	return append(list, v.ring)
-}
-
-// Refresh is for a change of the figure or of the theme; the cursor alone moves
-// without it.
-func (r *cycleRenderer) Refresh() {
-	v := r.v
-	st := styleOf(v.Theme())
-	v.plane.stale = true
-	v.line.StrokeColor = st.Color(figure.Cursor)
-	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
-	v.dressRing(v.Theme())
-	for len(v.rows) < len(v.in.Rows) {
-		v.rows = append(v.rows, canvas.NewText("", nil))
-	}
-	v.rows = v.rows[:len(v.in.Rows)]
-	for _, t := range v.rows {
-		t.Color = st.Color(figure.Ink)
-	}
-	v.build()
-	v.place()
-}
-
-func (r *cycleRenderer) Destroy() { r.v.plane.drop() }

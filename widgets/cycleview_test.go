@@ -63,7 +63,7 @@ func TestCursorGoesToThePointer(t *testing.T) {
 		if got := (*asked)[len(*asked)-1]; got != want {
 			t.Errorf("clicked where %v is, %v is asked for", want, got)
 		}
-		if got := v.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.line.Position2.X != got {
+		if got := v.cursor.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.cursor.line.Position2.X != got {
 			t.Errorf("the cursor is drawn at %g, the pointer is at %g", got, x)
 		}
 	}
@@ -154,7 +154,7 @@ func TestTagStaysInTheView(t *testing.T) {
 	v, _ := cycleView(t, 1, 2)
 	for _, a := range []timing.Deg{0, 719.9} {
 		v.MoveCursor(a, "a long tag on the cursor, longer than the margin beside the plot is wide", nil)
-		left, right := v.tag.box.Position().X, v.tag.box.Position().X+v.tag.box.Size().Width
+		left, right := v.cursor.tag.box.Position().X, v.cursor.tag.box.Position().X+v.cursor.tag.box.Size().Width
 		if left < 0 || right > v.Size().Width {
 			t.Errorf("at %v the tag reaches from %g to %g of %g", a, left, right, v.Size().Width)
 		}

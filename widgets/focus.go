@@ -82,12 +82,15 @@ func (s *stepper) Scrolled(e *fyne.ScrollEvent) {
 	}
 }
 
-// takeKeyboard gives a widget the keyboard; the toolkit does not do so for one that
-// is clicked.
-func takeKeyboard(w interface {
+// focusable is a widget that can have the keyboard.
+type focusable interface {
 	fyne.CanvasObject
 	fyne.Focusable
-}) {
+}
+
+// takeKeyboard gives a widget the keyboard; the toolkit does not do so for one that
+// is clicked.
+func takeKeyboard(w focusable) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(w); c != nil {
 		c.Focus(w)
 	}

@@ -54,11 +54,11 @@ func TestLightCursorGoesToThePointer(t *testing.T) {
 		if got := (*asked)[len(*asked)-1]; got != want {
 			t.Errorf("clicked where %v is, %v is asked for", want, got)
 		}
-		if got := v.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.line.Hidden || v.tag.box.Hidden {
+		if got := v.cursor.line.Position1.X; math.Abs(float64(got-x)) > 0.5 || v.cursor.line.Hidden || v.cursor.tag.box.Hidden {
 			t.Errorf("the cursor is drawn at %g, the pointer is at %g", got, x)
 		}
-		if left, right := v.tag.box.Position().X, v.tag.box.Position().X+v.tag.box.Size().Width; left < 0 || right > 700 || v.tag.text.Text != "here" {
-			t.Errorf("the tag %q reaches from %g to %g", v.tag.text.Text, left, right)
+		if left, right := v.cursor.tag.box.Position().X, v.cursor.tag.box.Position().X+v.cursor.tag.box.Size().Width; left < 0 || right > 700 || v.cursor.tag.text.Text != "here" {
+			t.Errorf("the tag %q reaches from %g to %g", v.cursor.tag.text.Text, left, right)
 		}
 	}
 	*asked = nil
@@ -100,8 +100,8 @@ func TestLightCursorOutsideTheFigureIsNotShown(t *testing.T) {
 		shown bool
 	}{{60, "here", true}, {60.5, "here", false}, {-170, "here", false}, {0, "", false}, {0, "here", true}} {
 		v.MoveCursor(c.at, c.label)
-		if v.line.Visible() != c.shown || v.tag.box.Visible() != c.shown || v.tag.text.Visible() != c.shown {
-			t.Errorf("at %v with %q the cursor is shown: %v", c.at, c.label, v.line.Visible())
+		if v.cursor.line.Visible() != c.shown || v.cursor.tag.box.Visible() != c.shown || v.cursor.tag.text.Visible() != c.shown {
+			t.Errorf("at %v with %q the cursor is shown: %v", c.at, c.label, v.cursor.line.Visible())
 		}
 	}
 }

@@ -3,7 +3,6 @@ package widgets
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/figure"
 )
@@ -12,7 +11,7 @@ var _ desktop.Hoverable = (*MapView)(nil)
 
 // MapView shows a map of starting and tells which of its cells is pointed at.
 type MapView struct {
-	widget.BaseWidget
+	host
 
 	// OnPoint is told the cell under the pointer, by its column and row; ok is
 	// false when the pointer has left the map.
@@ -20,27 +19,20 @@ type MapView struct {
 
 	in     figure.LightMapInput
 	layout figure.LightMapLayout
-	plane  *plane
-	live   bool // there is a renderer
 }
 
-// NewMapView returns a view that shows nothing yet.
+// NewMapView returns a view that shows nothing yet, with room to tell the areas
+// apart.
 func NewMapView() *MapView {
-	v := &MapView{plane: newPlane()}
-	v.ExtendBaseWidget(v)
+	v := &MapView{}
+	v.begin(v, fyne.NewSize(220, 160))
 	return v
 }
 
 // SetFigure puts another map into the view.
 func (v *MapView) SetFigure(in figure.LightMapInput) {
-	v.in, v.plane.stale = in, true
-	v.build()
-}
-
-// MinSize leaves room to tell the areas apart.
-func (v *MapView) MinSize() fyne.Size {
-	v.ExtendBaseWidget(v)
-	return fyne.NewSize(220, 160)
+	v.in = in
+	v.changed()
 }
 
 // MouseIn implements [desktop.Hoverable].
@@ -74,38 +66,7 @@ func (v *MapView) tell(column, row int, ok bool) {
 // AccessibilityLabel says what the view shows.
 func (v *MapView) AccessibilityLabel() string { return v.in.Desc }
 
-// CreateRenderer implements [fyne.Widget].
-func (v *MapView) CreateRenderer() fyne.WidgetRenderer {
-	v.ExtendBaseWidget(v)
-	v.live = true
-	return &mapRenderer{v}
+func (v *MapView) draw(room figure.Box) (d figure.Drawing, ok bool) {
+	d, v.layout = figure.LightMap(v.in, room)
+	return d, true
 }
-
-func (v *MapView) build() {
-	size := v.Size()
-	if !v.live || !v.plane.due(size) {
-		return
-	}
-	var d figure.Drawing
-	d, v.layout = figure.LightMap(v.in, box(size, v.Theme()))
-	v.plane.show(d, styleOf(v.Theme()))
-}
-
-type mapRenderer struct{ v *MapView }
-
-func (r *mapRenderer) Layout(size fyne.Size) {
-	r.v.plane.raster.Resize(size)
-	r.v.build()
-}
-
-func (r *mapRenderer) MinSize() fyne.Size { return r.v.MinSize() }
-
-func (r *mapRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.v.plane.raster} }
-
-// Refresh is for a change of the theme.
-func (r *mapRenderer) Refresh() {
-	r.v.plane.stale = true
-	r.v.build()
-}
-
-func (r *mapRenderer) Destroy() { r.v.plane.drop() }

@@ -2,10 +2,9 @@ package widgets
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 )
 
@@ -13,8 +12,7 @@ import (
 // cursor. What lies in the window shown is asked for whenever that changes, in as
 // many columns as the view is wide; the cursor and its tag lie on top.
 type TraceView struct {
-	widget.BaseWidget
-	keyboard // with OnKey
+	stage // with OnKey
 
 	// Window gives what is to be shown of the axis, in n columns.
 	Window func(from, to float64, n int) figure.SignalsInput
@@ -38,16 +36,19 @@ type TraceView struct {
 
 	layout figure.SignalsLayout
 	desc   string
-	plane  *plane
-	line   *canvas.Line
-	tag    tag // of the cursor
+	cursor cursor
 	note   tag // at the pointer
 }
 
-// NewTraceView returns a view that shows nothing yet.
+// NewTraceView returns a view that shows nothing yet, with room for some rows.
 func NewTraceView() *TraceView {
-	v := &TraceView{plane: newPlane()}
-	v.ExtendBaseWidget(v)
+	v := &TraceView{cursor: newCursor(), note: newTag()}
+	v.grows = true
+	v.begin(v, fyne.NewSize(300, 180), func(by timing.Deg) {
+		if v.OnStep != nil {
+			v.OnStep(float64(by))
+		}
+	})
 	return v
 }
 
@@ -59,11 +60,7 @@ func (v *TraceView) SetAxis(lo, hi, least float64) {
 }
 
 // Reload shows the same window anew, after what it shows has changed.
-func (v *TraceView) Reload() {
-	v.plane.stale = true
-	v.build()
-	v.place()
-}
+func (v *TraceView) Reload() { v.changed() }
 
 // Shows is the part of the axis that is shown.
 func (v *TraceView) Shows() (from, to float64) { return v.from, v.to }
@@ -98,10 +95,9 @@ func (v *TraceView) show(from, to float64) {
 	if from == v.from && to == v.to && !v.plane.stale {
 		return
 	}
-	v.from, v.to, v.plane.stale = from, to, true
+	v.from, v.to = from, to
 	v.say("")
-	v.build()
-	v.place()
+	v.changed()
 	if v.OnWindow != nil {
 		v.OnWindow()
 	}
@@ -158,65 +154,44 @@ func (v *TraceView) HideCursor() {
 // CursorAt is where the cursor is on the axis; ok is false without one.
 func (v *TraceView) CursorAt() (at float64, ok bool) { return v.at, v.on }
 
-// MinSize leaves room for some rows.
-func (v *TraceView) MinSize() fyne.Size {
-	v.ExtendBaseWidget(v)
-	return fyne.NewSize(300, 180*v.Theme().Size(theme.SizeNameText)/ordinaryText)
-}
-
 // AccessibilityLabel says what the view shows.
 func (v *TraceView) AccessibilityLabel() string { return v.desc }
 
-// CreateRenderer implements [fyne.Widget].
-func (v *TraceView) CreateRenderer() fyne.WidgetRenderer {
-	v.ExtendBaseWidget(v)
-	v.line = canvas.NewLine(nil)
-	v.line.StrokeWidth = 2
-	v.tag, v.note = newTag(), newTag()
-	v.newRing()
-	r := &traceRenderer{v}
-	r.Refresh()
-	return r
-}
-
-// build makes the figure for the view's present size and window, if anything has
-// changed.
-func (v *TraceView) build() {
-	size := v.Size()
-	if v.line == nil || v.Window == nil || !(v.to > v.from) || !v.plane.due(size) {
-		return
+func (v *TraceView) draw(room figure.Box) (d figure.Drawing, ok bool) {
+	if v.Window == nil || !(v.to > v.from) {
+		return figure.Drawing{}, false
 	}
-	in := v.Window(v.from, v.to, max(int(size.Width), 40))
+	in := v.Window(v.from, v.to, max(int(v.Size().Width), 40))
 	in.Cursor = nil
 	v.desc = in.Desc
-	var d figure.Drawing
-	d, v.layout = figure.Signals(in, box(size, v.Theme()))
-	v.plane.show(d, styleOf(v.Theme()))
+	d, v.layout = figure.Signals(in, room)
+	return d, true
+}
+
+func (v *TraceView) over() []fyne.CanvasObject {
+	return append(v.cursor.objects(), v.note.box, v.note.text, v.ring)
+}
+
+func (v *TraceView) dress(th fyne.Theme) {
+	st := styleOf(th)
+	v.stage.dress(th)
+	v.cursor.dress(st)
+	v.note.colour(st.Color(figure.Ink), st.Color(figure.Surface))
 }
 
 // place puts cursor, tag and note where they belong.
 func (v *TraceView) place() {
-	if v.line == nil {
-		return // no renderer yet
-	}
-	off := !v.on || v.layout.Plot.W <= 0 || v.at < v.from || v.at > v.to
-	v.line.Hidden = off
-	v.tag.hide(off || v.label == "")
-	small := v.Theme().Size(theme.SizeNameCaptionText)
-	if !off {
-		x := unit(v.layout.X(v.at))
-		top, bottom := unit(v.layout.Plot.Y), unit(v.layout.Plot.Bottom())
-		v.line.Position1, v.line.Position2 = fyne.NewPos(x, top), fyne.NewPos(x, bottom)
-		v.tag.write(v.label, small)
-		v.tag.put(x, bottom, v.Size()) // over the axis, whose numbers it hides, not over a trace
+	v.stage.place()
+	if !v.on || v.layout.Plot.W <= 0 || v.at < v.from || v.at > v.to {
+		v.cursor.hide()
+	} else { // the tag over the axis, whose numbers it hides, not over a trace
+		v.cursor.put(v.layout.X(v.at), v.layout.Plot, v.label, false, v.Theme(), v.Size())
 	}
 	v.note.hide(v.hint == "")
 	if v.hint != "" {
-		v.note.write(v.hint, small)
+		v.note.write(v.hint, v.Theme().Size(theme.SizeNameCaptionText))
 		v.note.put(v.pointer.X, v.pointer.Y-2*v.Theme().Size(theme.SizeNameText), v.Size())
 	}
-	canvas.Refresh(v.line)
-	v.tag.refresh()
 	v.note.refresh()
 }
 
@@ -227,34 +202,3 @@ func (v *TraceView) say(hint string) {
 		v.place()
 	}
 }
-
-type traceRenderer struct{ v *TraceView }
-
-func (r *traceRenderer) Layout(size fyne.Size) {
-	r.v.plane.raster.Resize(size)
-	r.v.ring.Resize(size)
-	r.v.build()
-	r.v.place()
-}
-
-func (r *traceRenderer) MinSize() fyne.Size { return r.v.MinSize() }
-
-func (r *traceRenderer) Objects() []fyne.CanvasObject {
-	v := r.v
-	return []fyne.CanvasObject{v.plane.raster, v.line, v.tag.box, v.tag.text, v.note.box, v.note.text, v.ring}
-}
-
-// Refresh is for a change of the theme; figure and cursor change without it.
-func (r *traceRenderer) Refresh() {
-	v := r.v
-	st := styleOf(v.Theme())
-	v.plane.stale = true
-	v.line.StrokeColor = st.Color(figure.Cursor)
-	v.tag.colour(st.Color(figure.Cursor), st.Color(figure.Surface))
-	v.note.colour(st.Color(figure.Ink), st.Color(figure.Surface))
-	v.dressRing(v.Theme())
-	v.build()
-	v.place()
-}
-
-func (r *traceRenderer) Destroy() { r.v.plane.drop() }

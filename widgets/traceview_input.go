@@ -57,9 +57,6 @@ func (v *TraceView) MouseDown(e *desktop.MouseEvent) {
 	}
 }
 
-// MouseUp implements [desktop.Mouseable].
-func (v *TraceView) MouseUp(*desktop.MouseEvent) {}
-
 // Tapped implements [fyne.Tappable]: the cursor goes where it is clicked.
 func (v *TraceView) Tapped(e *fyne.PointEvent) { v.point(e.Position) }
 
@@ -117,15 +114,6 @@ func (v *TraceView) MouseMoved(e *desktop.MouseEvent) {
 
 // MouseOut implements [desktop.Hoverable].
 func (v *TraceView) MouseOut() { v.say("") }
-
-// TypedKey implements [fyne.Focusable].
-func (v *TraceView) TypedKey(e *fyne.KeyEvent) {
-	if step, ok := Step(e.Name, modifiers()); ok && v.OnStep != nil {
-		v.OnStep(float64(step))
-		return
-	}
-	v.handOn(e)
-}
 
 // TypedRune implements [fyne.Focusable]: + and − zoom, 0 shows all, < and > move
 // along.

@@ -121,7 +121,7 @@ func TestTraceMouse(t *testing.T) {
 	p := fyne.NewPos(unit(v.layout.X(220)), 80)
 	v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: p}, Button: desktop.MouseButtonPrimary})
 	v.Tapped(&fyne.PointEvent{Position: p})
-	if got := (*asked)[len(*asked)-1]; !isNear(got, 220, 0.2) || v.line.Hidden || !isNear(float64(v.line.Position1.X), float64(p.X), 0.5) {
+	if got := (*asked)[len(*asked)-1]; !isNear(got, 220, 0.2) || v.cursor.line.Hidden || !isNear(float64(v.cursor.line.Position1.X), float64(p.X), 0.5) {
 		t.Errorf("clicked at 220, %g is asked for", got)
 	}
 	drag := func(from, by float32) {
@@ -141,7 +141,7 @@ func TestTraceMouse(t *testing.T) {
 		t.Errorf("the cursor was pulled to %g", got)
 	}
 	v.HideCursor()
-	if _, on := v.CursorAt(); on || !v.line.Hidden || !v.tag.box.Hidden {
+	if _, on := v.CursorAt(); on || !v.cursor.line.Hidden || !v.cursor.tag.box.Hidden {
 		t.Error("the cursor is still there")
 	}
 }
@@ -157,7 +157,7 @@ func TestTraceFollowsTheCursor(t *testing.T) {
 		}
 	}
 	v.MoveCursor(900, "beyond")
-	if !v.line.Hidden {
+	if !v.cursor.line.Hidden {
 		t.Error("a cursor beyond the axis is drawn")
 	}
 }
