@@ -46,6 +46,7 @@ type BoardView struct {
 func NewBoardView() *BoardView {
 	v := &BoardView{empty: true, looks: figure.BoardLight(), Pointer: true}
 	v.begin(v, fyne.NewSize(320, 200))
+	v.own = true
 	v.plane.raster.Generator = v.paint
 	v.plane.raster.ScaleMode = canvas.ImageScaleSmooth
 	return v

@@ -20,6 +20,7 @@ type host struct {
 	view  hosted
 	least fyne.Size
 	grows bool // asks for more height where text is large
+	own   bool // looks the same in every theme
 	live  bool // there is a renderer
 }
 
@@ -61,6 +62,10 @@ func (h *host) MinSize() fyne.Size {
 // changed makes the figure anew after what it shows has changed.
 func (h *host) changed() {
 	h.plane.stale = true
+	h.update()
+}
+
+func (h *host) update() {
 	h.build()
 	if h.live {
 		h.view.place()
@@ -106,7 +111,8 @@ func (r *hostRenderer) Objects() []fyne.CanvasObject {
 // Refresh is for a change of the theme.
 func (r *hostRenderer) Refresh() {
 	r.h.view.dress(r.h.Theme())
-	r.h.changed()
+	r.h.plane.stale = r.h.plane.stale || !r.h.own
+	r.h.update()
 }
 
 func (r *hostRenderer) Destroy() { r.h.plane.drop() }
