@@ -267,7 +267,7 @@ func (s *practiceSlot) judge() lesson.Verdict {
 			typed = strconv.Itoa(s.chosen + 1)
 		}
 	}
-	return s.part.Check(typed, say)
+	return s.part.Check(typed, voice().Code(), say)
 }
 
 // wants says what has to be cleared up before the answer can be judged.

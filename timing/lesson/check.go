@@ -50,11 +50,11 @@ var hintTexts = []string{hintNothing, hintNumber, hintSides, hintEarly, hintBoth
 	hintHalf, hintClose, hintSomeMiss, hintTooMany}
 
 // Check judges what somebody typed, whatever the case, the spaces and the unit;
-// numbers with a decimal point or comma; sides and choices by their words or how
-// these begin, in English, Spanish or German. reader puts a sentence into the
-// reader's language, whose words for choices and sides are taken too; nil stands
-// for English.
-func (p Part) Check(typed string, reader func(finding.Sentence) string) Verdict {
+// numbers with a decimal point or comma or as fractions; sides and choices by their
+// words or how these begin, in English, Spanish or German, of which that of the reader
+// goes first. language is its code. reader puts a sentence into it; nil stands for
+// English.
+func (p Part) Check(typed, language string, reader func(finding.Sentence) string) Verdict {
 	if reader == nil {
 		reader = finding.Sentence.String
 	}
@@ -67,7 +67,7 @@ func (p Part) Check(typed string, reader func(finding.Sentence) string) Verdict 
 	case Pick:
 		return p.checkCylinders(typed, reader)
 	}
-	return p.checkNumber(typed, reader)
+	return p.checkNumber(typed, language, reader)
 }
 
 func unclear(text string, data map[string]any) Verdict { return Verdict{Hint: say(text, data)} }
@@ -102,22 +102,23 @@ func (p Part) checkChoice(typed string, reader func(finding.Sentence) string) Ve
 	return v
 }
 
-var (
-	numeral = regexp.MustCompile(`[-−+]?\d+(?:[.,]\d+)?|[-−+]?[.,]\d+`)
-	digits  = regexp.MustCompile(`\d+`)
-	letters = regexp.MustCompile(`\pL+`)
-)
+var digits = regexp.MustCompile(`\d+`)
 
 func (p Part) checkCylinders(typed string, reader func(finding.Sentence) string) Verdict {
 	var list []int
-	for _, w := range digits.FindAllString(typed, -1) {
+	written := digits.FindAllString(typed, -1)
+	none := says(typed, noneWords) || strings.EqualFold(strings.TrimSpace(typed), reader(None())) ||
+		len(written) == 0 && says(typed, map[string]bool{"no": true}) // before a number it is "number"
+	if len(written) == 1 && strings.Trim(written[0], "0") == "" && !p.One { // as many as none
+		written, none = nil, true
+	}
+	for _, w := range written {
 		n, err := strconv.Atoi(w)
 		if err != nil || n < 1 || n > p.Of {
 			return unclear(hintCylinder, map[string]any{"N": w, "Of": p.Of})
 		}
 		list = append(list, n)
 	}
-	none := says(typed, noneWords) || strings.EqualFold(strings.TrimSpace(typed), reader(None()))
 	switch {
 	case p.One && len(list) != 1:
 		return unclear(hintOne, nil)
@@ -147,24 +148,24 @@ func (p Part) checkCylinders(typed string, reader func(finding.Sentence) string)
 	return v
 }
 
-func (p Part) checkNumber(typed string, reader func(finding.Sentence) string) Verdict {
-	side, both := p.Sides.read(typed, reader)
-	found := numeral.FindAllString(typed, -1)
+func (p Part) checkNumber(typed, language string, reader func(finding.Sentence) string) Verdict {
+	var names [2]string
+	for i, n := range p.Sides.Names() {
+		names[i] = reader(n)
+	}
+	side, both := p.Sides.read(typed, language, names)
+	found, ok := numbers(typed)
 	var value float64
 	switch {
+	case plainly(strings.TrimSpace(typed)) == plainly(reader(p.inWords(0, 0))), len(found) == 0 && p.Sides != NoSides && side == 0 && !both && says(typed, zeroWords):
 	case both:
 		return unclear(hintBoth, nil)
-	case len(found) == 0 && p.Sides != NoSides && says(typed, zeroWords):
-	case len(found) == 0 && p.Sides == NoSides && says(typed, oneWords):
+	case len(found) == 0 && ok && p.Sides == NoSides && says(typed, oneWords):
 		value = 1
 	case len(found) != 1:
 		return unclear(hintNumber, nil)
 	default:
-		v, err := finding.ParseNumber(strings.TrimPrefix(found[0], "+"))
-		if err != nil {
-			return unclear(hintNumber, nil)
-		}
-		value = v
+		value = found[0]
 	}
 	if p.Sides != NoSides && value != 0 {
 		switch {
