@@ -24,6 +24,7 @@ type head struct {
 	more     *kit.TipButton // shows the notes where there is no room for them
 	words    *fyne.Container
 	suppose  *supposeStrip
+	around   *fyne.Container // it and the page below; nil while the window is built
 	steady   *kit.Steady
 	fitted   fyne.Size // the window for which it was last made to fit, with the size of text
 	text     float32
@@ -142,5 +143,7 @@ func (h *head) load() {
 	h.notes.SetText(notes)
 	h.notes.Hidden = notes == "" || !h.more.Hidden
 	h.bar.Show(role)
-	h.suppose.load()
+	if h.suppose.load() && h.around != nil { // which the toolkit would only see to for what grows within its room
+		h.around.Layout.Layout(h.around.Objects, h.around.Size())
+	}
 }

@@ -21,7 +21,6 @@ type supposeStrip struct {
 	words   *widget.Label
 	back    *widget.Button
 	keep    *widget.Button
-	shown   string
 }
 
 func newSupposeStrip(u *ui) *supposeStrip {
@@ -37,8 +36,10 @@ func newSupposeStrip(u *ui) *supposeStrip {
 	return s
 }
 
-// load says what is supposed now.
-func (s *supposeStrip) load() {
+// load says what is supposed now, and tells whether that takes more or less room than
+// before.
+func (s *supposeStrip) load() (changed bool) {
+	was := s.height()
 	what, ok := finding.Supposing(s.u.Shown())
 	text := ""
 	if ok {
@@ -48,4 +49,12 @@ func (s *supposeStrip) load() {
 	kit.SetText(s.words, text)
 	kit.SetShown(s.content, ok)
 	s.ground.Refresh()
+	return s.height() != was
+}
+
+func (s *supposeStrip) height() float32 {
+	if !s.content.Visible() {
+		return 0
+	}
+	return s.content.MinSize().Height
 }

@@ -62,7 +62,8 @@ func (u *ui) build(shown int) {
 	u.pages = newPages(u, u.pages)
 	u.head = newHead(u, u.pages.tabs)
 	u.menu = newMenus(u)
-	u.Root = container.NewStack(container.New(underHead{u.head}, u.head.content, u.pages.room), u.Notice.Content, u.Tips.Content)
+	u.head.around = container.New(underHead{u.head}, u.head.content, u.pages.room)
+	u.Root = container.NewStack(u.head.around, u.Notice.Content, u.Tips.Content)
 	u.Window.SetContent(u.Root)
 	u.pages.show(shown)
 	u.tour = nil // one that was on pointed at what is gone
