@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
@@ -82,7 +83,7 @@ func TestCausePageAnswersFirst(t *testing.T) {
 	contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "99.7 %")
 	contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
 	contains(t, "the page", words(p.content), "What is known", "Causes", "What next", "not known")
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 }
 
 func TestWithoutEvidenceTheUsualStands(t *testing.T) {

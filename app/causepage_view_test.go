@@ -157,12 +157,12 @@ func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
 	u, p := causing(t, untouched())
 	retype(u, p.number("correlation_error_deg", 0).value.field, "27")
 	u.Window.Canvas().Unfocus()
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if got := p.number("correlation_error_deg", 0).value.field.Text(); got != "" {
 		t.Errorf("the field still shows %q", got)
 	}
 	contains(t, "the sentence", p.sentence.Text, "The dowel is on the wrong side")
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 }
 
 // A drawing that is missing keeps the causes from being weighed; the page says so.

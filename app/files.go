@@ -61,7 +61,7 @@ func (u *ui) newJob() {
 
 func (u *ui) openDemo() {
 	u.sure(func() {
-		u.Begin(desk.NewSession("", demo(), nil))
+		u.Begin(desk.NewSession("", desk.Demo(), nil))
 		u.Prefs.SetString(desk.PrefLast, "")
 	})
 }

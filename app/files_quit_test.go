@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -26,13 +27,13 @@ func TestStartsWithTheJobThatWasOpenLast(t *testing.T) {
 	}
 	demonstration := testUI(u.App)
 	demonstration.openFirst(assets.DemoName, func() {})
-	is(t, demonstration, demo().Job())
+	is(t, demonstration, desk.Demo().Job())
 	if err := os.Remove(named.Session.Path); err != nil {
 		t.Fatal(err)
 	}
 	gone := testUI(u.App)
 	gone.openFirst("", func() {})
-	is(t, gone, demo().Job())
+	is(t, gone, desk.Demo().Job())
 	if said(gone) != "" {
 		t.Errorf("without the last file the window says %q", said(gone))
 	}
@@ -105,7 +106,7 @@ func TestOpeningAsksAboutUnsavedChanges(t *testing.T) {
 	choose(t, u, "File", "Open the demo job")
 	is(t, u, was)
 	press(t, u, "Save")
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 	if _, err := job.Read("", []byte(read(t, u.Prefs.Recent()[0]))); err != nil {
 		t.Error(err)
 	}

@@ -139,7 +139,7 @@ func TestRecentFiles(t *testing.T) {
 func TestOpenDemoFromTheMenu(t *testing.T) {
 	u := on(t, byHand)
 	choose(t, u, "File", "Open the demo job")
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 	if u.Session.Path != "" {
 		t.Error("the demo job has a file that could be saved over")
 	}

@@ -49,7 +49,7 @@ func TestGearsPageAnswersFirst(t *testing.T) {
 			t.Errorf("%s shows %q, want %q", key, got, want)
 		}
 	}
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 }
 
 func TestGearsTurnWithTheCrank(t *testing.T) {
@@ -131,7 +131,7 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 
 func TestGearsTable(t *testing.T) {
 	_, p := geared(t, "")
-	list, err := finding.TeethOut(demo().Job(), mostTeeth)
+	list, err := finding.TeethOut(desk.Demo().Job(), mostTeeth)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
@@ -27,7 +28,7 @@ import (
 // window.
 func window(t testing.TB) *ui {
 	u := testUI(test.NewTempApp(t))
-	t.Cleanup(forgetWidgets)
+	t.Cleanup(desktest.ForgetWidgets)
 	u.InTurn = true
 	u.View = func(string) error { return nil } // nothing is to come up on the screen of whoever tests
 	u.Window.SetPadded(false)

@@ -143,7 +143,7 @@ func TestOfferClosedWithoutAnAnswerIsMadeAgain(t *testing.T) {
 	u, left := start(t, dead, folder)
 	u.offer(left)
 	u.Dismiss()
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 	if _, left = start(t, u, folder); len(left) != 1 {
 		t.Errorf("%d jobs are offered", len(left))
 	}
@@ -227,7 +227,7 @@ func TestOpeningAnotherWhileSaving(t *testing.T) {
 		t.Fatal("the job being saved was left")
 	}
 	next()
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 	if !strings.Contains(read(t, path), "One") {
 		t.Error("the job was not saved")
 	}

@@ -144,7 +144,7 @@ func TestLightSliderWidens(t *testing.T) {
 		t.Error("the range shrinks under the drag")
 	}
 	u.InTurn = true
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if p.sliders.air.Slider.Max != 50 {
 		t.Errorf("with another job the range ends at %g", p.sliders.air.Slider.Max)
 	}

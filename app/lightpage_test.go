@@ -168,7 +168,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 		t.Error("measured anew, the supposition is still there")
 	}
 	supposeWheel(u, ptr(-5.0))
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if u.Supposes() {
 		t.Error("with another job the supposition is still there")
 	}

@@ -123,7 +123,7 @@ func TestAFileOnItsWayIsCalledOff(t *testing.T) {
 		{"nothing", func(*ui) {}, true},
 		{"Escape", func(u *ui) { typedKeys(u, fyne.KeyEscape) }, false},
 		{"Cancel", func(u *ui) { u.Notice.Button.OnTapped() }, false},
-		{"another job", func(u *ui) { u.Begin(desk.NewSession("", demo(), nil)) }, false},
+		{"another job", func(u *ui) { u.Begin(desk.NewSession("", desk.Demo(), nil)) }, false},
 	} {
 		u := window(t)
 		path := file(t, "slow.toml", byHand)

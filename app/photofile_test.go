@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
 )
@@ -153,29 +152,6 @@ func TestAPictureIsDropped(t *testing.T) {
 	drop(full)
 	if partOf(u).which.Chosen != 0 || partOf(u).pictured() != "measured" {
 		t.Error("dropped on the sums for true TDC, no picture is shown")
-	}
-}
-
-func TestPictureIsInspectedOnlyWhenItChanged(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "p.jpg")
-	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), path)
-	p := desk.Photos{U: &desk.Desk{Frame: &kit.Frame{InTurn: true}}, Asking: true}
-	first, err := p.Inspect(path)
-	if err != nil || first.Width != 1600 {
-		t.Fatalf("%+v, %v", first, err)
-	}
-	known := p.Infos[path]
-	known.Info = photo.Info{Width: 7}
-	p.Infos[path] = known
-	if again, _ := p.Inspect(path); again.Width != 7 {
-		t.Error("the same file is read again")
-	}
-	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), path)
-	if other, _ := p.Inspect(path); other.Width != 1200 {
-		t.Errorf("another picture of the same name is %+v", other)
-	}
-	if gone, err := p.Inspect(path + ".gone"); err != nil || gone != (photo.Info{}) {
-		t.Errorf("no picture is %+v, %v", gone, err)
 	}
 }
 

@@ -88,7 +88,7 @@ func TestJobOfAKilledRunIsThrownAway(t *testing.T) {
 	u, left := start(t, dead, folder)
 	u.offer(left)
 	press(t, u, "Discard")
-	is(t, u, demo().Job())
+	is(t, u, desk.Demo().Job())
 	kill(u)
 	if _, left := start(t, u, folder); len(left) != 0 {
 		t.Error("it is offered again")

@@ -120,7 +120,7 @@ func TestSignalsRecordingAndJob(t *testing.T) {
 	if p = signalsOf(u); u.pages.now() != desk.Page(p) || signalsOf(u).recorder.shown() == nil || !p.evidence.Visible() {
 		t.Error("another language loses the recording")
 	}
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() {
 		t.Error("another job shows the recording")
 	}

@@ -78,7 +78,7 @@ func TestSignalsPredicted(t *testing.T) {
 	if u.Session.Dirty() {
 		t.Error("supposing has changed the job")
 	}
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if p.fault != finding.AsIs || p.suppose.Selected != "as measured" {
 		t.Errorf("of another job %q is supposed", p.fault)
 	}

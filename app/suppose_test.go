@@ -91,7 +91,7 @@ func TestWhatIsSupposedGoesWithItsJob(t *testing.T) {
 		t.Error("measured anew, the wheel error is still supposed")
 	}
 	u.Suppose(both)
-	u.Begin(desk.NewSession("", demo(), nil))
+	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if u.Supposes() {
 		t.Error("of another job the same is supposed")
 	}

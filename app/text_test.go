@@ -4,7 +4,6 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"regexp"
 	"slices"
 	"strconv"
@@ -35,17 +34,10 @@ var places = regexp.MustCompile(`\{\{\.(\w+)\}\}`)
 // TestEveryTextCanBeTranslated reads the package's source: a text that is shown
 // goes through tr or with, and a text with places is given what belongs there.
 func TestEveryTextCanBeTranslated(t *testing.T) {
-	names, err := os.ReadDir(".")
-	if err != nil {
-		t.Fatal(err)
-	}
 	fset := token.NewFileSet()
 	checked := 0
-	for _, n := range names {
-		if !strings.HasSuffix(n.Name(), ".go") || strings.HasSuffix(n.Name(), "_test.go") {
-			continue
-		}
-		file, err := parser.ParseFile(fset, n.Name(), nil, 0)
+	for _, n := range sources(t) {
+		file, err := parser.ParseFile(fset, n, nil, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -55,7 +47,7 @@ func TestEveryTextCanBeTranslated(t *testing.T) {
 				return true
 			}
 			name := called(call)
-			if slices.Contains(shows, name) {
+			if slices.ContainsFunc(shows, func(s string) bool { return strings.EqualFold(s, name) }) {
 				for _, text := range literals(call.Args) {
 					checked++
 					if s, _ := strconv.Unquote(text.Value); word.MatchString(s) && !notShown.MatchString(s) {

@@ -7,9 +7,6 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
-	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/store"
 )
 
 // ui is the running program: one window that shows the desk.
@@ -27,24 +24,11 @@ type ui struct {
 // newUI builds the window on the demo job; open gives it another. own is the program's
 // own folder.
 func newUI(a fyne.App, kept desk.Choices, own string) *ui {
-	u := &ui{Desk: &desk.Desk{Frame: &kit.Frame{App: a}, Prefs: desk.Prefs{Choices: kept}, Files: store.System, Own: own}}
+	u := &ui{Desk: desk.New(a, kept, own)}
 	u.Shell, u.OtherKey = u, u.Key
-	u.Keeping.Keeper = desk.NewKeeper(u.Desk)
-	u.View = desk.DesktopViewer(u.Desk)
-	u.Opening.U, u.Photos.U = u.Desk, u.Desk
-	size, _ := u.Prefs.TextSize()
-	u.Look = &kit.Look{Choice: u.Prefs.Theme(), Scale: float32(size)}
 	forgetFonts(a.Settings())
-	a.Settings().SetTheme(u.Look)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))
-	u.ByNumber = u.Prefs.Bool(desk.PrefOrder)
-	u.From, _ = timing.ParseEnd(u.Prefs.String(desk.PrefEnd)) // "" is the nose
-	u.Window = a.NewWindow("Pinphase")
 	u.Window.SetMaster()
-	u.Window.Resize(u.Prefs.Size())
-	u.Session = desk.NewSession("", demo(), nil)
-	u.Run = desk.NewRunner(u.Prefs, u.Turn, u.LoadTransports)
-	kit.Speak(u.Prefs.Language(), u.Prefs.Units())
 	u.build(0)
 	u.Window.SetCloseIntercept(u.quit)
 	u.Window.SetOnDropped(u.dropped)
@@ -56,9 +40,7 @@ func newUI(a fyne.App, kept desk.Choices, own string) *ui {
 // build makes all that the window shows, in the present language and units, with one
 // of the pages.
 func (u *ui) build(shown int) {
-	u.Tips = kit.NewTips(u.Frame)
-	u.Notice = kit.NewNotice(u.Frame)
-	u.Fields, u.Transports, u.Labels = nil, nil, map[string]string{}
+	u.Clear()
 	u.pages = newPages(u, u.pages)
 	u.head = newHead(u, u.pages.tabs)
 	u.menu = newMenus(u)
@@ -79,14 +61,6 @@ func (u *ui) rebuild() {
 	kit.Speak(u.Prefs.Language(), u.Prefs.Units())
 	u.build(u.pages.shown)
 	u.Changed()
-}
-
-func demo() *job.Document {
-	doc, err := job.Read(assets.DemoName, assets.DemoJob)
-	if err != nil {
-		panic("app: the demo job is not sound: " + err.Error())
-	}
-	return doc
 }
 
 // The methods of [desk.Shell].

@@ -9,7 +9,7 @@ import (
 // disk that is asleep or a network that is gone may keep that waiting for ever,
 // and the window goes on meanwhile. Only the file asked for last is of interest.
 type opening struct {
-	U      *Desk
+	u      *Desk
 	number int    // of the file asked for last; what comes of another one is dropped
 	Path   string // "" when nothing is on its way
 	told   func() // takes away what says so; nil while nothing does
@@ -21,7 +21,7 @@ const openingDelay = 300 * time.Millisecond
 
 // Start reads a file and then shows what came of it. read must not touch the window.
 func (o *opening) Start(path string, read func() (show func())) {
-	u := o.U
+	u := o.u
 	o.Stop()
 	o.Path = path
 	number := o.number
@@ -38,7 +38,7 @@ func (o *opening) Start(path string, read func() (show func())) {
 
 // Say says that a file is on its way.
 func (o *opening) Say() {
-	o.told = o.U.Notice.Underway(with("Opening “{{.Name}}”…", map[string]any{"Name": filepath.Base(o.Path)}), o.Stop)
+	o.told = o.u.Notice.Underway(with("Opening “{{.Name}}”…", map[string]any{"Name": filepath.Base(o.Path)}), o.Stop)
 }
 
 // arrived shows what came of a file. What lies over the page is gone first: it
@@ -47,8 +47,8 @@ func (o *opening) arrived(number int, show func()) {
 	if number != o.number {
 		return
 	}
-	if o.U.Covered() && !o.U.InTurn {
-		o.U.After(openingDelay, func() { o.arrived(number, show) })
+	if o.u.Covered() && !o.u.InTurn {
+		o.u.After(openingDelay, func() { o.arrived(number, show) })
 		return
 	}
 	o.Stop()

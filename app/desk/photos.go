@@ -22,10 +22,10 @@ type Photos struct {
 	Err      error
 	valid    bool
 
-	U       *Desk
-	Infos   map[string]pictureInfo // by path
+	u       *Desk
+	infos   map[string]pictureInfo // by path
 	looking map[string]bool        // the paths that are being looked at
-	Asking  bool                   // the angles are being worked out
+	asking  bool                   // the angles are being worked out
 }
 
 // pictureInfo is what a picture says of itself, while it is the same file.
@@ -62,9 +62,9 @@ func (u *Desk) Known() job.Job {
 			draws = coarseDraws
 		}
 		p.of, p.folder, p.Coarsely, p.valid = j, folder, p.Coarse, true
-		p.Asking = true
-		p.job, p.Results, p.Err = finding.WithPhotos(j, folder, p.Inspect, draws)
-		p.Asking = false
+		p.asking = true
+		p.job, p.Results, p.Err = finding.WithPhotos(j, folder, p.inspect, draws)
+		p.asking = false
 	}
 	return p.job
 }
@@ -82,33 +82,33 @@ func sameFeatures(a, b job.Job) bool {
 	return job.Job{Dowel: a.Dowel, Keyway: a.Keyway}.Equal(job.Job{Dowel: b.Dowel, Keyway: b.Keyway})
 }
 
-// Inspect says what a picture says of itself, as far as that is known by now; one
+// inspect says what a picture says of itself, as far as that is known by now; one
 // that cannot be read says nothing, and its marks are measured all the same: the
 // page shows that it is missing. The file is looked at on another goroutine, again
 // each time, and read again only when it has changed.
-func (p *Photos) Inspect(path string) (photo.Info, error) {
+func (p *Photos) inspect(path string) (photo.Info, error) {
 	if !p.looking[path] {
 		p.look(path)
 	}
-	return p.Infos[path].Info, nil
+	return p.infos[path].Info, nil
 }
 
 // look looks at a picture's file and shows the job anew when that says another
 // thing than before.
 func (p *Photos) look(path string) {
-	if p.Infos == nil {
-		p.Infos, p.looking = map[string]pictureInfo{}, map[string]bool{}
+	if p.infos == nil {
+		p.infos, p.looking = map[string]pictureInfo{}, map[string]bool{}
 	}
 	p.looking[path] = true
-	known := p.Infos[path]
-	p.U.Background(func() func() {
+	known := p.infos[path]
+	p.u.Background(func() func() {
 		now := known.again(path)
 		return func() {
 			delete(p.looking, path)
-			p.Infos[path] = now
-			if now.Info != known.Info && !p.Asking {
+			p.infos[path] = now
+			if now.Info != known.Info && !p.asking {
 				p.valid = false
-				p.U.Changed()
+				p.u.Changed()
 			}
 		}
 	})

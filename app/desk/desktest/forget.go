@@ -1,4 +1,4 @@
-package app
+package desktest
 
 import (
 	"time"
@@ -15,8 +15,8 @@ func forgetRenderers(now time.Time)
 //go:linkname forgetCanvases fyne.io/fyne/v2/internal/cache.destroyExpiredCanvases
 func forgetCanvases(now time.Time)
 
-// forgetWidgets lets go of all widgets, at the end of a test.
-func forgetWidgets() {
+// ForgetWidgets lets go of all widgets, at the end of a test.
+func ForgetWidgets() {
 	late := time.Now().Add(24 * time.Hour)
 	forgetRenderers(late)
 	forgetCanvases(late)
