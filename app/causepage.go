@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/figure"
@@ -25,7 +26,7 @@ import (
 // time.
 type causePage struct {
 	u       *desk.Desk
-	form    *form             // of the evidence
+	form    *form.Form        // of the evidence
 	content *container.Scroll // for large text in a small window
 
 	bar      kit.ColourBar // the colour beside the sentence
@@ -70,7 +71,7 @@ var causeKind = desk.PageKind{
 }
 
 func newCausePage(u *desk.Desk) *causePage {
-	p := &causePage{u: u, form: newBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), clash: kit.MessageLabel()}
+	p := &causePage{u: u, form: form.NewBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), clash: kit.MessageLabel()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
 	p.priors, p.minutes = newOwnNumbers(u.Prefs, prefPriors), newOwnNumbers(u.Prefs, prefMinutes)

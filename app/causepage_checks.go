@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
@@ -239,7 +240,7 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 	kit.SetText(k.name, upper(tr(n.Check)))
 	kit.SetText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
 		"P": finding.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": finding.Num{Value: n.GainBits, Decimals: 2}}))
-	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !sameNumber(k.minutes.Text(), shown) {
+	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !form.SameNumber(k.minutes.Text(), shown) {
 		k.minutes.SetFault("")
 		k.minutes.SetText(shown)
 	}
@@ -293,7 +294,7 @@ func hasNumber(values []cause.Found) bool {
 // readMinutes says why what was typed cannot be minutes; ok tells whether it can
 // be, or nothing was typed.
 func (k *checkCard) readMinutes(text string) (n job.Number, ok bool) {
-	n, err := readNumber(text, "")
+	n, err := form.ReadNumber(text, "")
 	message := ""
 	switch {
 	case err != nil:

@@ -49,8 +49,8 @@ func newEvidencePane(p *causePage) *evidencePane {
 	e.counts = make([]string, len(e.list))
 	about := kit.Wrapped(tr("Not known is not no: leave open what nobody looked at."))
 	rows := container.NewVBox(about, e.strange.content, e.none, e.groups.Content)
-	p.form.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
-	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.scroll)
+	p.form.Scroll = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
+	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.Scroll)
 	return e
 }
 
@@ -88,7 +88,7 @@ func (e *evidencePane) load() {
 	e.strange.load(j)
 	if changed {
 		e.groups.Refresh()
-		e.p.form.scroll.Refresh()
+		e.p.form.Scroll.Refresh()
 	}
 }
 
@@ -102,7 +102,7 @@ func (e *evidencePane) openKnown() {
 		e.groups.List[i].Open = open
 	}
 	e.groups.Refresh()
-	e.p.form.scroll.Refresh()
+	e.p.form.Scroll.Refresh()
 }
 
 func impliedOf(list []finding.Clue, kind string) *finding.Clue {
@@ -136,8 +136,8 @@ func (e *evidencePane) reveal(kind string) {
 		}
 	}
 	r.content.Hidden = false
-	e.p.form.scroll.Refresh() // for it to be where it will be seen
-	e.p.form.reveal(r.content)
+	e.p.form.Scroll.Refresh() // for it to be where it will be seen
+	e.p.form.Reveal(r.content)
 	if to := r.focus(); to != nil {
 		e.p.u.Window.Canvas().Focus(to)
 	}

@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
-	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -55,13 +55,13 @@ func TestAnswersAreEvidence(t *testing.T) {
 func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	u, p := causing(t, untouched())
 	a := p.number("correlation_error_deg", 0)
-	retype(u, a.value.field, "27.5")
+	retype(u, a.value.Field, "27.5")
 	if len(u.Session.Job().Evidence) != 0 {
 		t.Error("it counts without its way")
 	}
 	contains(t, "the answer", a.which.Text, "Which way?")
-	if a.value.field.Text() != "27.5" {
-		t.Errorf("while it waits the field shows %q", a.value.field.Text())
+	if a.value.Field.Text() != "27.5" {
+		t.Errorf("while it waits the field shows %q", a.value.Field.Text())
 	}
 	test.Tap(a.way.buttons[1])
 	if got := evidenceOf(u); got != "correlation_error_deg 0 -27.5" {
@@ -74,37 +74,37 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	if got := evidenceOf(u); got != "correlation_error_deg 0 27.5" {
 		t.Errorf("the other way the job has %q", got)
 	}
-	retype(u, a.value.field, "−3")
-	contains(t, "a sign", a.value.field.Fault(), "without a sign")
-	retype(u, a.value.field, "3000")
-	contains(t, "too much", a.value.field.Fault(), "from 0 to 360")
-	retype(u, a.value.field, "abc")
-	contains(t, "no number", a.value.field.Fault(), "“abc” is not a number")
+	retype(u, a.value.Field, "−3")
+	contains(t, "a sign", a.value.Field.Fault(), "without a sign")
+	retype(u, a.value.Field, "3000")
+	contains(t, "too much", a.value.Field.Fault(), "from 0 to 360")
+	retype(u, a.value.Field, "abc")
+	contains(t, "no number", a.value.Field.Fault(), "“abc” is not a number")
 	if got := evidenceOf(u); got != "correlation_error_deg 0 300" { // the last that could be one
 		t.Errorf("the job has %q", got)
 	}
-	retype(u, a.value.field, "0,5") // the way stays
-	retype(u, a.u.field, "0.25")
+	retype(u, a.value.Field, "0,5") // the way stays
+	retype(u, a.u.Field, "0.25")
 	if got := evidenceOf(u); got != "correlation_error_deg 0.25 0.5" {
 		t.Errorf("with its ± the job has %q", got)
 	}
-	retype(u, a.u.field, "−1")
-	contains(t, "a ± below 0", a.u.field.Fault(), "from 0 to")
-	retype(u, a.u.field, "")
+	retype(u, a.u.Field, "−1")
+	contains(t, "a ± below 0", a.u.Field.Fault(), "from 0 to")
+	retype(u, a.u.Field, "")
 	test.Tap(a.take)
-	if len(u.Session.Job().Evidence) != 0 || a.value.field.Text() != "" || a.side != 0 {
-		t.Errorf("taken away, %q and %q are left", evidenceOf(u), a.value.field.Text())
+	if len(u.Session.Job().Evidence) != 0 || a.value.Field.Text() != "" || a.side != 0 {
+		t.Errorf("taken away, %q and %q are left", evidenceOf(u), a.value.Field.Text())
 	}
 	u.Undo()
-	if got := evidenceOf(u); got != "correlation_error_deg 0 0.5" || a.value.field.Text() != "0.5" || a.side != 1 {
-		t.Errorf("undone, the job has %q, the field %q", got, a.value.field.Text())
+	if got := evidenceOf(u); got != "correlation_error_deg 0 0.5" || a.value.Field.Text() != "0.5" || a.side != 1 {
+		t.Errorf("undone, the job has %q, the field %q", got, a.value.Field.Text())
 	}
 }
 
 func TestTeethAreWhole(t *testing.T) {
 	u, p := causing(t, untouched())
 	p.read(t, "cam_gear_marks_teeth", 0, "1.5", 1)
-	contains(t, "half a tooth", p.number("cam_gear_marks_teeth", 0).value.field.Fault(), "not a whole number")
+	contains(t, "half a tooth", p.number("cam_gear_marks_teeth", 0).value.Field.Fault(), "not a whole number")
 	p.read(t, "cam_gear_marks_teeth", 0, "2", -1)
 	if got := evidenceOf(u); got != "cam_gear_marks_teeth 0 -2" {
 		t.Errorf("the job has %q", got)
@@ -128,8 +128,8 @@ func TestSeveralReadings(t *testing.T) {
 		t.Fatalf("the job has %q", got)
 	}
 	test.Tap(p.number("compression_bar", 0).take)
-	if got := evidenceOf(u); got != "compression_bar 0 25" || p.number("compression_bar", 0).value.field.Text() != "25" {
-		t.Errorf("without the first the job has %q, the field %q", got, p.number("compression_bar", 0).value.field.Text())
+	if got := evidenceOf(u); got != "compression_bar 0 25" || p.number("compression_bar", 0).value.Field.Text() != "25" {
+		t.Errorf("without the first the job has %q, the field %q", got, p.number("compression_bar", 0).value.Field.Text())
 	}
 }
 
@@ -165,14 +165,14 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 		t.Error("what was typed of the keyway is not shown")
 	}
 	test.Tap(dowel.shows)
-	if u.pages.now() != desk.Page(partOf(u)) {
+	if u.pages.kind().Name != "part" {
 		t.Error("it does not lead to the Part page")
 	}
 	u.Edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
 	u.OpenPage("cause", "")
 	contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
 	test.Tap(p.known.rows["cam_gear_marks_teeth"].shows)
-	if u.pages.now() != desk.Page(gearsOf(u)) {
+	if u.pages.kind().Name != "gears" {
 		t.Error("it does not lead to the Gears page")
 	}
 }
@@ -180,8 +180,8 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 func TestEvidenceThatCannotBe(t *testing.T) {
 	u, p := causing(t, untouched("kind = \"smokes\"\nvalue = \"white\"", "kind = \"smoke\"\nvalue = \"green\"", "kind = \"starts\"\nvalue = false"))
 	contains(t, "the page", words(p.content), "The causes cannot be weighed yet.", "named there", "\"smokes\" is not known", "\"green\" is not known for smoke")
-	tapButton(t, p.known.strange.content, "Take it out")
-	tapButton(t, p.known.strange.content, "Take it out")
+	desktest.TapButton(t, p.known.strange.content, "Take it out")
+	desktest.TapButton(t, p.known.strange.content, "Take it out")
 	if got := evidenceOf(u); got != "starts 0 false" {
 		t.Errorf("the job has %q", got)
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -22,11 +23,11 @@ type numberAnswer struct {
 	r     *clueRow
 	n     int
 	box   *fyne.Container
-	value *fieldInput
-	u     *fieldInput    // nil for a count of teeth
-	way   *answerButtons // nil where the number has no sign
-	judge *answerButtons // "good" and "not good" in place of a number; nil where it must be one
-	which *widget.Label  // that a way is still wanted
+	value *form.FieldInput
+	u     *form.FieldInput // nil for a count of teeth
+	way   *answerButtons   // nil where the number has no sign
+	judge *answerButtons   // "good" and "not good" in place of a number; nil where it must be one
+	which *widget.Label    // that a way is still wanted
 	take  *kit.TipButton
 	side  int // 0: not said yet; 1 and −1: the ways
 }
@@ -34,21 +35,21 @@ type numberAnswer struct {
 func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	a := &numberAnswer{r: r, n: n, which: kit.MessageLabel()}
 	f, k := r.e.p.form, r.kind
-	unit := unitShown(k.Unit)
+	unit := form.UnitShown(k.Unit)
 	if k.Whole {
 		unit = tr("teeth")
 	}
-	row := f.field("evidence."+k.Name, tr(string(k.Title)), unit, 1, a.shown, a.put, a.same)
-	a.value = f.inputs[len(f.inputs)-1].(*fieldInput)
-	a.value.field.OnDone = func() { f.u.Session.Seal() }
-	fields := []fyne.CanvasObject{container.New(kit.Sized{Width: 110}, row.object)}
+	row := f.Field("evidence."+k.Name, tr(string(k.Title)), unit, 1, a.shown, a.put, a.same)
+	a.value = f.Inputs[len(f.Inputs)-1].(*form.FieldInput)
+	a.value.Field.OnDone = func() { f.U.Session.Seal() }
+	fields := []fyne.CanvasObject{container.New(kit.Sized{Width: 110}, row.Object)}
 	if !k.Whole {
-		plus := f.field("evidence."+k.Name+".u", tr(string(k.Title)), unit, 1, a.shownU, a.putU, sameNumber)
-		a.u = f.inputs[len(f.inputs)-1].(*fieldInput)
-		a.u.field.SetPlaceHolder(showNumber(job.Num(k.U), k.Unit))
-		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.object))
+		plus := f.Field("evidence."+k.Name+".u", tr(string(k.Title)), unit, 1, a.shownU, a.putU, form.SameNumber)
+		a.u = f.Inputs[len(f.Inputs)-1].(*form.FieldInput)
+		a.u.Field.SetPlaceHolder(form.ShowNumber(job.Num(k.U), k.Unit))
+		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.Object))
 	}
-	a.take = f.u.NewTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
+	a.take = f.U.NewTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
 	a.take.Importance = widget.LowImportance
 	line := container.NewBorder(nil, nil, nil, container.NewVBox(a.take), container.NewHBox(fields...))
 	a.box = container.NewVBox(line)
@@ -68,16 +69,16 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 
 func (a *numberAnswer) object() fyne.CanvasObject { return a.box }
 
-func (a *numberAnswer) focus() fyne.Focusable { return a.value.field.Focusable() }
+func (a *numberAnswer) focus() fyne.Focusable { return a.value.Field.Focusable() }
 
 func (a *numberAnswer) forget() {
 	a.side = 0
-	a.value.forget()
-	a.value.field.SetText("")
+	a.value.Forget()
+	a.value.Field.SetText("")
 	kit.ShowMessage(a.which, "")
 	if a.u != nil {
-		a.u.forget()
-		a.u.field.SetText("")
+		a.u.Forget()
+		a.u.Field.SetText("")
 	}
 }
 
@@ -102,7 +103,7 @@ func (a *numberAnswer) shown(j job.Job) string {
 	if a.way != nil {
 		v = math.Abs(v)
 	}
-	return showNumber(job.Num(v), a.r.kind.Unit)
+	return form.ShowNumber(job.Num(v), a.r.kind.Unit)
 }
 
 // same tells whether what was typed stands for the job's number, or is only
@@ -111,7 +112,7 @@ func (a *numberAnswer) same(typed, shown string) bool {
 	if shown == "" && a.waits(typed) {
 		return true
 	}
-	return sameNumber(typed, shown)
+	return form.SameNumber(typed, shown)
 }
 
 // waits tells whether a number was typed whose way was not said yet.
@@ -167,12 +168,12 @@ func outside(from, to float64, unit string) string {
 func (a *numberAnswer) choose(way int) {
 	a.side = 1 - 2*way
 	a.way.set(way)
-	a.value.put(a.value.field.Text())
+	a.value.Put(a.value.Field.Text())
 }
 
 // call takes the word for a number that nobody has read.
 func (a *numberAnswer) call(word int) {
-	a.value.forget()
+	a.value.Forget()
 	a.r.edit(func(j *job.Job) {
 		putClue(j, a.r.kind.Name, a.n, a.r.kind.Judgements()[word])
 		a.at(j).U = job.Number{} // of a number; a word has none
@@ -198,10 +199,10 @@ func (a *numberAnswer) load(j job.Job) {
 				a.side = -1
 			}
 		}
-	} else if a.value.field.Text() == "" {
+	} else if a.value.Field.Text() == "" {
 		a.side = 0
 	}
-	a.value.load(j)
+	a.value.Load(j)
 	if a.way != nil {
 		a.way.set(map[int]int{0: -1, 1: 0, -1: 1}[a.side])
 	}
@@ -210,30 +211,30 @@ func (a *numberAnswer) load(j job.Job) {
 		a.judge.set(word)
 	}
 	wanted := ""
-	if a.waits(a.value.field.Text()) && a.at(&j) == nil && a.value.typo == "" {
+	if a.waits(a.value.Field.Text()) && a.at(&j) == nil && a.value.Typo == "" {
 		wanted = tr("Which way? It counts as soon as you say.")
 	}
 	kit.ShowMessage(a.which, wanted)
 	if a.u != nil {
-		a.u.load(j)
+		a.u.Load(j)
 		if a.at(&j) == nil || word >= 0 {
-			a.u.field.Disable()
+			a.u.Field.Disable()
 		} else {
-			a.u.field.Enable()
+			a.u.Field.Enable()
 		}
 	}
-	kit.SetShown(a.take, a.at(&j) != nil || a.value.field.Text() != "")
+	kit.SetShown(a.take, a.at(&j) != nil || a.value.Field.Text() != "")
 }
 
 func (a *numberAnswer) shownU(j job.Job) string {
 	if ev := a.at(&j); ev != nil {
-		return showNumber(ev.U, a.r.kind.Unit)
+		return form.ShowNumber(ev.U, a.r.kind.Unit)
 	}
 	return ""
 }
 
 func (a *numberAnswer) putU(j *job.Job, text string) error {
-	n, err := readNumber(text, a.r.kind.Unit)
+	n, err := form.ReadNumber(text, a.r.kind.Unit)
 	if err != nil {
 		return err
 	}

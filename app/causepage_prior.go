@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
@@ -56,7 +57,7 @@ func (e *priorEditor) load(fault string, one bool) {
 	same := fault == e.fault
 	e.fault = fault
 	_, given := e.p.priors.of[fault]
-	if shown := number(100*e.shown(), 2); !same || !e.field.Focused() && !sameNumber(e.field.Text(), shown) {
+	if shown := number(100*e.shown(), 2); !same || !e.field.Focused() && !form.SameNumber(e.field.Text(), shown) {
 		e.field.SetFault("")
 		e.field.SetText(shown)
 	}
@@ -81,7 +82,7 @@ func usualPrior(fault string) float64 {
 // check says why what was typed cannot be a prior; ok tells whether it can be, or
 // nothing was typed.
 func (e *priorEditor) check(text string) (n job.Number, ok bool) {
-	n, err := readNumber(text, "")
+	n, err := form.ReadNumber(text, "")
 	if err != nil {
 		e.field.SetFault(err.Error())
 		return n, false

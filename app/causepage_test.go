@@ -61,7 +61,7 @@ func (p *causePage) number(kind string, n int) *numberAnswer {
 func (p *causePage) read(t testing.TB, kind string, n int, text string, way int) {
 	t.Helper()
 	a := p.number(kind, n)
-	retype(p.u, a.value.field, text)
+	retype(p.u, a.value.Field, text)
 	p.u.Window.Canvas().Unfocus()
 	if way >= 0 {
 		test.Tap(a.way.buttons[way])

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -40,7 +41,7 @@ func TestCauseFigures(t *testing.T) {
 	test.Tap(f.which.Buttons[cycleFigure])
 	p.causes.pick("cam wheel half a turn out")
 	contains(t, "the figures", f.says.Text, "on the wrong stroke")
-	tapButton(t, f.content, "Larger")
+	desktest.TapButton(t, f.content, "Larger")
 	if f.large == nil || painted(f.large.so) == painted(f.large.now) {
 		t.Error("larger, the figures are not there")
 	}
@@ -110,14 +111,14 @@ func TestLeadsToTheEvidence(t *testing.T) {
 		t.Error("it does not lead to the dowel among the evidence")
 	}
 	p.known.reveal("compression_bar")
-	retype(u, p.number("compression_bar", 0).value.field, "much")
+	retype(u, p.number("compression_bar", 0).value.Field, "much")
 	_, key := u.Wrong()
 	u.pages.show(0)
 	u.Show(key)
 	if u.pages.now() != desk.Page(p) || u.Window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
 		t.Errorf("%s does not lead to its field", key)
 	}
-	retype(u, p.number("compression_bar", 0).value.field, "26")
+	retype(u, p.number("compression_bar", 0).value.Field, "26")
 	u.pages.show(0)
 	if u.Show("evidence[1].value"); u.pages.now() != desk.Page(p) {
 		t.Error("a fault of the file does not lead to the page")
@@ -155,10 +156,10 @@ func TestLateRankingIsDropped(t *testing.T) {
 
 func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
 	u, p := causing(t, untouched())
-	retype(u, p.number("correlation_error_deg", 0).value.field, "27")
+	retype(u, p.number("correlation_error_deg", 0).value.Field, "27")
 	u.Window.Canvas().Unfocus()
 	u.Begin(desk.NewSession("", desk.Demo(), nil))
-	if got := p.number("correlation_error_deg", 0).value.field.Text(); got != "" {
+	if got := p.number("correlation_error_deg", 0).value.Field.Text(); got != "" {
 		t.Errorf("the field still shows %q", got)
 	}
 	contains(t, "the sentence", p.sentence.Text, "The dowel is on the wrong side")

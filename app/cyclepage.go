@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -16,7 +17,7 @@ import (
 // job's form beside them.
 type cyclePage struct {
 	u    *desk.Desk
-	form *form // the job's
+	form *form.Form // the job's
 
 	cycle     *widgets.CycleView
 	wheel     *widgets.WheelView
@@ -41,7 +42,7 @@ var cycleKind = desk.PageKind{
 func newCyclePage(u *desk.Desk) *cyclePage {
 	p := &cyclePage{
 		u:       u,
-		form:    newForm(u),
+		form:    form.NewForm(u),
 		cycle:   widgets.NewCycleView(),
 		wheel:   widgets.NewWheelView(),
 		results: newResults(),
@@ -58,7 +59,7 @@ func newCyclePage(u *desk.Desk) *cyclePage {
 	p.low.Offset = u.Prefs.Share(desk.PrefSplitWh, 0.47)
 	p.figures = container.NewVSplit(p.cycle, container.NewBorder(strips, nil, nil, nil, p.low))
 	p.figures.Offset = u.Prefs.Share(desk.PrefSplitLow, 0.48)
-	p.main = container.NewHSplit(p.form.content, p.figures)
+	p.main = container.NewHSplit(p.form.Content, p.figures)
 	p.main.Offset = u.Prefs.Share(desk.PrefSplit, 0.3)
 	p.content = container.NewVScroll(p.main)
 	p.ShowForm(u.Prefs.BoolWithFallback(desk.PrefForm, true))
@@ -69,7 +70,7 @@ func (p *cyclePage) Body() fyne.CanvasObject { return p.content }
 
 // ShowForm shows or hides the form beside the figures.
 func (p *cyclePage) ShowForm(on bool) {
-	p.form.content.Hidden = !on
+	p.form.Content.Hidden = !on
 	if !on {
 		p.main.Offset = 0
 	} else {
@@ -81,19 +82,19 @@ func (p *cyclePage) ShowForm(on bool) {
 // ShowField gives the keyboard to the form's field of a key.
 func (p *cyclePage) ShowField(key string) {
 	p.ShowForm(true)
-	p.form.show(key)
+	p.form.Focus(key)
 }
 
 // TourPart is a part of the page that the tour points at.
 func (p *cyclePage) TourPart(name string) fyne.CanvasObject {
-	return map[string]fyne.CanvasObject{"form": p.form.content, "cycle": p.cycle, "wheel": p.wheel, "dowel": p.dowel.content}[name]
+	return map[string]fyne.CanvasObject{"form": p.form.Content, "cycle": p.cycle, "wheel": p.wheel, "dowel": p.dowel.content}[name]
 }
 
 func (p *cyclePage) End() {}
 
 func (p *cyclePage) Strip() *desk.Transport { return p.transport }
 
-func (p *cyclePage) FormShown() bool { return !p.form.content.Hidden }
+func (p *cyclePage) FormShown() bool { return !p.form.Content.Hidden }
 
 // Remember keeps where the dividers stand.
 func (p *cyclePage) Remember() {

@@ -146,7 +146,7 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	}
 	u.OpenPage("gears", "")
 	teeth := 2
-	gearsOf(u).trySupposed(&teeth)
+	u.Suppose(func(w *finding.WhatIf) { w.CamTeethOut = &teeth })
 	after, err := u.Drawn("gears", figure.Box{})
 	if err != nil || after.String() == before.String() {
 		t.Errorf("teeth that are supposed are not drawn: %v", err)

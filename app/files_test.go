@@ -159,13 +159,13 @@ func TestNewJob(t *testing.T) {
 	}
 	// From nothing to an answer, by the form alone.
 	fill(t, u, "injection.start_btdc_deg", "10")
-	editor(t, u, "dowel", "drawing").given.SetChecked(true)
+	editor(t, u, "dowel", "drawing").Given.SetChecked(true)
 	fill(t, u, "dowel.drawing.angle_deg", "12")
-	editor(t, u, "dowel", "drawing").side.SetSelected("clockwise, seen from the nose")
+	editor(t, u, "dowel", "drawing").Side.SetSelected("clockwise, seen from the nose")
 	e := editor(t, u, "dowel", "measured")
-	e.given.SetChecked(true)
+	e.Given.SetChecked(true)
 	fill(t, u, "dowel.measured.angle_deg", "12")
-	e.side.SetSelected("anticlockwise, seen from the nose")
+	e.Side.SetSelected("anticlockwise, seen from the nose")
 	if want := "Every injection lands 14° after TDC, on the power stroke: 24° later than the controller believes."; u.head.sentence.Text != want {
 		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
 	}

@@ -49,7 +49,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 				t.Errorf("under the sentence stands %q", u.head.notes.Text)
 			}
 			u.Undo()
-			if now := cycleOf(u).form.input(t, tt.key).field; now.Fault() != "" || len(u.Session.Faults()) > 0 {
+			if now := inputOf(t, cycleOf(u).form, tt.key).Field; now.Fault() != "" || len(u.Session.Faults()) > 0 {
 				t.Errorf("undone, the fault %q stays", now.Fault())
 			}
 		})
@@ -77,11 +77,11 @@ func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	}
 	// What was typed outlives an edit of something else, and goes with an undo.
 	fill(t, u, "notes", "n")
-	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "abc" || got.Fault() == "" {
+	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "abc" || got.Fault() == "" {
 		t.Errorf("after another edit %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 	u.Undo()
-	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("after an undo %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }
@@ -116,7 +116,7 @@ func TestUnreadableTextGoesWithItsJob(t *testing.T) {
 	if said(u) != "" {
 		press(t, u, "Do not save")
 	}
-	if got := cycleOf(u).form.input(t, "engine.bore_mm").field; got.Text() != "108" || got.Fault() != "" {
+	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("on another job %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }

@@ -79,7 +79,7 @@ func TestHelpScrollsByKeys(t *testing.T) {
 // Function keys work while a field has the keyboard, and are no text.
 func TestFunctionKeysInAField(t *testing.T) {
 	u := window(t)
-	field := cycleOf(u).form.input(t, "engine.bore_mm").field
+	field := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field
 	u.Window.Canvas().Focus(field.Focusable())
 	field.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if !strings.Contains(said(u), "Help: Cycle") {

@@ -15,6 +15,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
@@ -65,10 +66,10 @@ func read(t testing.TB, path string) string {
 }
 
 // input returns the form's field of a key.
-func (f *form) input(t testing.TB, key string) *fieldInput {
+func inputOf(t testing.TB, f *form.Form, key string) *form.FieldInput {
 	t.Helper()
-	for _, in := range f.active() {
-		if i, ok := in.(*fieldInput); ok && i.key == key {
+	for _, in := range f.Active() {
+		if i, ok := in.(*form.FieldInput); ok && i.Key == key {
 			return i
 		}
 	}
@@ -79,7 +80,7 @@ func (f *form) input(t testing.TB, key string) *fieldInput {
 // fill types into a field, over what stands there, and goes on to the next.
 func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := cycleOf(u).form.input(t, key).field
+	field := inputOf(t, cycleOf(u).form, key).Field
 	retype(u, field, text)
 	u.Window.Canvas().Unfocus()
 	return field
@@ -89,7 +90,7 @@ func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 // the job follows.
 func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := cycleOf(u).form.input(t, key).field
+	field := inputOf(t, cycleOf(u).form, key).Field
 	clip := test.NewClipboard()
 	clip.SetContent(text)
 	to := field.Focusable()
@@ -134,9 +135,9 @@ func retype(in framed, field *widgets.Field, text string) {
 // pick chooses from one of the form's lists of words.
 func pick(t testing.TB, u *ui, key, name string) {
 	t.Helper()
-	for _, in := range cycleOf(u).form.inputs {
-		if i, ok := in.(*choiceInput); ok && i.key == key {
-			i.sel.SetSelected(name)
+	for _, in := range cycleOf(u).form.Inputs {
+		if i, ok := in.(*form.ChoiceInput); ok && i.Key == key {
+			i.Sel.SetSelected(name)
 			return
 		}
 	}
@@ -144,10 +145,10 @@ func pick(t testing.TB, u *ui, key, name string) {
 }
 
 // editor returns the form of a reading.
-func editor(t testing.TB, u *ui, section, which string) *readingEditor {
+func editor(t testing.TB, u *ui, section, which string) *form.ReadingEditor {
 	t.Helper()
-	for _, e := range cycleOf(u).form.editors {
-		if e.section == section && e.which == which {
+	for _, e := range cycleOf(u).form.Editors {
+		if e.Section == section && e.Which == which {
 			return e
 		}
 	}
@@ -156,13 +157,13 @@ func editor(t testing.TB, u *ui, section, which string) *readingEditor {
 }
 
 // measureBy chooses a method, as the job file calls it.
-func measureBy(t testing.TB, e *readingEditor, method string) {
+func measureBy(t testing.TB, e *form.ReadingEditor, method string) {
 	t.Helper()
-	i := measuringOf(&job.Reading{Method: method})
+	i := form.MeasuringOf(&job.Reading{Method: method})
 	if i < 0 {
 		t.Fatalf("the form does not offer %q", method)
 	}
-	e.method.SetSelectedIndex(i)
+	e.Method.SetSelectedIndex(i)
 }
 
 // typedKeys sends keys to the window while nothing else wants them.
@@ -334,7 +335,6 @@ func partOf(u *ui) *partPage         { return pageOf[*partPage](u, "part") }
 func lightOf(u *ui) *lightPage       { return pageOf[*lightPage](u, "light") }
 func signalsOf(u *ui) *signalsPage   { return pageOf[*signalsPage](u, "signals") }
 func causeOf(u *ui) *causePage       { return pageOf[*causePage](u, "cause") }
-func gearsOf(u *ui) *gearsPage       { return pageOf[*gearsPage](u, "gears") }
 func practiceOf(u *ui) *practicePage { return pageOf[*practicePage](u, "practice") }
 
 // testUI builds the window with the choices that the test's app keeps.

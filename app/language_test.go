@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/language"
@@ -34,7 +35,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 	if !u.Session.CanUndo() {
 		t.Error("nothing can be undone any more")
 	}
-	if u.pages.now() != desk.Page(partOf(u)) {
+	if u.pages.kind().Name != "part" {
 		t.Errorf("page %q is shown", u.pages.kind().Title)
 	}
 	if u.At != timing.Deg(123) {
@@ -44,7 +45,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 		t.Errorf("a number is written %q", got)
 	}
 	u.Undo()
-	if got := cycleOf(u).form.input(t, "injection.start_btdc_deg").field.Text(); got != "10" {
+	if got := inputOf(t, cycleOf(u).form, "injection.start_btdc_deg").Field.Text(); got != "10" {
 		t.Errorf("undone, the new form's field shows %q, want 10", got)
 	}
 }
@@ -74,7 +75,7 @@ func TestOtherUnits(t *testing.T) {
 	}
 	fill(t, u, "engine.bore_mm", "1")
 	u.rebuild()
-	if got := cycleOf(u).form.input(t, "engine.bore_mm").field.Text(); got != "1" {
+	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field.Text(); got != "1" {
 		t.Errorf("typed as 1 in, shown as %q", got)
 	}
 }
@@ -88,7 +89,7 @@ func TestDecimalComma(t *testing.T) {
 		t.Errorf("typed in English, 101,5 is %g", got)
 	}
 	spokenIn(t, u, "de")
-	if got := cycleOf(u).form.input(t, "engine.bore_mm").field.Text(); got != "101,5" {
+	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field.Text(); got != "101,5" {
 		t.Errorf("in German it is shown as %q", got)
 	}
 	for text, want := range map[string]float64{"102,25": 102.25, "103.5": 103.5} {
@@ -98,7 +99,7 @@ func TestDecimalComma(t *testing.T) {
 		}
 	}
 	for text, want := range map[string][]float64{"120,5 119,5": {120.5, 119.5}, "120,5; 119,5": {120.5, 119.5}, "120, 240": {120, 240}} {
-		if got, err := parseNumbers(text); err != nil || !slices.Equal(got, want) {
+		if got, err := form.ParseNumbers(text); err != nil || !slices.Equal(got, want) {
 			t.Errorf("%q is %v, %v; want %v", text, got, err, want)
 		}
 	}

@@ -27,7 +27,7 @@ func lit(t testing.TB, text string) (*ui, *lightPage) {
 		u.openFile(file(t, "job.toml", text))
 	}
 	u.pages.show(2)
-	if u.pages.now() != desk.Page(lightOf(u)) {
+	if u.pages.kind().Name != "light" {
 		t.Fatal("the third page is not the light-off page")
 	}
 	return u, lightOf(u)
@@ -113,7 +113,7 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 		t.Error("a figure is shown all the same")
 	}
 	test.Tap(p.fill)
-	if u.pages.now() != desk.Page(cycleOf(u)) || u.Window.Canvas().Focused() != cycleOf(u).form.input(t, "engine.bore_mm").field.Focusable() {
+	if u.pages.kind().Name != "cycle" || u.Window.Canvas().Focused() != inputOf(t, cycleOf(u).form, "engine.bore_mm").Field.Focusable() {
 		t.Error("the button does not lead to the bore")
 	}
 	fill(t, u, "engine.bore_mm", "108")
@@ -138,7 +138,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	figure, chart := painted(p.view), painted(p.side.view)
 	dragTo(p.sliders.wheel, 3)
 	p.sliders.wheel.Slider.DragEnd()
-	supposeWheel(u, ptr(3.0))
+	supposeWheel(u, new(3.0))
 	is(t, u, was)
 	if u.Session.CanUndo() || u.head.sentence.Text == head {
 		t.Error("the supposition is in the job, or the answer is not of it")
@@ -162,12 +162,12 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 		t.Error("back at the measured wheel error the page is not as it was")
 	}
 
-	supposeWheel(u, ptr(-5.0))
+	supposeWheel(u, new(-5.0))
 	u.Edit("another reading", func(j *job.Job) { j.Dowel.Measured.ChordMM = job.Num(17.2) })
 	if u.Supposes() {
 		t.Error("measured anew, the supposition is still there")
 	}
-	supposeWheel(u, ptr(-5.0))
+	supposeWheel(u, new(-5.0))
 	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if u.Supposes() {
 		t.Error("with another job the supposition is still there")
@@ -194,7 +194,7 @@ func TestLightFitsTheSmallestScreen(t *testing.T) {
 			t.Errorf("the page needs %v and has %v: it scrolls", got, room)
 		}
 		p.rest()
-		supposeWheel(u, ptr(-12.5))
+		supposeWheel(u, new(-12.5))
 	}
 	before := p.split.Position()
 	u.AsMeasured()

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/widgets"
@@ -19,8 +20,8 @@ type bench struct {
 	section string
 	content *container.Scroll
 
-	editor  *readingEditor         // of what was measured
-	drawing *readingEditor         // of what it should be
+	editor  *form.ReadingEditor    // of what was measured
+	drawing *form.ReadingEditor    // of what it should be
 	marks   map[string]*marksPanel // of their photographs, by "measured" and "drawing"
 
 	picture   *widgets.FigureView // how it is measured
@@ -38,22 +39,22 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 		picture: widgets.NewFigureView(fyne.NewSize(108, 84)), name: kit.Wrapped("").(*widget.Label), how: kit.Prose(),
 	}
 	b.name.TextStyle.Bold = true
-	b.editor = newReadingEditor(p.form, b.section, "measured")
-	b.editor.byCards = true
-	b.drawing = newReadingEditor(p.form, b.section, "drawing")
-	b.drawing.onShown = func(int) { p.showFigure() }
+	b.editor = form.NewReadingEditor(p.form, b.section, "measured")
+	b.editor.ByCards = true
+	b.drawing = form.NewReadingEditor(p.form, b.section, "drawing")
+	b.drawing.OnShown = func(int) { p.showFigure() }
 	b.marks = map[string]*marksPanel{}
-	for _, e := range []*readingEditor{b.editor, b.drawing} {
-		m := newMarksPanel(p, b, e.which)
-		b.marks[e.which] = m
-		e.picture.Objects = []fyne.CanvasObject{m.content}
+	for _, e := range []*form.ReadingEditor{b.editor, b.drawing} {
+		m := newMarksPanel(p, b, e.Which)
+		b.marks[e.Which] = m
+		e.Picture.Objects = []fyne.CanvasObject{m.content}
 	}
 
 	other := widget.NewButton(tr("Another way…"), func() { b.choose(true) })
 	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&kit.Tight{}, b.name, b.how))
 	b.chooser = b.newChooser()
-	b.editor.onShown = func(int) { b.show() }
-	rows := container.NewVBox(b.chooser, b.method, stacked([]row{p.form.seenFromRow(b.section)}), b.editor.content, b.drawing.content)
+	b.editor.OnShown = func(int) { b.show() }
+	rows := container.NewVBox(b.chooser, b.method, form.Stacked([]form.Row{p.form.SeenFromRow(b.section)}), b.editor.Content, b.drawing.Content)
 	b.content = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	b.show()
 	return b
@@ -63,8 +64,8 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 func (b *bench) newChooser() *fyne.Container {
 	grid := container.New(&kit.WrapLayout{})
 	widest := fyne.NewSize(0, 0)
-	for i := range measurings {
-		c := widgets.NewCard(tr(measurings[i].short), b.methodPicture(i))
+	for i := range form.Measurings {
+		c := widgets.NewCard(tr(form.Measurings[i].Short), b.methodPicture(i))
 		c.OnChosen = func() { b.take(i) }
 		b.cards = append(b.cards, c)
 		widest = widest.Max(c.MinSize())
@@ -78,7 +79,7 @@ func (b *bench) newChooser() *fyne.Container {
 
 // methodPicture draws how one of the measurings is done for this feature.
 func (b *bench) methodPicture(measuring int) func(figure.Box) figure.Drawing {
-	kind := measurings[measuring].kind
+	kind := form.Measurings[measuring].Kind
 	if b.feature == figure.KeywayFromThrow {
 		kind = kind.FromThrow()
 	}
@@ -91,7 +92,7 @@ func (b *bench) choose(on bool) {
 	b.show()
 	if b.choosing {
 		b.content.ScrollToTop()
-		if m := b.editor.shown; m >= 0 {
+		if m := b.editor.Shown; m >= 0 {
 			b.p.u.Window.Canvas().Focus(b.cards[m])
 		}
 	}
@@ -99,17 +100,17 @@ func (b *bench) choose(on bool) {
 
 // take measures by another method from now on; there is a reading from then on.
 func (b *bench) take(m int) {
-	b.editor.setMethod(m)
+	b.editor.SetMethod(m)
 	b.choosing = false
 	b.show()
-	if fields := b.editor.inputs[b.editor.shown]; len(fields) > 0 && measurings[m].method != "photo" {
-		b.p.u.Window.Canvas().Focus(fields[0].focus())
+	if fields := b.editor.Inputs[b.editor.Shown]; len(fields) > 0 && form.Measurings[m].Method != "photo" {
+		b.p.u.Window.Canvas().Focus(fields[0].Focus())
 	}
 }
 
 // show shows the method in use, or all of them where there is none.
 func (b *bench) show() {
-	m := b.editor.shown
+	m := b.editor.Shown
 	for i, c := range b.cards {
 		c.SetSelected(i == m)
 	}
@@ -117,9 +118,9 @@ func (b *bench) show() {
 	b.keep.Hidden = m < 0
 	b.chooser.Hidden, b.method.Hidden = !all, all
 	if m >= 0 {
-		b.name.SetText(upper(tr(measurings[m].name)))
-		b.how.SetText(tr(measurings[m].how))
-		b.picture.SetFigure(tr(measurings[m].name), b.methodPicture(m))
+		b.name.SetText(upper(tr(form.Measurings[m].Name)))
+		b.how.SetText(tr(form.Measurings[m].How))
+		b.picture.SetFigure(tr(form.Measurings[m].Name), b.methodPicture(m))
 	}
 	b.content.Refresh()
 	b.p.showFigure()

@@ -2,6 +2,7 @@ package app
 
 import (
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 )
 
 // What the page's right side can show of a feature, as the buttons stand.
@@ -21,7 +22,7 @@ func lookAt(which string) int {
 
 // pictured is the reading whose photograph is shown, "" where none is.
 func (p *partPage) pictured() string {
-	measured, drawing := p.benches[p.feature].editor.isPhoto(), p.benches[p.feature].drawing.isPhoto()
+	measured, drawing := p.benches[p.feature].editor.IsPhoto(), p.benches[p.feature].drawing.IsPhoto()
 	switch {
 	case p.looks.Chosen == lookToScale || !measured && !drawing:
 		return ""
@@ -33,8 +34,8 @@ func (p *partPage) pictured() string {
 
 // loadLooks offers the photographs there are.
 func (p *partPage) loadLooks() {
-	for which, e := range map[string]*readingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
-		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == e.isPhoto() {
+	for which, e := range map[string]*form.ReadingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
+		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == e.IsPhoto() {
 			b.Hidden = !b.Hidden
 			p.looks.Content.Refresh()
 		}

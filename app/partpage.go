@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -25,7 +26,7 @@ import (
 // it is measured on, and below what it comes to.
 type partPage struct {
 	u       *desk.Desk
-	form    *form
+	form    *form.Form
 	content *container.Split
 	scroll  *container.Scroll // for large text in a small window
 
@@ -62,7 +63,7 @@ var partKind = desk.PageKind{
 }
 
 func newPartPage(u *desk.Desk) *partPage {
-	p := &partPage{u: u, form: newBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
+	p := &partPage{u: u, form: form.NewBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
 		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
 	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
 		p.benches[f] = newBench(p, f)
@@ -139,8 +140,8 @@ func (p *partPage) showBench(i int) {
 		p.room.Objects = []fyne.CanvasObject{p.tdc.content}
 	} else {
 		p.feature = figure.PartFeature(i)
-		p.form.scroll = p.benches[i].content
-		p.room.Objects = []fyne.CanvasObject{p.form.scroll}
+		p.form.Scroll = p.benches[i].content
+		p.room.Objects = []fyne.CanvasObject{p.form.Scroll}
 	}
 	p.room.Refresh()
 	p.Load()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -25,7 +26,7 @@ func chooseCard(t testing.TB, u *ui, m int) {
 			return
 		}
 	}
-	t.Fatalf("the picture of %q cannot be seen", measurings[m].name)
+	t.Fatalf("the picture of %q cannot be seen", form.Measurings[m].Name)
 }
 
 // byCard are readings for each of the measurings but the photograph: what is
@@ -69,36 +70,36 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 	for m, c := range byCard {
 		chooseCard(t, u, m)
 		r := u.Session.Job().Dowel.Measured
-		if r == nil || measuringOf(r) != m {
-			t.Fatalf("the card %q made it %+v", measurings[m].short, r)
+		if r == nil || form.MeasuringOf(r) != m {
+			t.Fatalf("the card %q made it %+v", form.Measurings[m].Short, r)
 		}
-		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(measurings[m].name) {
-			t.Errorf("%s: the page says %q", measurings[m].name, b.name.Text)
+		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(form.Measurings[m].Name) {
+			t.Errorf("%s: the page says %q", form.Measurings[m].Name, b.name.Text)
 		}
-		if len(b.editor.inputs[m]) > 0 && !b.editor.inputs[m][0].field.Focused() {
-			t.Errorf("%s: the keyboard is not in the first field", measurings[m].name)
+		if len(b.editor.Inputs[m]) > 0 && !b.editor.Inputs[m][0].Field.Focused() {
+			t.Errorf("%s: the keyboard is not in the first field", form.Measurings[m].Name)
 		}
 		for _, f := range c.fields {
 			into(t, u, "dowel.measured."+f[0], f[1])
 		}
 		if c.side != "" && r.Side == "" {
-			b.editor.side.SetSelected(c.side)
+			b.editor.Side.SetSelected(c.side)
 		}
 		if got := measuredDowel(u); !(math.Abs(got-c.degrees) < 0.05) {
-			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", measurings[m].name, got, c.degrees, u.head.notes.Text)
+			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", form.Measurings[m].Name, got, c.degrees, u.head.notes.Text)
 		}
 		saved[m] = *u.Session.Job().Dowel.Measured
 	}
 	// Back through all of them: each has what was typed for it.
 	for m := range byCard {
 		chooseCard(t, u, m)
-		if got := *u.Session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: ptr(saved[m])}}) {
-			t.Errorf("%s came back as %+v, was %+v", measurings[m].name, got, saved[m])
+		if got := *u.Session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: new(saved[m])}}) {
+			t.Errorf("%s came back as %+v, was %+v", form.Measurings[m].Name, got, saved[m])
 		}
 	}
 	u.Undo()
-	if got := measuringOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
-		t.Errorf("one step back the method is %q", measurings[got].name)
+	if got := form.MeasuringOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
+		t.Errorf("one step back the method is %q", form.Measurings[got].Name)
 	}
 }
 
@@ -131,23 +132,23 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 	if !strings.Contains(u.head.notes.Text, "Still wanted: Angle") || u.head.sentence.Text != before {
 		t.Errorf("with nothing typed the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
 	}
-	field := partOf(u).form.input(t, "dowel.measured.angle_deg")
-	if !field.wanted() {
+	field := inputOf(t, partOf(u).form, "dowel.measured.angle_deg")
+	if !field.Wanted() {
 		t.Error("an empty field is a mistake")
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	if !strings.Contains(u.head.notes.Text, "on which side it lies") || partOf(u).benches[0].editor.side.Selected != "" {
+	if !strings.Contains(u.head.notes.Text, "on which side it lies") || partOf(u).benches[0].editor.Side.Selected != "" {
 		t.Errorf("without a side the head says %q", u.head.notes.Text)
 	}
 	into(t, u, "dowel.measured.angle_deg", "twelve")
-	if field.wanted() || !strings.Contains(field.field.Fault(), "not a number") {
-		t.Errorf("a text for a number has the fault %q", field.field.Fault())
+	if field.Wanted() || !strings.Contains(field.Field.Fault(), "not a number") {
+		t.Errorf("a text for a number has the fault %q", field.Field.Fault())
 	}
 	if !strings.Contains(u.head.notes.Text, "went wrong") {
 		t.Errorf("a text for a number is said as %q", u.head.notes.Text)
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	partOf(u).benches[0].editor.side.SetSelected("anticlockwise, seen from the nose")
+	partOf(u).benches[0].editor.Side.SetSelected("anticlockwise, seen from the nose")
 	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.head.sentence.Text, want) {
 		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
 	}
@@ -175,7 +176,7 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 		t.Errorf("the keyway's readings are named %q", got)
 	}
 	// The same job on the Cycle page's form.
-	if got := cycleOf(u).form.input(t, "keyway.measured.chord_mm").field.Text(); got != "47" {
+	if got := inputOf(t, cycleOf(u).form, "keyway.measured.chord_mm").Field.Text(); got != "47" {
 		t.Errorf("the job's form shows %q", got)
 	}
 	if got, want := u.head.sentence.Text, sentence(t, j); got != want {

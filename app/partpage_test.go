@@ -47,7 +47,7 @@ func onPart(t testing.TB, text string) *ui {
 // into types into a field of the Part page, over what stands there, and goes on.
 func into(t testing.TB, u *ui, key, text string) {
 	t.Helper()
-	retype(u, partOf(u).form.input(t, key).field, text)
+	retype(u, inputOf(t, partOf(u).form, key).Field, text)
 	u.Window.Canvas().Unfocus()
 }
 
@@ -103,7 +103,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	if r.PinMM != job.Num(8) || r.KeyMM != job.Num(10) {
 		t.Errorf("picked, the job has pin %v and key %v", r.PinMM, r.KeyMM)
 	}
-	if f := partOf(u).form.input(t, "dowel.measured.key_mm").field; f.Text() != "10" || f.Fault() != "" {
+	if f := inputOf(t, partOf(u).form, "dowel.measured.key_mm").Field; f.Text() != "10" || f.Fault() != "" {
 		t.Errorf("the field shows %q with the fault %q", f.Text(), f.Fault())
 	}
 	pickers[1].SetSelected("5 mm Woodruff key (ISO 3912, from memory)")
@@ -191,7 +191,7 @@ func TestPartPageFitsASmallScreen(t *testing.T) {
 func TestPartFieldsAreInSight(t *testing.T) {
 	u := onPart(t, measuredBy(byMethod["chord"]))
 	d := fyne.CurrentApp().Driver()
-	f := partOf(u).form.input(t, "dowel.measured.chord_mm").field
+	f := inputOf(t, partOf(u).form, "dowel.measured.chord_mm").Field
 	if y := d.AbsolutePositionForObject(f).Y + f.Size().Height; y > 800 {
 		t.Errorf("at 1280 × 800 the first field ends at %g", y)
 	}

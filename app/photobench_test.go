@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -53,13 +54,13 @@ func measured(u *ui) *job.Reading { return u.Session.Job().Dowel.Measured }
 func TestMarkingAPhotograph(t *testing.T) {
 	u := onPart(t, noReading)
 	before := u.head.sentence.Text
-	chooseCard(t, u, photoMeasuring)
+	chooseCard(t, u, form.PhotoMeasuring)
 	b := partOf(u).photo
 	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
-	if e := partOf(u).benches[0].editor; e.message.Visible() {
-		t.Errorf("points not marked yet are the fault %q", e.message.Text)
+	if e := partOf(u).benches[0].editor; e.Message.Visible() {
+		t.Errorf("points not marked yet are the fault %q", e.Message.Text)
 	}
 	name := "nose-square.jpg"
 	full, _ := filepath.Abs(filepath.Join(photoFolder, name))
@@ -205,7 +206,7 @@ func TestKeywayOnAPhotograph(t *testing.T) {
 	m := marksOf(t, "nose-square.jpg")
 	u := onPart(t, noReading)
 	test.Tap(partOf(u).which.Buttons[1])
-	chooseCard(t, u, photoMeasuring)
+	chooseCard(t, u, form.PhotoMeasuring)
 	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
 	b := partOf(u).photo
 	b.Take(full)

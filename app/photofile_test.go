@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
 )
@@ -91,7 +92,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 		t.Fatal(err)
 	}
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
-	chooseCard(t, u, photoMeasuring)
+	chooseCard(t, u, form.PhotoMeasuring)
 	partOf(u).photo.Take(picture)
 	if got := measured(u).File; got != filepath.ToSlash(picture) {
 		t.Errorf("without a file of its own the job names %q", got)
@@ -136,16 +137,16 @@ func TestAPictureIsDropped(t *testing.T) {
 	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-portrait.jpg"))
 	drop := func(path string) { u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)}) }
 	drop(file(t, "empty.png", ""))
-	if !strings.Contains(said(u), "is empty") || u.pages.now() != desk.Page(cycleOf(u)) {
+	if !strings.Contains(said(u), "is empty") || u.pages.kind().Name != "cycle" {
 		t.Errorf("an empty file dropped is said as %q", said(u))
 	}
 	u.Dismiss()
 	is(t, u, was)
 	drop(full)
-	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.now() != desk.Page(partOf(u)) || partOf(u).looks.Chosen != 0 {
+	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.kind().Name != "part" || partOf(u).looks.Chosen != 0 {
 		t.Errorf("dropped, the reading is %+v", r)
 	}
-	chooseCard(t, u, measuringOf(was.Dowel.Measured)) // what was typed is not lost
+	chooseCard(t, u, form.MeasuringOf(was.Dowel.Measured)) // what was typed is not lost
 	is(t, u, was)
 	partOf(u).showBench(tdcPlace)
 	partOf(u).which.Set(tdcPlace)

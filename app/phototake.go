@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
 )
@@ -69,8 +70,8 @@ func (p *partPage) dropped(path string) {
 	}
 	if p.pictured() == "" {
 		p.looks.Set(lookMeasured)
-		if !p.benches[p.feature].editor.isPhoto() {
-			p.benches[p.feature].take(photoMeasuring)
+		if !p.benches[p.feature].editor.IsPhoto() {
+			p.benches[p.feature].take(form.PhotoMeasuring)
 		}
 		p.showFigure()
 	}

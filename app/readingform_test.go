@@ -8,14 +8,14 @@ import (
 func TestSideNamesTheEndItIsSeenFrom(t *testing.T) {
 	u := window(t)
 	e := editor(t, u, "dowel", "measured")
-	if got := e.side.Selected; got != "anticlockwise, seen from the nose" {
+	if got := e.Side.Selected; got != "anticlockwise, seen from the nose" {
 		t.Errorf("the demo's dowel lies %q", got)
 	}
 	pick(t, u, "dowel.seen_from", "the flywheel")
-	if got := e.side.Selected; got != "anticlockwise, seen from the flywheel" {
+	if got := e.Side.Selected; got != "anticlockwise, seen from the flywheel" {
 		t.Errorf("seen from the other end it lies %q", got)
 	}
-	e.side.SetSelected("clockwise, seen from the flywheel")
+	e.Side.SetSelected("clockwise, seen from the flywheel")
 	if got := u.Session.Job().Dowel.Measured.Side; got != "clockwise" {
 		t.Errorf("the job has it %s", got)
 	}
@@ -29,7 +29,7 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 	if r := u.Session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
 		t.Errorf("along a rim the reading is %+v", r)
 	}
-	if f := cycleOf(u).form.input(t, "dowel.measured.arc_mm").field; !strings.Contains(f.Fault(), "missing") {
+	if f := inputOf(t, cycleOf(u).form, "dowel.measured.arc_mm").Field; !strings.Contains(f.Fault(), "missing") {
 		t.Errorf("beside the empty length stands %q", f.Fault())
 	}
 	fill(t, u, "dowel.measured.arc_mm", "10")
@@ -47,14 +47,14 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 		u.Undo()
 	}
 	is(t, u, was)
-	if got := cycleOf(u).form.input(t, "dowel.measured.chord_mm").field.Text(); got != "16.18" {
+	if got := inputOf(t, cycleOf(u).form, "dowel.measured.chord_mm").Field.Text(); got != "16.18" {
 		t.Errorf("undone, the chord's field shows %q", got)
 	}
 	for range 5 {
 		u.Redo()
 	}
 	is(t, u, arc)
-	if got := cycleOf(u).form.input(t, "dowel.measured.arc_mm").field.Text(); got != "10" {
+	if got := inputOf(t, cycleOf(u).form, "dowel.measured.arc_mm").Field.Text(); got != "10" {
 		t.Errorf("redone, the arc's field shows %q", got)
 	}
 }
@@ -63,17 +63,17 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 	u := window(t)
 	was := u.Session.Job()
 	e := editor(t, u, "dowel", "measured")
-	e.given.SetChecked(false)
+	e.Given.SetChecked(false)
 	if u.Session.Job().Dowel.Measured != nil {
 		t.Error("the reading is still in the job")
 	}
 	if !strings.Contains(u.head.sentence.Text, "where the controller asks for it") {
 		t.Errorf("without a reading the sentence is %q", u.head.sentence.Text)
 	}
-	if !cycleOf(u).dowel.slider.Disabled() || e.side.Visible() || e.method.Visible() {
+	if !cycleOf(u).dowel.slider.Disabled() || e.Side.Visible() || e.Method.Visible() {
 		t.Error("a reading that is not there can be edited")
 	}
-	e.given.SetChecked(true)
+	e.Given.SetChecked(true)
 	is(t, u, was)
 	u.Undo()
 	u.Undo()

@@ -52,7 +52,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 	if got := voice().Units().Length; got != quantity.Inch {
 		t.Errorf("lengths are in %s", got)
 	}
-	bore := cycleOf(u).form.input(t, "engine.bore_mm").field
+	bore := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field
 	if !strings.HasPrefix(bore.Text(), "4,25") {
 		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
 	}
@@ -77,7 +77,7 @@ func TestDefaultsOfNewJobs(t *testing.T) {
 	if got := u.Session.Job().Engine.Rotation; got != timing.Anticlockwise.String() {
 		t.Errorf("a new engine turns %s", got)
 	}
-	editor(t, u, "dowel", "measured").given.SetChecked(true)
+	editor(t, u, "dowel", "measured").Given.SetChecked(true)
 	if got := u.Session.Job().Dowel.SeenFrom; got != "flywheel" {
 		t.Errorf("its dowel is seen from %q", got)
 	}

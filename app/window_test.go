@@ -145,7 +145,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the wheel is seen from the same end as before")
 	}
 	choose(t, u, "View", "Job form")
-	if checked("View", "Job form") || slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.content)) {
+	if checked("View", "Job form") || slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.Content)) {
 		t.Error("the form is still there")
 	}
 	again := testUI(u.App)
@@ -153,7 +153,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the choices are not kept for the next start")
 	}
 	choose(t, u, "View", "Job form")
-	if !slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.content)) {
+	if !slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.Content)) {
 		t.Error("the form does not come back")
 	}
 	choose(t, u, "View", "Full screen")
@@ -184,9 +184,9 @@ func TestUndoInTheMenu(t *testing.T) {
 
 func TestFaultOpensItsGroup(t *testing.T) {
 	u := window(t)
-	cycleOf(u).form.groups.ShowAll(false)
+	cycleOf(u).form.Groups.ShowAll(false)
 	u.Show("dowel.measured.chord_mm")
-	field := cycleOf(u).form.input(t, "dowel.measured.chord_mm").field
+	field := inputOf(t, cycleOf(u).form, "dowel.measured.chord_mm").Field
 	if u.Window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.Root), fyne.CanvasObject(field)) {
 		t.Error("the field cannot be seen, or has not the keyboard")
 	}
@@ -233,7 +233,7 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 func TestHiddenPageTakesNoKeys(t *testing.T) {
 	u := window(t)
 	fill(t, u, "title", "Tug Wren")
-	u.Window.Canvas().Focus(cycleOf(u).form.input(t, "title").field.Focusable())
+	u.Window.Canvas().Focus(inputOf(t, cycleOf(u).form, "title").Field.Focusable())
 	u.pages.show(len(u.pages.kinds) - 1)
 	u.pages.show(1)
 	if f := u.Window.Canvas().Focused(); f != nil {

@@ -1,8 +1,6 @@
 package app
 
-import (
-	"pinphase.org/pinphase/app/kit"
-)
+import "pinphase.org/pinphase/app/kit"
 
 // The texts of the window, under short names.
 var (

@@ -137,12 +137,12 @@ func (b *Bench) Entries(t testing.TB) []*kit.DialogEntry {
 func TapButton(t testing.TB, o fyne.CanvasObject, name string) {
 	t.Helper()
 	for _, o := range Shown(o) {
-		if w, ok := o.(*widget.Button); ok && w.Text == name {
+		if w, ok := o.(*widget.Button); ok && w.Text == name && !w.Disabled() {
 			test.Tap(w)
 			return
 		}
 	}
-	t.Fatalf("there is no button %q", name)
+	t.Fatalf("there is no button %q that can be pressed", name)
 }
 
 // Retype types over what stands in a field and stays there.

@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"errors"
@@ -18,89 +18,89 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// fieldInput is a field that stands for a value of the job as text.
-type fieldInput struct {
-	key   string
-	field *widgets.Field
+// FieldInput is a field that stands for a value of the job as text.
+type FieldInput struct {
+	Key   string
+	Field *widgets.Field
 	get   func(job.Job) string
 	// same tells whether what was typed already stands for the job's value, so
 	// that "12." is not rewritten while it is typed.
 	same  func(typed, shown string) bool
-	typo  string // why what was typed is in no job
+	Typo  string // why what was typed is in no job
 	about string // the job's fault
 
 	reading bool // it is of a reading: while it is empty it is merely not typed yet
 }
 
-func (i *fieldInput) load(j job.Job) {
+func (i *FieldInput) Load(j job.Job) {
 	shown := i.get(j)
-	if i.typo != "" || i.same(i.field.Text(), shown) {
+	if i.Typo != "" || i.same(i.Field.Text(), shown) {
 		return
 	}
-	i.field.SetText(shown)
+	i.Field.SetText(shown)
 }
 
-func (i *fieldInput) keys() []string { return []string{i.key} }
+func (i *FieldInput) keys() []string { return []string{i.Key} }
 
-func (i *fieldInput) fault(message string) {
+func (i *FieldInput) fault(message string) {
 	i.about = message
 	i.show()
 }
 
-func (i *fieldInput) forget() { i.typo = "" }
+func (i *FieldInput) Forget() { i.Typo = "" }
 
-func (i *fieldInput) focus() fyne.Focusable { return i.field.Focusable() }
+func (i *FieldInput) Focus() fyne.Focusable { return i.Field.Focusable() }
 
-// wanted tells whether nothing is wrong but that a reading was not typed yet.
-func (i *fieldInput) wanted() bool {
-	return i.reading && i.typo == "" && strings.TrimSpace(i.field.Text()) == ""
+// Wanted tells whether nothing is wrong but that a reading was not typed yet.
+func (i *FieldInput) Wanted() bool {
+	return i.reading && i.Typo == "" && strings.TrimSpace(i.Field.Text()) == ""
 }
 
-func (i *fieldInput) show() {
-	i.field.SetWanted(i.wanted())
-	if i.typo != "" {
-		i.field.SetFault(i.typo)
+func (i *FieldInput) show() {
+	i.Field.SetWanted(i.Wanted())
+	if i.Typo != "" {
+		i.Field.SetFault(i.Typo)
 	} else {
-		i.field.SetFault(i.about)
+		i.Field.SetFault(i.about)
 	}
 }
 
-// put writes a text into the field as if the user had typed it.
-func (i *fieldInput) put(text string) {
-	i.field.SetText(text)
-	i.field.OnChanged(text)
-	i.field.OnDone()
+// Put writes a text into the field as if the user had typed it.
+func (i *FieldInput) Put(text string) {
+	i.Field.SetText(text)
+	i.Field.OnChanged(text)
+	i.Field.OnDone()
 }
 
-// field makes a field input and its row. set changes the job, or says why the
+// Field makes a field input and its row. set changes the job, or says why the
 // text cannot stand for a value.
-func (f *form) field(key, label, unit string, lines int, get func(job.Job) string, set func(*job.Job, string) error, same func(a, b string) bool) row {
-	i := &fieldInput{key: key, field: widgets.NewField(unit, lines), get: get, same: same}
-	i.field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."),
+func (f *Form) Field(key, label, unit string, lines int, get func(job.Job) string, set func(*job.Job, string) error, same func(a, b string) bool) Row {
+	i := &FieldInput{Key: key, Field: widgets.NewField(unit, lines), get: get, same: same}
+	i.Field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."),
 		tr("What was pasted is too long to be edited here: only its beginning was taken."))
-	i.field.OnChanged = func(text string) {
-		j := f.u.Session.Job().Clone()
+	i.Field.OnChanged = func(text string) {
+		j := f.U.Session.Job().Clone()
 		if err := set(&j, text); err != nil {
-			i.typo = err.Error()
+			i.Typo = err.Error()
 			i.show()
-			f.u.Typed()
+			f.U.Typed()
 			return
 		}
-		i.typo = ""
+		i.Typo = ""
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
-		f.u.Typed() // also where the job is as it was before the typing error
+		f.U.Typed() // also where the job is as it was before the typing error
 	}
-	i.field.OnWheel = func(e *fyne.ScrollEvent) { f.scroll.Scrolled(e) }
-	i.field.OnDone = func() { f.u.Session.Seal() }
-	i.field.OnFocus = func() { f.reveal(i.field) }
-	f.inputs = append(f.inputs, i)
-	f.u.Labels[key] = label
-	return row{label, i.field}
+	i.Field.OnWheel = func(e *fyne.ScrollEvent) { f.Scroll.Scrolled(e) }
+	i.Field.OnDone = func() { f.U.Session.Seal() }
+	i.Field.OnFocus = func() { f.Reveal(i.Field) }
+	f.Inputs = append(f.Inputs, i)
+	f.U.Labels[key] = label
+	return Row{label, i.Field}
 }
 
-func (f *form) text(key, label string, lines int, at func(*job.Job) *string) row {
-	return f.field(key, label, "", lines,
+func (f *Form) Text(key, label string, lines int, at func(*job.Job) *string) Row {
+	return f.Field(key, label, "", lines,
 		func(j job.Job) string { return *at(&j) },
 		func(j *job.Job, s string) error {
 			if key == "title" { // wrapped over two lines, but one line of text
@@ -114,20 +114,20 @@ func (f *form) text(key, label string, lines int, at func(*job.Job) *string) row
 
 // number makes a field for a number that is kept in a unit, shown and typed in the
 // user's.
-func (f *form) number(key, label, unit string, at func(*job.Job) *job.Number) row {
-	return f.field(key, label, unitShown(unit), 1,
-		func(j job.Job) string { return showNumber(*at(ptr(j.Clone())), unit) },
+func (f *Form) number(key, label, unit string, at func(*job.Job) *job.Number) Row {
+	return f.Field(key, label, UnitShown(unit), 1,
+		func(j job.Job) string { return ShowNumber(*at(ptr(j.Clone())), unit) },
 		func(j *job.Job, s string) error {
-			n, err := readNumber(s, unit)
+			n, err := ReadNumber(s, unit)
 			if err == nil {
 				*at(j) = n
 			}
 			return err
-		}, sameNumber)
+		}, SameNumber)
 }
 
-func (f *form) whole(key, label string, at func(*job.Job) *int) row {
-	return f.field(key, label, "", 1,
+func (f *Form) Whole(key, label string, at func(*job.Job) *int) Row {
+	return f.Field(key, label, "", 1,
 		func(j job.Job) string {
 			if n := *at(ptr(j.Clone())); n != 0 {
 				return strconv.Itoa(n)
@@ -135,31 +135,31 @@ func (f *form) whole(key, label string, at func(*job.Job) *int) row {
 			return ""
 		},
 		func(j *job.Job, s string) error {
-			n, err := readWhole(s)
+			n, err := ReadWhole(s)
 			if err == nil {
 				*at(j) = n
 			}
 			return err
-		}, sameNumber)
+		}, SameNumber)
 }
 
-func (f *form) list(key, label, hint string, get func(job.Job) string, set func(*job.Job, string) error) row {
-	r := f.field(key, label, "", 1, get, set, func(a, b string) bool {
+func (f *Form) List(key, label, hint string, get func(job.Job) string, set func(*job.Job, string) error) Row {
+	r := f.Field(key, label, "", 1, get, set, func(a, b string) bool {
 		var x, y job.Job
 		return set(&x, a) == nil && set(&y, b) == nil && x.Equal(y)
 	})
-	r.object.(*widgets.Field).SetPlaceHolder(hint)
+	r.Object.(*widgets.Field).SetPlaceHolder(hint)
 	return r
 }
 
 func ptr[T any](v T) *T { return &v }
 
-// unitShown is the sign of the unit in which the user sees what is kept in another.
+// UnitShown is the sign of the unit in which the user sees what is kept in another.
 // Units that are words are translated.
-func unitShown(kept string) string { return tr(string(voice().Units().For(quantity.Unit(kept)))) }
+func UnitShown(kept string) string { return tr(string(voice().Units().For(quantity.Unit(kept)))) }
 
-// showNumber writes a number that is kept in a unit as the user would type it.
-func showNumber(n job.Number, unit string) string {
+// ShowNumber writes a number that is kept in a unit as the user would type it.
+func ShowNumber(n job.Number, unit string) string {
 	if !n.Given {
 		return ""
 	}
@@ -167,9 +167,9 @@ func showNumber(n job.Number, unit string) string {
 	return kit.AsTyped(v)
 }
 
-// readNumber reads a number typed in the user's unit for one that is kept in
+// ReadNumber reads a number typed in the user's unit for one that is kept in
 // another.
-func readNumber(text, unit string) (job.Number, error) {
+func ReadNumber(text, unit string) (job.Number, error) {
 	if strings.TrimSpace(text) == "" {
 		return job.Number{}, nil
 	}
@@ -180,9 +180,9 @@ func readNumber(text, unit string) (job.Number, error) {
 	return job.Num(voice().Units().Keep(v, quantity.Unit(unit))), nil
 }
 
-// readWhole reads a whole number; an empty text is 0, which the check of the
+// ReadWhole reads a whole number; an empty text is 0, which the check of the
 // job names where a number is needed.
-func readWhole(text string) (int, error) {
+func ReadWhole(text string) (int, error) {
 	if strings.TrimSpace(text) == "" {
 		return 0, nil
 	}
@@ -193,12 +193,12 @@ func readWhole(text string) (int, error) {
 	return int(v), nil
 }
 
-// parseWholes reads whole numbers with commas, spaces, dashes or semicolons
+// ParseWholes reads whole numbers with commas, spaces, dashes or semicolons
 // between them.
-func parseWholes(text string) ([]int, error) {
+func ParseWholes(text string) ([]int, error) {
 	var list []int
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(",; -–\t", r) }) {
-		n, err := readWhole(w)
+		n, err := ReadWhole(w)
 		if err != nil {
 			return nil, err
 		}
@@ -207,10 +207,10 @@ func parseWholes(text string) ([]int, error) {
 	return list, nil
 }
 
-// parseNumbers reads numbers with semicolons, spaces or commas between them. A comma
+// ParseNumbers reads numbers with semicolons, spaces or commas between them. A comma
 // is a decimal comma where there are semicolons, and in languages that have one
 // also where it stands between two digits.
-func parseNumbers(text string) ([]float64, error) {
+func ParseNumbers(text string) ([]float64, error) {
 	separators := ",; \t"
 	switch {
 	case strings.Contains(text, ";"):
@@ -253,7 +253,7 @@ func sameRepeats(a, b string) bool {
 	return errX == nil && errY == nil && slices.Equal(x, y)
 }
 
-func sameNumber(a, b string) bool {
+func SameNumber(a, b string) bool {
 	if a == b {
 		return true
 	}
@@ -262,46 +262,46 @@ func sameNumber(a, b string) bool {
 	return errX == nil && errY == nil && x == y
 }
 
-// choiceInput is one of a few words.
-type choiceInput struct {
-	key     string
+// ChoiceInput is one of a few words.
+type ChoiceInput struct {
+	Key     string
 	names   []string
 	values  []string
-	sel     *widget.Select
+	Sel     *widget.Select
 	message *widget.Label
 	get     func(job.Job) string
 }
 
-func (i *choiceInput) load(j job.Job) {
+func (i *ChoiceInput) Load(j job.Job) {
 	v := i.get(j)
 	for k, value := range i.values {
-		if value == v && i.sel.SelectedIndex() != k {
-			i.sel.SetSelectedIndex(k)
+		if value == v && i.Sel.SelectedIndex() != k {
+			i.Sel.SetSelectedIndex(k)
 		}
 	}
 }
 
-func (i *choiceInput) keys() []string { return []string{i.key} }
+func (i *ChoiceInput) keys() []string { return []string{i.Key} }
 
-func (i *choiceInput) fault(message string) { kit.ShowMessage(i.message, message) }
+func (i *ChoiceInput) fault(message string) { kit.ShowMessage(i.message, message) }
 
-func (i *choiceInput) forget() {}
+func (i *ChoiceInput) Forget() {}
 
-func (i *choiceInput) focus() fyne.Focusable { return i.sel }
+func (i *ChoiceInput) Focus() fyne.Focusable { return i.Sel }
 
 // choice makes a choice between values, each with the name shown for it.
-func (f *form) choice(key, label string, names, values []string, get func(job.Job) string, set func(*job.Job, string)) row {
-	i := &choiceInput{key: key, names: names, values: values, message: kit.MessageLabel(), get: get}
-	i.sel = widget.NewSelect(names, nil)
-	i.sel.OnChanged = func(string) {
-		if k := i.sel.SelectedIndex(); k >= 0 {
+func (f *Form) choice(key, label string, names, values []string, get func(job.Job) string, set func(*job.Job, string)) Row {
+	i := &ChoiceInput{Key: key, names: names, values: values, message: kit.MessageLabel(), get: get}
+	i.Sel = widget.NewSelect(names, nil)
+	i.Sel.OnChanged = func(string) {
+		if k := i.Sel.SelectedIndex(); k >= 0 {
 			f.edit(key, func(j *job.Job) { set(j, values[k]) })
 			if !f.loading {
-				f.u.Session.Seal()
+				f.U.Session.Seal()
 			}
 		}
 	}
-	f.inputs = append(f.inputs, i)
-	f.u.Labels[key] = label
-	return row{label, container.NewVBox(i.sel, i.message)}
+	f.Inputs = append(f.Inputs, i)
+	f.U.Labels[key] = label
+	return Row{label, container.NewVBox(i.Sel, i.message)}
 }

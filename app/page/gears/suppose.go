@@ -1,4 +1,4 @@
-package app
+package gears
 
 import (
 	"fyne.io/fyne/v2"
@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -19,7 +20,7 @@ type supposedTeeth struct {
 	back, take *widget.Button
 }
 
-func newSupposedTeeth(p *gearsPage) supposedTeeth {
+func newSupposedTeeth(p *page) supposedTeeth {
 	step := func(by int) func() {
 		return func() {
 			n := p.job.Gears.CamTeethOut + by
@@ -36,7 +37,7 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 	s.words.TextStyle.Bold = true
 	s.take = widget.NewButton(tr("It was found so: put it into the job"), func() {
 		found := p.job.Gears.CamTeethOut
-		p.u.Edit("gears.cam_teeth_out", func(j *job.Job) { gears(j).CamTeethOut = found })
+		p.u.Edit("gears.cam_teeth_out", func(j *job.Job) { form.Gears(j).CamTeethOut = found })
 		p.u.Session.Seal()
 	})
 	heading := kit.Wrapped(tr("What if a gear were put in teeth out? Ahead and behind are meant of the cam."))
@@ -46,7 +47,7 @@ func newSupposedTeeth(p *gearsPage) supposedTeeth {
 }
 
 // load shows what is supposed, and greys out what cannot be done.
-func (s supposedTeeth) load(p *gearsPage) {
+func (s supposedTeeth) load(p *page) {
 	g := p.job.Gears
 	if g == nil {
 		kit.SetText(s.words, tr("no gears yet"))

@@ -1,4 +1,6 @@
-package app
+// Package gears is the page of the train from crank to cam: when its marks meet, and what
+// a gear put in teeth out does.
+package gears
 
 import (
 	"strings"
@@ -9,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
@@ -18,12 +21,12 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// gearsPage shows the train from crank to cam: drawn with marks that turn with the
+// page shows the train from crank to cam: drawn with marks that turn with the
 // crank, what its tooth numbers come to, and what a gear put in teeth out does.
 // Teeth out can be supposed without a change of the job.
-type gearsPage struct {
+type page struct {
 	u       *desk.Desk
-	form    *form
+	form    *form.Form
 	content *container.Scroll
 	split   *container.Split
 
@@ -47,14 +50,14 @@ type gearsPage struct {
 	total   timing.Deg // how far the crank has turned since the marks met
 }
 
-var gearsKind = desk.PageKind{
+var Kind = desk.PageKind{
 	Name: "gears", Title: finding.Term("Gears"), Figures: []string{"gears"},
 	Holds: func(_ *desk.Desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
-	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newGearsPage(d) },
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
 
-func newGearsPage(u *desk.Desk) *gearsPage {
-	p := &gearsPage{u: u, form: newBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), marks: kit.Prose(), view: widgets.NewGearsView(),
+func newPage(u *desk.Desk) *page {
+	p := &page{u: u, form: form.NewBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), marks: kit.Prose(), view: widgets.NewGearsView(),
 		lacks: kit.Prose(), notes: kit.Prose(), steps: kit.Prose(), table: kit.NewGrid(4)}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
@@ -70,9 +73,9 @@ func newGearsPage(u *desk.Desk) *gearsPage {
 			widget.NewButton(tr("−1 turn"), func() { p.turnTo(p.total - timing.Turn) }),
 			widget.NewButton(tr("+1 turn"), func() { p.turnTo(p.total + timing.Turn) })),
 		widget.NewButton(tr("All marks together"), func() { p.turnTo(0) }))
-	fields := container.NewVBox(stacked(p.fields()), widget.NewSeparator(), p.suppose.content,
+	fields := container.NewVBox(form.Stacked(p.fields()), widget.NewSeparator(), p.suppose.content,
 		widget.NewSeparator(), kit.Wrapped(tr("Turn the crank on and watch where the marks come to.")), turns)
-	p.form.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, fields))
+	p.form.Scroll = container.NewVScroll(container.New(&kit.BesideBar{}, fields))
 
 	p.room = container.NewStack(p.view)
 	tabs := container.NewAppTabs(
@@ -83,18 +86,18 @@ func newGearsPage(u *desk.Desk) *gearsPage {
 	)
 	p.train = container.NewVSplit(container.NewBorder(nil, p.transport.Content, nil, nil, p.room), tabs)
 	p.train.Offset = u.Prefs.Share(desk.PrefSplitTrain, 0.66)
-	p.split = container.NewHSplit(p.form.scroll, p.train)
+	p.split = container.NewHSplit(p.form.Scroll, p.train)
 	p.split.Offset = u.Prefs.Share(desk.PrefSplitGears, 0.3)
 	p.content = container.NewVScroll(container.NewBorder(top, nil, nil, nil, p.split))
 	return p
 }
 
 // fields are the job's own numbers of the train.
-func (p *gearsPage) fields() []row {
+func (p *page) fields() []form.Row {
 	f := p.form
-	return []row{
-		f.whole("gears.crank_teeth", tr("Crank gear, teeth"), func(j *job.Job) *int { return &gears(j).CrankTeeth }),
-		f.list("gears.idler_teeth", tr("Idlers, teeth"), tr("none, or as in 53, 47"),
+	return []form.Row{
+		f.Whole("gears.crank_teeth", tr("Crank gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CrankTeeth }),
+		f.List("gears.idler_teeth", tr("Idlers, teeth"), tr("none, or as in 53, 47"),
 			func(j job.Job) string {
 				if j.Gears == nil {
 					return ""
@@ -102,12 +105,12 @@ func (p *gearsPage) fields() []row {
 				return kit.Describe(j.Gears.IdlerTeeth)
 			},
 			func(j *job.Job, text string) error {
-				list, err := parseWholes(text)
-				gears(j).IdlerTeeth = list
+				list, err := form.ParseWholes(text)
+				form.Gears(j).IdlerTeeth = list
 				return err
 			}),
-		f.whole("gears.cam_teeth", tr("Cam gear, teeth"), func(j *job.Job) *int { return &gears(j).CamTeeth }),
-		f.field("gears.cam_teeth_out", tr("Found out by"), tr("teeth ahead"), 1,
+		f.Whole("gears.cam_teeth", tr("Cam gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CamTeeth }),
+		f.Field("gears.cam_teeth_out", tr("Found out by"), tr("teeth ahead"), 1,
 			func(j job.Job) string {
 				if j.Gears == nil || j.Gears.CamTeethOut == 0 {
 					return ""
@@ -115,30 +118,30 @@ func (p *gearsPage) fields() []row {
 				return number(float64(j.Gears.CamTeethOut), 0)
 			},
 			func(j *job.Job, s string) error {
-				n, err := readWhole(s)
+				n, err := form.ReadWhole(s)
 				if err == nil {
-					gears(j).CamTeethOut = n
+					form.Gears(j).CamTeethOut = n
 				}
 				return err
-			}, sameNumber),
-		f.whole("gears.pump_teeth", tr("Pump gear, teeth"), func(j *job.Job) *int { return &gears(j).PumpTeeth }),
-		f.text("gears.pump_driven_by", tr("Pump driven by"), 1, func(j *job.Job) *string { return &gears(j).PumpDrivenBy }),
+			}, form.SameNumber),
+		f.Whole("gears.pump_teeth", tr("Pump gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).PumpTeeth }),
+		f.Text("gears.pump_driven_by", tr("Pump driven by"), 1, func(j *job.Job) *string { return &form.Gears(j).PumpDrivenBy }),
 	}
 }
 
-func (p *gearsPage) Body() fyne.CanvasObject { return p.content }
+func (p *page) Body() fyne.CanvasObject { return p.content }
 
-func (p *gearsPage) Strip() *desk.Transport { return p.transport }
+func (p *page) Strip() *desk.Transport { return p.transport }
 
-func (p *gearsPage) Remember() {
+func (p *page) Remember() {
 	p.u.Prefs.SetFloat(desk.PrefSplitGears, p.split.Offset)
 	p.u.Prefs.SetFloat(desk.PrefSplitTrain, p.train.Offset)
 }
 
-func (p *gearsPage) End() {}
+func (p *page) End() {}
 
 // Drawn is the train as it is drawn on the screen, with the teeth supposed.
-func (p *gearsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	j, o := p.u.OnPaper(), p.u.FigureOptions(box)
 	if p.session == p.u.Session {
 		o.Cursor = &p.total
@@ -147,21 +150,21 @@ func (p *gearsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 }
 
 // ShowField gives the keyboard to the field of a key.
-func (p *gearsPage) ShowField(key string) {
-	at := nearest(p.form.active(), key)
+func (p *page) ShowField(key string) {
+	at := form.Nearest(p.form.Active(), key)
 	if at == nil {
-		at = p.form.inputs[0]
+		at = p.form.Inputs[0]
 	}
-	p.u.Window.Canvas().Focus(at.focus())
+	p.u.Window.Canvas().Focus(at.Focus())
 }
 
 // trySupposed tries other teeth out; nil goes back to the job's.
-func (p *gearsPage) trySupposed(teeth *int) {
+func (p *page) trySupposed(teeth *int) {
 	p.u.Suppose(func(w *finding.WhatIf) { w.CamTeethOut = teeth })
 }
 
 // Load shows the session's newest sound job.
-func (p *gearsPage) Load() {
+func (p *page) Load() {
 	j := p.u.Shown()
 	if p.session != p.u.Session {
 		p.session, p.total = p.u.Session, p.u.At
@@ -192,7 +195,7 @@ func (p *gearsPage) Load() {
 }
 
 // lack says what the job lacks for a train.
-func (p *gearsPage) lack(err error) {
+func (p *page) lack(err error) {
 	p.turning = nil
 	kit.SetText(p.sentence, tr("The gear train cannot be shown yet."))
 	kit.SetText(p.marks, tr("Type the numbers of teeth at the left, from the crank gear over any idlers to the cam gear."))
@@ -208,7 +211,7 @@ func (p *gearsPage) lack(err error) {
 const mostTeeth = 3
 
 // loadTable shows what teeth out do.
-func (p *gearsPage) loadTable(j job.Job) {
+func (p *page) loadTable(j job.Job) {
 	list, err := finding.TeethOut(j, mostTeeth)
 	if err != nil {
 		p.table.Set(nil)
@@ -246,7 +249,7 @@ func teethOut(n int) string {
 
 // Moved turns the train to where the crank stands, the short way from where it
 // stood.
-func (p *gearsPage) Moved() {
+func (p *page) Moved() {
 	e, err := finding.EngineOf(p.job)
 	if p.turning == nil || err != nil {
 		return
@@ -268,7 +271,7 @@ func (p *gearsPage) Moved() {
 }
 
 // turnTo turns the crank to so far from where the marks were set.
-func (p *gearsPage) turnTo(total timing.Deg) {
+func (p *page) turnTo(total timing.Deg) {
 	p.total = total
 	p.u.SetAt(total)
 }

@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"slices"
@@ -28,15 +28,15 @@ var (
 )
 
 // feature is the form of [dowel] or [keyway].
-func (f *form) feature(section string) []row {
-	rows := []row{f.seenFromRow(section)}
+func (f *Form) feature(section string) []Row {
+	rows := []Row{f.SeenFromRow(section)}
 	for _, which := range []string{"drawing", "measured"} {
-		rows = append(rows, row{"", newReadingEditor(f, section, which).content})
+		rows = append(rows, Row{"", NewReadingEditor(f, section, which).Content})
 	}
 	return rows
 }
 
-func (f *form) seenFromRow(section string) row {
+func (f *Form) SeenFromRow(section string) Row {
 	at := desk.FeatureOf(section)
 	return f.choice(section+".seen_from", tr("You look from"), []string{tr("the nose"), tr("the flywheel")}, []string{"nose", "flywheel"},
 		func(j job.Job) string { return seenFrom(*at(&j), nil) },
@@ -59,92 +59,92 @@ func seenFrom(f *job.Feature, r *job.Reading) string {
 	return "nose"
 }
 
-// readingEditor edits one reading: whether there is one, its method, and the
+// ReadingEditor edits one reading: whether there is one, its method, and the
 // fields that method has.
-type readingEditor struct {
-	f       *form
-	section string
-	which   string // "drawing" or "measured"
+type ReadingEditor struct {
+	f       *Form
+	Section string
+	Which   string // "drawing" or "measured"
 	at      func(*job.Job) **job.Feature
 
-	content *fyne.Container
-	given   *kit.Check
-	method  *widget.Select
-	side    *widget.Select // or the way the degree wheel counts
+	Content *fyne.Container
+	Given   *kit.Check
+	Method  *widget.Select
+	Side    *widget.Select // or the way the degree wheel counts
 	fields  *fyne.Container
-	inputs  map[int][]*fieldInput // by place in measurings
+	Inputs  map[int][]*FieldInput // by place in measurings
 	rows    []fyne.CanvasObject   // likewise
-	message *widget.Label
-	shown   int                 // place in measurings of the fields shown; -1: none
+	Message *widget.Label
+	Shown   int                 // place in measurings of the fields shown; -1: none
 	kept    map[int]job.Reading // what was typed for the methods not in use; under -1 what was taken out
-	onShown func(measuring int) // tells of the method shown; may be nil
-	byCards bool                // the method is chosen elsewhere
-	picture *fyne.Container     // where a photograph's marks are told of
+	OnShown func(measuring int) // tells of the method shown; may be nil
+	ByCards bool                // the method is chosen elsewhere
+	Picture *fyne.Container     // where a photograph's marks are told of
 }
 
-func newReadingEditor(f *form, section, which string) *readingEditor {
-	e := &readingEditor{
-		f: f, section: section, which: which, at: desk.FeatureOf(section),
-		message: kit.MessageLabel(), inputs: map[int][]*fieldInput{}, kept: map[int]job.Reading{}, shown: -1,
+func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
+	e := &ReadingEditor{
+		f: f, Section: section, Which: which, at: desk.FeatureOf(section),
+		Message: kit.MessageLabel(), Inputs: map[int][]*FieldInput{}, kept: map[int]job.Reading{}, Shown: -1,
 	}
 	var names []string
-	for _, m := range measurings {
-		names = append(names, tr(m.name))
+	for _, m := range Measurings {
+		names = append(names, tr(m.Name))
 	}
 	givenText := tr("Drawing")
 	if which == "measured" {
 		givenText = tr("Measured")
 	}
-	e.given = kit.NewCheck(givenText, e.setGiven)
-	e.method = widget.NewSelect(names, func(string) { e.setMethod(e.method.SelectedIndex()) })
-	e.side = widget.NewSelect(nil, func(string) { e.setSide() })
-	e.side.PlaceHolder = tr("clockwise or anticlockwise?")
-	e.picture = container.NewVBox(kit.Wrapped(tr("The points are marked on the Part page.")))
-	for i := range measurings {
+	e.Given = kit.NewCheck(givenText, e.setGiven)
+	e.Method = widget.NewSelect(names, func(string) { e.SetMethod(e.Method.SelectedIndex()) })
+	e.Side = widget.NewSelect(nil, func(string) { e.setSide() })
+	e.Side.PlaceHolder = tr("clockwise or anticlockwise?")
+	e.Picture = container.NewVBox(kit.Wrapped(tr("The points are marked on the Part page.")))
+	for i := range Measurings {
 		e.rows = append(e.rows, e.methodRows(i))
 	}
 	e.fields = container.NewStack()
-	e.content = container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, e.given, nil, e.method), e.fields, e.side, e.message)
-	f.inputs = append(f.inputs, e)
-	f.editors = append(f.editors, e)
+	e.Content = container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, e.Given, nil, e.Method), e.fields, e.Side, e.Message)
+	f.Inputs = append(f.Inputs, e)
+	f.Editors = append(f.Editors, e)
 	return e
 }
 
 // reading is the edited reading of a job, nil when it has none.
-func (e *readingEditor) reading(j *job.Job) *job.Reading {
+func (e *ReadingEditor) reading(j *job.Job) *job.Reading {
 	p := *e.at(j)
 	switch {
 	case p == nil:
 		return nil
-	case e.which == "drawing":
+	case e.Which == "drawing":
 		return p.Drawing
 	}
 	return p.Measured
 }
 
-func (e *readingEditor) put(j *job.Job, r *job.Reading) {
+func (e *ReadingEditor) put(j *job.Job, r *job.Reading) {
 	p := e.at(j)
 	if *p == nil {
 		*p = &job.Feature{}
-		if end := e.f.u.Prefs.NewEnd(); end != timing.Nose {
+		if end := e.f.U.Prefs.NewEnd(); end != timing.Nose {
 			(*p).SeenFrom = end.String()
 		}
 	}
-	if e.which == "drawing" {
+	if e.Which == "drawing" {
 		(*p).Drawing = r
 	} else {
 		(*p).Measured = r
 	}
 }
 
-// isPhoto tells whether the reading is taken from a photograph.
-func (e *readingEditor) isPhoto() bool { return e.shown == photoMeasuring }
+// IsPhoto tells whether the reading is taken from a photograph.
+func (e *ReadingEditor) IsPhoto() bool { return e.Shown == PhotoMeasuring }
 
-func (e *readingEditor) key() string { return e.section + "." + e.which }
+func (e *ReadingEditor) key() string { return e.Section + "." + e.Which }
 
 // setGiven puts in or takes out the reading; what was typed is kept for when it
 // is put in again.
-func (e *readingEditor) setGiven(on bool) {
+func (e *ReadingEditor) setGiven(on bool) {
 	e.f.edit(e.key(), func(j *job.Job) {
 		r := e.reading(j)
 		switch {
@@ -162,18 +162,18 @@ func (e *readingEditor) setGiven(on bool) {
 	e.f.sealUnlessLoading()
 }
 
-// setMethod changes the method; without a reading there is one from then on. The
+// SetMethod changes the method; without a reading there is one from then on. The
 // fields of the old method leave the job, where they would mean nothing, and come
 // back with it. Nothing is taken for granted that was not said, least of all on
 // which side a feature lies.
-func (e *readingEditor) setMethod(to int) {
+func (e *ReadingEditor) SetMethod(to int) {
 	if to < 0 {
 		return
 	}
-	m := measurings[to]
+	m := Measurings[to]
 	e.f.edit(e.key(), func(j *job.Job) {
 		r := e.reading(j)
-		from := measuringOf(r)
+		from := MeasuringOf(r)
 		if r == nil {
 			r = &job.Reading{}
 		} else if from == to {
@@ -183,11 +183,11 @@ func (e *readingEditor) setMethod(to int) {
 		}
 		next, ok := e.kept[to]
 		if !ok {
-			next = job.Reading{Method: m.method, Over: m.over, On: m.on}
+			next = job.Reading{Method: m.Method, Over: m.over, On: m.on}
 			if m.side {
 				next.Side = r.Side
 			}
-			if from >= 0 && measurings[from].method == m.method { // the same readings, taken at other places
+			if from >= 0 && Measurings[from].Method == m.Method { // the same readings, taken at other places
 				next = *r
 				next.Over, next.On = m.over, m.on
 			}
@@ -198,8 +198,8 @@ func (e *readingEditor) setMethod(to int) {
 	e.f.sealUnlessLoading()
 }
 
-func (e *readingEditor) setSide() {
-	k := e.side.SelectedIndex()
+func (e *ReadingEditor) setSide() {
+	k := e.Side.SelectedIndex()
 	if k < 0 {
 		return
 	}
@@ -212,92 +212,92 @@ func (e *readingEditor) setSide() {
 }
 
 // sense is what the reader picks between the two senses of turning for.
-func (e *readingEditor) sense(r *job.Reading) *string {
+func (e *ReadingEditor) sense(r *job.Reading) *string {
 	if r.Method == "degree_wheel" {
 		return &r.Counts
 	}
 	return &r.Side
 }
 
-// load implements input.
-func (e *readingEditor) load(j job.Job) {
+// Load implements input.
+func (e *ReadingEditor) Load(j job.Job) {
 	j = j.Clone()
 	r := e.reading(&j)
-	if e.given.Checked != (r != nil) {
-		e.given.SetChecked(r != nil)
+	if e.Given.Checked != (r != nil) {
+		e.Given.SetChecked(r != nil)
 	}
-	e.showMethod(measuringOf(r))
+	e.showMethod(MeasuringOf(r))
 	e.loadSide(*e.at(&j), r)
-	for _, i := range e.inputs[e.shown] {
-		i.load(j)
+	for _, i := range e.Inputs[e.Shown] {
+		i.Load(j)
 	}
 }
 
-func (e *readingEditor) showMethod(m int) {
-	e.method.Hidden = m < 0 || e.byCards
+func (e *ReadingEditor) showMethod(m int) {
+	e.Method.Hidden = m < 0 || e.ByCards
 	if m >= 0 {
-		if e.method.SelectedIndex() != m {
-			e.method.SetSelectedIndex(m)
+		if e.Method.SelectedIndex() != m {
+			e.Method.SetSelectedIndex(m)
 		}
 	}
-	if m == e.shown {
+	if m == e.Shown {
 		return
 	}
-	e.shown = m
+	e.Shown = m
 	e.fields.RemoveAll()
 	if m >= 0 {
 		e.fields.Add(e.rows[m])
 	}
-	e.content.Refresh()
-	if e.onShown != nil {
-		e.onShown(m)
+	e.Content.Refresh()
+	if e.OnShown != nil {
+		e.OnShown(m)
 	}
 }
 
-func (e *readingEditor) loadSide(p *job.Feature, r *job.Reading) {
-	if e.shown < 0 || !measurings[e.shown].side && !measurings[e.shown].counts {
-		e.side.Hide()
+func (e *ReadingEditor) loadSide(p *job.Feature, r *job.Reading) {
+	if e.Shown < 0 || !Measurings[e.Shown].side && !Measurings[e.Shown].counts {
+		e.Side.Hide()
 		return
 	}
-	e.side.Show()
+	e.Side.Show()
 	list := sideNames[seenFrom(p, r)]
-	if measurings[e.shown].counts {
+	if Measurings[e.Shown].counts {
 		list = countNames[seenFrom(p, r)]
 	}
 	names := make([]string, len(list))
 	for i, n := range list {
 		names[i] = tr(n)
 	}
-	if !slices.Equal(e.side.Options, names) {
-		e.side.SetOptions(names)
-		e.side.ClearSelected()
+	if !slices.Equal(e.Side.Options, names) {
+		e.Side.SetOptions(names)
+		e.Side.ClearSelected()
 	}
-	if k := slices.Index(sides, *e.sense(r)); k != e.side.SelectedIndex() {
+	if k := slices.Index(sides, *e.sense(r)); k != e.Side.SelectedIndex() {
 		if k < 0 {
-			e.side.ClearSelected()
+			e.Side.ClearSelected()
 		} else {
-			e.side.SetSelectedIndex(k)
+			e.Side.SetSelectedIndex(k)
 		}
 	}
 }
 
-func (e *readingEditor) keys() []string { return []string{e.key()} }
+func (e *ReadingEditor) keys() []string { return []string{e.key()} }
 
 // fault implements input: a fault that no field of the method shows.
-func (e *readingEditor) fault(message string) {
-	if e.f.u.Unfinished() != "" {
+func (e *ReadingEditor) fault(message string) {
+	if e.f.U.Unfinished() != "" {
 		message = "" // points still to be marked are no mistake
 	}
-	kit.ShowMessage(e.message, message)
+	kit.ShowMessage(e.Message, message)
 }
 
-func (e *readingEditor) forget() {
+func (e *ReadingEditor) Forget() {
 	e.kept = map[int]job.Reading{}
-	for _, list := range e.inputs {
+	for _, list := range e.Inputs {
 		for _, i := range list {
-			i.forget()
+			i.Forget()
 		}
 	}
 }
 
-func (e *readingEditor) focus() fyne.Focusable { return e.given }
+func (e *ReadingEditor) Focus() fyne.Focusable { return e.Given }

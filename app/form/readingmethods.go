@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"slices"
@@ -9,10 +9,10 @@ import (
 
 // measuring is a way of measuring that the forms offer.
 type measuring struct {
-	name, short      string // as the reader sees it; short below its picture
-	how              string // what is done, in a sentence
-	kind             figure.MethodKind
-	method, over, on string // as the job says it
+	Name, Short      string // as the reader sees it; short below its picture
+	How              string // what is done, in a sentence
+	Kind             figure.MethodKind
+	Method, over, on string // as the job says it
 	side             bool   // the user says on which side the feature lies
 	counts           bool   // the user says which way the degree wheel counts
 	fields           func(section string) []readingField
@@ -28,46 +28,46 @@ type readingField struct {
 	point            func(*job.Reading) *[]job.Point
 }
 
-// measurings are the ways, in the order in which they are offered.
-var measurings = []measuring{
-	{name: "angle, read off", short: "angle",
-		how:  "One angle, read off a protractor or a dividing head.",
-		kind: figure.MethodAngle, method: "angle", side: true, fields: angleFields},
-	{name: "degree wheel, read at both", short: "degree wheel",
-		how:  "Turn a degree wheel with the shaft and read it at both features.",
-		kind: figure.MethodDegreeWheel, method: "degree_wheel", counts: true, fields: degreeWheelFields},
-	{name: "caliper, centre to centre", short: "caliper, centres",
-		how:  "Straight across, from centre to centre.",
-		kind: figure.MethodChord, method: "chord", side: true, fields: chordFields},
-	{name: "caliper over pin and key", short: "over pin and key",
-		how:  "Jaws over the far sides of pin and key.",
-		kind: figure.MethodOutside, method: "chord", over: "outside", side: true, fields: caliperFields},
-	{name: "caliper between pin and key", short: "between pin and key",
-		how:  "Jaws between the near sides of pin and key.",
-		kind: figure.MethodInside, method: "chord", over: "inside", side: true, fields: caliperFields},
-	{name: "caliper over pin and keyway edge", short: "over pin, keyway edge",
-		how:  "Jaws over the far side of the pin and the far edge of the empty keyway.",
-		kind: figure.MethodOutsideKeyway, method: "chord", over: "outside", on: "keyway", side: true, fields: caliperFields},
-	{name: "caliper between pin and keyway edge", short: "between pin, keyway edge",
-		how:  "Jaws between the near side of the pin and the near edge of the empty keyway.",
-		kind: figure.MethodInsideKeyway, method: "chord", over: "inside", on: "keyway", side: true, fields: caliperFields},
-	{name: "tape along a rim", short: "tape on a rim",
-		how:  "A tape laid along a rim, from one feature to the other.",
-		kind: figure.MethodArc, method: "arc", side: true, fields: arcFields},
-	{name: "coordinates", short: "coordinates",
-		how:  "Points from a measuring table: the centre and both features.",
-		kind: figure.MethodXY, method: "xy", fields: xyFields},
-	{name: "photograph", short: "photograph",
-		how:  "Points marked on a picture of the shaft’s end.",
-		kind: figure.MethodPhoto, method: "photo", fields: photoFields},
+// Measurings are the ways, in the order in which they are offered.
+var Measurings = []measuring{
+	{Name: "angle, read off", Short: "angle",
+		How:  "One angle, read off a protractor or a dividing head.",
+		Kind: figure.MethodAngle, Method: "angle", side: true, fields: angleFields},
+	{Name: "degree wheel, read at both", Short: "degree wheel",
+		How:  "Turn a degree wheel with the shaft and read it at both features.",
+		Kind: figure.MethodDegreeWheel, Method: "degree_wheel", counts: true, fields: degreeWheelFields},
+	{Name: "caliper, centre to centre", Short: "caliper, centres",
+		How:  "Straight across, from centre to centre.",
+		Kind: figure.MethodChord, Method: "chord", side: true, fields: chordFields},
+	{Name: "caliper over pin and key", Short: "over pin and key",
+		How:  "Jaws over the far sides of pin and key.",
+		Kind: figure.MethodOutside, Method: "chord", over: "outside", side: true, fields: caliperFields},
+	{Name: "caliper between pin and key", Short: "between pin and key",
+		How:  "Jaws between the near sides of pin and key.",
+		Kind: figure.MethodInside, Method: "chord", over: "inside", side: true, fields: caliperFields},
+	{Name: "caliper over pin and keyway edge", Short: "over pin, keyway edge",
+		How:  "Jaws over the far side of the pin and the far edge of the empty keyway.",
+		Kind: figure.MethodOutsideKeyway, Method: "chord", over: "outside", on: "keyway", side: true, fields: caliperFields},
+	{Name: "caliper between pin and keyway edge", Short: "between pin, keyway edge",
+		How:  "Jaws between the near side of the pin and the near edge of the empty keyway.",
+		Kind: figure.MethodInsideKeyway, Method: "chord", over: "inside", on: "keyway", side: true, fields: caliperFields},
+	{Name: "tape along a rim", Short: "tape on a rim",
+		How:  "A tape laid along a rim, from one feature to the other.",
+		Kind: figure.MethodArc, Method: "arc", side: true, fields: arcFields},
+	{Name: "coordinates", Short: "coordinates",
+		How:  "Points from a measuring table: the centre and both features.",
+		Kind: figure.MethodXY, Method: "xy", fields: xyFields},
+	{Name: "photograph", Short: "photograph",
+		How:  "Points marked on a picture of the shaft’s end.",
+		Kind: figure.MethodPhoto, Method: "photo", fields: photoFields},
 }
 
-// photoMeasuring is the place of the photograph in measurings, the last.
-var photoMeasuring = len(measurings) - 1
+// PhotoMeasuring is the place of the photograph in measurings, the last.
+var PhotoMeasuring = len(Measurings) - 1
 
-// measuringOf returns the index in measurings of how a reading was taken, -1 for
+// MeasuringOf returns the index in measurings of how a reading was taken, -1 for
 // none of them.
-func measuringOf(r *job.Reading) int {
+func MeasuringOf(r *job.Reading) int {
 	if r == nil {
 		return -1
 	}
@@ -81,7 +81,7 @@ func measuringOf(r *job.Reading) int {
 	if on == "key" || over == "" {
 		on = ""
 	}
-	return slices.IndexFunc(measurings, func(m measuring) bool { return m.method == method && m.over == over && m.on == on })
+	return slices.IndexFunc(Measurings, func(m measuring) bool { return m.Method == method && m.over == over && m.on == on })
 }
 
 // An empty text in a field for u takes the method's default.

@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"slices"
@@ -14,48 +14,48 @@ import (
 	"pinphase.org/pinphase/timing/job"
 )
 
-// form is every key of the job that can be edited, grouped as the trade groups
+// Form is every key of the job that can be edited, grouped as the trade groups
 // them, each checked as it is typed.
-type form struct {
-	u       *desk.Desk
-	content *fyne.Container
-	scroll  *container.Scroll
+type Form struct {
+	U       *desk.Desk
+	Content *fyne.Container
+	Scroll  *container.Scroll
 	summary *widget.Label // what is wrong, when no field shows it
-	groups  *kit.Folds
-	inputs  []input
-	editors []*readingEditor
-	order   orderInput
+	Groups  *kit.Folds
+	Inputs  []input
+	Editors []*ReadingEditor
+	Order   orderInput
 	loading bool
 }
 
 // input is one editable thing of the job.
 type input interface {
 	// load shows the job, unless what was typed already stands for it.
-	load(j job.Job)
+	Load(j job.Job)
 	// keys are those whose faults belong beside it; a fault of a key below one
 	// of them belongs there too.
 	keys() []string
 	fault(message string)
 	// forget lets go of what was typed but is not in the job.
-	forget()
-	focus() fyne.Focusable
+	Forget()
+	Focus() fyne.Focusable
 }
 
-// newBlankForm returns a form without fields.
-func newBlankForm(u *desk.Desk) *form {
-	f := &form{u: u, summary: kit.MessageLabel(), groups: kit.NewFolds(u.Frame)}
-	f.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, f.groups.Content))
-	f.content = container.NewBorder(f.summary, nil, nil, nil, f.scroll)
+// NewBlankForm returns a form without fields.
+func NewBlankForm(u *desk.Desk) *Form {
+	f := &Form{U: u, summary: kit.MessageLabel(), Groups: kit.NewFolds(u.Frame)}
+	f.Scroll = container.NewVScroll(container.New(&kit.BesideBar{}, f.Groups.Content))
+	f.Content = container.NewBorder(f.summary, nil, nil, nil, f.Scroll)
 	u.Fields = append(u.Fields, f)
 	return f
 }
 
-// newForm returns the job's form.
-func newForm(u *desk.Desk) *form {
-	f := newBlankForm(u)
+// NewForm returns the job's form.
+func NewForm(u *desk.Desk) *Form {
+	f := NewBlankForm(u)
 	f.group(tr("Job"), true,
-		f.text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
-		f.text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
+		f.Text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
+		f.Text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
 	f.engineGroups()
 	f.group(tr("Injection"), true,
 		f.number("injection.start_btdc_deg", tr("Asked for at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
@@ -63,8 +63,8 @@ func newForm(u *desk.Desk) *form {
 	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
 	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)
 	f.group(tr("Crank sensor wheel"), false,
-		f.whole("crank_wheel.positions", tr("Tooth positions"), func(j *job.Job) *int { return &crankWheel(j).Positions }),
-		f.list("crank_wheel.missing", tr("Missing teeth"), tr("positions, as in 35, 36"),
+		f.Whole("crank_wheel.positions", tr("Tooth positions"), func(j *job.Job) *int { return &crankWheel(j).Positions }),
+		f.List("crank_wheel.missing", tr("Missing teeth"), tr("positions, as in 35, 36"),
 			func(j job.Job) string {
 				if j.CrankWheel == nil {
 					return ""
@@ -72,7 +72,7 @@ func newForm(u *desk.Desk) *form {
 				return kit.Describe(j.CrankWheel.Missing)
 			},
 			func(j *job.Job, text string) error {
-				list, err := parseWholes(text)
+				list, err := ParseWholes(text)
 				crankWheel(j).Missing = list
 				return err
 			}),
@@ -80,19 +80,19 @@ func newForm(u *desk.Desk) *form {
 	return f
 }
 
-// row is an input with its label, or without one as wide as the form.
-type row struct {
+// Row is an input with its label, or without one as wide as the form.
+type Row struct {
 	label  string
-	object fyne.CanvasObject
+	Object fyne.CanvasObject
 }
 
-func (f *form) group(title string, open bool, rows ...row) {
-	f.groups.Add(title, open, stacked(rows))
+func (f *Form) group(title string, open bool, rows ...Row) {
+	f.Groups.Add(title, open, Stacked(rows))
 }
 
-// stacked lays rows out: labels in a column of their own, rows without one
+// Stacked lays rows out: labels in a column of their own, rows without one
 // across both.
-func stacked(rows []row) fyne.CanvasObject {
+func Stacked(rows []Row) fyne.CanvasObject {
 	// Put together before it is laid out: a container lays itself out anew with
 	// each object that is added to it.
 	var all, labelled []fyne.CanvasObject
@@ -105,50 +105,50 @@ func stacked(rows []row) fyne.CanvasObject {
 	for _, r := range rows {
 		if r.label == "" {
 			closeGrid()
-			all = append(all, kit.Elastic(r.object, 190))
+			all = append(all, kit.Elastic(r.Object, 190))
 			continue
 		}
-		labelled = append(labelled, container.NewVBox(widget.NewLabel(r.label)), kit.Elastic(r.object, 190))
+		labelled = append(labelled, container.NewVBox(widget.NewLabel(r.label)), kit.Elastic(r.Object, 190))
 	}
 	closeGrid()
 	return container.NewVBox(all...)
 }
 
 // edit carries an input's change into the job.
-func (f *form) edit(key string, change func(*job.Job)) {
+func (f *Form) edit(key string, change func(*job.Job)) {
 	if f.loading {
 		return
 	}
-	f.u.Edit(key, func(j *job.Job) {
+	f.U.Edit(key, func(j *job.Job) {
 		change(j)
 		prune(j)
 	})
 }
 
 // Load shows the session's present state, and every fault where it belongs.
-func (f *form) Load() {
+func (f *Form) Load() {
 	if f.loading {
 		return
 	}
 	f.loading = true
 	defer func() { f.loading = false }()
-	j := f.u.Session.Job()
-	for _, i := range f.inputs {
-		i.load(j)
+	j := f.U.Session.Job()
+	for _, i := range f.Inputs {
+		i.Load(j)
 	}
 	f.showFaults()
 }
 
 // showFaults puts every fault beside its field, and those without one on top.
-func (f *form) showFaults() {
-	inputs := f.active()
+func (f *Form) showFaults() {
+	inputs := f.Active()
 	beside := map[input][]string{}
 	var loose []string
-	for _, fault := range f.u.Session.Faults() {
-		if at := nearest(inputs, fault.Key); at != nil {
+	for _, fault := range f.U.Session.Faults() {
+		if at := Nearest(inputs, fault.Key); at != nil {
 			beside[at] = append(beside[at], told(fault))
 		} else {
-			loose = append(loose, f.u.FaultWords(fault))
+			loose = append(loose, f.U.FaultWords(fault))
 		}
 	}
 	for _, in := range inputs {
@@ -157,15 +157,15 @@ func (f *form) showFaults() {
 	if text := strings.Join(loose, "\n"); text != f.summary.Text { // the whole form is slow to refresh
 		f.summary.SetText(text)
 		f.summary.Hidden = text == ""
-		f.content.Refresh()
+		f.Content.Refresh()
 	}
 }
 
 // Typos are the texts that were typed but can stand for no value.
-func (f *form) Typos() (list []job.Fault) {
-	for _, in := range f.active() {
-		if i, ok := in.(*fieldInput); ok && i.typo != "" {
-			list = append(list, job.Fault{Key: i.key, Message: i.typo})
+func (f *Form) Typos() (list []job.Fault) {
+	for _, in := range f.Active() {
+		if i, ok := in.(*FieldInput); ok && i.Typo != "" {
+			list = append(list, job.Fault{Key: i.Key, Message: i.Typo})
 		}
 	}
 	return list
@@ -173,19 +173,29 @@ func (f *form) Typos() (list []job.Fault) {
 
 // Wants is the label of a key's field where nothing is wrong but that a reading was not
 // typed yet, else "".
-func (f *form) Wants(key string) string {
-	if i, ok := nearest(f.active(), key).(*fieldInput); ok && i.key == key && i.wanted() {
-		return f.u.Labels[key]
+func (f *Form) Wants(key string) string {
+	if i, ok := Nearest(f.Active(), key).(*FieldInput); ok && i.Key == key && i.Wanted() {
+		return f.U.Labels[key]
 	}
 	return ""
 }
 
-// active are the inputs in use: all, and of each reading the fields of its
+// Find is the field of a key that is in use, nil where there is none.
+func (f *Form) Find(key string) *FieldInput {
+	for _, in := range f.Active() {
+		if i, ok := in.(*FieldInput); ok && i.Key == key {
+			return i
+		}
+	}
+	return nil
+}
+
+// Active are the inputs in use: all, and of each reading the fields of its
 // method.
-func (f *form) active() []input {
-	list := slices.Clone(f.inputs)
-	for _, e := range f.editors {
-		for _, i := range e.inputs[e.shown] {
+func (f *Form) Active() []input {
+	list := slices.Clone(f.Inputs)
+	for _, e := range f.Editors {
+		for _, i := range e.Inputs[e.Shown] {
 			list = append(list, i)
 		}
 	}
@@ -194,35 +204,35 @@ func (f *form) active() []input {
 
 // Forget lets go of texts that were typed but are in no job, as before another
 // job is shown.
-func (f *form) Forget() {
-	for _, i := range f.inputs {
-		i.forget()
+func (f *Form) Forget() {
+	for _, i := range f.Inputs {
+		i.Forget()
 	}
 }
 
-// show gives the keyboard to the field of a key.
-func (f *form) show(key string) {
-	if at := nearest(f.active(), key); at != nil {
-		f.groups.ShowAll(true)
-		f.scroll.Refresh() // for the fields to be where they will be seen
-		f.u.Window.Canvas().Focus(at.focus())
+// Focus gives the keyboard to the field of a key.
+func (f *Form) Focus(key string) {
+	if at := Nearest(f.Active(), key); at != nil {
+		f.Groups.ShowAll(true)
+		f.Scroll.Refresh() // for the fields to be where they will be seen
+		f.U.Window.Canvas().Focus(at.Focus())
 	}
 }
 
-// reveal scrolls the form until an object in it is in sight.
-func (f *form) reveal(o fyne.CanvasObject) {
+// Reveal scrolls the form until an object in it is in sight.
+func (f *Form) Reveal(o fyne.CanvasObject) {
 	d := fyne.CurrentApp().Driver()
-	y := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(f.scroll).Y
-	height := f.scroll.Size().Height
+	y := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(f.Scroll).Y
+	height := f.Scroll.Size().Height
 	if middle := y + o.MinSize().Height/2; middle < 0 || middle > height {
-		most := f.scroll.Content.MinSize().Height - height
-		f.scroll.ScrollToOffset(fyne.NewPos(0, max(0, min(f.scroll.Offset.Y+y-height/3, most))))
+		most := f.Scroll.Content.MinSize().Height - height
+		f.Scroll.ScrollToOffset(fyne.NewPos(0, max(0, min(f.Scroll.Offset.Y+y-height/3, most))))
 	}
 }
 
-// nearest returns the input to which a key belongs, nil when there is none: the
+// Nearest returns the input to which a key belongs, nil when there is none: the
 // one whose own key is the longest part of it.
-func nearest(inputs []input, key string) input {
+func Nearest(inputs []input, key string) input {
 	var found input
 	best := -1
 	for _, in := range inputs {
@@ -259,7 +269,7 @@ func crankWheel(j *job.Job) *job.CrankWheel {
 	return j.CrankWheel
 }
 
-func gears(j *job.Job) *job.Gears {
+func Gears(j *job.Job) *job.Gears {
 	if j.Gears == nil {
 		j.Gears = &job.Gears{}
 	}

@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"errors"
@@ -13,26 +13,26 @@ import (
 )
 
 // methodRows are the fields of one method.
-func (e *readingEditor) methodRows(m int) fyne.CanvasObject {
-	var rows []row
-	for _, fd := range measurings[m].fields(e.section) {
+func (e *ReadingEditor) methodRows(m int) fyne.CanvasObject {
+	var rows []Row
+	for _, fd := range Measurings[m].fields(e.Section) {
 		rows = append(rows, e.field(m, fd))
 	}
-	if measurings[m].method == "photo" {
-		return container.NewVBox(e.picture, stacked(rows))
+	if Measurings[m].Method == "photo" {
+		return container.NewVBox(e.Picture, Stacked(rows))
 	}
-	return stacked(rows)
+	return Stacked(rows)
 }
 
 // field is a field of a reading. It is loaded and shown by the editor, not by
 // the form, because only the fields of one method are in use.
-func (e *readingEditor) field(m int, fd readingField) row {
+func (e *ReadingEditor) field(m int, fd readingField) Row {
 	get, set, same := fd.number()
 	if fd.point != nil {
 		get, set, same = fd.place()
 	}
-	n := len(e.f.inputs)
-	r := e.f.field(e.key()+"."+fd.key, tr(fd.label), unitShown(fd.unit), 1,
+	n := len(e.f.Inputs)
+	r := e.f.Field(e.key()+"."+fd.key, tr(fd.label), UnitShown(fd.unit), 1,
 		func(j job.Job) string {
 			if r := e.reading(&j); r != nil {
 				return get(r)
@@ -45,16 +45,16 @@ func (e *readingEditor) field(m int, fd readingField) row {
 			}
 			return nil
 		}, same)
-	i := e.f.inputs[n].(*fieldInput)
+	i := e.f.Inputs[n].(*FieldInput)
 	i.reading = true
 	if fd.again != nil {
-		i.field.SetPlaceHolder(tr("one, or several with ;"))
+		i.Field.SetPlaceHolder(tr("one, or several with ;"))
 	}
-	e.f.inputs = e.f.inputs[:n]
-	e.inputs[m] = append(e.inputs[m], i)
+	e.f.Inputs = e.f.Inputs[:n]
+	e.Inputs[m] = append(e.Inputs[m], i)
 	if fd.sizes != nil {
-		picker := container.New(kit.Sized{Width: 88}, newSizePicker(fd.sizes(), i.put))
-		r.object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.object)
+		picker := container.New(kit.Sized{Width: 88}, newSizePicker(fd.sizes(), i.Put))
+		r.Object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.Object)
 	}
 	return r
 }
@@ -63,19 +63,19 @@ func (e *readingEditor) field(m int, fd readingField) row {
 // read several times.
 func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	if fd.again == nil {
-		return func(r *job.Reading) string { return showNumber(*fd.at(r), fd.unit) },
+		return func(r *job.Reading) string { return ShowNumber(*fd.at(r), fd.unit) },
 			func(r *job.Reading, s string) error {
-				n, err := readNumber(s, fd.unit)
+				n, err := ReadNumber(s, fd.unit)
 				if err == nil {
 					*fd.at(r) = n
 				}
 				return err
-			}, sameNumber
+			}, SameNumber
 	}
 	return func(r *job.Reading) string {
-			text := showNumber(*fd.at(r), fd.unit)
+			text := ShowNumber(*fd.at(r), fd.unit)
 			for _, v := range *fd.again(r) {
-				text += "; " + showNumber(job.Num(v), fd.unit)
+				text += "; " + ShowNumber(job.Num(v), fd.unit)
 			}
 			return text
 		},
@@ -116,7 +116,7 @@ func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Rea
 // parsePoint reads "x; y" or "x, y" with decimal points. An empty text is no
 // point.
 func parsePoint(text string) ([]job.Point, error) {
-	list, err := parseNumbers(text)
+	list, err := ParseNumbers(text)
 	if err != nil || len(list) == 0 {
 		return nil, err
 	}

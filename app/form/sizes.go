@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"fyne.io/fyne/v2/widget"
@@ -57,7 +57,7 @@ func newSizePicker(sizes []size, pick func(text string)) *widget.Select {
 	list.OnChanged = func(string) {
 		if i := list.SelectedIndex(); i >= 0 {
 			list.ClearSelected()
-			pick(showNumber(job.Num(sizes[i].mm), "mm"))
+			pick(ShowNumber(job.Num(sizes[i].mm), "mm"))
 		}
 	}
 	return list

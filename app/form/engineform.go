@@ -1,4 +1,4 @@
-package app
+package form
 
 import (
 	"strconv"
@@ -12,25 +12,25 @@ import (
 )
 
 // engineGroups are the engine's own fields.
-func (f *form) engineGroups() {
+func (f *Form) engineGroups() {
 	f.group(tr("Engine"), true,
 		f.choice("engine.strokes", tr("Strokes"), []string{tr("four-stroke"), tr("two-stroke")}, []string{"4", "2"},
 			func(j job.Job) string { return strconv.Itoa(j.Engine.Strokes) },
 			func(j *job.Job, v string) { j.Engine.Strokes, _ = strconv.Atoi(v) }), // one of the two above
 		f.cylinders(), f.ordersInUse(),
-		f.list("engine.firing_order", tr("Firing order"), tr("as in 1-3-4-2"),
-			func(j job.Job) string { return orderName(j.Engine.FiringOrder) },
+		f.List("engine.firing_order", tr("Firing order"), tr("as in 1-3-4-2"),
+			func(j job.Job) string { return OrderName(j.Engine.FiringOrder) },
 			func(j *job.Job, text string) error {
-				list, err := parseWholes(text)
+				list, err := ParseWholes(text)
 				if err == nil {
 					j.Engine.FiringOrder = list
 				}
 				return err
 			}),
-		f.list("engine.firing_intervals_deg", tr("Intervals"), tr("empty: even firing"),
+		f.List("engine.firing_intervals_deg", tr("Intervals"), tr("empty: even firing"),
 			func(j job.Job) string { return kit.Describe(j.Engine.FiringIntervalsDeg) },
 			func(j *job.Job, text string) error {
-				list, err := parseNumbers(text)
+				list, err := ParseNumbers(text)
 				if err == nil {
 					j.Engine.FiringIntervalsDeg = list
 				}
@@ -58,7 +58,7 @@ func (f *form) engineGroups() {
 }
 
 // crankingGroup are the fields that only light-off rests on.
-func (f *form) crankingGroup() {
+func (f *Form) crankingGroup() {
 	f.group(tr("Cranking, for light-off"), false,
 		f.number("injection.cranking_rpm", tr("Cranking speed"), "rpm", func(j *job.Job) *job.Number { return &injection(j).CrankingRPM }),
 		f.number("injection.air_c", tr("Air"), "°C", func(j *job.Job) *job.Number { return &injection(j).AirC }),
@@ -69,7 +69,7 @@ func (f *form) crankingGroup() {
 		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), "rpm", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
 }
 
-func orderName(order []int) string {
+func OrderName(order []int) string {
 	words := make([]string, len(order))
 	for i, c := range order {
 		words[i] = strconv.Itoa(c)
@@ -79,14 +79,14 @@ func orderName(order []int) string {
 
 // cylinders picks the number of cylinders, and with it the commonest order of
 // that number.
-func (f *form) cylinders() row {
+func (f *Form) cylinders() Row {
 	var counts []string
 	for n := 1; n <= timing.MaxCylinders; n++ {
 		counts = append(counts, strconv.Itoa(n))
 	}
-	f.order.count = widget.NewSelect(counts, nil)
-	f.order.count.OnChanged = func(string) {
-		n := f.order.count.SelectedIndex() + 1
+	f.Order.Count = widget.NewSelect(counts, nil)
+	f.Order.Count.OnChanged = func(string) {
+		n := f.Order.Count.SelectedIndex() + 1
 		f.edit("engine.firing_order", func(j *job.Job) {
 			if n == len(j.Engine.FiringOrder) {
 				return
@@ -96,28 +96,28 @@ func (f *form) cylinders() row {
 		})
 		f.sealUnlessLoading()
 	}
-	return row{tr("Cylinders"), f.order.count}
+	return Row{tr("Cylinders"), f.Order.Count}
 }
 
 // ordersInUse picks one of the orders in use for that number of cylinders.
-func (f *form) ordersInUse() row {
-	f.order.order = widget.NewSelect(nil, nil)
-	f.order.order.PlaceHolder = tr("none of these")
-	f.order.order.OnChanged = func(name string) {
+func (f *Form) ordersInUse() Row {
+	f.Order.Order = widget.NewSelect(nil, nil)
+	f.Order.Order.PlaceHolder = tr("none of these")
+	f.Order.Order.OnChanged = func(name string) {
 		f.edit("engine.firing_order", func(j *job.Job) {
-			if list, err := parseWholes(name); err == nil && len(list) > 0 {
+			if list, err := ParseWholes(name); err == nil && len(list) > 0 {
 				j.Engine.FiringOrder = list
 			}
 		})
 		f.sealUnlessLoading()
 	}
-	f.inputs = append(f.inputs, &f.order)
-	return row{tr("Orders in use"), f.order.order}
+	f.Inputs = append(f.Inputs, &f.Order)
+	return Row{tr("Orders in use"), f.Order.Order}
 }
 
-func (f *form) sealUnlessLoading() {
+func (f *Form) sealUnlessLoading() {
 	if !f.loading {
-		f.u.Session.Seal()
+		f.U.Session.Seal()
 	}
 }
 

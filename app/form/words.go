@@ -1,0 +1,13 @@
+package form
+
+import "pinphase.org/pinphase/app/kit"
+
+// The texts of the window, under short names.
+var (
+	lines  = kit.Lines
+	number = kit.Number
+	told   = kit.Told
+	tr     = kit.Tr
+	voice  = kit.Voice
+	with   = kit.With
+)

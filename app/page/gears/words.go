@@ -1,0 +1,13 @@
+package gears
+
+import "pinphase.org/pinphase/app/kit"
+
+// The texts of the window, under short names.
+var (
+	joined = kit.Joined
+	lines  = kit.Lines
+	number = kit.Number
+	say    = kit.Say
+	tr     = kit.Tr
+	with   = kit.With
+)
