@@ -146,12 +146,12 @@ func (p *page) lightsAt(at *float64) string {
 	return p.btdc(*at)
 }
 
-// chance writes a probability with its standard error.
+// chance writes a probability; what so few draws leave open of it is in --json.
 func (p *page) chance(c finding.LightCase) string {
 	if c.Probability == nil {
 		return unknown
 	}
-	return p.percent(*c.Probability) + " ± " + p.fixed(100**c.ProbabilityU, 2) + " %"
+	return p.percent(*c.Probability)
 }
 
 // sweep prints a sweep.

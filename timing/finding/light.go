@@ -25,6 +25,7 @@ type Light struct {
 	RPM           float64      `json:"rpm"`
 	AirC          float64      `json:"air_c"`
 	WheelErrorDeg float64      `json:"wheel_error_deg"`
+	Basis         string       `json:"basis"`       // the weakest of what it stands on; see [known.Basis]
 	Correlation   string       `json:"correlation"` // the one the cases are by
 	Window        *LightWindow `json:"window"`      // null when nothing lights
 	ByCorrelation []LightBy    `json:"by_correlation"`
@@ -45,6 +46,7 @@ type Light struct {
 	Path        piston.Path `json:"-"` // the gas at every angle
 	basis       lightBasis
 	table       piston.Integral
+	job         job.Job
 }
 
 // LightCase is one start of injection by the chosen correlation.
@@ -61,6 +63,7 @@ type LightCase struct {
 	ProbabilityU *float64 `json:"probability_se"` // standard error of so many draws
 
 	Integral  float64   `json:"integral"`       // reached when the exhaust opens; 1 lights
+	Wets      bool      `json:"only_wets"`      // injected before the air is warm enough: see [piston.SprayK]
 	Closed    bool      `json:"valves_closed"`  // at the start of injection
 	InWindow  bool      `json:"in_window"`      // see Light.Window
 	KickBack  bool      `json:"kick_back"`      // lights long before top dead centre
@@ -101,6 +104,9 @@ const lateLight timing.Deg = 20
 // It needs bore, stroke, rod, compression ratio, start of injection and cranking
 // speed; for the rest it states what it assumed.
 func LightOf(j job.Job, o LightOptions) (Light, error) {
+	if j.Supposed == nil {
+		j = Suppose(j, WhatIf{WheelErrorDeg: o.WheelErrorDeg, AirC: o.AirC, CrankingRPM: o.RPM, CompressionRatio: o.Ratio})
+	}
 	b, err := basisOf(j, o)
 	if err != nil {
 		return Light{}, err
@@ -112,7 +118,7 @@ func LightOf(j job.Job, o LightOptions) (Light, error) {
 	p := b.charge.Path()
 	_, hottest := p.Hottest()
 	l := Light{
-		RPM: b.running.RPM, AirC: b.airC, WheelErrorDeg: round(float64(b.wheel.Value)), Correlation: chosen.Name,
+		Basis: b.known(j).String(), RPM: b.running.RPM, AirC: b.airC, WheelErrorDeg: round(float64(b.wheel.Value)), Correlation: chosen.Name,
 		Exponent: round(b.charge.Exponent), LeakShare: round(leakShare(b.charge.LogLeak)),
 		HottestK: round(hottest.K), HighestBar: round(hottest.Bar),
 		ClosesBTDC: round(-float64(b.charge.Closes)), OpensATDC: round(float64(b.charge.Opens)),
@@ -134,7 +140,8 @@ func LightOf(j job.Job, o LightOptions) (Light, error) {
 		l.Cases[i].settle(b, p, l.table, chosen, starts[i], l.Window)
 	}
 	l.explain(chosen)
-	l.Says = supposingSays(j, l.Says, supposedWheel, supposedTeeth, supposedAir, supposedKPa, supposedRPM, supposedRatio)
+	l.job = j
+	l.say()
 	return l, nil
 }
 
@@ -154,7 +161,7 @@ func (b lightBasis) window(p piston.Path, t piston.Integral) *LightWindow {
 // by adds what one correlation says of the case.
 func (c *LightCase) by(b lightBasis, p piston.Path, t piston.Integral, k piston.Correlation, btdc timing.Deg) {
 	start := b.start(btdc)
-	at, lights := t.Lights(start)
+	at, lights := p.Lights(t, start)
 	one := LightBy{Correlation: k.Name, Title: k.Title, Lights: &lights, GasIs: k.InRange(p.At(start)).String()}
 	if lights {
 		one.LightsAt, one.DelayMS = number(-float64(at)), number(b.milliseconds(at-start))
@@ -177,7 +184,8 @@ func (c *LightCase) settle(b lightBasis, p piston.Path, t piston.Integral, k pis
 	gas := p.At(start)
 	c.StartBTDCDeg, c.GasK, c.GasBar = round(float64(btdc)), round(gas.K), round(gas.Bar)
 	c.Integral, c.Closed, c.GasIs = round(t.Reached(start)), p.Holds(start), k.InRange(gas).String()
-	at, lights := t.Lights(start)
+	at, lights := p.Lights(t, start)
+	c.Wets = p.Wets(start)
 	c.Lights = lights
 	if lights {
 		c.LightsAt, c.DelayDeg = number(-float64(at)), number(float64(at-start))
@@ -203,6 +211,8 @@ func (l Light) Drawn(ctx context.Context, draws int, seed uint64) (Light, error)
 		l.Cases[i].Probability, l.Cases[i].ProbabilityU = number(p), number(u)
 	}
 	l.Draws, l.Seed = tally.Draws, seed
+	l.Notes = append(l.Notes[:len(l.Notes):len(l.Notes)], l.share())
+	l.say()
 	return l, nil
 }
 

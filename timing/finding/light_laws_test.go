@@ -67,8 +67,16 @@ func TestLightLaws(t *testing.T) {
 				t.Fatalf("probability %g", p)
 			}
 		}
-		if dark := strings.HasSuffix(l.Says.Text, "will not light."); dark == l.Cases[1].Lights {
-			t.Fatalf("lights %v, but: %s", l.Cases[1].Lights, l.Says)
+		says, actual := l.Says.String(), l.Cases[1]
+		if strings.Contains(says, "will not light") {
+			t.Fatalf("no estimate says that: %s", says)
+		}
+		switch { // what is said, the estimate, the window and the probability agree
+		case strings.HasSuffix(says, lightShould) && !(actual.Lights && actual.InWindow && *actual.Probability >= shouldLight),
+			strings.HasSuffix(says, lightUnlikely) && !(!actual.Lights && *actual.Probability <= unlikelyLight),
+			strings.HasSuffix(says, lightTooCold) && !(!actual.Lights && actual.Wets && *actual.Probability <= unlikelyLight),
+			strings.HasSuffix(says, lightTooEarly) && !(actual.Lights && actual.KickBack):
+			t.Fatalf("lights %v, %g: %s", actual.Lights, *actual.Probability, says)
 		}
 		// Another start, as far the other way: the same injection.
 		in.StartBTDCDeg = job.Num(in.StartBTDCDeg.Value + delta)

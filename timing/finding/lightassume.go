@@ -38,11 +38,7 @@ var assumeTexts = []string{
 
 // lightTexts are all sentence texts of the light-off estimate.
 func lightTexts() []string {
-	var list []string
-	for _, t := range lightSaying {
-		list = append(list, t)
-	}
-	list = append(append(list, lightNoteTexts...), assumeTexts...)
+	list := append(append(append([]string{}, lightSayTexts...), lightNoteTexts...), assumeTexts...)
 	for p := piston.Inside; p <= piston.HigherPressure; p++ {
 		list = append(list, p.String())
 	}

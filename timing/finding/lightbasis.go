@@ -44,7 +44,8 @@ type lightBasis struct {
 	doubt             piston.Doubt
 	commanded, actual timing.Deg // before top dead centre
 	wheel             timing.Measured
-	assumedWheel      bool
+	errs              errorsOf // what the wheel error stands on
+	seenRPM           bool     // the cranking speed is what was seen, not what a healthy starter gives
 	airC, ambientBar  float64
 	cam               timing.Deg // ahead of where it belongs
 	cycle             timing.Deg
@@ -80,6 +81,10 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 			faults = append(faults, missing(need.key, need.say)...)
 		}
 	}
+	seenRPM := false
+	if v, ok := seenNumber(j, "cranking_rpm"); ok && v > 0 && o.RPM == nil && !j.Supposed.Has(supposedRPM) {
+		rpm, seenRPM = job.Num(v), true
+	}
 	errs, err := wheelErrorOf(j)
 	if more, ok := err.(job.Faults); ok && o.WheelErrorDeg == nil {
 		faults = append(faults, more...)
@@ -89,9 +94,10 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 	if len(faults) > 0 {
 		return lightBasis{}, faults
 	}
-	b := lightBasis{wheel: errs.wheel, assumedWheel: errs.basis == known.Assumed, cycle: e.Cycle(), commanded: timing.Deg(in.StartBTDCDeg.Value)}
+	b := lightBasis{wheel: errs.wheel, errs: errs, seenRPM: seenRPM, cycle: e.Cycle(), commanded: timing.Deg(in.StartBTDCDeg.Value)}
 	if o.WheelErrorDeg != nil {
-		b.wheel, b.assumedWheel = timing.Measured{Value: timing.Deg(*o.WheelErrorDeg), U: errs.wheel.U}, false
+		b.wheel = timing.Measured{Value: timing.Deg(*o.WheelErrorDeg)}
+		b.errs = errorsOf{wheel: b.wheel, basis: known.Supposed, gear: errs.gear}
 	}
 	b.actual = b.commanded + b.wheel.Value
 	b.cam = camError(j, errs.gear.Value)
@@ -163,7 +169,7 @@ func (b *lightBasis) air(in *job.Injection, o LightOptions, rpm float64) {
 	}
 	b.doubt = piston.Doubt{
 		K: math.Hypot(airU, heatingU), BarShare: airShareU, GaugeBar: piston.GaugeUBar, RPMShare: rpmShareU,
-		Cetane: cetaneU, Scatter: scatterU, PhiLow: phiLow, PhiHigh: phiHigh,
+		Cetane: cetaneU, Scatter: scatterU, PhiLow: phiLow, PhiHigh: phiHigh, SprayK: piston.SprayKSpread,
 	}
 }
 
@@ -182,10 +188,14 @@ func (b *lightBasis) compression(j job.Job, rpm float64) {
 	}
 	b.charge.Exponent = b.heat
 	b.idleGaugeRPM = j.Engine.CompressionGaugeRPM.Given && !j.Engine.CompressionGaugeBar.Given
-	if !j.Engine.CompressionGaugeBar.Given {
+	read := j.Engine.CompressionGaugeBar
+	if v, ok := seenNumber(j, "compression_bar"); ok && v > 0 && !read.Given {
+		read = job.Num(v)
+	}
+	if !read.Given {
 		return
 	}
-	g := piston.Gauge{Bar: j.Engine.CompressionGaugeBar.Value, AmbientBar: b.ambientBar, RPM: j.Engine.CompressionGaugeRPM.Or(rpm)}
+	g := piston.Gauge{Bar: read.Value, AmbientBar: b.ambientBar, RPM: j.Engine.CompressionGaugeRPM.Or(rpm)}
 	b.gauge = &g
 	at, reading := g.Explain(b.charge, b.heat, b.isentropic)
 	b.reading = reading

@@ -195,6 +195,7 @@ func (o LightOptions) with(name string, v float64) LightOptions {
 type gases struct {
 	charge  piston.Charge
 	running piston.Running
+	path    piston.Path
 	tables  []piston.Integral
 }
 
@@ -206,7 +207,7 @@ func (g *gases) cell(j job.Job, o LightOptions, name string) (SweepCell, error) 
 	kinds := piston.Correlations()
 	if g.tables == nil || g.charge != b.charge || g.running != b.running {
 		p := b.charge.Path()
-		g.charge, g.running, g.tables = b.charge, b.running, nil
+		g.charge, g.running, g.path, g.tables = b.charge, b.running, p, nil
 		for _, k := range kinds {
 			g.tables = append(g.tables, p.Integral(k, b.running))
 		}
@@ -214,7 +215,7 @@ func (g *gases) cell(j job.Job, o LightOptions, name string) (SweepCell, error) 
 	start := b.start(b.actual)
 	c := SweepCell{StartBTDC: round(float64(b.actual))}
 	for i, k := range kinds {
-		at, lights := g.tables[i].Lights(start)
+		at, lights := g.path.Lights(g.tables[i], start)
 		if lights {
 			c.LitBy++
 		}

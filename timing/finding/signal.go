@@ -231,7 +231,7 @@ func fittingOf(j job.Job, o SignalOptions, cycle timing.Deg) (f wheel.Fitting, a
 			}
 			f.Gamma = train.CamError(errs.gear.Value, j.Gears.CamTeethOut)
 		}
-		assumed = errs.basis == known.Assumed && o.WheelErrorDeg == nil
+		assumed = (errs.basis == known.Assumed || errs.doubt != settled) && o.WheelErrorDeg == nil
 	case BackToFront:
 		f.BackToFront = true
 	case HalfTurnedCam:

@@ -55,13 +55,13 @@ func TestSignalsSay(t *testing.T) {
 		correlation any
 		tdc         float64
 	}{
-		{"right", signalled, SignalOptions{Fault: Right}, signalRight, []string{"Cam edge 1 falls between crank teeth 6 and 7."}, 0.0, 0},
-		{"as measured, nothing measured", signalled, SignalOptions{}, signalRight, []string{noteAssumed}, 0.0, 0},
+		{"right", signalled, SignalOptions{Fault: Right}, signalAsDrawn, []string{"Cam edge 1 falls between crank teeth 6 and 7."}, 0.0, 0},
+		{"as measured, nothing measured", signalled, SignalOptions{}, signalAsDrawn, []string{noteAssumed}, 0.0, 0},
 		{"as measured", signalled + behind28, SignalOptions{},
 			"Each trace by itself looks right, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings.",
 			[]string{"Cam edge 1 falls on crank tooth 2.", "On a correct engine cam edge 1 falls between crank teeth 6 and 7.",
 				"When the controller counts TDC of cylinder 1, the crank stands 28° past it."}, -28.0, -28},
-		{"measured, but supposed right", signalled + behind28, SignalOptions{Fault: Right}, signalRight, nil, 0.0, 0},
+		{"measured, but supposed right", signalled + behind28, SignalOptions{Fault: Right}, signalAsDrawn, nil, 0.0, 0},
 		{"supposed errors", signalled, SignalOptions{WheelErrorDeg: number(10), CamErrorDeg: number(-5)},
 			"Each trace by itself looks right, but every cam edge comes 15° late among the crank teeth: 2.5 tooth spacings.",
 			[]string{"Cam edge 1 falls between crank teeth 9 and 10; on a correct engine between 6 and 7.",

@@ -10,6 +10,7 @@ import (
 // The texts of the signals.
 const (
 	signalRight      = "The signals look right, and they are: every cam edge falls where it belongs among the crank teeth."
+	signalAsDrawn    = "These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth."
 	signalCrankOnly  = "The job has no cam wheel: the crank sensor's teeth alone cannot show whether the wheel sits right."
 	signalTogether   = "Crank and cam wheel are {{.By}}° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
 	signalTogetherB  = "Crank and cam wheel are {{.By}}° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
@@ -48,7 +49,7 @@ const (
 // signalTexts lists them for [Texts], with the names of what can be supposed.
 func signalTexts() []string {
 	list := []string{
-		signalRight, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd,
+		signalRight, signalAsDrawn, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd,
 		signalWires, signalWiresNoGap, signalOutput, signalCamWires, signalCamOutput, signalBehind, signalBehindOdd,
 		signalBetween, signalBetweenRight, signalInGap, signalOnTooth, signalBelongs, signalBelongsOn, signalPast, signalShort, signalShape, signalAlike,
 		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires, besideAgree, besideDiffer,
@@ -94,6 +95,8 @@ func (s *Signals) finding() Sentence {
 		return Sentence{Text: signalHalf}
 	case f.HalfTurn && deg(size(late)).String() == deg(half).String():
 		return Sentence{signalHalfOdd, map[string]any{"By": deg(half)}}
+	case deg(late).String() == "0" && deg(f.Delta).String() == "0" && (s.Assumed || s.Fault == Right):
+		return Sentence{Text: signalAsDrawn}
 	case deg(late).String() == "0" && deg(f.Delta).String() == "0":
 		return Sentence{Text: signalRight}
 	case deg(late).String() == "0":

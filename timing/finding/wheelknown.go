@@ -63,6 +63,18 @@ func statedAngle(j job.Job, kind string) (m timing.Measured, ok bool) {
 	return m, ok
 }
 
+// seenNumber is the newest number that the evidence of a job holds of a kind.
+func seenNumber(j job.Job, kind string) (v float64, ok bool) {
+	for _, ev := range j.Evidence {
+		if k, is := cause.KindNamed(ev.Kind); is && k.Name == kind {
+			if n, number := ev.Value.(float64); number {
+				v, ok = n, true
+			}
+		}
+	}
+	return v, ok
+}
+
 // How near to an angle the wheel must be for the two to agree: three standard
 // uncertainties of a good reading at the least. Our choice, no source.
 const agreeing timing.Deg = 3

@@ -20,6 +20,7 @@ type Doubt struct {
 	Scatter  float64 // of the delay itself: of its logarithm
 	PhiLow   float64 // the fuel over what the air could burn: evenly from here
 	PhiHigh  float64 // to here
+	SprayK   float64 // half the range of the temperature below which fuel only wets; evenly within it
 }
 
 // Start is a start of injection at a cylinder's own angle.
@@ -78,6 +79,7 @@ type Sampler struct {
 	ln, leak []float64  // as in Path with no leak taken off, every gridStep degrees
 	ratio    float64    // the closed ratio
 	lead     float64    // see Charge.lead
+	heat     truncation // of the exponent, where no gauge binds it
 }
 
 // gridStep is the step of a draw's integral in crank degrees. The trapezium rule
@@ -88,10 +90,12 @@ const gridStep timing.Deg = 2
 // Sampler prepares draws. The charge must pass [Charge.Check] and there must be
 // a start.
 func (u Uncertain) Sampler() Sampler {
+	u.Doubt.SprayK = min(max(u.Doubt.SprayK, 0), SprayK)
 	tight := u.Charge
 	tight.LogLeak = 0
 	p := tight.Path()
-	s := Sampler{u: u, kinds: Correlations(), from: tight.Closes, ratio: tight.ClosedRatio(), lead: tight.lead()}
+	s := Sampler{u: u, kinds: Correlations(), from: tight.Closes, ratio: tight.ClosedRatio(), lead: tight.lead(),
+		heat: truncate(u.Heat, u.Doubt.Exponent, leastExponent, u.Isentropic)}
 	for at := tight.Closes; ; at += gridStep {
 		last := at >= tight.Opens
 		in := min(at, tight.Opens)
@@ -128,11 +132,12 @@ func (s Sampler) Chunk(seed uint64, number, n int) Tally {
 
 // one is what was drawn.
 type one struct {
-	k, lnBar float64 // of the air at closing
+	perK, lnBar float64 // one over the temperature, and the pressure, of the air at closing
 	Compression
 	kind *Correlation
 	r    Running
 	more float64 // the scatter: what is added to the logarithm of the rate
+	wets float64 // 1/K: fuel that is injected into colder gas than this only wets the walls; 0: none does
 
 	steady float64 // the part of that logarithm which is the same all along
 }
@@ -143,7 +148,7 @@ func (s Sampler) draw(rng *rand.Rand, starts []timing.Deg) one {
 	u, doubt := s.u, s.u.Doubt
 	bar := u.Charge.AtClosing.Bar * max(1+doubt.BarShare*rng.NormFloat64(), 0.2)
 	d := one{
-		k:     max(u.Charge.AtClosing.K+doubt.K*rng.NormFloat64(), 150),
+		perK:  1 / max(u.Charge.AtClosing.K+doubt.K*rng.NormFloat64(), 150),
 		lnBar: math.Log(bar),
 		r:     u.Running,
 		more:  doubt.Scatter * rng.NormFloat64(),
@@ -160,6 +165,7 @@ func (s Sampler) draw(rng *rand.Rand, starts []timing.Deg) one {
 	for i, st := range u.Starts {
 		starts[i] = st.At + st.U*timing.Deg(rng.NormFloat64())
 	}
+	d.wets = 1 / (SprayK + doubt.SprayK*(2*rng.Float64()-1))
 	return d
 }
 
@@ -180,81 +186,147 @@ const leastExponent = 1.1
 func (s Sampler) compression(bar, rpm, gauge, exponent, power float64) Compression {
 	least, most := leastExponent, s.u.Isentropic
 	if s.u.Gauge == nil {
-		return Compression{Exponent: truncated(exponent, s.u.Heat, s.u.Doubt.Exponent, least, most)}
+		return Compression{Exponent: s.heat.at(exponent)}
 	}
 	g := *s.u.Gauge
 	g.Bar = max(g.Bar+s.u.Doubt.GaugeBar*gauge, 0)
 	least = max(least, g.Exponent(bar, s.ratio))
 	n := most
 	if least < most {
-		n = truncated(exponent, s.u.Heat, s.u.Doubt.Exponent, least, most)
+		n = truncate(s.u.Heat, s.u.Doubt.Exponent, least, most).at(exponent)
 	}
 	c, _ := g.explain(bar, s.ratio, s.lead, n, most)
 	return c.Carried(g.RPM, rpm, most, HeatPowerLow+(HeatPowerHigh-HeatPowerLow)*power)
 }
 
-// truncated turns an even draw from 0 to 1 into one of a normal distribution
-// that is cut off at both ends.
-func truncated(even, mean, sd, least, most float64) float64 {
-	if sd <= 0 {
-		return min(max(mean, least), most)
+// truncation is a normal distribution that is cut off at both ends.
+type truncation struct{ mean, sd, least, most, lo, hi float64 }
+
+func truncate(mean, sd, least, most float64) truncation {
+	t := truncation{mean: mean, sd: sd, least: least, most: most}
+	if sd > 0 {
+		below := func(x float64) float64 { return 0.5 * math.Erfc(-(x-mean)/(sd*math.Sqrt2)) }
+		t.lo, t.hi = below(least), below(most)
 	}
-	below := func(x float64) float64 { return 0.5 * math.Erfc(-(x-mean)/(sd*math.Sqrt2)) }
-	lo, hi := below(least), below(most)
-	if hi-lo < 1e-12 { // so far out that only the nearer end is left
-		return min(max(mean, least), most)
-	}
-	x := mean - sd*math.Sqrt2*math.Erfcinv(2*(lo+even*(hi-lo)))
-	return min(max(x, least), most)
+	return t
 }
 
+// at turns an even draw from 0 to 1 into one of the distribution.
+func (t truncation) at(even float64) float64 {
+	if t.hi-t.lo < 1e-12 { // without spread, or so far out that only the nearer end is left
+		return min(max(t.mean, t.least), t.most)
+	}
+	x := t.mean - t.sd*math.Sqrt2*math.Erfcinv(2*(t.lo+even*(t.hi-t.lo)))
+	return min(max(x, t.least), t.most)
+}
+
+// tail is what is left of a draw's integral behind the point up to which it was added
+// up: at least nothing, at most what the rate there comes to.
+type tail struct {
+	at, to timing.Deg
+	rate   float64
+}
+
+func (t tail) most() float64 { return t.rate * float64(t.to-t.at) }
+
 // count notes which starts lit. They are taken from the latest on: each adds to
-// what the one before has reached, and when one lights so do all before it.
+// what the one before has reached, and when one is enough so are all before it, but
+// those into air that is too cold. On its way down the gas only cools, so that adding
+// up can stop where what is left cannot matter; it is taken up again where it can.
 func (s Sampler) count(d *one, starts []timing.Deg, lit []int) {
 	to := s.u.Charge.Opens
-	reached := 0.0
+	reached, left := 0.0, tail{}
 	for k, i := range s.by {
-		from := max(starts[i], s.from)
-		if from < to {
-			reached = s.add(d, reached, from, to)
+		if from := max(starts[i], s.from); from < to {
+			if to == s.u.Charge.Opens {
+				reached, left = s.add(d, reached, from, to, true)
+			} else {
+				reached, _ = s.add(d, reached, from, to, false)
+			}
 			to = from
+		}
+		if reached < 1 && left.rate > 0 && reached+left.most() >= 1 { // it may matter after all
+			reached, left = s.finish(d, reached, left)
 		}
 		if reached >= 1 {
 			for _, j := range s.by[k:] {
-				lit[j]++
+				if !s.wetsAt(d, starts[j]) {
+					lit[j]++
+				}
 			}
 			return
 		}
 	}
 }
 
+// wetsAt tells whether fuel injected at an angle only wets the walls: on the way up,
+// the air is still colder than fuel needs.
+func (s Sampler) wetsAt(d *one, at timing.Deg) bool {
+	return at < 0 && d.wets > 0 && s.perK(d, max(at, s.from)) > d.wets
+}
+
+// add adds the rate from one angle to another to a sum, and stops when that is 1, or
+// where may be, on the way down when it cannot come to 1 any more: what is then left
+// stands in rest.
+func (s Sampler) add(d *one, sum float64, from, to timing.Deg, may bool) (_ float64, rest tail) {
+	at, last := from, s.rate(d, from)
+	for i := int((from-s.from)/gridStep) + 1; at < to && sum < 1; i++ {
+		next := s.from + gridStep*timing.Deg(i)
+		if next-at < 1e-9 { // rounding left at just before a line of the grid
+			continue
+		}
+		var v float64
+		if next < to && i < len(s.ln) {
+			v = d.rate(s.ln[i] - d.LogLeak*s.leak[i])
+		} else {
+			next = to
+			v = s.rate(d, to)
+		}
+		sum += (last + v) / 2 * float64(next-at)
+		at, last = next, v
+		if may && at > 0 && sum+v*float64(to-at) < 1 {
+			return sum, tail{at, to, v}
+		}
+	}
+	return sum, tail{}
+}
+
 // negligible is what a draw's integral may miss.
 const negligible = 1e-3
 
-// add adds the rate from one angle to another, and stops when the sum is 1.
-func (s Sampler) add(d *one, sum float64, from, to timing.Deg) float64 {
-	at, last := from, s.rate(d, from)
-	for at < to && sum < 1 {
-		next := s.from + gridStep*timing.Deg(math.Floor(float64((at-s.from)/gridStep))+1)
-		if next-at < 1e-9 { // rounding left at just before a line of the grid
-			next += gridStep
-		}
-		next = min(next, to)
+// finish adds up what was left, but for what is negligible.
+func (s Sampler) finish(d *one, sum float64, left tail) (float64, tail) {
+	at, last := left.at, left.rate
+	for at < left.to && sum < 1 && last*float64(left.to-at) >= negligible {
+		next := min(s.from+gridStep*timing.Deg(math.Floor(float64((at-s.from)/gridStep)+1e-9)+1), left.to)
 		v := s.rate(d, next)
 		sum += (last + v) / 2 * float64(next-at)
 		at, last = next, v
-		if at > 0 && v*float64(to-at) < negligible {
-			break // on its way down the gas only cools
-		}
 	}
-	return sum
+	return sum, tail{}
 }
 
-// rate is the drawn correlation's rate at an angle.
-func (s Sampler) rate(d *one, at timing.Deg) float64 {
+// perK is one over the drawn gas's temperature at an angle.
+func (s Sampler) perK(d *one, at timing.Deg) float64 {
+	return expo(-(d.Exponent-1)*s.lnAt(d, at)) * d.perK
+}
+
+// lnAt is the logarithm of how much the drawn charge is compressed at an angle.
+func (s Sampler) lnAt(d *one, at timing.Deg) float64 {
 	x := float64((at - s.from) / gridStep)
 	i := min(int(x), len(s.ln)-2)
 	part := x - float64(i)
-	ln := s.ln[i] + part*(s.ln[i+1]-s.ln[i]) - d.LogLeak*(s.leak[i]+part*(s.leak[i+1]-s.leak[i]))
-	return math.Exp(d.steady - d.kind.state(math.Exp(-(d.Exponent-1)*ln)/d.k, d.lnBar+d.Exponent*ln, d.r))
+	return s.ln[i] + part*(s.ln[i+1]-s.ln[i]) - d.LogLeak*(s.leak[i]+part*(s.leak[i+1]-s.leak[i]))
+}
+
+// rate is the drawn correlation's rate at an angle.
+func (s Sampler) rate(d *one, at timing.Deg) float64 { return d.rate(s.lnAt(d, at)) }
+
+// rate is the drawn correlation's rate where the charge is compressed so far.
+func (d *one) rate(ln float64) float64 {
+	perK, lnBar := expo(-(d.Exponent-1)*ln)*d.perK, d.lnBar+d.Exponent*ln
+	if f := d.kind.form; f != nil {
+		return expo(d.steady - f.at(perK, lnBar))
+	}
+	return expo(d.steady - d.kind.own(perK, lnBar, d.r))
 }

@@ -51,7 +51,7 @@ func TestDrawsAgreeWithTheIntegral(t *testing.T) {
 		u = u.sure()
 		s := u.Sampler()
 		p := ch.Path()
-		d := one{k: ch.AtClosing.K, lnBar: math.Log(ch.AtClosing.Bar), Compression: Compression{ch.Exponent, ch.LogLeak}, r: r}
+		d := one{perK: 1 / ch.AtClosing.K, lnBar: math.Log(ch.AtClosing.Bar), Compression: Compression{ch.Exponent, ch.LogLeak}, r: r}
 		for _, c := range Correlations() {
 			d.kind, d.steady = &c, c.logPerDeg(r)
 			table := p.Integral(c, r)
@@ -180,13 +180,13 @@ func TestTruncated(t *testing.T) {
 		{0.5, 1.0, 0.01, 1.3, 1.38, 1.3},
 		{0.5, 2.0, 0.01, 1.3, 1.38, 1.38},
 	} {
-		near(t, "truncated", truncated(c.even, c.mean, c.sd, c.lo, c.hi), c.want, 1e-6)
+		near(t, "truncated", truncate(c.mean, c.sd, c.lo, c.hi).at(c.even), c.want, 1e-6)
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		lo := rapid.Float64Range(1, 1.3).Draw(t, "lo")
 		hi := lo + rapid.Float64Range(0.001, 0.3).Draw(t, "width")
 		a, b := rapid.Float64Range(0, 1).Draw(t, "a"), rapid.Float64Range(0, 1).Draw(t, "b")
-		x, y := truncated(min(a, b), 1.3, 0.05, lo, hi), truncated(max(a, b), 1.3, 0.05, lo, hi)
+		x, y := truncate(1.3, 0.05, lo, hi).at(min(a, b)), truncate(1.3, 0.05, lo, hi).at(max(a, b))
 		if x < lo || y > hi || x > y+1e-9 {
 			t.Fatalf("%g and %g from %g to %g", x, y, lo, hi)
 		}

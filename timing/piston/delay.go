@@ -42,10 +42,18 @@ type Correlation struct {
 
 	// The logarithm of the delay in ms is the sum of two parts: what changes along
 	// a path, from 1/K and ln bar, and what does not.
-	state func(perK, lnBar float64, r Running) float64
-	rest  func(r Running) float64
+	form *form                                        // of most of them; else
+	own  func(perK, lnBar float64, r Running) float64 // a formula of its own
+	rest func(r Running) float64
 
 	ownCetane bool
+}
+
+func (c *Correlation) state(perK, lnBar float64, r Running) float64 {
+	if c.form != nil {
+		return c.form.at(perK, lnBar)
+	}
+	return c.own(perK, lnBar, r)
 }
 
 // DelayMS returns the ignition delay at one state, in milliseconds. Where the
@@ -68,10 +76,15 @@ const atm = 1.01325
 
 // arrhenius is the form most correlations have: a e^(e/T) p^-m, with p in units
 // of so many bar. It is the part that changes along a path.
-func arrhenius(aMS, eK, m, unitBar float64) func(perK, lnBar float64, r Running) float64 {
-	lnA := math.Log(aMS) + m*math.Log(unitBar)
-	return func(perK, lnBar float64, _ Running) float64 { return lnA + eK*perK - m*lnBar }
+func arrhenius(aMS, eK, m, unitBar float64) *form {
+	return &form{lnA: math.Log(aMS) + m*math.Log(unitBar), eK: eK, m: m}
 }
+
+// form are the constants of an arrhenius form.
+type form struct{ lnA, eK, m float64 }
+
+// at is the part of the delay's logarithm that changes along a path.
+func (f *form) at(perK, lnBar float64) float64 { return f.lnA + f.eK*perK - f.m*lnBar }
 
 // cetaneOutside is the part that [Running.CetanePower] adds where a formula has no
 // cetane in it.
@@ -106,7 +119,7 @@ func Wolfer() Correlation {
 		Source: "Wolfer, Ignition lag in the diesel engine, 1938, as in Heywood, Internal Combustion Engine Fundamentals, 1988, table 10.3 (from memory)",
 		Share:  1.0 / 2,
 		Data:   Range{590, 782, 8 * atm, 48 * atm, true},
-		state:  arrhenius(0.44, 4650, 1.19, atm),
+		form:   arrhenius(0.44, 4650, 1.19, atm),
 		rest:   cetaneOutside,
 	}
 }
@@ -119,7 +132,7 @@ func Stringer() Correlation {
 		Source: "Stringer, Clarke and Clarke, The spontaneous ignition of hydrocarbon fuels in a flowing system, 1970, as in Heywood 1988, table 10.3 (from memory)",
 		Share:  1.0 / 6,
 		Data:   Range{770, 980, 30 * atm, 60 * atm, true},
-		state:  arrhenius(0.0405, 5473, 0.757, atm),
+		form:   arrhenius(0.0405, 5473, 0.757, atm),
 		rest:   cetaneOutside,
 	}
 }
@@ -134,7 +147,7 @@ func Watson() Correlation {
 		Source: "Watson, Pilley and Marzouk, SAE 800029, 1980 (from memory)",
 		Share:  1.0 / 12,
 		Data:   runningEngine,
-		state:  arrhenius(3.45, 2100, 1.02, 1),
+		form:   arrhenius(3.45, 2100, 1.02, 1),
 		rest:   cetaneOutside,
 	}
 }
@@ -149,7 +162,7 @@ func Assanis() Correlation {
 			"(from memory; two independent programs in public use have the same constants)",
 		Share: 1.0 / 12,
 		Data:  runningEngine,
-		state: arrhenius(2.4, 2100, 1.02, 1),
+		form:  arrhenius(2.4, 2100, 1.02, 1),
 		rest: func(r Running) float64 {
 			if !(r.Phi > 0) {
 				return math.Inf(1)

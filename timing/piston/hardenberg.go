@@ -23,7 +23,7 @@ func HardenbergHase() Correlation {
 		Share:     1.0 / 6,
 		Data:      runningEngine,
 		ownCetane: true,
-		state:     hardenbergHase,
+		own:       hardenbergHase,
 		rest: func(r Running) float64 { // degrees at the bracket's 1, and what a degree lasts
 			return math.Log((0.36 + 0.22*r.MeanPistonMS) / (0.006 * r.RPM))
 		},

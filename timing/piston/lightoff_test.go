@@ -155,7 +155,7 @@ func TestLightsAt(t *testing.T) {
 // a correlation that does not ask for it).
 func TestConstantState(t *testing.T) {
 	c := Charge{Cylinder: testCylinder, Closes: -140, Opens: 100, AtClosing: Gas{800, 40}, Exponent: 1}
-	steady := Correlation{state: arrhenius(Wolfer().DelayMS(Gas{800, 40}, Running{})*math.Exp(-4650.0/800), 4650, 0, 1), rest: cetaneOutside}
+	steady := Correlation{form: arrhenius(Wolfer().DelayMS(Gas{800, 40}, Running{})*math.Exp(-4650.0/800), 4650, 0, 1), rest: cetaneOutside}
 	at, ok := c.Path().Integral(steady, Running{RPM: 200, Cetane: 50}).Lights(-10)
 	if !ok {
 		t.Fatal("does not light")

@@ -21,6 +21,9 @@ import (
 func JobSheet(in Input) Document {
 	m := newMaker(in, wordJobSheet)
 	if l, err := finding.LightOf(m.Angles, finding.LightOptions{}); err == nil {
+		if drawn, err := l.Drawn(context.Background(), lightDraws, lightSeed); err == nil {
+			l = drawn
+		}
 		m.lightOff = &l
 	}
 	if c, err := finding.CausesOf(m.Angles, finding.CauseOptions{}); err == nil {
@@ -138,9 +141,6 @@ func (m maker) light() {
 		return
 	}
 	l := *m.lightOff
-	if drawn, err := l.Drawn(context.Background(), lightDraws, lightSeed); err == nil {
-		l = drawn
-	}
 	m.section(wordLight)
 	m.add(Paragraph{Text: m.Say.Text(l.Says)})
 	t := Table{Columns: []Column{m.column(wordCase, false), m.column(wordStarts, true), m.column(wordGas, true), m.column(wordPressure, true),
