@@ -69,7 +69,7 @@ func TestLightMap(t *testing.T) {
 	p.side.view.OnPoint(0, 0, true)
 	contains(t, "below the map", p.side.words.Text, "−25 °C, wheel 40° behind: lit by", "of 5 correlations")
 	p.side.view.OnPoint(len(p.side.in.X)-1, len(p.side.in.Y)-1, true)
-	contains(t, "below the map", p.side.words.Text, "40 °C, wheel 30° ahead: lit by 5 of 5, may kick back")
+	contains(t, "below the map", p.side.words.Text, "40 °C, wheel 30° ahead: lit by 0 of 5 correlations")
 	p.side.view.MouseOut()
 	contains(t, "below the map", p.side.words.Text, "Point at the map")
 

@@ -72,7 +72,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 			t.Errorf("beside a slider stands %q, want %q", got, want)
 		}
 	}
-	contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine lights with injection from", "yours lands 18° after TDC: it will not light.")
+	contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine wants injection from", "yours lands 18° after TDC: ignition there is unlikely.")
 	contains(t, "the second line", p.second.Text, "being worked out", "compares two timings and promises no start")
 	if len(rasters(p.content)) != 2 {
 		t.Errorf("there are %d figures on the page", len(rasters(p.content)))
@@ -123,7 +123,7 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	contains(t, "the page", words(p.content), "cannot be said yet", "Compression: missing")
 	dragTo(p.sliders.ratio, 17)
 	p.sliders.ratio.Slider.DragEnd()
-	contains(t, "the sentence", p.sentence.Text, "this engine lights with injection from")
+	contains(t, "the sentence", p.sentence.Text, "this engine wants injection from")
 	if !slices.Contains(shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("the figure does not appear")
 	}

@@ -69,7 +69,7 @@ func TestSignalsPredicted(t *testing.T) {
 		t.Fatalf("%q cannot be supposed; there are %q", title, p.suppose.Options)
 	}
 	suppose("as it should be")
-	if p.sentence.Text != "Supposing “as it should be”: The signals look right, and they are: every cam edge falls where it belongs among the crank teeth." || painted(p.view) == before {
+	if p.sentence.Text != "Supposing “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || painted(p.view) == before {
 		t.Errorf("supposed right it says %q", p.sentence.Text)
 	}
 	suppose("crank sensor's wires exchanged")

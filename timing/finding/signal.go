@@ -33,6 +33,7 @@ type Signals struct {
 
 	Of      wheel.Signals `json:"-"`
 	Fitting wheel.Fitting `json:"-"`
+	asDrawn bool          // nobody has seen that the wheel is where the signals have it
 }
 
 // CrankTrace is the crank sensor's signal.
@@ -170,6 +171,7 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 		}
 	}
 	s.edges(e.Cycle())
+	s.asDrawn = assumed || s.Fault != AsIs || o.WheelErrorDeg != nil || j.Supposed.Has(supposedWheel)
 	s.say()
 	if s.Fault == AsIs && o.WheelErrorDeg == nil && o.CamErrorDeg == nil {
 		s.Says = supposingSays(j, s.Says, supposedWheel, supposedTeeth)

@@ -95,7 +95,7 @@ func (s *Signals) finding() Sentence {
 		return Sentence{Text: signalHalf}
 	case f.HalfTurn && deg(size(late)).String() == deg(half).String():
 		return Sentence{signalHalfOdd, map[string]any{"By": deg(half)}}
-	case deg(late).String() == "0" && deg(f.Delta).String() == "0" && (s.Assumed || s.Fault == Right):
+	case deg(late).String() == "0" && deg(f.Delta).String() == "0" && s.asDrawn:
 		return Sentence{Text: signalAsDrawn}
 	case deg(late).String() == "0" && deg(f.Delta).String() == "0":
 		return Sentence{Text: signalRight}

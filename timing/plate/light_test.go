@@ -92,7 +92,7 @@ func TestLightFiguresAreWritten(t *testing.T) {
 				t.Errorf("%s as %s: %d bytes, %v", name, ending, b.Len(), err)
 			}
 		}
-		if !strings.Contains(d.Desc, "it will not light") {
+		if !strings.Contains(d.Desc, "ignition there is unlikely") {
 			t.Errorf("%s is described as %q", name, d.Desc)
 		}
 		if _, err := Drawing(name, job.Job{Engine: job.Engine{Strokes: 4, FiringOrder: []int{1}}}, Options{}); err == nil {
