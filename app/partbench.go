@@ -65,7 +65,8 @@ func (b *bench) newChooser() *fyne.Container {
 	grid := container.New(&kit.WrapLayout{})
 	widest := fyne.NewSize(0, 0)
 	for i := range form.Measurings {
-		c := widgets.NewCard(tr(form.Measurings[i].Short), b.methodPicture(i))
+		_, short, _ := form.Measurings[i].Words()
+		c := widgets.NewCard(short, b.methodPicture(i))
 		c.OnChosen = func() { b.take(i) }
 		b.cards = append(b.cards, c)
 		widest = widest.Max(c.MinSize())
@@ -118,9 +119,10 @@ func (b *bench) show() {
 	b.keep.Hidden = m < 0
 	b.chooser.Hidden, b.method.Hidden = !all, all
 	if m >= 0 {
-		b.name.SetText(upper(tr(form.Measurings[m].Name)))
-		b.how.SetText(tr(form.Measurings[m].How))
-		b.picture.SetFigure(tr(form.Measurings[m].Name), b.methodPicture(m))
+		name, _, how := form.Measurings[m].Words()
+		b.name.SetText(upper(name))
+		b.how.SetText(how)
+		b.picture.SetFigure(name, b.methodPicture(m))
 	}
 	b.content.Refresh()
 	b.p.showFigure()

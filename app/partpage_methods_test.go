@@ -14,6 +14,12 @@ import (
 )
 
 // card is the picture of a method of the bench shown, by its place in measurings.
+// wayOf is what a way of measuring is called.
+func wayOf(m int) string {
+	name, _, _ := form.Measurings[m].Words()
+	return name
+}
+
 func chooseCard(t testing.TB, u *ui, m int) {
 	t.Helper()
 	b := partOf(u).benches[partOf(u).feature]
@@ -26,7 +32,7 @@ func chooseCard(t testing.TB, u *ui, m int) {
 			return
 		}
 	}
-	t.Fatalf("the picture of %q cannot be seen", form.Measurings[m].Name)
+	t.Fatalf("the picture of %q cannot be seen", wayOf(m))
 }
 
 // byCard are readings for each of the measurings but the photograph: what is
@@ -71,13 +77,13 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 		chooseCard(t, u, m)
 		r := u.Session.Job().Dowel.Measured
 		if r == nil || form.MeasuringOf(r) != m {
-			t.Fatalf("the card %q made it %+v", form.Measurings[m].Short, r)
+			t.Fatalf("the card %q made it %+v", wayOf(m), r)
 		}
-		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(form.Measurings[m].Name) {
-			t.Errorf("%s: the page says %q", form.Measurings[m].Name, b.name.Text)
+		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(wayOf(m)) {
+			t.Errorf("%s: the page says %q", wayOf(m), b.name.Text)
 		}
 		if len(b.editor.Inputs[m]) > 0 && !b.editor.Inputs[m][0].Field.Focused() {
-			t.Errorf("%s: the keyboard is not in the first field", form.Measurings[m].Name)
+			t.Errorf("%s: the keyboard is not in the first field", wayOf(m))
 		}
 		for _, f := range c.fields {
 			into(t, u, "dowel.measured."+f[0], f[1])
@@ -86,7 +92,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 			b.editor.Side.SetSelected(c.side)
 		}
 		if got := measuredDowel(u); !(math.Abs(got-c.degrees) < 0.05) {
-			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", form.Measurings[m].Name, got, c.degrees, u.head.notes.Text)
+			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", wayOf(m), got, c.degrees, u.head.notes.Text)
 		}
 		saved[m] = *u.Session.Job().Dowel.Measured
 	}
@@ -94,12 +100,12 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 	for m := range byCard {
 		chooseCard(t, u, m)
 		if got := *u.Session.Job().Dowel.Measured; !(job.Job{Dowel: &job.Feature{Measured: &got}}).Equal(job.Job{Dowel: &job.Feature{Measured: new(saved[m])}}) {
-			t.Errorf("%s came back as %+v, was %+v", form.Measurings[m].Name, got, saved[m])
+			t.Errorf("%s came back as %+v, was %+v", wayOf(m), got, saved[m])
 		}
 	}
 	u.Undo()
 	if got := form.MeasuringOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
-		t.Errorf("one step back the method is %q", form.Measurings[got].Name)
+		t.Errorf("one step back the method is %q", wayOf(got))
 	}
 }
 

@@ -89,7 +89,7 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 	}
 	var names []string
 	for _, m := range Measurings {
-		names = append(names, tr(m.Name))
+		names = append(names, tr(m.name))
 	}
 	givenText := tr("Drawing")
 	if which == "measured" {

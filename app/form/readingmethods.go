@@ -9,14 +9,18 @@ import (
 
 // measuring is a way of measuring that the forms offer.
 type measuring struct {
-	Name, Short      string // as the reader sees it; short below its picture
-	How              string // what is done, in a sentence
+	name, short      string // as the reader sees it; short below its picture
+	how              string // what is done, in a sentence
 	Kind             figure.MethodKind
 	Method, over, on string // as the job says it
 	side             bool   // the user says on which side the feature lies
 	counts           bool   // the user says which way the degree wheel counts
 	fields           func(section string) []readingField
 }
+
+// Words are a way of measuring in the reader's language: what it is called, what stands
+// below its picture, and how it is done.
+func (m measuring) Words() (name, short, how string) { return tr(m.name), tr(m.short), tr(m.how) }
 
 // readingField is a value of a reading: one number, that number read several
 // times, or a point.
@@ -30,35 +34,35 @@ type readingField struct {
 
 // Measurings are the ways, in the order in which they are offered.
 var Measurings = []measuring{
-	{Name: "angle, read off", Short: "angle",
-		How:  "One angle, read off a protractor or a dividing head.",
+	{name: "angle, read off", short: "angle",
+		how:  "One angle, read off a protractor or a dividing head.",
 		Kind: figure.MethodAngle, Method: "angle", side: true, fields: angleFields},
-	{Name: "degree wheel, read at both", Short: "degree wheel",
-		How:  "Turn a degree wheel with the shaft and read it at both features.",
+	{name: "degree wheel, read at both", short: "degree wheel",
+		how:  "Turn a degree wheel with the shaft and read it at both features.",
 		Kind: figure.MethodDegreeWheel, Method: "degree_wheel", counts: true, fields: degreeWheelFields},
-	{Name: "caliper, centre to centre", Short: "caliper, centres",
-		How:  "Straight across, from centre to centre.",
+	{name: "caliper, centre to centre", short: "caliper, centres",
+		how:  "Straight across, from centre to centre.",
 		Kind: figure.MethodChord, Method: "chord", side: true, fields: chordFields},
-	{Name: "caliper over pin and key", Short: "over pin and key",
-		How:  "Jaws over the far sides of pin and key.",
+	{name: "caliper over pin and key", short: "over pin and key",
+		how:  "Jaws over the far sides of pin and key.",
 		Kind: figure.MethodOutside, Method: "chord", over: "outside", side: true, fields: caliperFields},
-	{Name: "caliper between pin and key", Short: "between pin and key",
-		How:  "Jaws between the near sides of pin and key.",
+	{name: "caliper between pin and key", short: "between pin and key",
+		how:  "Jaws between the near sides of pin and key.",
 		Kind: figure.MethodInside, Method: "chord", over: "inside", side: true, fields: caliperFields},
-	{Name: "caliper over pin and keyway edge", Short: "over pin, keyway edge",
-		How:  "Jaws over the far side of the pin and the far edge of the empty keyway.",
+	{name: "caliper over pin and keyway edge", short: "over pin, keyway edge",
+		how:  "Jaws over the far side of the pin and the far edge of the empty keyway.",
 		Kind: figure.MethodOutsideKeyway, Method: "chord", over: "outside", on: "keyway", side: true, fields: caliperFields},
-	{Name: "caliper between pin and keyway edge", Short: "between pin, keyway edge",
-		How:  "Jaws between the near side of the pin and the near edge of the empty keyway.",
+	{name: "caliper between pin and keyway edge", short: "between pin, keyway edge",
+		how:  "Jaws between the near side of the pin and the near edge of the empty keyway.",
 		Kind: figure.MethodInsideKeyway, Method: "chord", over: "inside", on: "keyway", side: true, fields: caliperFields},
-	{Name: "tape along a rim", Short: "tape on a rim",
-		How:  "A tape laid along a rim, from one feature to the other.",
+	{name: "tape along a rim", short: "tape on a rim",
+		how:  "A tape laid along a rim, from one feature to the other.",
 		Kind: figure.MethodArc, Method: "arc", side: true, fields: arcFields},
-	{Name: "coordinates", Short: "coordinates",
-		How:  "Points from a measuring table: the centre and both features.",
+	{name: "coordinates", short: "coordinates",
+		how:  "Points from a measuring table: the centre and both features.",
 		Kind: figure.MethodXY, Method: "xy", fields: xyFields},
-	{Name: "photograph", Short: "photograph",
-		How:  "Points marked on a picture of the shaft’s end.",
+	{name: "photograph", short: "photograph",
+		how:  "Points marked on a picture of the shaft’s end.",
 		Kind: figure.MethodPhoto, Method: "photo", fields: photoFields},
 }
 
