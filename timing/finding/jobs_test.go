@@ -117,8 +117,12 @@ func anyJob() *rapid.Generator[job.Job] {
 			j.Engine.FiringIntervalsDeg = append(j.Engine.FiringIntervalsDeg, left)
 		}
 		if rapid.Bool().Draw(t, "valves") {
+			least, opens, closes := -180.0, 360.0, 360.0
+			if j.Engine.Strokes == 2 { // whose intake is shut at TDC
+				least, opens, closes = -80, -1, 170
+			}
 			j.Engine.Valves = &job.Valves{
-				IntakeOpensBTDCDeg: maybe(t, "io", -180, 360), IntakeClosesABDCDeg: maybe(t, "ic", -180, 360),
+				IntakeOpensBTDCDeg: maybe(t, "io", least, opens), IntakeClosesABDCDeg: maybe(t, "ic", least, closes),
 				ExhaustOpensBBDCDeg: maybe(t, "eo", -180, 360), ExhaustClosesATDCDeg: maybe(t, "ec", -180, 360),
 			}
 		}

@@ -153,7 +153,11 @@ func drawEngine(t *rapid.T) Engine {
 	e.CompressionGaugeBar = optionalNumber(t, "gauge bar", 1, 100)
 	e.CompressionGaugeRPM = optionalNumber(t, "gauge rpm", 1, 1000)
 	if rapid.Bool().Draw(t, "valves") {
-		e.Valves = &Valves{optionalNumber(t, "io", -180, 360), optionalNumber(t, "ic", -180, 360), optionalNumber(t, "eo", -180, 360), optionalNumber(t, "ec", -180, 360)}
+		least, opens, closes := -180.0, 360.0, 360.0
+		if e.Strokes == 2 { // whose intake is shut at TDC
+			least, opens, closes = -80, -1, 170
+		}
+		e.Valves = &Valves{optionalNumber(t, "io", least, opens), optionalNumber(t, "ic", least, closes), optionalNumber(t, "eo", -180, 360), optionalNumber(t, "ec", -180, 360)}
 	}
 	return e
 }

@@ -24,6 +24,7 @@ func TestOneFault(t *testing.T) {
 	}{
 		{"newer format", "format = 3\n" + sound, 1, "format", "is 3; this program reads formats 1 to 2"},
 		{"a case in an old format", "format = 1\n[case]\ncustomer = \"Quay\"\n" + sound, 2, "case", "belongs to format 2: write format = 2"},
+		{"ports of a four-stroke", "[engine]\nstrokes = 2\nfiring_order = [1]\n[engine.valves]\nintake_opens_btdc_deg = 12\nintake_closes_abdc_deg = 38\nexhaust_opens_bbdc_deg = 44\nexhaust_closes_atdc_deg = 10\n", 4, "engine.valves", "leave intake and exhaust open at firing TDC"},
 		{"no day", "[case]\nmeasured_on = \"31.3.2026\"\n" + sound, 2, "case.measured_on", "\"31.3.2026\" is no day; write it as in \"2026-03-31\""},
 		{"hours", "[case]\nhours = -1\n" + sound, 2, "case.hours", "is -1; it must be at least 0 and at most 1000000 h"},
 		{"format is text", "format = \"1\"\n" + sound, 1, "format", "a whole number"},
