@@ -49,13 +49,23 @@ func (w walk) screen() (p image.Point) {
 	return p
 }
 
-// boardKey clicks one of the board's own keys, which come up when the pointer is
-// moved.
+// boardKey clicks one of the board's own keys, which come up when the pointer is moved
+// and go away by themselves: on a busy machine before they are found, so it is moved
+// until they are.
 func (w walk) boardKey(key string) func() {
 	return func() {
 		w.t.Helper()
 		middle := centre(w.sees("the board", theBoard).Place)
-		w.xdo("mousemove", "--window", w.boardID, strconv.Itoa(middle.X), strconv.Itoa(middle.Y), "mousemove_relative", "7", "9")
-		w.press(key)
+		var last thing
+		by := 7
+		w.until(fmt.Sprintf("the key %q", key), func() bool {
+			w.xdo("mousemove", "--window", w.boardID, strconv.Itoa(middle.X+by), strconv.Itoa(middle.Y+by))
+			w.frame()
+			now, ok := enabled(button(key))(w.look())
+			rests := ok && now.Place == last.Place
+			last, by = now, -by
+			return rests
+		})
+		w.clickAt(centre(last.Place))
 	}
 }

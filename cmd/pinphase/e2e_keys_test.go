@@ -16,7 +16,7 @@ var (
 	traces         = the(kind("TraceView"))
 	gearFigure     = the(kind("GearsView"))
 	theBoard       = the(kind("BoardView"))
-	themeList      = the(func(t thing) bool { return t.Kind == "dialogSelect" && (t.Value == "light" || t.Value == "dark") })
+	themeList      = the(func(t thing) bool { return t.Kind == "DialogSelect" && (t.Value == "light" || t.Value == "dark") })
 	measured       = fieldOf("Angle") // the dowel's, the first on the page
 	fileName       = fieldOf("File name")
 	opensIt        = the(beginning("Open it afterwards"))

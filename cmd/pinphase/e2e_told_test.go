@@ -77,7 +77,7 @@ func words(part string) which {
 	return func(t thing) bool { return strings.Contains(t.Says, part) || strings.Contains(t.Value, part) }
 }
 
-func isWords(t thing) bool { return t.Kind == "Label" || t.Kind == "lineLabel" }
+func isWords(t thing) bool { return t.Kind == "Label" || t.Kind == "LineLabel" }
 
 // fieldOf finds what is to be filled in behind a label, whatever stands in it.
 func (s shown) fieldOf(label string) (thing, bool) { return s.workedAfter(label, "") }
