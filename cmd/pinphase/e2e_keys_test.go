@@ -120,7 +120,7 @@ func (w keys) cycle() {
 	w.tabTo("the dowel's slider", slider)
 	was := w.value(slider)
 	w.key("Right", w.changes(w.valueOf(slider)))
-	w.key("ctrl+z", w.becomes(w.valueOf(slider), was))
+	w.pushes(asMeasured, w.becomes(w.valueOf(slider), was))
 	w.key("ctrl+z", w.titled(savedTitle))
 }
 
@@ -145,8 +145,9 @@ func (w keys) light() {
 	w.goesTo(2)
 	slider := fieldOf("Compression")
 	w.tabTo("the compression's slider", slider)
-	w.key("Right", w.titled(changedTitle))
 	w.key("Right", w.changes(w.valueOf(slider)))
+	w.key("Right", w.changes(w.valueOf(slider)))
+	w.pushes(intoTheJob, w.titled(changedTitle))
 }
 
 func (w keys) signals() {

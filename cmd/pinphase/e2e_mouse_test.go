@@ -82,8 +82,14 @@ func (w mouse) cycle() {
 	slider := fieldOf("Dowel at")
 	s := w.inSight("the dowel's slider", slider).Place
 	first := w.value(slider)
-	w.step("dragging the dowel", w.changes(w.valueOf(slider)), func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) })
-	w.dirty()
+	drag := func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) }
+	w.step("dragging the dowel", w.changes(w.valueOf(slider)), drag)
+	w.saved()
+	w.press(asMeasured, w.becomes(w.valueOf(slider), first))
+	w.goes("what is supposed", button(asMeasured))
+	s = w.inSight("the dowel's slider", slider).Place
+	w.step("dragging the dowel", w.changes(w.valueOf(slider)), drag)
+	w.press(intoTheJob, w.titled(changedTitle))
 	w.menu(w.becomes(w.valueOf(slider), first), "Edit", "Undo")
 	w.saved()
 	w.menu(w.changes(w.valueOf(slider)), "Edit", "Redo")
@@ -116,6 +122,7 @@ func (w mouse) light() {
 		v, err := strconv.ParseFloat(w.value(fieldOf("Compression")), 64)
 		return err == nil && v > 20
 	})
+	w.press(intoTheJob, w.hides(button(intoTheJob)))
 }
 
 func (w mouse) signals() {

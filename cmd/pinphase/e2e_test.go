@@ -133,10 +133,14 @@ func TestWindow(t *testing.T) {
 	w.key("space")
 	w.still()
 
-	// The dowel's slider changes the job, and saving the file.
-	knob, level := w.knob()
-	w.drag(knob, level, knob+60, level)
-	w.until("the slider to be where it was dragged", func() bool { k, _ := w.knob(); return near(k, knob+60, 4) })
+	// The dowel's slider supposes; told so, it changes the job, and saving the file.
+	knob, _ := w.knob()
+	w.slides(60)
+	w.titleIs("launch.toml – Pinphase")
+	w.press(asMeasured)
+	w.until("the slider to go back", func() bool { k, _ := w.knob(); return near(k, knob, 4) })
+	w.slides(60)
+	w.press(intoTheJob)
 	w.titleIs("• launch.toml – Pinphase")
 	w.key("ctrl+s")
 	w.titleIs("launch.toml – Pinphase")
@@ -148,11 +152,12 @@ func TestWindow(t *testing.T) {
 		t.Errorf("comments are lost:\n%s", text)
 	}
 
-	// A drag is one step to undo.
-	knob, level = w.knob()
-	w.drag(knob, level, knob-40, level)
+	// What was supposed is one step to undo.
+	w.goes("what is supposed", button(asMeasured))
+	knob, _ = w.knob()
+	w.slides(-40)
+	w.press(intoTheJob)
 	w.titleIs("• launch.toml – Pinphase")
-	w.until("the slider to be where it was dragged", func() bool { k, _ := w.knob(); return near(k, knob-40, 4) })
 	w.key("ctrl+z")
 	w.titleIs("launch.toml – Pinphase")
 	w.until("the slider to go back", func() bool { k, _ := w.knob(); return near(k, knob, 4) })
@@ -183,16 +188,27 @@ func TestWindow(t *testing.T) {
 	w.ended()
 }
 
+// What stands beside what is supposed.
+const asMeasured, intoTheJob = "As measured", "Put it into the job"
+
+// slides drags the dowel's slider so many pixels to the right.
+func (w *win) slides(by int) {
+	w.t.Helper()
+	knob, level := w.knob()
+	w.drag(knob, level, knob+by, level)
+	w.until("the slider to be where it was dragged", func() bool { k, _ := w.knob(); return near(k, knob+by, 4) })
+}
+
 func TestKilledProgramGivesTheJobBack(t *testing.T) {
 	binary, path := build(t), jobFile(t)
 	homes := newHomes(t)
 	first := dowelIn(t, path)
 
 	w := open(t, binary, homes, path)
-	knob, level := w.knob()
-	w.drag(knob, level, knob+60, level)
+	knob, _ := w.knob()
+	w.slides(60)
+	w.press(intoTheJob)
 	w.titleIs("• launch.toml – Pinphase")
-	w.until("the slider to be where it was dragged", func() bool { k, _ := w.knob(); return near(k, knob+60, 4) })
 	w.kill()
 	if got := dowelIn(t, path); got != first {
 		t.Errorf("the file changed without saving: %g, was %g", got, first)
