@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
@@ -89,8 +90,9 @@ func (b *board) speed(by int) {
 
 // boardKey is a key of the board: what stands on it, and what it does.
 type boardKey struct {
-	name     fyne.KeyName
-	on, does string
+	name fyne.KeyName
+	on   string
+	does phrase.Text
 }
 
 var boardKeys = []boardKey{

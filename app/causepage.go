@@ -17,6 +17,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // causePage says which mistake explains what was seen. At the left is what is
@@ -63,7 +64,7 @@ type ranking struct {
 const causePause = 120 * time.Millisecond
 
 var causeKind = desk.PageKind{
-	Name: "cause", Title: finding.Term("Cause"),
+	Name: "cause", Title: phrase.Text("Cause"),
 	Holds: func(_ *desk.Desk, key string) bool {
 		return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.")
 	},

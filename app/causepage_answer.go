@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // wordAnswer is one of a few words, "not known" before them.
@@ -40,11 +41,11 @@ func newWordAnswer(r *clueRow, n int) *wordAnswer {
 }
 
 // answerWords are a kind's words; of yes and no, yes comes first.
-func answerWords(k *cause.Kind) []string {
+func answerWords(k *cause.Kind) []phrase.Text {
 	if k.Value == cause.YesNo {
-		return []string{"yes", "no"}
+		return []phrase.Text{"yes", "no"}
 	}
-	return k.Words
+	return k.Shown
 }
 
 func (a *wordAnswer) object() fyne.CanvasObject { return a.box }
@@ -147,8 +148,8 @@ type tickAnswer struct {
 
 func newTickAnswer(r *clueRow) *tickAnswer {
 	t := &tickAnswer{r: r, box: container.New(&kit.Flow{})}
-	for _, w := range r.kind.Words {
-		c := kit.NewCheck(tr(w), func(on bool) { t.tick(w, on) })
+	for i, w := range r.kind.Words {
+		c := kit.NewCheck(tr(r.kind.Shown[i]), func(on bool) { t.tick(w, on) })
 		t.ticks = append(t.ticks, c)
 		t.box.Add(c)
 	}

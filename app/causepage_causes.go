@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/widgets"
 )
@@ -101,7 +100,7 @@ func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
 	if c.every {
 		return all, 0
 	}
-	others := finding.CauseFound{Cause: tr("anything else, or two at once")}
+	others := finding.CauseFound{} // it has no name
 	for i, k := range all {
 		if k.Probability >= worthListing || i < leastListed && len(k.Meaning) == 1 || k.Cause == c.picked {
 			list = append(list, k)
@@ -117,22 +116,13 @@ func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
 	return list, hidden
 }
 
-// causeName is a cause in the reader's language: one fault, or two.
+// causeName is a cause in the reader's language: one fault, or two; "" is all that
+// are not listed.
 func causeName(name string) string {
-	a, b, two := strings.Cut(name, " and ")
-	if !two || !isFault(a) {
-		return tr(name)
+	if name == "" {
+		return tr("anything else, or two at once")
 	}
-	return with("{{.A}} and {{.B}}", map[string]any{"A": tr(a), "B": tr(b)})
-}
-
-func isFault(name string) bool {
-	for _, f := range cause.Faults() {
-		if f.Name == name {
-			return true
-		}
-	}
-	return false
+	return say(finding.CauseTitle(name))
 }
 
 // inHundred says a probability as everything else does.
@@ -164,7 +154,7 @@ func (c *causesPane) typed(at int, e *fyne.KeyEvent) {
 
 // pick shows why a cause is as probable as it is.
 func (c *causesPane) pick(name string) {
-	if name == tr("anything else, or two at once") {
+	if name == "" {
 		c.every = true
 		c.load()
 		return

@@ -14,6 +14,7 @@ import (
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -135,8 +136,8 @@ func (c *checksPane) planWords() string {
 	text := []string{tr("If each check shows what is most probable. If one shows something else, record it: the plan is made anew.")}
 	for i, s := range plan {
 		text = append(text, with("{{.N}}. {{.Check}}, {{.Minutes}} minutes. If it shows {{.Shows}}: {{.Cause}}, {{.P}}.", map[string]any{
-			"N": i + 1, "Check": upper(tr(s.Check)), "Minutes": finding.Num{Value: s.Minutes, Decimals: 1}, "Shows": outcomeWords(s.Values),
-			"Cause": tr(s.Cause), "P": inHundred(s.Then)}))
+			"N": i + 1, "Check": upper(tr(s.Title)), "Minutes": phrase.Num{Value: s.Minutes, Decimals: 1}, "Shows": outcomeWords(s.Values),
+			"Cause": causeName(s.Cause), "P": inHundred(s.Then)}))
 	}
 	return strings.Join(text, "\n\n")
 }
@@ -227,7 +228,7 @@ func newCheckCard(c *checksPane) *checkCard {
 func (k *checkCard) load(n finding.NextCheck, open bool) {
 	k.check = n
 	best := k.c.p.found.Next[0].BitsPerMinute
-	k.bar.SetShare(upper(tr(n.Check)), with("{{.Minutes}} min", map[string]any{"Minutes": finding.Num{Value: n.Minutes, Decimals: 1}}), n.BitsPerMinute/best, -1)
+	k.bar.SetShare(upper(tr(n.Title)), with("{{.Minutes}} min", map[string]any{"Minutes": phrase.Num{Value: n.Minutes, Decimals: 1}}), n.BitsPerMinute/best, -1)
 	k.bar.SetSelected(open)
 	k.open = open
 	if k.body.Hidden == open {
@@ -237,9 +238,9 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 	if !open {
 		return
 	}
-	kit.SetText(k.name, upper(tr(n.Check)))
+	kit.SetText(k.name, upper(tr(n.Title)))
 	kit.SetText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
-		"P": finding.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": finding.Num{Value: n.GainBits, Decimals: 2}}))
+		"P": phrase.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": phrase.Num{Value: n.GainBits, Decimals: 2}}))
 	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !form.SameNumber(k.minutes.Text(), shown) {
 		k.minutes.SetFault("")
 		k.minutes.SetText(shown)
@@ -260,7 +261,7 @@ func (k *checkCard) loadOutcomes(n finding.NextCheck) {
 	built := n.Check
 	for _, o := range n.Outcomes {
 		shows := outcomeWords(o.Values)
-		text := with("{{.Shows}} ({{.P}}). Then: {{.Cause}}, {{.Then}}.", map[string]any{"Shows": upper(shows), "P": inHundred(o.Probability), "Cause": tr(o.Cause), "Then": inHundred(o.Then)})
+		text := with("{{.Shows}} ({{.P}}). Then: {{.Cause}}, {{.Then}}.", map[string]any{"Shows": upper(shows), "P": inHundred(o.Probability), "Cause": causeName(o.Cause), "Then": inHundred(o.Then)})
 		built += "\n" + text
 		shown := tr("It showed this")
 		if hasNumber(o.Values) { // what was expected is not what was read

@@ -42,7 +42,7 @@ type clueAnswer interface {
 }
 
 func newClueRow(e *evidencePane, k *cause.Kind) *clueRow {
-	r := &clueRow{e: e, kind: k, name: kit.Wrapped(upper(tr(string(k.Title)))).(*widget.Label), from: kit.Prose()}
+	r := &clueRow{e: e, kind: k, name: kit.Wrapped(upper(tr(k.Title))).(*widget.Label), from: kit.Prose()}
 	r.name.TextStyle.Bold = true
 	r.shows = widget.NewButton(tr("Show it"), func() { r.lead() })
 	r.elsewhere = container.NewBorder(nil, nil, nil, container.NewVBox(r.shows), r.from)

@@ -198,8 +198,10 @@ func (s *strangeClues) load(j job.Job) {
 		if i < 0 || i >= len(j.Evidence) {
 			continue
 		}
-		if k, ok := cause.KindNamed(j.Evidence[i].Kind); ok && k.CheckValue(j.Evidence[i].Value) == "" {
-			continue // its u is typed beside it
+		if k, ok := cause.KindNamed(j.Evidence[i].Kind); ok {
+			if _, wrong := k.CheckValue(j.Evidence[i].Value); !wrong {
+				continue // its u is typed beside it
+			}
 		}
 		text += f.Error() + "\n"
 		l := kit.MessageLabel()

@@ -14,6 +14,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -39,12 +40,12 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 	if k.Whole {
 		unit = tr("teeth")
 	}
-	row := f.Field("evidence."+k.Name, tr(string(k.Title)), unit, 1, a.shown, a.put, a.same)
+	row := f.Field("evidence."+k.Name, tr(k.Title), unit, 1, a.shown, a.put, a.same)
 	a.value = f.Inputs[len(f.Inputs)-1].(*form.FieldInput)
 	a.value.Field.OnDone = func() { f.U.Session.Seal() }
 	fields := []fyne.CanvasObject{container.New(kit.Sized{Width: 110}, row.Object)}
 	if !k.Whole {
-		plus := f.Field("evidence."+k.Name+".u", tr(string(k.Title)), unit, 1, a.shownU, a.putU, form.SameNumber)
+		plus := f.Field("evidence."+k.Name+".u", tr(k.Title), unit, 1, a.shownU, a.putU, form.SameNumber)
 		a.u = f.Inputs[len(f.Inputs)-1].(*form.FieldInput)
 		a.u.Field.SetPlaceHolder(form.ShowNumber(job.Num(k.U), k.Unit))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.Object))
@@ -59,7 +60,7 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 		a.box.Add(a.way.content)
 	}
 	if words := k.Judgements(); words != nil {
-		a.judge = newAnswerButtons(a.call, tr(words[0]), tr(words[1]))
+		a.judge = newAnswerButtons(a.call, tr(k.Text(words[0])), tr(k.Text(words[1])))
 		a.judge.set(-1)
 		a.box.Add(a.judge.content)
 	}
@@ -159,7 +160,7 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 }
 
 // outside says between which numbers something that is kept in a unit must be.
-func outside(from, to float64, unit string) string {
+func outside(from, to float64, unit phrase.Text) string {
 	of := func(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: quantity.Unit(unit)}.Plain() }
 	return with("It can be from {{.From}} to {{.To}}.", map[string]any{"From": of(from), "To": of(to)})
 }
@@ -238,7 +239,8 @@ func (a *numberAnswer) putU(j *job.Job, text string) error {
 	if err != nil {
 		return err
 	}
-	if k := a.r.kind; n.Given && k.CheckU(n.Value) != "" {
+	k := a.r.kind
+	if _, wrong := k.CheckU(n.Value); n.Given && wrong {
 		return errors.New(outside(0, k.Max-k.Min, k.Unit))
 	}
 	if ev := a.at(j); ev != nil {

@@ -13,6 +13,7 @@ import (
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -62,7 +63,7 @@ func (e *priorEditor) load(fault string, one bool) {
 		e.field.SetText(shown)
 	}
 	kit.SetText(e.words, tr("How often is it this, before anything is seen, of engines that were worked on and then gave trouble? Your own number counts more than the usual one, which is common practice with no source. It is kept on this computer, not in the job."))
-	usual := with("Usual: {{.P}} in 100", map[string]any{"P": finding.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
+	usual := with("Usual: {{.P}} in 100", map[string]any{"P": phrase.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
 	if e.usual.Text != usual {
 		e.usual.SetText(usual)
 	}

@@ -10,7 +10,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // causing returns the window with the cause page shown, of the demo job or of
@@ -71,7 +71,7 @@ func (p *causePage) read(t testing.TB, kind string, n int, text string, way int)
 func evidenceOf(u *ui) string {
 	var list []string
 	for _, e := range u.Session.Job().Evidence {
-		list = append(list, strings.TrimSpace(e.Kind+" "+finding.Num{Value: e.U.Value, Decimals: 2}.String()+" "+strings.Trim(strings.ReplaceAll(kit.Describe([]any{e.Value}), "−", "-"), "[]")))
+		list = append(list, strings.TrimSpace(e.Kind+" "+phrase.Num{Value: e.U.Value, Decimals: 2}.String()+" "+strings.Trim(strings.ReplaceAll(kit.Describe([]any{e.Value}), "−", "-"), "[]")))
 	}
 	return strings.Join(list, "; ")
 }

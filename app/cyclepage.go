@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
@@ -34,7 +35,7 @@ type cyclePage struct {
 }
 
 var cycleKind = desk.PageKind{
-	Name: "cycle", Title: finding.Term("Cycle"), Figures: []string{"cycle", "wheel"},
+	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel"},
 	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newCyclePage(d) },
 }

@@ -59,7 +59,7 @@ func (r *results) load(u *desk.Desk, j job.Job) {
 			plate.Say(say).BTDC(in.CommandedBTDCDeg),
 			plate.Say(say).BTDC(in.ActualBTDCDeg),
 			voice().Write(finding.Beside(in.ActualCrankDeg, 1)) + "°",
-			tr(in.Stroke),
+			tr(in.StrokeText()),
 			piston,
 		})
 	}

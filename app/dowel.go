@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // dowelSlider supposes the dowel elsewhere round the keyway, so that injection can
@@ -50,7 +51,7 @@ func (d *dowelSlider) load() {
 	}
 	d.slider.Enable()
 	drawing := *p.Dowel.DrawingDeg
-	at, text := drawing, "{{.Drawing}} as drawn, not measured"
+	at, text := drawing, phrase.Text("{{.Drawing}} as drawn, not measured")
 	if m := p.Dowel.MeasuredDeg; m != nil {
 		at, text = *m, "{{.Where}}, drawn {{.Drawing}}"
 	}
@@ -89,8 +90,8 @@ func (d *dowelSlider) reach(places ...float64) {
 // ofKeyway says where an angle from the keyway lies. Ahead is in the direction
 // of rotation, so no end to look from need be named.
 func ofKeyway(angle float64) string {
-	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
-	text := "{{.Size}}° ahead of the keyway"
+	size := phrase.Num{Value: math.Abs(angle), Decimals: 1}
+	text := phrase.Text("{{.Size}}° ahead of the keyway")
 	switch {
 	case size.String() == "0":
 		text = "at the keyway"

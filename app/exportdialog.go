@@ -16,6 +16,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -40,7 +41,7 @@ type exportDialog struct {
 	loading    bool
 }
 
-var themeWords = []string{"light", "dark", "black ink only"} // in the order of plate.Themes
+var themeWords = []phrase.Text{"light", "dark", "black ink only"} // in the order of plate.Themes
 
 // saveFigure asks how to save the figure that is at hand, or another.
 func (u *ui) saveFigure() {
@@ -172,7 +173,7 @@ func (e *exportDialog) load() {
 	e.copy.Enable()
 	text := ""
 	if e.ending() == ".png" {
-		text = with("{{.W}} by {{.H}} pixels", map[string]any{"W": finding.Num{Value: d.W / 72 * dpi}, "H": finding.Num{Value: d.H / 72 * dpi}})
+		text = with("{{.W}} by {{.H}} pixels", map[string]any{"W": phrase.Num{Value: d.W / 72 * dpi}, "H": phrase.Num{Value: d.H / 72 * dpi}})
 	}
 	e.note.SetText(text)
 	scale := previewPixels / max(d.W, d.H)

@@ -5,11 +5,12 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
 // figureNames are what the figures are called, in the order of plate.Names.
-var figureNames = map[string]string{
+var figureNames = map[string]phrase.Text{
 	"cycle": "Cycle", "wheel": "Sensor wheel", "light": "Light-off", "light-map": "Light-off map", "part": "Part", "gears": "Gears", "signals": "Signals",
 }
 

@@ -10,17 +10,17 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // helpPage is the help of one page: what it is for, how its numbers are reached
 // and where that stands in print.
 type helpPage struct {
-	page     finding.Sentence // its title
-	purpose  []finding.Sentence
-	formulas []finding.Sentence // set apart, one a line
-	means    []finding.Sentence // what they mean
-	sources  []finding.Sentence
+	page     phrase.Sentence // its title
+	purpose  []phrase.Sentence
+	formulas []phrase.Sentence // set apart, one a line
+	means    []phrase.Sentence // what they mean
+	sources  []phrase.Sentence
 }
 
 // helpOf returns the help of a page, by its title in the reader's language.
@@ -38,7 +38,7 @@ func (u *ui) showHelp() {
 	if u.Covered() {
 		return
 	}
-	title := tr(string(u.pages.kind().Title))
+	title := tr(u.pages.kind().Title)
 	h, ok := helpOf(title)
 	if !ok {
 		u.showKeys() // a page without help of its own
@@ -50,7 +50,7 @@ func (u *ui) showHelp() {
 // helpText sets a page's help.
 func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 	text := container.New(&kit.Tight{})
-	part := func(heading string, list []finding.Sentence) {
+	part := func(heading string, list []phrase.Sentence) {
 		if len(list) == 0 {
 			return
 		}
@@ -65,7 +65,7 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 	}
 	part(tr("What this page is for"), h.purpose)
 	if len(h.formulas) > 0 {
-		part(tr("How it is worked out"), []finding.Sentence{{Text: "In words, with every angle in degrees:"}})
+		part(tr("How it is worked out"), []phrase.Sentence{{Text: "In words, with every angle in degrees:"}})
 		text.Add(container.NewVBox(formulas(u.Frame, h.formulas)))
 		for _, s := range h.means {
 			text.Add(kit.Wrapped(say(s)))
@@ -73,13 +73,13 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 	} else {
 		part(tr("How it is worked out"), h.means)
 	}
-	part(tr("Which way angles count"), []finding.Sentence{{Text: signConvention}})
+	part(tr("Which way angles count"), []phrase.Sentence{{Text: signConvention}})
 	part(tr("Sources"), h.sources)
 	return text
 }
 
 // formulas are set on a ground of their own, with a bar at their left.
-func formulas(u *kit.Frame, list []finding.Sentence) fyne.CanvasObject {
+func formulas(u *kit.Frame, list []phrase.Sentence) fyne.CanvasObject {
 	bar := canvas.NewRectangle(u.Look.FigureColor(figure.Commanded))
 	bar.SetMinSize(fyne.NewSize(4, 0))
 	lines := container.New(&kit.Tight{})

@@ -44,8 +44,8 @@ func TestEveryPageHasHelp(t *testing.T) {
 func TestHelpInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	spokenIn(t, u, "de")
-	if h, ok := helpOf(tr(string(cycleKind.Title))); !ok || h.page.Text != "Cycle" {
-		t.Errorf("%q has the help of %q", tr(string(cycleKind.Title)), h.page.Text)
+	if h, ok := helpOf(tr(cycleKind.Title)); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", tr(cycleKind.Title), h.page.Text)
 	}
 }
 

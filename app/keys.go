@@ -6,6 +6,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -70,7 +71,9 @@ func (u *ui) Key(e *fyne.KeyEvent) {
 }
 
 // keyHelp are the keys and what they do.
-var keyHelp = [][2]string{
+var keyHelp = []struct {
+	on, does phrase.Text
+}{
 	{"← →", "crank back or on by 1°"},
 	{"Shift ← →", "by 10°"},
 	{"Ctrl ← →", "by 0.1°"},
@@ -99,7 +102,7 @@ var keyHelp = [][2]string{
 func (u *ui) showKeys() {
 	rows := make([][]string, len(keyHelp))
 	for i, k := range keyHelp {
-		rows[i] = []string{k[0], tr(k[1])}
+		rows[i] = []string{tr(k.on), tr(k.does)}
 	}
 	g := kit.NewGrid(2)
 	g.Set(append([][]string{{tr("Key"), tr("What it does")}}, rows...))

@@ -14,6 +14,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
@@ -58,7 +59,7 @@ type lightPage struct {
 }
 
 var lightKind = desk.PageKind{
-	Name: "light", Title: finding.Term("Light-off"), Figures: []string{"light", "light-map"},
+	Name: "light", Title: phrase.Text("Light-off"), Figures: []string{"light", "light-map"},
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newLightPage(d) },
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -124,7 +125,7 @@ func (p *lightPage) chances() string {
 
 // chance writes a probability with the error that so many draws leave in it.
 func chance(c finding.LightCase) string {
-	percent := func(v float64) finding.Num { return finding.Num{Value: 100 * v, Decimals: 1} }
+	percent := func(v float64) phrase.Num { return phrase.Num{Value: 100 * v, Decimals: 1} }
 	switch p := *c.Probability; {
 	case p > 0.999:
 		return tr("over 99.9 %")

@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The chances and the fine map are those of the job shown, or are dropped.
@@ -137,7 +137,7 @@ func TestLightCursor(t *testing.T) {
 		t.Errorf("a step on it stands at %v", u.At)
 	}
 	g := p.estimate.Path.At(0)
-	contains(t, "the tag", p.reading(0), "TDC: "+finding.Num{Value: g.K - 273.15}.String()+" °C")
+	contains(t, "the tag", p.reading(0), "TDC: "+phrase.Num{Value: g.K - 273.15}.String()+" °C")
 	contains(t, "the tag", p.reading(-170), "170° BTDC: a valve is open")
 	u.SetAt(300)
 	if len(texts(p.view)) > 0 {

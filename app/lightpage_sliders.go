@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -73,7 +74,7 @@ func (s lightSliders) load(p *lightPage) {
 		s.air.Show(startAirC, with("{{.C}}, assumed", map[string]any{"C": celsius(startAirC)}))
 	}
 	if in.CrankingRPM.Given {
-		speed := with("{{.V}} rpm", map[string]any{"V": finding.Num{Value: in.CrankingRPM.Value, Decimals: 1}})
+		speed := with("{{.V}} rpm", map[string]any{"V": phrase.Num{Value: in.CrankingRPM.Value, Decimals: 1}})
 		s.rpm.Show(in.CrankingRPM.Value, words(speed, w.CrankingRPM))
 	} else {
 		s.rpm.Show(startRPM, notGiven)
@@ -87,7 +88,7 @@ func (s lightSliders) load(p *lightPage) {
 }
 
 func (s lightSliders) showWheel(p *lightPage) {
-	state := func(text string, at float64) string { return with(text, map[string]any{"Where": kit.OnSide(at)}) }
+	state := func(text phrase.Text, at float64) string { return with(text, map[string]any{"Where": kit.OnSide(at)}) }
 	supposed := p.u.Supposed().WheelErrorDeg
 	switch {
 	case supposed != nil:

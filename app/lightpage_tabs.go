@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -75,9 +76,9 @@ func twoLines(name string) string {
 func whenLit(by finding.LightBy) string {
 	lit := tr("does not light")
 	if by.LightsAt != nil && by.DelayMS != nil {
-		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": plate.Say(say).BTDC(*by.LightsAt), "MS": finding.Num{Value: *by.DelayMS, Decimals: 1}})
+		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": plate.Say(say).BTDC(*by.LightsAt), "MS": phrase.Num{Value: *by.DelayMS, Decimals: 1}})
 	}
-	return lit + "\n" + tr(by.GasIs)
+	return lit + "\n" + tr(by.Gas())
 }
 
 // loadChoice offers the correlations to go by.

@@ -15,6 +15,7 @@ import (
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // lit returns the window with the light-off page shown, of the demo job or of
@@ -87,7 +88,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := l.Cases[0]
-	want := finding.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + finding.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % where asked for"
+	want := phrase.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + phrase.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % where asked for"
 	contains(t, "the second line", p.second.Text, "Chance to light, all correlations weighed: "+want, "% where it lands", "promises no start")
 }
 

@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // menus is the menu bar. It is kept up to date in place: what can be done now,
@@ -97,7 +98,7 @@ func newMenus(u *ui) *menus {
 	var pageItems []*fyne.MenuItem
 	for i, k := range u.pages.kinds {
 		key := fyne.KeyName(rune('1' + i))
-		pageItems = append(pageItems, item(tr(string(k.Title)), kit.Ctrl(key), func() { u.pages.show(i) }))
+		pageItems = append(pageItems, item(tr(k.Title), kit.Ctrl(key), func() { u.pages.show(i) }))
 	}
 	view.Items = append(append(pageItems, fyne.NewMenuItemSeparator()), view.Items...)
 	crank := fyne.NewMenu(tr("Crank"),
@@ -129,7 +130,7 @@ func (m *menus) pageActions(opens bool) (list []*fyne.MenuItem) {
 	for i, k := range m.u.pages.kinds {
 		for _, a := range k.Actions {
 			if a.Opens == opens {
-				list = append(list, item(tr(string(a.Title)), a.Shortcut, func() { a.Do(m.u.pages.at(i)) }))
+				list = append(list, item(tr(a.Title), a.Shortcut, func() { a.Do(m.u.pages.at(i)) }))
 			}
 		}
 	}
@@ -154,7 +155,7 @@ func (m *menus) guard(menu *fyne.Menu) {
 	}
 }
 
-var themeNames = map[string]string{"system": "as the system", "light": "light", "dark": "dark"}
+var themeNames = map[string]phrase.Text{"system": "as the system", "light": "light", "dark": "dark"}
 
 // load brings the menu up to the present state.
 func (m *menus) load() {

@@ -37,7 +37,7 @@ func newPages(u *ui, old *pages) *pages {
 		}
 	}
 	for i, k := range p.kinds {
-		p.tabs.Add(widget.NewButton(tr(string(k.Title)), func() { p.show(i) }))
+		p.tabs.Add(widget.NewButton(tr(k.Title), func() { p.show(i) }))
 	}
 	return p
 }

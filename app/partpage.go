@@ -16,6 +16,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
@@ -57,7 +58,7 @@ type partPage struct {
 const partName = "part" // by which the page is opened
 
 var partKind = desk.PageKind{
-	Name: partName, Title: finding.Term("Part"), Figures: []string{"part"}, Takes: pictureEndings,
+	Name: partName, Title: phrase.Text("Part"), Figures: []string{"part"}, Takes: pictureEndings,
 	Holds: holdsMarks,
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPartPage(d) },
 }
@@ -243,7 +244,7 @@ func (p *partPage) readingName(key string) string {
 	if key == part.ReadScatter {
 		return tr("scatter of the readings")
 	}
-	return tr(key)
+	return key
 }
 
 // chooseOld opens the job of another part, to show it beside this one; pressed

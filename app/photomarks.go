@@ -11,13 +11,15 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // pointKind is a kind of points on a photograph.
 type pointKind struct {
-	kind, name string
-	most       int // of them; 0: any number
-	hint       string
+	kind string
+	name phrase.Text
+	most int // of them; 0: any number
+	hint phrase.Text
 }
 
 // pointKinds are all of them, in the order in which they are marked.

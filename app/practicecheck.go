@@ -7,8 +7,8 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -143,7 +143,7 @@ func (p *practicePage) loadFigure() fyne.CanvasObject {
 }
 
 // numbered writes steps as a list.
-func numbered(steps []finding.Sentence) string {
+func numbered(steps []phrase.Sentence) string {
 	words := make([]string, len(steps))
 	for i, s := range steps {
 		words[i] = number(float64(i+1), 0) + ".  " + say(s)
@@ -152,4 +152,4 @@ func numbered(steps []finding.Sentence) string {
 }
 
 // spaced writes sentences one after the other.
-func spaced(list []finding.Sentence) string { return joined(list, len(list)) }
+func spaced(list []phrase.Sentence) string { return joined(list, len(list)) }

@@ -12,9 +12,9 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -69,7 +69,7 @@ type practice struct {
 const practiceName = "practice" // by which the page is opened
 
 var practiceKind = desk.PageKind{
-	Name: practiceName, Title: finding.Term("Practice"),
+	Name: practiceName, Title: phrase.Text("Practice"),
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*practicePage)
 		return newPracticePage(d, before)

@@ -16,7 +16,6 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
@@ -133,7 +132,7 @@ func (p *practicePage) loadStanding() {
 		return
 	}
 	s := p.record.Of(q.Kind)
-	data := map[string]any{"Kind": finding.Term(q.Kind.Name()), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
+	data := map[string]any{"Kind": q.Kind.Name(), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
 	if c := p.course; c != nil {
 		data["Right"], data["Asked"], data["Count"] = c.right, c.asked, c.count
 		kit.SetText(p.standing, with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data))

@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -183,7 +183,7 @@ func (s *practiceSlot) toggle(cylinder int) {
 }
 
 // takeSide puts a side behind the number in the field.
-func (s *practiceSlot) takeSide(side finding.Sentence) {
+func (s *practiceSlot) takeSide(side phrase.Sentence) {
 	text := s.field.Text()
 	for _, name := range s.part.Sides.Names() {
 		text = strings.ReplaceAll(text, say(name), "")
@@ -271,7 +271,7 @@ func (s *practiceSlot) judge() lesson.Verdict {
 }
 
 // wants says what has to be cleared up before the answer can be judged.
-func (s *practiceSlot) wants(hint finding.Sentence) {
+func (s *practiceSlot) wants(hint phrase.Sentence) {
 	if s.part.Form == lesson.Choose {
 		s.verdict.Importance = widget.MediumImportance
 		s.verdict.SetText(say(hint))

@@ -11,8 +11,8 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -164,7 +164,7 @@ func (u *ui) themeSetting() setting {
 func (u *ui) textSizeSetting() setting {
 	var ways []string
 	for _, s := range kit.TextSizes {
-		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": finding.Num{Value: 100 * s}}))
+		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": phrase.Num{Value: 100 * s}}))
 	}
 	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −. Until you choose, a very large window has larger text."), ways, u.textSize(),
 		func(i int) { u.setTextSize(kit.TextSizes[i]) }, false}

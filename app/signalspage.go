@@ -16,6 +16,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
@@ -64,10 +65,10 @@ const asRecorded = "as-recorded"
 const signalsName = "signals" // by which the page is opened
 
 var signalsKind = desk.PageKind{
-	Name: signalsName, Title: finding.Term("Signals"), Figures: []string{"signals"}, Takes: recordingEndings,
+	Name: signalsName, Title: phrase.Text("Signals"), Figures: []string{"signals"}, Takes: recordingEndings,
 	Actions: []desk.PageAction{
-		{Title: finding.Term("Open a recording…"), Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
-		{Title: finding.Term("Save the predicted signals as CSV…"), Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
+		{Title: phrase.Text("Open a recording…"), Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
+		{Title: phrase.Text("Save the predicted signals as CSV…"), Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
 	},
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*signalsPage)

@@ -3,7 +3,7 @@ package app
 import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
@@ -63,8 +63,8 @@ func (p *signalsPage) Moved() {
 func (p *signalsPage) reading(at float64) string {
 	_, counted, _ := p.board.Angle(p.way, at)
 	cycle := timing.Deg(p.board.Predicted.Found.CycleDeg)
-	data := map[string]any{"At": finding.Num{Value: float64(p.u.At), Decimals: 1},
-		"Counted": finding.Num{Value: float64(timing.Wrap(timing.Deg(counted), cycle)), Decimals: 1}}
+	data := map[string]any{"At": phrase.Num{Value: float64(p.u.At), Decimals: 1},
+		"Counted": phrase.Num{Value: float64(timing.Wrap(timing.Deg(counted), cycle)), Decimals: 1}}
 	if data["At"] == data["Counted"] {
 		return with("crank {{.At}}°", data)
 	}

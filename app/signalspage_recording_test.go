@@ -16,6 +16,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
@@ -158,7 +159,7 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 	u.Dismiss()
 }
 
-func itoa(n int) string { return finding.Num{Value: float64(n)}.String() }
+func itoa(n int) string { return phrase.Num{Value: float64(n)}.String() }
 
 // A file that does not say how fast it was recorded is asked about.
 func TestSignalsAsksForTheRate(t *testing.T) {

@@ -9,13 +9,14 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
 // say shows what the recording proves, or else what is predicted; why is what stands
 // against a prediction.
 func (p *signalsPage) say(rec *recording, why error) {
-	var notes []finding.Sentence
+	var notes []phrase.Sentence
 	switch {
 	case rec != nil && rec.err != nil:
 		kit.SetText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.Why(rec.err)}))
@@ -27,7 +28,7 @@ func (p *signalsPage) say(rec *recording, why error) {
 		second := slices.Clone(t.FaultSays[:min(len(t.FaultSays), 2)])
 		if s, err := finding.SignalsOf(p.of, finding.SignalOptions{CrankAlone: true}); err == nil {
 			if beside, ok := t.Beside(s); ok {
-				second = append([]finding.Sentence{beside}, second...)
+				second = append([]phrase.Sentence{beside}, second...)
 			}
 		}
 		kit.SetText(p.second, joined(second, 3))
@@ -54,7 +55,7 @@ func (p *signalsPage) sayPredicted() {
 	s := p.board.Predicted.Found
 	text := say(s.Says)
 	if s.Fault != finding.AsIs {
-		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": finding.Term(plate.FaultTitle(s.Fault)), "Finding": text})
+		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": plate.FaultTitle(s.Fault), "Finding": text})
 	}
 	kit.SetText(p.sentence, text)
 	kit.SetText(p.second, joined(s.Notes, 3))
@@ -96,7 +97,7 @@ func amongTeeth(e finding.CamEdge) string {
 	if tooth, on := e.OnTooth(); on {
 		return with("on tooth {{.N}}", map[string]any{"N": tooth})
 	}
-	text := "between {{.After}} and {{.Before}}"
+	text := phrase.Text("between {{.After}} and {{.Before}}")
 	if e.InGap {
 		text = "in the gap, between {{.After}} and {{.Before}}"
 	}

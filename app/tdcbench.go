@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
 )
@@ -30,19 +31,19 @@ func newTDCBench(u *desk.Desk) *tdcBench {
 	rows := container.NewVBox(
 		kit.Heading(tr("True TDC")),
 		kit.Wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
-		b.sum([]string{tr("First reading"), tr("Second reading")}, []quantity.Unit{"°", "°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("First reading"), tr("Second reading")}, []quantity.Unit{"°", "°"}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.TrueTDC(u.Session.Sound(), v[0], v[1], falls.Checked)
 		}),
 		falls,
 		kit.Heading(tr("Piston drop and crank degrees")),
-		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.DropToAngle(u.Session.Sound(), v[0])
 		}),
-		b.sum([]string{tr("Crank from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Crank from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.AngleToDrop(u.Session.Sound(), timing.Deg(v[0]))
 		}),
 		kit.Heading(tr("Marks on a damper")),
-		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []quantity.Unit{quantity.MM, "°"}, func(v []float64) ([]finding.Sentence, error) {
+		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []quantity.Unit{quantity.MM, "°"}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.MarkDamper(v[0], timing.Deg(v[1]))
 		}),
 		kit.Heading(tr("Cautions")), kit.Cautions(),
@@ -60,7 +61,7 @@ func (b *tdcBench) load() {
 
 // sum is a column of number fields, kept in the units given, with the answer below it, worked out as soon as
 // all of them hold numbers.
-func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float64) ([]finding.Sentence, error)) fyne.CanvasObject {
+func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float64) ([]phrase.Sentence, error)) fyne.CanvasObject {
 	answer := kit.Prose()
 	answer.TextStyle.Bold = true
 	answer.Hide()

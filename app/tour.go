@@ -11,29 +11,29 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // tourStep points at one part of the window and says what it is for.
 type tourStep struct {
 	at   func(u *ui) fyne.CanvasObject
-	says finding.Sentence
+	says phrase.Sentence
 }
 
 // tourSteps are the tour, all of them on the cycle page.
 var tourSteps = []tourStep{
 	{func(u *ui) fyne.CanvasObject { return u.head.content },
-		finding.Sentence{Text: "This sentence is the answer, on every page: where injection lands, and how far that is from what the controller asks for."}},
+		phrase.Sentence{Text: "This sentence is the answer, on every page: where injection lands, and how far that is from what the controller asks for."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("form") },
-		finding.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; a mistake is told beside its field, and Ctrl+Z takes back every step."}},
+		phrase.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; a mistake is told beside its field, and Ctrl+Z takes back every step."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("cycle") },
-		finding.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crank."}},
+		phrase.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crank."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("wheel") },
-		finding.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
+		phrase.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("dowel") },
-		finding.Sentence{Text: "Suppose the dowel elsewhere here, and watch where injection goes. The job stays as it is."}},
+		phrase.Sentence{Text: "Suppose the dowel elsewhere here, and watch where injection goes. The job stays as it is."}},
 	{func(u *ui) fyne.CanvasObject { return u.pages.tabs },
-		finding.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
+		phrase.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
 }
 
 // tour leads through the window: a card beside what it speaks of, and a frame

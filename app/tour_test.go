@@ -8,7 +8,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (t *tour) typed(names ...fyne.KeyName) {
@@ -37,7 +37,7 @@ func TestTourByKeys(t *testing.T) {
 		}
 		tour := u.tour
 		for i, s := range tourSteps {
-			if tour.step != i || tour.says.Text != s.says.Text {
+			if tour.step != i || tour.says.Text != string(s.says.Text) {
 				t.Fatalf("step %d says %q", tour.step, tour.says.Text)
 			}
 			room := u.Window.Canvas().Size()
@@ -130,7 +130,7 @@ func TestTourInAnotherLanguage(t *testing.T) {
 		t.Error("the tour points at what is gone")
 	}
 	u.startTour()
-	if got, want := u.tour.says.Text, say(finding.Sentence{Text: tourSteps[0].says.Text}); got != want || strings.Contains(got, "{{") {
+	if got, want := u.tour.says.Text, say(phrase.Sentence{Text: tourSteps[0].says.Text}); got != want || strings.Contains(got, "{{") {
 		t.Errorf("it says %q, want %q", got, want)
 	}
 }

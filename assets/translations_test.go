@@ -12,42 +12,26 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/assets"
-	"pinphase.org/pinphase/assets/texts"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
-	"pinphase.org/pinphase/timing/lesson"
-	"pinphase.org/pinphase/timing/plate"
-	"pinphase.org/pinphase/timing/sheet"
 )
 
 var missing = flag.String("missing", "", "write the texts that have no translation to files that begin with this name, ready to be filled in")
 
-// listed are the texts that packages list themselves.
-func listed() []string {
-	return slices.Concat(finding.Texts(), plate.Texts(), lesson.Texts(), sheet.Texts())
-}
-
-// names are found with the texts, because they stand in a field that is called
-// like one of those, and are never shown.
-var names = []string{"as-is", "back-to-front", "wires-reversed", "cam-wires-reversed", "half-turned-cam", "deg", "cam-wheels", "crank-wheels", "engines"}
-
 // TestTranslationsAreComplete holds every translation against the source: each
-// text that can be shown has one, with the same places, and none is left that
-// nothing shows.
+// text that can be said has one, with the same places, and none is left that
+// nothing says.
 func TestTranslationsAreComplete(t *testing.T) {
-	shown, err := texts.In("..")
+	found, err := source()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range names {
-		delete(shown, name)
-	}
-	for _, text := range listed() {
-		if texts.HasWords(text) {
-			shown[text] = append(shown[text], "listed")
+	shown := map[string][]string{}
+	for _, s := range found.said {
+		if hasWords(s.text) {
+			shown[s.text] = append(shown[s.text], s.at)
 		}
 	}
-	if len(shown) < 600 {
+	if len(shown) < 2000 {
 		t.Fatalf("only %d texts were found in the source", len(shown))
 	}
 	for _, code := range language.Codes[1:] {

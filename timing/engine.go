@@ -67,7 +67,7 @@ const intervalSlack = 0.05
 type EngineFault struct {
 	Field   string // "strokes", "firing_order" or "firing_intervals_deg"
 	Message string
-	Says    phrase.Phrase // the message as data
+	Says    phrase.Sentence // the message as data
 }
 
 // Error returns the fault as one line, field first.
@@ -77,7 +77,7 @@ func (f EngineFault) Error() string { return f.Field + ": " + f.Message }
 // accepts it.
 func CheckEngine(strokes int, order []int, intervals []Deg) []EngineFault {
 	var faults []EngineFault
-	add := func(field, format string, args ...any) {
+	add := func(field string, format phrase.Text, args ...any) {
 		says := phrase.Of(format, args...)
 		faults = append(faults, EngineFault{field, says.String(), says})
 	}

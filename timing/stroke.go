@@ -1,5 +1,7 @@
 package timing
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // Stroke is what a cylinder is doing.
 type Stroke int
 
@@ -14,7 +16,28 @@ const (
 
 // String returns "power", "exhaust", "intake" or "compression".
 func (s Stroke) String() string {
-	return [...]string{"power", "exhaust", "intake", "compression"}[s]
+	return string(s.Text())
+}
+
+// Text is the stroke as a term.
+func (s Stroke) Text() phrase.Text {
+	return [...]phrase.Text{"power", "exhaust", "intake", "compression"}[s]
+}
+
+// ParseStroke reads what [Stroke.String] writes.
+func ParseStroke(name string) (Stroke, bool) {
+	for s := Power; s <= Compression; s++ {
+		if s.String() == name {
+			return s, true
+		}
+	}
+	return 0, false
+}
+
+// InSentence names the stroke in a sentence: "power stroke", one word in some
+// languages.
+func (s Stroke) InSentence() phrase.Text {
+	return [...]phrase.Text{"power stroke", "exhaust stroke", "intake stroke", "compression stroke"}[s]
 }
 
 // StrokeAt returns the stroke at a cylinder's own angle, any number of cycles

@@ -1,5 +1,7 @@
 package timing
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // Sense is a sense of turning as someone sees it. It means nothing without the
 // end from which they look; [View] holds the two together.
 type Sense int
@@ -21,6 +23,14 @@ func (s Sense) String() string {
 	return "clockwise"
 }
 
+// Text is the sense as a term.
+func (s Sense) Text() phrase.Text {
+	if s == Anticlockwise {
+		return "anticlockwise"
+	}
+	return "clockwise"
+}
+
 // ParseSense reads what [Sense.String] writes.
 func ParseSense(s string) (Sense, bool) {
 	switch s {
@@ -30,6 +40,12 @@ func ParseSense(s string) (Sense, bool) {
 		return Anticlockwise, true
 	}
 	return 0, false
+}
+
+// SenseText is what [Sense.String] wrote, as a term.
+func SenseText(s string) phrase.Text {
+	sense, _ := ParseSense(s)
+	return sense.Text()
 }
 
 // End is an end of the crankshaft to look from.

@@ -4,7 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Page is one view of the open job, below the head that all pages share. It may
@@ -22,7 +22,7 @@ type Page interface {
 // shown.
 type PageKind struct {
 	Name    string                         // by which it is opened
-	Title   finding.Term                   // in English
+	Title   phrase.Text                    // in English
 	Figures []string                       // those of plate.Names that it draws; the first is at hand while it is shown
 	Takes   []string                       // endings of the files that it takes, in small letters
 	Holds   func(d *Desk, key string) bool // whether the field of a key is on it; nil: none is
@@ -32,8 +32,8 @@ type PageKind struct {
 
 // PageAction is something of a page's that stands in the File menu.
 type PageAction struct {
-	Title    finding.Term // in English
-	Opens    bool         // it opens something, and stands beside the others that do
+	Title    phrase.Text // in English
+	Opens    bool        // it opens something, and stands beside the others that do
 	Shortcut fyne.Shortcut
 	Do       func(p Page)
 }

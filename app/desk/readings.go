@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // PointsOf is the list of a kind's points in a reading.
@@ -31,7 +32,7 @@ func Wanted(r *job.Reading, section, kind string) string {
 	if kind != "file" {
 		n = len(*PointsOf(r, kind))
 	}
-	more := func(text string, most int) string { return with(text, map[string]any{"N": most - n}) }
+	more := func(text phrase.Text, most int) string { return with(text, map[string]any{"N": most - n}) }
 	switch own := FeatureKind(section); {
 	case kind == "file" && strings.TrimSpace(r.File) == "":
 		return tr("a photograph to mark")

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Speeds are how fast the crank can be run on the screen, in crank degrees a
@@ -70,5 +70,5 @@ func (r *Runner) Advance(d time.Duration) {
 }
 
 func SpeedName(s float64) string {
-	return with("{{.Speed}}°/s", map[string]any{"Speed": finding.Num{Value: s}})
+	return with("{{.Speed}}°/s", map[string]any{"Speed": phrase.Num{Value: s}})
 }

@@ -116,7 +116,7 @@ func (u *Desk) TellUnwritten(path string, err error) {
 func lossWords(lost []store.Loss) string {
 	words := make([]string, len(lost))
 	for i, l := range lost {
-		words[i] = voice().Phrase(l.Says())
+		words[i] = voice().Say(l.Says())
 	}
 	return strings.Join(words, " ")
 }

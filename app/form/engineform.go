@@ -51,10 +51,10 @@ func (f *Form) engineGroups() {
 		f.number("engine.pin_offset_mm", tr("Wrist-pin offset"), "mm", func(j *job.Job) *job.Number { return &j.Engine.PinOffsetMM }),
 		f.number("engine.compression_ratio", tr("Compression"), ": 1", func(j *job.Job) *job.Number { return &j.Engine.CompressionRatio }))
 	f.group(tr("Valves"), false,
-		f.number("engine.valves.intake_opens_btdc_deg", tr("Intake opens"), tr("° BTDC"), func(j *job.Job) *job.Number { return &valves(j).IntakeOpensBTDCDeg }),
-		f.number("engine.valves.intake_closes_abdc_deg", tr("Intake closes"), tr("° ABDC"), func(j *job.Job) *job.Number { return &valves(j).IntakeClosesABDCDeg }),
-		f.number("engine.valves.exhaust_opens_bbdc_deg", tr("Exhaust opens"), tr("° BBDC"), func(j *job.Job) *job.Number { return &valves(j).ExhaustOpensBBDCDeg }),
-		f.number("engine.valves.exhaust_closes_atdc_deg", tr("Exhaust closes"), tr("° ATDC"), func(j *job.Job) *job.Number { return &valves(j).ExhaustClosesATDCDeg }))
+		f.number("engine.valves.intake_opens_btdc_deg", tr("Intake opens"), "° BTDC", func(j *job.Job) *job.Number { return &valves(j).IntakeOpensBTDCDeg }),
+		f.number("engine.valves.intake_closes_abdc_deg", tr("Intake closes"), "° ABDC", func(j *job.Job) *job.Number { return &valves(j).IntakeClosesABDCDeg }),
+		f.number("engine.valves.exhaust_opens_bbdc_deg", tr("Exhaust opens"), "° BBDC", func(j *job.Job) *job.Number { return &valves(j).ExhaustOpensBBDCDeg }),
+		f.number("engine.valves.exhaust_closes_atdc_deg", tr("Exhaust closes"), "° ATDC", func(j *job.Job) *job.Number { return &valves(j).ExhaustClosesATDCDeg }))
 }
 
 // crankingGroup are the fields that only light-off rests on.

@@ -58,7 +58,7 @@ func NewForm(u *desk.Desk) *Form {
 		f.Text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
 	f.engineGroups()
 	f.group(tr("Injection"), true,
-		f.number("injection.start_btdc_deg", tr("Asked for at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
+		f.number("injection.start_btdc_deg", tr("Asked for at"), "° BTDC", func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
 	f.crankingGroup()
 	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
 	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)
@@ -76,7 +76,7 @@ func NewForm(u *desk.Desk) *Form {
 				crankWheel(j).Missing = list
 				return err
 			}),
-		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), tr("° BTDC"), func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
+		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
 	return f
 }
 

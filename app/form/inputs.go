@@ -14,6 +14,7 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
 )
@@ -114,7 +115,7 @@ func (f *Form) Text(key, label string, lines int, at func(*job.Job) *string) Row
 
 // number makes a field for a number that is kept in a unit, shown and typed in the
 // user's.
-func (f *Form) number(key, label, unit string, at func(*job.Job) *job.Number) Row {
+func (f *Form) number(key, label string, unit phrase.Text, at func(*job.Job) *job.Number) Row {
 	return f.Field(key, label, UnitShown(unit), 1,
 		func(j job.Job) string { return ShowNumber(*at(ptr(j.Clone())), unit) },
 		func(j *job.Job, s string) error {
@@ -156,10 +157,15 @@ func ptr[T any](v T) *T { return &v }
 
 // UnitShown is the sign of the unit in which the user sees what is kept in another.
 // Units that are words are translated.
-func UnitShown(kept string) string { return tr(string(voice().Units().For(quantity.Unit(kept)))) }
+func UnitShown(kept phrase.Text) string {
+	if unit := voice().Units().For(quantity.Unit(kept)); unit != quantity.Unit(kept) {
+		return string(unit)
+	}
+	return tr(kept)
+}
 
 // ShowNumber writes a number that is kept in a unit as the user would type it.
-func ShowNumber(n job.Number, unit string) string {
+func ShowNumber(n job.Number, unit phrase.Text) string {
 	if !n.Given {
 		return ""
 	}
@@ -169,7 +175,7 @@ func ShowNumber(n job.Number, unit string) string {
 
 // ReadNumber reads a number typed in the user's unit for one that is kept in
 // another.
-func ReadNumber(text, unit string) (job.Number, error) {
+func ReadNumber(text string, unit phrase.Text) (job.Number, error) {
 	if strings.TrimSpace(text) == "" {
 		return job.Number{}, nil
 	}

@@ -11,17 +11,18 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Sides are named with the end they are seen from, and so is the way a degree
 // wheel counts.
 var (
 	sides     = []string{"clockwise", "anticlockwise"}
-	sideNames = map[string][]string{
+	sideNames = map[string][]phrase.Text{
 		"nose":     {"clockwise, seen from the nose", "anticlockwise, seen from the nose"},
 		"flywheel": {"clockwise, seen from the flywheel", "anticlockwise, seen from the flywheel"},
 	}
-	countNames = map[string][]string{
+	countNames = map[string][]phrase.Text{
 		"nose":     {"counts clockwise, seen from the nose", "counts anticlockwise, seen from the nose"},
 		"flywheel": {"counts clockwise, seen from the flywheel", "counts anticlockwise, seen from the flywheel"},
 	}

@@ -5,12 +5,13 @@ import (
 
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // measuring is a way of measuring that the forms offer.
 type measuring struct {
-	name, short      string // as the reader sees it; short below its picture
-	how              string // what is done, in a sentence
+	name, short      phrase.Text // as the reader sees it; short below its picture
+	how              phrase.Text // what is done, in a sentence
 	Kind             figure.MethodKind
 	Method, over, on string // as the job says it
 	side             bool   // the user says on which side the feature lies
@@ -25,11 +26,12 @@ func (m measuring) Words() (name, short, how string) { return tr(m.name), tr(m.s
 // readingField is a value of a reading: one number, that number read several
 // times, or a point.
 type readingField struct {
-	key, label, unit string
-	at               func(*job.Reading) *job.Number
-	sizes            func() []size                 // standard sizes to pick from; nil: none
-	again            func(*job.Reading) *[]float64 // nil: read once
-	point            func(*job.Reading) *[]job.Point
+	key         string
+	label, unit phrase.Text
+	at          func(*job.Reading) *job.Number
+	sizes       func() []size                 // standard sizes to pick from; nil: none
+	again       func(*job.Reading) *[]float64 // nil: read once
+	point       func(*job.Reading) *[]job.Point
 }
 
 // Measurings are the ways, in the order in which they are offered.
@@ -90,7 +92,7 @@ func MeasuringOf(r *job.Reading) int {
 
 // An empty text in a field for u takes the method's default.
 
-func u(key, label, unit string, at func(*job.Reading) *job.Number) readingField {
+func u(key string, label, unit phrase.Text, at func(*job.Reading) *job.Number) readingField {
 	return readingField{key: key, label: label, unit: unit, at: at}
 }
 

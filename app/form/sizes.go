@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -36,7 +37,7 @@ func keySizes() []size {
 			continue
 		}
 		last = w.Width
-		text := "{{.Size}} Woodruff key (DIN 6888)"
+		text := phrase.Text("{{.Size}} Woodruff key (DIN 6888)")
 		if w.FromMemory {
 			text = "{{.Size}} Woodruff key (ISO 3912, from memory)"
 		}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func Prose() *widget.Label {
@@ -15,7 +16,7 @@ func Prose() *widget.Label {
 	return l
 }
 
-func Lines(list []finding.Sentence) string {
+func Lines(list []phrase.Sentence) string {
 	words := make([]string, len(list))
 	for i, s := range list {
 		words[i] = Say(s)

@@ -55,19 +55,19 @@ func Speak(code string, units quantity.Units) {
 }
 
 // Tr returns a text without data in the user's language.
-func Tr(text string) string { return Voice().Text(text) }
+func Tr(text phrase.Text) string { return Voice().Text(text) }
 
 // With returns a text with data, its places written {{.Name}}.
-func With(text string, data map[string]any) string {
-	return Say(finding.Sentence{Text: text, Data: data})
+func With(text phrase.Text, data map[string]any) string {
+	return Say(phrase.Sentence{Text: text, Data: data})
 }
 
 // Say puts a sentence into the user's language.
-func Say(s finding.Sentence) string { return Voice().Say(s) }
+func Say(s phrase.Sentence) string { return Voice().Say(s) }
 
 // Number writes a number with at most so many decimals.
 func Number(v float64, decimals int) string {
-	return Voice().Write(finding.Num{Value: v, Decimals: decimals})
+	return Voice().Write(phrase.Num{Value: v, Decimals: decimals})
 }
 
 // Amount writes a value kept in millimetres, bar, kilopascals or degrees Celsius
@@ -81,7 +81,7 @@ func Upper(text string) string {
 }
 
 // Joined puts the first few sentences into one line of text.
-func Joined(list []finding.Sentence, most int) string {
+func Joined(list []phrase.Sentence, most int) string {
 	var words []string
 	for _, s := range list[:min(len(list), most)] {
 		words = append(words, Say(s))
@@ -106,10 +106,10 @@ func InFull(err error) string {
 
 // Told is what a fault says, in the user's language.
 func Told(f job.Fault) string {
-	if f.Says.Format == "" {
+	if f.Says.Text == "" {
 		return f.Message
 	}
-	return Voice().Phrase(f.Says)
+	return Voice().Say(f.Says)
 }
 
 // Reason is an error without the path that the system puts before it.
@@ -130,8 +130,8 @@ func Reason(err error) error {
 
 // OnSide is [ofKeyway] where the keyway has just been named.
 func OnSide(angle float64) string {
-	size := finding.Num{Value: math.Abs(angle), Decimals: 1}
-	text := "{{.Size}}° ahead"
+	size := phrase.Num{Value: math.Abs(angle), Decimals: 1}
+	text := phrase.Text("{{.Size}}° ahead")
 	switch {
 	case size.String() == "0":
 		text = "at 0°"

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (s *shell) causeCommand() *cobra.Command {
@@ -153,13 +154,7 @@ func upper(s string) string {
 }
 
 // cause names a cause, or two of them at once.
-func (p *page) cause(name string) string {
-	a, b, two := strings.Cut(name, " and ")
-	if !two {
-		return p.Text(name)
-	}
-	return p.with("{{.A}} and {{.B}}", map[string]any{"A": p.Text(a), "B": p.Text(b)})
-}
+func (p *page) cause(name string) string { return p.Say(finding.CauseTitle(name)) }
 
 // minutes are shown as they are kept.
 func (p *page) minutes(v float64) string { return p.number(v, 6) }
@@ -173,7 +168,7 @@ func (p *page) checks(c finding.Causes) {
 	var rows [][]string
 	for i, n := range c.Next {
 		if i < shownCauses {
-			rows = append(rows, []string{p.Text(n.Check), p.minutes(n.Minutes), p.fixed(n.GainBits, 2), p.Text(n.Tools)})
+			rows = append(rows, []string{p.Text(n.Title), p.minutes(n.Minutes), p.fixed(n.GainBits, 2), p.Text(n.Tools)})
 		}
 	}
 	p.table([]column{{"check", false}, {"minutes", true}, {"bits", true}, {"tools", false}}, rows)
@@ -197,13 +192,13 @@ func (p *page) plan(c finding.Causes) {
 	p.line(p.Text("A plan, if each check shows what is most probable"))
 	var rows [][]string
 	for i, s := range c.Plan {
-		rows = append(rows, []string{strconv.Itoa(i + 1), p.Text(s.Check), p.minutes(s.Minutes), p.shows(s.Says, s.Shows), p.cause(s.Cause), p.percent(s.Then)})
+		rows = append(rows, []string{strconv.Itoa(i + 1), p.Text(s.Title), p.minutes(s.Minutes), p.shows(s.Says, s.Shows), p.cause(s.Cause), p.percent(s.Then)})
 	}
 	p.table([]column{{"", true}, {"check", false}, {"minutes", true}, {"if it shows", false}, {"then most probable", false}, {"", true}}, rows)
 }
 
 // shows is what a check shows: a sentence for each kind of evidence.
-func (p *page) shows(says []finding.Sentence, english string) string {
+func (p *page) shows(says []phrase.Sentence, english string) string {
 	if p.Code() == "en" {
 		return english
 	}

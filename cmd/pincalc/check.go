@@ -120,13 +120,13 @@ func (s *shell) newFileJSON(name string, faults job.Faults, err error) fileJSON 
 		if errors.As(err, &failed) {
 			err = cmp.Or(errors.Unwrap(failed.err), err) // the name stands beside it
 		}
-		words := console.Line(s.voice().Phrase(phrase.From(err)))
+		words := console.Line(s.voice().Say(phrase.From(err)))
 		f.Error = &words
 	}
 	for _, k := range faults {
 		one := faultJSON{Key: k.Key, Message: k.Message}
-		if k.Says.Format != "" {
-			one.Message = s.voice().Phrase(k.Says)
+		if k.Says.Text != "" {
+			one.Message = s.voice().Say(k.Says)
 		}
 		if k.Line > 0 {
 			one.Line = &k.Line

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (s *shell) gearsCommand() *cobra.Command {
@@ -69,5 +70,5 @@ func (p *page) wheel(name string) string {
 	if n, ok := strings.CutPrefix(name, "idler "); ok {
 		return p.with("idler {{.N}}", map[string]any{"N": n})
 	}
-	return p.Text(map[string]string{"crank": "crank gear", "cam": "cam gear"}[name])
+	return p.Text(map[string]phrase.Text{"crank": "crank gear", "cam": "cam gear"}[name])
 }

@@ -13,6 +13,7 @@ import (
 
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/piston"
 )
 
@@ -128,7 +129,7 @@ func (p *page) light(l finding.Light) {
 		if k.Window != nil {
 			from, to = p.btdc(k.Window.EarlyBTDCDeg), p.btdc(k.Window.LateBTDCDeg)
 		}
-		rows = append(rows, []string{p.Text(k.Title), from, to, p.lightsAt(l.Cases[0].ByAll[i].LightsAt), p.lightsAt(l.Cases[1].ByAll[i].LightsAt)})
+		rows = append(rows, []string{k.Title, from, to, p.lightsAt(l.Cases[0].ByAll[i].LightsAt), p.lightsAt(l.Cases[1].ByAll[i].LightsAt)})
 	}
 	p.table(columns, rows)
 	p.sentences("To know", l.Notes)
@@ -137,7 +138,7 @@ func (p *page) light(l finding.Light) {
 }
 
 // caseNames are the cases in the words of the other commands' tables.
-var caseNames = map[string]string{"commanded": "asked for", "actual": "lands"}
+var caseNames = map[string]phrase.Text{"commanded": "asked for", "actual": "lands"}
 
 func (p *page) lightsAt(at *float64) string {
 	if at == nil {

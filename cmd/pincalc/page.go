@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // page is what a command prints, in the reader's language. It is handed on whole
@@ -21,8 +22,8 @@ type page struct {
 }
 
 // with is a text with its data.
-func (p *page) with(text string, data map[string]any) string {
-	return p.Say(finding.Sentence{Text: text, Data: data})
+func (p *page) with(text phrase.Text, data map[string]any) string {
+	return p.Say(phrase.Sentence{Text: text, Data: data})
 }
 
 // line prints one line, whatever is in it.
@@ -32,7 +33,7 @@ func (p *page) blank() { p.out.WriteString("\n") }
 
 // column is the heading of a column of a table. Numbers stand at the right.
 type column struct {
-	name   string
+	name   phrase.Text
 	number bool
 }
 
@@ -75,7 +76,7 @@ const (
 )
 
 // needs prints the lines that apply.
-func (p *page) needs(texts ...string) {
+func (p *page) needs(texts ...phrase.Text) {
 	before := "\n"
 	for _, n := range texts {
 		if n != "" {
@@ -87,7 +88,7 @@ func (p *page) needs(texts ...string) {
 
 // number writes a number with at most so many decimals, fixed with just as many.
 func (p *page) number(v float64, decimals int) string {
-	return p.Write(finding.Num{Value: v, Decimals: decimals})
+	return p.Write(phrase.Num{Value: v, Decimals: decimals})
 }
 
 func (p *page) fixed(v float64, decimals int) string {
@@ -108,7 +109,7 @@ func (p *page) btdc(v float64) string {
 	case n.String() == "0":
 		return p.Text("TDC")
 	case v < 0:
-		return p.with("{{.Size}}° ATDC", map[string]any{"Size": finding.Num{Value: -v, Decimals: n.Decimals}})
+		return p.with("{{.Size}}° ATDC", map[string]any{"Size": phrase.Num{Value: -v, Decimals: n.Decimals}})
 	default:
 		return p.with("{{.Size}}° BTDC", map[string]any{"Size": n})
 	}
@@ -137,9 +138,9 @@ func (p *page) height(mm *float64) string {
 func (p *page) percent(v float64) string {
 	switch {
 	case v < 0.0005:
-		return p.with("under {{.Share}} %", map[string]any{"Share": finding.Num{Value: 0.1, Decimals: 1}})
+		return p.with("under {{.Share}} %", map[string]any{"Share": phrase.Num{Value: 0.1, Decimals: 1}})
 	case v >= 0.9995:
-		return p.with("over {{.Share}} %", map[string]any{"Share": finding.Num{Value: 99.9, Decimals: 1}})
+		return p.with("over {{.Share}} %", map[string]any{"Share": phrase.Num{Value: 99.9, Decimals: 1}})
 	}
 	return p.fixed(100*v, 1) + " %"
 }
@@ -155,7 +156,7 @@ func (p *page) openShut(b *bool) string {
 }
 
 // sentences prints what stands beside an answer.
-func (p *page) sentences(heading string, list []finding.Sentence) {
+func (p *page) sentences(heading phrase.Text, list []phrase.Sentence) {
 	if len(list) == 0 || p.quiet {
 		return
 	}
@@ -166,7 +167,7 @@ func (p *page) sentences(heading string, list []finding.Sentence) {
 }
 
 // texts are the sentences as JSON has them, never null.
-func (p *page) texts(list []finding.Sentence) []string {
+func (p *page) texts(list []phrase.Sentence) []string {
 	words := make([]string, len(list))
 	for i, s := range list {
 		words[i] = p.Say(s)

@@ -9,6 +9,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (s *shell) phaseCommand() *cobra.Command {
@@ -56,10 +57,10 @@ func (p *page) phase(f finding.Phase) {
 		{"piston below TDC", true}, {"intake", false}, {"exhaust", false}, {"companion", false},
 	}
 	var rows [][]string
-	var linkage, valves string
+	var linkage, valves phrase.Text
 	for _, c := range f.Cylinders {
 		rows = append(rows, []string{
-			strconv.Itoa(c.Cylinder), p.degrees(c.FiresAtDeg), p.degrees(c.AngleDeg), p.Text(c.Stroke),
+			strconv.Itoa(c.Cylinder), p.degrees(c.FiresAtDeg), p.degrees(c.AngleDeg), p.Text(c.StrokeText()),
 			p.height(c.PistonMM), p.openShut(c.IntakeOpen), p.openShut(c.ExhaustOpen), p.companions(c.Companion),
 		})
 		if c.PistonMM == nil {

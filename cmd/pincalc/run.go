@@ -76,8 +76,8 @@ func (s *shell) tell(err error) int {
 	for _, u := range s.unpacked {
 		words = strings.ReplaceAll(words, u.folder, u.name)
 	}
-	if p := phrase.From(err); len(p.Args) > 0 && errors.As(err, new(failure)) {
-		words = strings.Replace(words, p.String(), s.voice().Phrase(p), 1)
+	if p := phrase.From(err); errors.As(err, new(failure)) {
+		words = strings.Replace(words, p.String(), s.voice().Say(p), 1)
 	}
 	fmt.Fprintf(s.told, "pincalc: %s\n", console.Line(strings.TrimSpace(words)))
 	if errors.As(err, new(failure)) {
@@ -88,8 +88,8 @@ func (s *shell) tell(err error) int {
 
 // fault is a fault as one line in the reader's language.
 func (s *shell) fault(f job.Fault) string {
-	if f.Says.Format != "" {
-		f.Message = s.voice().Phrase(f.Says)
+	if f.Says.Text != "" {
+		f.Message = s.voice().Say(f.Says)
 	}
 	return console.Line(f.Error())
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (s *shell) shiftCommand() *cobra.Command {
@@ -44,10 +45,10 @@ func (p *page) shift(f finding.Shift) {
 		{"cylinder", true}, {"asked for", true}, {"happens", true}, {"crank at", true}, {"stroke", false}, {"piston below TDC", true},
 	}
 	var rows [][]string
-	var linkage string
+	var linkage phrase.Text
 	for _, in := range f.Injections {
 		rows = append(rows, []string{
-			strconv.Itoa(in.Cylinder), p.btdc(in.CommandedBTDCDeg), p.btdc(in.ActualBTDCDeg), p.degrees(in.ActualCrankDeg), p.Text(in.Stroke), p.height(in.PistonMM),
+			strconv.Itoa(in.Cylinder), p.btdc(in.CommandedBTDCDeg), p.btdc(in.ActualBTDCDeg), p.degrees(in.ActualCrankDeg), p.Text(in.StrokeText()), p.height(in.PistonMM),
 		})
 		if in.PistonMM == nil {
 			linkage = needsLinkage

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func (s *shell) signalCommand() *cobra.Command {
@@ -140,15 +141,15 @@ func (p *page) amongTeeth(e finding.CamEdge) string {
 	if tooth, on := e.OnTooth(); on {
 		return p.with("on {{.Tooth}}", map[string]any{"Tooth": tooth})
 	}
-	text := "{{.From}} to {{.To}}, {{.Part}} % of the way"
+	text := phrase.Text("{{.From}} to {{.To}}, {{.Part}} % of the way")
 	if e.InGap {
 		text = "{{.From}} to {{.To}}, {{.Part}} % of the way, in the gap"
 	}
-	return p.with(text, map[string]any{"From": e.AfterTooth, "To": e.BeforeTooth, "Part": finding.Num{Value: 100 * e.Part}})
+	return p.with(text, map[string]any{"From": e.AfterTooth, "To": e.BeforeTooth, "Part": phrase.Num{Value: 100 * e.Part}})
 }
 
 func (p *page) signals(f finding.Signals) {
-	title := f.Fault
+	var title phrase.Text
 	for _, k := range finding.SignalFaults() {
 		if k.Name == f.Fault {
 			title = k.Title
@@ -156,7 +157,7 @@ func (p *page) signals(f finding.Signals) {
 	}
 	p.line(p.Say(f.Says))
 	p.blank()
-	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(title), "RPM": finding.Num{Value: f.RPM, Decimals: 1}}))
+	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(title), "RPM": phrase.Num{Value: f.RPM, Decimals: 1}}))
 	if f.Cam != nil {
 		p.blank()
 		columns := []column{{"cam edge", true}, {"true crank angle", true}, {"controller's angle", true}, {"belongs at", true}, {"late", true}, {"among crank teeth", false}}

@@ -1,13 +1,16 @@
 package cause
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // Check is something that can be looked at or measured next. Minutes are those of
 // a practised mechanic on an engine that stands free, and are common practice, no
 // source: change them for yours.
 type Check struct {
-	Name     string
-	Kinds    []string // what evidence it brings; at most two are numbers
+	Name     string      // for programs
+	Title    phrase.Text // for people
+	Kinds    []string    // what evidence it brings; at most two are numbers
 	Minutes  float64
-	Tools    string
+	Tools    phrase.Text
 	Cautions []Caution
 
 	opens string  // what it opens: other checks behind it then take less time
@@ -32,9 +35,9 @@ const (
 	LastCaution = AirTurnsCrank
 )
 
-// String returns the caution in words. Common practice, no source.
-func (c Caution) String() string {
-	return [...]string{
+// Text returns the caution in words. Common practice, no source.
+func (c Caution) Text() phrase.Text {
+	return [...]phrase.Text{
 		"Battery disconnected, and the engine barred over by hand, while hands are in it.",
 		"It may start, run away or kick back: be able to shut its air, and keep clear of all that turns.",
 		"Injection pressure pierces skin: let it drop first, and never feel for a leak.",
@@ -49,45 +52,45 @@ func (c Caution) String() string {
 
 // Checks are all that can be proposed.
 var checks = []Check{
-	{Name: "read the fault codes", Kinds: []string{"fault_code"}, Minutes: 6, Tools: "scan tool"},
-	{Name: "watch the exhaust while cranking", Kinds: []string{"smoke"}, Minutes: 4, Tools: "none", Cautions: []Caution{Cranking}},
-	{Name: "read what the controller shows while cranking", Kinds: []string{"synchronised", "controller_speed"}, Minutes: 5, Tools: "scan tool", Cautions: []Caution{Cranking}},
-	{Name: "compare the sensors' connectors", Kinds: []string{"sensor_plugs"}, Minutes: 5, Tools: "wiring diagram"},
-	{Name: "read the cranking speed", Kinds: []string{"cranking_rpm"}, Minutes: 5, Tools: "scan tool or tachometer", Cautions: []Caution{Cranking}},
-	{Name: "measure the battery while cranking", Kinds: []string{"cranking_volts"}, Minutes: 6, Tools: "multimeter", Cautions: []Caution{Cranking}},
-	{Name: "crank with a booster battery", Kinds: []string{"starts_boosted"}, Minutes: 12, Tools: "second battery and leads", Cautions: []Caution{Cranking}},
-	{Name: "read the rail pressure while cranking", Kinds: []string{"rail_pressure_bar"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
-	{Name: "compare rail pressure and set-point while cranking", Kinds: []string{"rail_reached_percent"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
-	{Name: "crank with the cam sensor unplugged", Kinds: []string{"starts_cam_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
-	{Name: "crank with the crank sensor unplugged", Kinds: []string{"starts_crank_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
-	{Name: "see whether the injectors fire", Kinds: []string{"injectors_fire"}, Minutes: 10, Tools: "current clamp", Cautions: []Caution{Cranking, HighVoltage}},
-	{Name: "check the controller's power and immobiliser", Kinds: []string{"controller_power"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
-	{Name: "check the sensors' supply and earth", Kinds: []string{"sensor_supply"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
-	{Name: "look at a fuel sample", Kinds: []string{"fuel_sample"}, Minutes: 12, Tools: "clear jar", Cautions: []Caution{FuelOpen}},
-	{Name: "compare the firing order set in the controller", Kinds: []string{"order_set"}, Minutes: 10, Tools: "scan tool"},
-	{Name: "test the crank sensor by itself", Kinds: []string{"crank_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
-	{Name: "test the cam sensor by itself", Kinds: []string{"cam_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
-	{Name: "trace the leads to the injectors", Kinds: []string{"injector_leads"}, Minutes: 20, Tools: "wiring diagram", Cautions: []Caution{HighVoltage}},
-	{Name: "look for air in the fuel and a blocked filter", Kinds: []string{"fuel_lines"}, Minutes: 20, Tools: "clear hose, new filter", Cautions: []Caution{FuelOpen}},
-	{Name: "run it on clean fuel from a can", Kinds: []string{"starts_clean_fuel"}, Minutes: 25, Tools: "can, hoses", Cautions: []Caution{Cranking, FuelOpen}},
-	{Name: "measure the injectors' return flow", Kinds: []string{"injector_return"}, Minutes: 30, Tools: "measuring glasses, hoses", Cautions: []Caution{Cranking, FuelOpen, HighVoltage}},
-	{Name: "check the crank sensor's wires", Kinds: []string{"sensor_wires"}, Minutes: 15, Tools: "wiring diagram, multimeter"},
-	{Name: "look at the wheel's teeth through the sensor's hole", Kinds: []string{"wheel_teeth"}, Minutes: 25, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
-	{Name: "record both sensors while cranking", Kinds: []string{"crank_signal", "cam_signal", "correlation_error_deg"}, Minutes: 30, Tools: "oscilloscope with two channels", Cautions: []Caution{Cranking}},
-	{Name: "find true TDC and compare it with the recording", Kinds: []string{"tdc_offset_deg"}, Minutes: 60, Tools: "piston stop, degree wheel, oscilloscope", Cautions: []Caution{Barring, Cranking}},
-	{Name: "compare the damper's mark with a piston stop", Kinds: []string{"damper_mark_error_deg"}, Minutes: 45, Tools: "piston stop, degree wheel", Cautions: []Caution{Barring}},
-	{Name: "measure the compression", Kinds: []string{"compression_bar"}, Minutes: 60, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
-	{Name: "compare the compression of all cylinders", Kinds: []string{"compression_weakest_percent"}, Minutes: 90, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
-	{Name: "make a leak-down test", Kinds: []string{"leak_down"}, Minutes: 70, Tools: "leak-down tester, compressed air", Cautions: []Caution{AirTurnsCrank, FuelOpen}},
-	{Name: "look at the cam wheel on its shaft", Kinds: []string{"cam_wheel_seat"}, Minutes: 45, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
-	{Name: "measure the valve timing", Kinds: []string{"valve_timing_error_deg"}, Minutes: 80, Tools: "dial gauge, degree wheel, piston stop", Cautions: []Caution{Barring}},
-	{Name: "take the damper off and look at the crank wheel", Kinds: []string{"wheel_side", "wheel_number", "wheel_seat"}, Minutes: 90, Tools: "puller", Cautions: []Caution{Barring}, opens: "damper", once: 10},
-	{Name: "measure the dowel from the keyway", Kinds: []string{"dowel_error_deg"}, Minutes: 110, Tools: "puller, degree wheel or caliper", Cautions: []Caution{Barring}, opens: "damper", once: 30},
-	{Name: "hold the crankshaft's nose against the old one", Kinds: []string{"dowel_side"}, Minutes: 100, Tools: "puller, the old crankshaft", Cautions: []Caution{Barring}, opens: "damper", once: 15},
-	{Name: "open the front and look at the gear marks", Kinds: []string{"crank_gear_marks_teeth", "cam_gear_marks_teeth"}, Minutes: 180, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 15},
-	{Name: "open the front and look at the crank gear's key", Kinds: []string{"crank_key"}, Minutes: 200, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 35},
-	{Name: "open the front and look at the cam gear on its shaft", Kinds: []string{"cam_gear_seat"}, Minutes: 190, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 25},
-	{Name: "measure the keyway from the No. 1 throw", Kinds: []string{"keyway_error_deg"}, Minutes: 160, Tools: "puller, piston stop, degree wheel", Cautions: []Caution{Barring}, opens: "front", once: 60},
+	{Name: "read the fault codes", Title: "read the fault codes", Kinds: []string{"fault_code"}, Minutes: 6, Tools: "scan tool"},
+	{Name: "watch the exhaust while cranking", Title: "watch the exhaust while cranking", Kinds: []string{"smoke"}, Minutes: 4, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "read what the controller shows while cranking", Title: "read what the controller shows while cranking", Kinds: []string{"synchronised", "controller_speed"}, Minutes: 5, Tools: "scan tool", Cautions: []Caution{Cranking}},
+	{Name: "compare the sensors' connectors", Title: "compare the sensors' connectors", Kinds: []string{"sensor_plugs"}, Minutes: 5, Tools: "wiring diagram"},
+	{Name: "read the cranking speed", Title: "read the cranking speed", Kinds: []string{"cranking_rpm"}, Minutes: 5, Tools: "scan tool or tachometer", Cautions: []Caution{Cranking}},
+	{Name: "measure the battery while cranking", Title: "measure the battery while cranking", Kinds: []string{"cranking_volts"}, Minutes: 6, Tools: "multimeter", Cautions: []Caution{Cranking}},
+	{Name: "crank with a booster battery", Title: "crank with a booster battery", Kinds: []string{"starts_boosted"}, Minutes: 12, Tools: "second battery and leads", Cautions: []Caution{Cranking}},
+	{Name: "read the rail pressure while cranking", Title: "read the rail pressure while cranking", Kinds: []string{"rail_pressure_bar"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "compare rail pressure and set-point while cranking", Title: "compare rail pressure and set-point while cranking", Kinds: []string{"rail_reached_percent"}, Minutes: 6, Tools: "scan tool", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "crank with the cam sensor unplugged", Title: "crank with the cam sensor unplugged", Kinds: []string{"starts_cam_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "crank with the crank sensor unplugged", Title: "crank with the crank sensor unplugged", Kinds: []string{"starts_crank_unplugged"}, Minutes: 6, Tools: "none", Cautions: []Caution{Cranking}},
+	{Name: "see whether the injectors fire", Title: "see whether the injectors fire", Kinds: []string{"injectors_fire"}, Minutes: 10, Tools: "current clamp", Cautions: []Caution{Cranking, HighVoltage}},
+	{Name: "check the controller's power and immobiliser", Title: "check the controller's power and immobiliser", Kinds: []string{"controller_power"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
+	{Name: "check the sensors' supply and earth", Title: "check the sensors' supply and earth", Kinds: []string{"sensor_supply"}, Minutes: 12, Tools: "wiring diagram, multimeter"},
+	{Name: "look at a fuel sample", Title: "look at a fuel sample", Kinds: []string{"fuel_sample"}, Minutes: 12, Tools: "clear jar", Cautions: []Caution{FuelOpen}},
+	{Name: "compare the firing order set in the controller", Title: "compare the firing order set in the controller", Kinds: []string{"order_set"}, Minutes: 10, Tools: "scan tool"},
+	{Name: "test the crank sensor by itself", Title: "test the crank sensor by itself", Kinds: []string{"crank_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
+	{Name: "test the cam sensor by itself", Title: "test the cam sensor by itself", Kinds: []string{"cam_sensor_test"}, Minutes: 15, Tools: "multimeter, feeler gauge"},
+	{Name: "trace the leads to the injectors", Title: "trace the leads to the injectors", Kinds: []string{"injector_leads"}, Minutes: 20, Tools: "wiring diagram", Cautions: []Caution{HighVoltage}},
+	{Name: "look for air in the fuel and a blocked filter", Title: "look for air in the fuel and a blocked filter", Kinds: []string{"fuel_lines"}, Minutes: 20, Tools: "clear hose, new filter", Cautions: []Caution{FuelOpen}},
+	{Name: "run it on clean fuel from a can", Title: "run it on clean fuel from a can", Kinds: []string{"starts_clean_fuel"}, Minutes: 25, Tools: "can, hoses", Cautions: []Caution{Cranking, FuelOpen}},
+	{Name: "measure the injectors' return flow", Title: "measure the injectors' return flow", Kinds: []string{"injector_return"}, Minutes: 30, Tools: "measuring glasses, hoses", Cautions: []Caution{Cranking, FuelOpen, HighVoltage}},
+	{Name: "check the crank sensor's wires", Title: "check the crank sensor's wires", Kinds: []string{"sensor_wires"}, Minutes: 15, Tools: "wiring diagram, multimeter"},
+	{Name: "look at the wheel's teeth through the sensor's hole", Title: "look at the wheel's teeth through the sensor's hole", Kinds: []string{"wheel_teeth"}, Minutes: 25, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
+	{Name: "record both sensors while cranking", Title: "record both sensors while cranking", Kinds: []string{"crank_signal", "cam_signal", "correlation_error_deg"}, Minutes: 30, Tools: "oscilloscope with two channels", Cautions: []Caution{Cranking}},
+	{Name: "find true TDC and compare it with the recording", Title: "find true TDC and compare it with the recording", Kinds: []string{"tdc_offset_deg"}, Minutes: 60, Tools: "piston stop, degree wheel, oscilloscope", Cautions: []Caution{Barring, Cranking}},
+	{Name: "compare the damper's mark with a piston stop", Title: "compare the damper's mark with a piston stop", Kinds: []string{"damper_mark_error_deg"}, Minutes: 45, Tools: "piston stop, degree wheel", Cautions: []Caution{Barring}},
+	{Name: "measure the compression", Title: "measure the compression", Kinds: []string{"compression_bar"}, Minutes: 60, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
+	{Name: "compare the compression of all cylinders", Title: "compare the compression of all cylinders", Kinds: []string{"compression_weakest_percent"}, Minutes: 90, Tools: "compression gauge and adapter", Cautions: []Caution{NoInjection, Cranking, Running, FuelOpen}},
+	{Name: "make a leak-down test", Title: "make a leak-down test", Kinds: []string{"leak_down"}, Minutes: 70, Tools: "leak-down tester, compressed air", Cautions: []Caution{AirTurnsCrank, FuelOpen}},
+	{Name: "look at the cam wheel on its shaft", Title: "look at the cam wheel on its shaft", Kinds: []string{"cam_wheel_seat"}, Minutes: 45, Tools: "lamp, barring tool", Cautions: []Caution{Barring}},
+	{Name: "measure the valve timing", Title: "measure the valve timing", Kinds: []string{"valve_timing_error_deg"}, Minutes: 80, Tools: "dial gauge, degree wheel, piston stop", Cautions: []Caution{Barring}},
+	{Name: "take the damper off and look at the crank wheel", Title: "take the damper off and look at the crank wheel", Kinds: []string{"wheel_side", "wheel_number", "wheel_seat"}, Minutes: 90, Tools: "puller", Cautions: []Caution{Barring}, opens: "damper", once: 10},
+	{Name: "measure the dowel from the keyway", Title: "measure the dowel from the keyway", Kinds: []string{"dowel_error_deg"}, Minutes: 110, Tools: "puller, degree wheel or caliper", Cautions: []Caution{Barring}, opens: "damper", once: 30},
+	{Name: "hold the crankshaft's nose against the old one", Title: "hold the crankshaft's nose against the old one", Kinds: []string{"dowel_side"}, Minutes: 100, Tools: "puller, the old crankshaft", Cautions: []Caution{Barring}, opens: "damper", once: 15},
+	{Name: "open the front and look at the gear marks", Title: "open the front and look at the gear marks", Kinds: []string{"crank_gear_marks_teeth", "cam_gear_marks_teeth"}, Minutes: 180, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 15},
+	{Name: "open the front and look at the crank gear's key", Title: "open the front and look at the crank gear's key", Kinds: []string{"crank_key"}, Minutes: 200, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 35},
+	{Name: "open the front and look at the cam gear on its shaft", Title: "open the front and look at the cam gear on its shaft", Kinds: []string{"cam_gear_seat"}, Minutes: 190, Tools: "puller, front seal and gasket", Cautions: []Caution{Barring}, opens: "front", once: 25},
+	{Name: "measure the keyway from the No. 1 throw", Title: "measure the keyway from the No. 1 throw", Kinds: []string{"keyway_error_deg"}, Minutes: 160, Tools: "puller, piston stop, degree wheel", Cautions: []Caution{Barring}, opens: "front", once: 60},
 }
 
 // again is the check that doubtful evidence asks for first.

@@ -1,13 +1,17 @@
 package cause
 
-import "pinphase.org/pinphase/timing"
+import (
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // Fault is one thing that can be wrong.
 type Fault struct {
-	Name  string  // for programs and people: "dowel mirrored"
-	Says  string  // what it is, in a sentence
-	Prior float64 // how probable it is alone among all that can be wrong; see [PairShare]
-	part  string  // what can be wrong in only one way at a time
+	Name  string      // for programs: "dowel mirrored"
+	Title phrase.Text // for people, in a few words
+	Says  phrase.Text // what it is, in a sentence
+	Prior float64     // how probable it is alone among all that can be wrong; see [PairShare]
+	part  string      // what can be wrong in only one way at a time
 	make  func(e *Engine, pair bool) []branch
 }
 
@@ -36,67 +40,67 @@ const TimingRight = "timing right, look elsewhere"
 // add up to 1. Every prior, and how an unknown angle is spread, is common
 // practice, no source: change them where you know better.
 var faults = []Fault{
-	{Name: TimingRight, Says: "Nothing is wrong with timing: the trouble is something else.", Prior: 0.08, part: "all",
+	{Name: TimingRight, Title: TimingRight, Says: "Nothing is wrong with timing: the trouble is something else.", Prior: 0.08, part: "all",
 		make: fixed(State{Wrong: Elsewhere})},
-	{Name: "dowel mirrored", Says: "The dowel is on the wrong side of the keyway.", Prior: 0.045, part: "dowel", make: mirrored},
-	{Name: "dowel at a wrong angle", Says: "The dowel is at a wrong angle to the keyway.", Prior: 0.03, part: "dowel",
+	{Name: "dowel mirrored", Title: "dowel mirrored", Says: "The dowel is on the wrong side of the keyway.", Prior: 0.045, part: "dowel", make: mirrored},
+	{Name: "dowel at a wrong angle", Title: "dowel at a wrong angle", Says: "The dowel is at a wrong angle to the keyway.", Prior: 0.03, part: "dowel",
 		make: unknown(State{}, State{Dowel: 1}, nearZero(0.6, 15, 180))},
-	{Name: "keyway off", Says: "The keyway is at a wrong angle to the No. 1 throw.", Prior: 0.015, part: "keyway", make: keywayOff},
-	{Name: "key sheared or stepped", Says: "The crank gear's key is sheared or stepped, and the gear has slipped on the crankshaft.", Prior: 0.025, part: "key",
+	{Name: "keyway off", Title: "keyway off", Says: "The keyway is at a wrong angle to the No. 1 throw.", Prior: 0.015, part: "keyway", make: keywayOff},
+	{Name: "key sheared or stepped", Title: "key sheared or stepped", Says: "The crank gear's key is sheared or stepped, and the gear has slipped on the crankshaft.", Prior: 0.025, part: "key",
 		make: unknown(State{Wrong: KeyBroken}, State{Slip: 1}, nearZero(0.6, 8, 180))},
-	{Name: "wheel back to front", Says: "The crank wheel was fitted back to front.", Prior: 0.03, part: "wheel",
+	{Name: "wheel back to front", Title: "wheel back to front", Says: "The crank wheel was fitted back to front.", Prior: 0.03, part: "wheel",
 		make: unknown(State{Wrong: WheelTurned}, State{Wheel: 1}, even(180))},
-	{Name: "wheel of another part number", Says: "The crank wheel is one of another part number, with its reference tooth elsewhere.", Prior: 0.04, part: "wheel", make: otherWheel},
-	{Name: "wheel slipped", Says: "The crank wheel has slipped on its seat.", Prior: 0.03, part: "wheel",
+	{Name: "wheel of another part number", Title: "wheel of another part number", Says: "The crank wheel is one of another part number, with its reference tooth elsewhere.", Prior: 0.04, part: "wheel", make: otherWheel},
+	{Name: "wheel slipped", Title: "wheel slipped", Says: "The crank wheel has slipped on its seat.", Prior: 0.03, part: "wheel",
 		make: unknown(State{Wrong: WheelMoved}, State{Wheel: 1}, nearZero(0.5, 12, 180))},
-	{Name: "wheel tooth bent", Says: "A tooth of the crank wheel is bent or broken.", Prior: 0.025, part: "teeth",
+	{Name: "wheel tooth bent", Title: "wheel tooth bent", Says: "A tooth of the crank wheel is bent or broken.", Prior: 0.025, part: "teeth",
 		make: fixed(State{Wrong: ToothBent})},
-	{Name: "crank gear out by teeth", Says: "The crank gear was put in teeth out.", Prior: 0.04, part: "crank mesh",
+	{Name: "crank gear out by teeth", Title: "crank gear out by teeth", Says: "The crank gear was put in teeth out.", Prior: 0.04, part: "crank mesh",
 		make: teeth(func(k int) State { return State{CrankOut: k} })},
-	{Name: "cam gear out by teeth", Says: "The cam gear was put in teeth out.", Prior: 0.05, part: "cam mesh",
+	{Name: "cam gear out by teeth", Title: "cam gear out by teeth", Says: "The cam gear was put in teeth out.", Prior: 0.05, part: "cam mesh",
 		make: teeth(func(k int) State { return State{CamOut: k} })},
-	{Name: "cam wheel half a turn out", Says: "The cam wheel sits half a turn out on the camshaft.", Prior: 0.025, part: "cam wheel",
+	{Name: "cam wheel half a turn out", Title: "cam wheel half a turn out", Says: "The cam wheel sits half a turn out on the camshaft.", Prior: 0.025, part: "cam wheel",
 		make: func(e *Engine, _ bool) []branch {
 			return []branch{{weight: 1, state: State{CamWheel: e.cycle() / 2, Wrong: CamWheelHalf}}}
 		}},
-	{Name: "cam wheel slipped", Says: "The cam wheel has slipped on the camshaft.", Prior: 0.025, part: "cam wheel",
+	{Name: "cam wheel slipped", Title: "cam wheel slipped", Says: "The cam wheel has slipped on the camshaft.", Prior: 0.025, part: "cam wheel",
 		make: func(e *Engine, _ bool) []branch {
 			return []branch{{weight: 1, state: State{Wrong: CamWheelMoved}, dir: State{CamWheel: 1}, spread: nearZero(0.6, 20, float64(e.cycle()/2))}}
 		}},
-	{Name: "cam gear moved on its shaft", Says: "The cam gear has moved on the camshaft: its key or its bolts have given way.", Prior: 0.02, part: "cam gear",
+	{Name: "cam gear moved on its shaft", Title: "cam gear moved on its shaft", Says: "The cam gear has moved on the camshaft: its key or its bolts have given way.", Prior: 0.02, part: "cam gear",
 		make: unknown(State{Wrong: CamGearMoved}, State{CamGear: 1}, nearZero(0.6, 10, 180))},
-	{Name: "damper ring slipped", Says: "The damper's ring has slipped: its TDC mark is false, timing itself is not.", Prior: 0.01, part: "damper",
+	{Name: "damper ring slipped", Title: "damper ring slipped", Says: "The damper's ring has slipped: its TDC mark is false, timing itself is not.", Prior: 0.01, part: "damper",
 		make: damperSlipped},
-	{Name: "sensor supply or earth", Says: "The supply or the earth that the sensors share is missing.", Prior: 0.015, part: "sensor supply",
+	{Name: "sensor supply or earth", Title: "sensor supply or earth", Says: "The supply or the earth that the sensors share is missing.", Prior: 0.015, part: "sensor supply",
 		make: func(*Engine, bool) []branch {
 			return []branch{{weight: railCut, state: State{Wrong: SupplyLost | RailCut}}, {weight: 1 - railCut, state: State{Wrong: SupplyLost}}}
 		}},
-	{Name: "sensor connectors swapped", Says: "The connectors of crank sensor and cam sensor are swapped.", Prior: 0.015, part: "sensor plugs",
+	{Name: "sensor connectors swapped", Title: "sensor connectors swapped", Says: "The connectors of crank sensor and cam sensor are swapped.", Prior: 0.015, part: "sensor plugs",
 		make: fixed(State{Wrong: PlugsSwapped})},
-	{Name: "crank sensor wires reversed", Says: "The wires of the crank sensor are reversed.", Prior: 0.03, part: "crank wires", make: reversed},
-	{Name: "crank sensor dead or its gap wrong", Says: "The crank sensor is dead or its air gap is wrong.", Prior: 0.06, part: "crank sensor",
+	{Name: "crank sensor wires reversed", Title: "crank sensor wires reversed", Says: "The wires of the crank sensor are reversed.", Prior: 0.03, part: "crank wires", make: reversed},
+	{Name: "crank sensor dead or its gap wrong", Title: "crank sensor dead or its gap wrong", Says: "The crank sensor is dead or its air gap is wrong.", Prior: 0.06, part: "crank sensor",
 		make: crankSensor},
-	{Name: "cam sensor dead or its gap wrong", Says: "The cam sensor is dead or its air gap is wrong.", Prior: 0.04, part: "cam sensor",
+	{Name: "cam sensor dead or its gap wrong", Title: "cam sensor dead or its gap wrong", Says: "The cam sensor is dead or its air gap is wrong.", Prior: 0.04, part: "cam sensor",
 		make: camSensor},
-	{Name: "injectors or their leads crossed", Says: "Injectors or the leads to them are crossed: cylinders get fuel in the wrong order.", Prior: 0.03, part: "leads",
+	{Name: "injectors or their leads crossed", Title: "injectors or their leads crossed", Says: "Injectors or the leads to them are crossed: cylinders get fuel in the wrong order.", Prior: 0.03, part: "leads",
 		make: fixed(State{Wrong: LeadsCrossed})},
-	{Name: "wrong firing order set", Says: "The controller has a wrong firing order set.", Prior: 0.015, part: "order",
+	{Name: "wrong firing order set", Title: "wrong firing order set", Says: "The controller has a wrong firing order set.", Prior: 0.015, part: "order",
 		make: fixed(State{Wrong: OrderWrong})},
-	{Name: "no fuel pressure", Says: "There is no fuel pressure to inject with.", Prior: 0.07, part: "fuel pressure",
+	{Name: "no fuel pressure", Title: "no fuel pressure", Says: "There is no fuel pressure to inject with.", Prior: 0.07, part: "fuel pressure",
 		make: fixed(State{Wrong: NoPressure})},
-	{Name: "injector leaking back", Says: "An injector lets its fuel back to the tank, and the rail does not reach its pressure.", Prior: 0.035, part: "injector",
+	{Name: "injector leaking back", Title: "injector leaking back", Says: "An injector lets its fuel back to the tank, and the rail does not reach its pressure.", Prior: 0.035, part: "injector",
 		make: badly(InjectorLeak, LeakMuch, 0.6)},
-	{Name: "air in the fuel or a blocked filter", Says: "There is air in the fuel, or its filter is blocked.", Prior: 0.045, part: "fuel lines",
+	{Name: "air in the fuel or a blocked filter", Title: "air in the fuel or a blocked filter", Says: "There is air in the fuel, or its filter is blocked.", Prior: 0.045, part: "fuel lines",
 		make: badly(FuelStarved, NoFlow, 0.6)},
-	{Name: "controller without power or immobilised", Says: "The controller has no power or no earth, or its immobiliser holds it back.", Prior: 0.02, part: "controller",
+	{Name: "controller without power or immobilised", Title: "controller without power or immobilised", Says: "The controller has no power or no earth, or its immobiliser holds it back.", Prior: 0.02, part: "controller",
 		make: fixed(State{Wrong: ControllerOff})},
-	{Name: "bent valves", Says: "Valves are bent, and their cylinders do not hold compression.", Prior: 0.02, part: "valves",
+	{Name: "bent valves", Title: "bent valves", Says: "Valves are bent, and their cylinders do not hold compression.", Prior: 0.02, part: "valves",
 		make: fixed(State{Wrong: ValvesBent})},
-	{Name: "poor compression", Says: "Compression is poor.", Prior: 0.05, part: "compression",
+	{Name: "poor compression", Title: "poor compression", Says: "Compression is poor.", Prior: 0.05, part: "compression",
 		make: fixed(State{Wrong: PoorCompression})},
-	{Name: "bad fuel", Says: "The fuel is bad: water, petrol, gelled or none at all.", Prior: 0.025, part: "fuel",
+	{Name: "bad fuel", Title: "bad fuel", Says: "The fuel is bad: water, petrol, gelled or none at all.", Prior: 0.025, part: "fuel",
 		make: badly(BadFuel, NoFlow, 0.3)},
-	{Name: "cranks too slowly", Says: "The engine is cranked too slowly to fire.", Prior: 0.04, part: "starter",
+	{Name: "cranks too slowly", Title: "cranks too slowly", Says: "The engine is cranked too slowly to fire.", Prior: 0.04, part: "starter",
 		make: fixed(State{Wrong: SlowCranking})},
 }
 

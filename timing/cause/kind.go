@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Value is what sort of value a kind of evidence has.
@@ -25,14 +26,15 @@ const (
 // in a state. [Kinds] is the table of them.
 type Kind struct {
 	Name    string            // as the job file has it
-	Title   string            // what was seen, in words
+	Title   phrase.Text       // what was seen, in words
 	Value   Value             // sort of value
-	Unit    string            // of a number: "°", "bar", "rpm", "teeth"
+	Unit    phrase.Text       // of a number: "°", "bar", "rpm", "teeth"
 	Min     float64           // smallest and
 	Max     float64           // largest number that is taken
 	Whole   bool              // whole numbers only
 	U       float64           // standard uncertainty of a number given without one
-	Words   []string          // those of a word; for yes or no, no comes first
+	Words   []string          // those of a word, as the job file has them; for yes or no, no comes first
+	Shown   []phrase.Text     // the same words, for people
 	Aliases map[string]string // other words for the same, in small letters
 	judged  bool              // a number of which "good" and "not good" may be said as well: the more the better
 	Misread float64           // how probable it is that the reading is worth nothing
@@ -109,6 +111,23 @@ func (k *Kind) Settled(value any) any {
 // judgements are what may be said of a number that nobody has read.
 var judgements = [2]string{"good", "not good"}
 
+// judgementTexts are the same for people.
+var judgementTexts = [2]phrase.Text{"good", "not good"}
+
+// Text is a value of the kind that is a word, for people; "" for any other.
+func (k *Kind) Text(value any) phrase.Text {
+	i, ok := k.Index(value)
+	switch {
+	case !ok:
+		return ""
+	case k.Value == YesNo:
+		return [2]phrase.Text{"no", "yes"}[i]
+	case k.judged:
+		return judgementTexts[i]
+	}
+	return k.Shown[i]
+}
+
 // Judgements returns the words that the kind takes in place of a number, nil where
 // it takes none.
 func (k *Kind) Judgements() []string {
@@ -120,62 +139,62 @@ func (k *Kind) Judgements() []string {
 
 // Takes says which values the kind takes: "true or false", "a number, from 0 to 100
 // bar".
-func (k *Kind) Takes() string {
+func (k *Kind) Takes() phrase.Sentence {
 	switch {
 	case k.Value == YesNo:
-		return "true or false"
+		return phrase.Sentence{Text: "true or false"}
 	case k.Value == Word:
 		return quoted(k.words())
 	case k.Whole:
-		return "a whole number, " + k.limits()
+		return phrase.Of("a whole number, %s", k.limits())
 	}
 	if k.judged {
-		return fmt.Sprintf("a number, %s; u where not given %g; or %s", k.limits(), k.U, quoted(judgements[:]))
+		return phrase.Of("a number, %s; u where not given %g; or %s", k.limits(), k.U, quoted(judgements[:]))
 	}
-	return fmt.Sprintf("a number, %s; u where not given %g", k.limits(), k.U)
+	return phrase.Of("a number, %s; u where not given %g", k.limits(), k.U)
 }
 
 // CheckValue says what is wrong with a value of the kind, and what would be right;
-// "" for a sound one.
-func (k *Kind) CheckValue(value any) string {
+// false for a sound one.
+func (k *Kind) CheckValue(value any) (wrong phrase.Sentence, is bool) {
 	number, isNumber := value.(float64)
 	switch k.Value {
 	case YesNo:
 		if _, ok := k.Index(value); !ok {
-			return fmt.Sprintf("is %s; %s takes %s", shown(value), k.Name, k.Takes())
+			return phrase.Of("is %s; %s takes %s", shown(value), k.Name, k.Takes()), true
 		}
 	case Word:
 		if _, ok := value.(string); !ok {
-			return fmt.Sprintf("is %s; %s takes one of the words %s", shown(value), k.Name, quoted(k.words()))
+			return phrase.Of("is %s; %s takes one of the words %s", shown(value), k.Name, quoted(k.words())), true
 		}
 		if _, ok := k.Index(value); !ok {
-			return fmt.Sprintf("%s is not known for %s; it is %s", shown(value), k.Name, quoted(k.words()))
+			return phrase.Of("%s is not known for %s; it is %s", shown(value), k.Name, quoted(k.words())), true
 		}
 	default:
 		_, said := k.Index(value)
 		switch {
 		case said:
 		case !isNumber:
-			return fmt.Sprintf("is %s; %s takes a number, %s", shown(value), k.Name, k.limits())
+			return phrase.Of("is %s; %s takes a number, %s", shown(value), k.Name, k.limits()), true
 		case math.IsNaN(number) || math.IsInf(number, 0) || number < k.Min || number > k.Max:
-			return fmt.Sprintf("is %s; %s is %s", shown(value), k.Name, k.limits())
+			return phrase.Of("is %s; %s is %s", shown(value), k.Name, k.limits()), true
 		case k.Whole && number != math.Trunc(number):
-			return fmt.Sprintf("is %s; %s is a whole number, %s", shown(value), k.Name, k.limits())
+			return phrase.Of("is %s; %s is a whole number, %s", shown(value), k.Name, k.limits()), true
 		}
 	}
-	return ""
+	return phrase.Sentence{}, false
 }
 
-// CheckU says what is wrong with a standard uncertainty given for the kind; "" when
+// CheckU says what is wrong with a standard uncertainty given for the kind; false when
 // nothing is.
-func (k *Kind) CheckU(u float64) string {
+func (k *Kind) CheckU(u float64) (wrong phrase.Sentence, is bool) {
 	switch {
 	case k.Value != Number || k.Whole:
-		return fmt.Sprintf("has no meaning for %s, which is no measurement; leave it out", k.Name)
+		return phrase.Of("has no meaning for %s, which is no measurement; leave it out", k.Name), true
 	case !(u >= 0 && u <= k.Max-k.Min):
-		return fmt.Sprintf("is %g; it is a standard uncertainty, from 0 to %g", u, k.Max-k.Min)
+		return phrase.Of("is %g; it is a standard uncertainty, from 0 to %g", u, k.Max-k.Min), true
 	}
-	return ""
+	return phrase.Sentence{}, false
 }
 
 // words are the words that are taken, with the codes that stand for them; other
@@ -192,12 +211,16 @@ func (k *Kind) words() []string {
 	return append(list, others...)
 }
 
-func (k *Kind) limits() string {
-	unit := k.Unit
-	if unit != "" && unit != "°" {
-		unit = " " + unit
+// limits are the least and the greatest number that is taken, in the unit that the
+// job file has.
+func (k *Kind) limits() phrase.Sentence {
+	switch k.Unit {
+	case "":
+		return phrase.Of("from %g to %g", k.Min, k.Max)
+	case "°":
+		return phrase.Of("from %g to %g°", k.Min, k.Max)
 	}
-	return fmt.Sprintf("from %g to %g%s", k.Min, k.Max, unit)
+	return phrase.Of("from %g to %g %s", k.Min, k.Max, k.Unit)
 }
 
 func shown(value any) string {
@@ -210,15 +233,16 @@ func shown(value any) string {
 	return fmt.Sprint(value)
 }
 
-func quoted(words []string) string {
+// quoted lists words: "a", "b" or "c".
+func quoted(words []string) phrase.Sentence {
 	list := make([]string, len(words))
 	for i, w := range words {
 		list[i] = fmt.Sprintf("%q", w)
 	}
 	if len(list) == 1 {
-		return list[0]
+		return phrase.Plain(list[0])
 	}
-	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
+	return phrase.Of("%s or %s", strings.Join(list[:len(list)-1], ", "), list[len(list)-1])
 }
 
 // seen is a piece of evidence made ready to be weighed.
@@ -237,10 +261,10 @@ type seen struct {
 func (ev Evidence) ready(e *Engine) (seen, error) {
 	k, ok := KindNamed(ev.Kind)
 	if !ok {
-		return seen{}, fmt.Errorf("there is no kind of evidence %q", ev.Kind)
+		return seen{}, phrase.Errorf("there is no kind of evidence %q", ev.Kind)
 	}
-	if what := k.CheckValue(ev.Value); what != "" {
-		return seen{}, fmt.Errorf("the value of %s %s", ev.Kind, what)
+	if what, wrong := k.CheckValue(ev.Value); wrong {
+		return seen{}, phrase.Errorf("the value of %s %s", ev.Kind, what)
 	}
 	s := seen{kind: k}
 	if k.Value != Number {

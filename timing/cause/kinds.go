@@ -1,6 +1,9 @@
 package cause
 
-import "pinphase.org/pinphase/timing"
+import (
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // practice is the source of what has none.
 const practice = "common practice, no source"
@@ -25,14 +28,14 @@ var kinds = []Kind{
 		Rule: "85 of 100 with a blocked filter, 6 of 10 with leaks or bad fuel, and more the further timing is off", Source: practice},
 	{Name: "dead_cylinder", Title: "one cylinder does nothing", Value: YesNo, Misread: 0.02, word: yes(deadCylinder),
 		Rule: "85 of 100 with bent valves, 55 with cylinders crossed, 30 with an injector or rings that leak, else 4", Source: practice},
-	{Name: "began", Title: "when the trouble began", Value: Word, Words: []string{"after work on the engine", "suddenly", "slowly", "in the cold", "after filling up"}, Misread: 0.03, word: began,
+	{Name: "began", Title: "when the trouble began", Value: Word, Words: []string{"after work on the engine", "suddenly", "slowly", "in the cold", "after filling up"}, Shown: []phrase.Text{"after work on the engine", "suddenly", "slowly", "in the cold", "after filling up"}, Misread: 0.03, word: began,
 		Aliases: map[string]string{"after work": "after work on the engine", "after repair": "after work on the engine", "after a repair": "after work on the engine", "sudden": "suddenly", "at once": "suddenly",
 			"gradually": "slowly", "cold": "in the cold", "in frost": "in the cold", "after fuelling": "after filling up", "after refuelling": "after filling up"},
 		Rule: "86 of 100 after work for what is made or fitted wrong, 55 suddenly for what breaks or slips, half slowly for what wears", Source: practice},
-	{Name: "smoke", Title: "smoke at the exhaust while cranking", Value: Word, Words: []string{"none", "white", "black"}, Misread: 0.03, word: smoke,
+	{Name: "smoke", Title: "smoke at the exhaust while cranking", Value: Word, Words: []string{"none", "white", "black"}, Shown: []phrase.Text{"none", "white", "black"}, Misread: 0.03, word: smoke,
 		Aliases: map[string]string{"no": "none", "no smoke": "none", "grey": "white", "gray": "white", "light": "white", "dark": "black"},
 		Rule:    "white in 76 of 100 where fuel goes in and does not light, none in 94 of 100 where none goes in", Source: practice},
-	{Name: "fault_code", Title: "fault code read", Value: Word, Words: []string{"none", "correlation", "crank sensor", "cam sensor", "rail pressure"}, Misread: 0.02, word: faultCode,
+	{Name: "fault_code", Title: "fault code read", Value: Word, Words: []string{"none", "correlation", "crank sensor", "cam sensor", "rail pressure"}, Shown: []phrase.Text{"none", "correlation", "crank sensor", "cam sensor", "rail pressure"}, Misread: 0.02, word: faultCode,
 		Aliases: map[string]string{"p0016": "correlation", "p0017": "correlation", "p0018": "correlation", "p0019": "correlation",
 			"p0335": "crank sensor", "p0336": "crank sensor", "p0337": "crank sensor", "p0338": "crank sensor", "p0339": "crank sensor",
 			"p0340": "cam sensor", "p0341": "cam sensor", "p0342": "cam sensor", "p0343": "cam sensor", "p0344": "cam sensor", "p0087": "rail pressure", "no": "none", "crank": "crank sensor", "cam": "cam sensor", "fuel pressure": "rail pressure", "crank-cam correlation": "correlation"},
@@ -42,15 +45,15 @@ var kinds = []Kind{
 		Rule: "88 of 100 where what is wrong sets a code, else 35", Source: practice},
 	{Name: "synchronised", Title: "the controller says it is synchronised while cranking", Value: YesNo, Misread: 0.02, word: yes(synchronised),
 		Rule: "98 of 100 with both signals, less beyond 15° of correlation error, half of that on the crank signal alone", Source: practice},
-	{Name: "controller_speed", Title: "speed that the controller shows while cranking", Value: Word, Words: []string{"as cranked", "erratic", "none"}, Misread: 0.01, word: shownSpeed,
+	{Name: "controller_speed", Title: "speed that the controller shows while cranking", Value: Word, Words: []string{"as cranked", "erratic", "none"}, Shown: []phrase.Text{"as cranked", "erratic", "none"}, Misread: 0.01, word: shownSpeed,
 		Aliases: map[string]string{"right": "as cranked", "good": "as cranked", "steady": "as cranked", "jumps": "erratic", "wrong": "erratic", "no": "none", "0": "none", "zero": "none"},
 		Rule:    "as cranked in 96 of 100 with a good crank signal, none in 70 of 100 with a dead one: some show the cam's", Source: practice},
 	{Name: "injectors_fire", Title: "current goes to the injectors while cranking", Value: YesNo, Misread: 0.02, word: yes(injectorsFire),
 		Rule: "as synchronised; less without rail pressure, hardly ever without speed or power", Source: practice},
-	{Name: "crank_signal", Title: "crank signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: crankSignal,
+	{Name: "crank_signal", Title: "crank signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Shown: []phrase.Text{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: crankSignal,
 		Aliases: map[string]string{"ok": "good", "clean": "good", "noisy": "weak", "low": "weak", "wrong": "wrong pattern", "no": "none", "no signal": "none", "dead": "none", "missing": "none"},
 		Rule:    "none in 95 of 100 from a dead sensor, weak in 73 of 100 with a wrong gap, noisy or with a wrong pattern in 79 of 100 with a bent tooth; a wheel back to front shows only where its pattern is not the same seen from behind", Source: practice},
-	{Name: "cam_signal", Title: "cam signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: camSignal,
+	{Name: "cam_signal", Title: "cam signal in a recording", Value: Word, Words: []string{"good", "weak", "wrong pattern", "none"}, Shown: []phrase.Text{"good", "weak", "wrong pattern", "none"}, Misread: 0.01, word: camSignal,
 		Aliases: map[string]string{"ok": "good", "clean": "good", "noisy": "weak", "low": "weak", "wrong": "wrong pattern", "no": "none", "no signal": "none", "dead": "none", "missing": "none"},
 		Rule:    "none in 96 of 100 from a dead sensor, weak in 3 of 4 with a wrong gap", Source: practice},
 	{Name: "correlation_error_deg", Title: "correlation error", Unit: "°", Min: -360, Max: 360, U: 1, Misread: 0.01, number: correlation, period: turn, told: (*Engine).cycle,
@@ -77,7 +80,7 @@ var kinds = []Kind{
 		Rule: "330 bar ± 22 %; of it 18 ± 14 % without fuel pressure, 38 % starved, 45 % with an injector that leaks back, 80 % when cranked slowly; 6 in 10 controllers build none while they see no speed", Source: practice},
 	{Name: "rail_reached_percent", Title: "rail pressure reached, of what the controller asks for", Unit: "%", Min: 0, Max: 200, U: 4, Misread: 0.02, judged: true, number: railReached,
 		Rule: "98 ± 5 %; falls as the rail pressure does", Source: practice},
-	{Name: "cranking_volts", Title: "battery while cranking", Value: Word, Words: []string{"good", "low"}, Misread: 0.01, word: crankingVolts,
+	{Name: "cranking_volts", Title: "battery while cranking", Value: Word, Words: []string{"good", "low"}, Shown: []phrase.Text{"good", "low"}, Misread: 0.01, word: crankingVolts,
 		Aliases: map[string]string{"ok": "good", "bad": "low", "weak": "low"},
 		Rule:    "low in 7 of 10 that crank too slowly, else in 5 of 100; good is 9.6 V or more of 12 V, 19.2 V or more of 24 V", Source: practice},
 	{Name: "starts_boosted", Title: "it starts with a booster battery", Value: YesNo, Misread: 0.01, word: yes(startsBoosted),
@@ -92,13 +95,13 @@ var kinds = []Kind{
 	look("wheel_teeth", "crank wheel's teeth", "good", "damaged", ToothBent, "bent", "broken", "missing", "chipped"),
 	look("dowel_side", "dowel against the old crankshaft", "same side", "other side", OtherSide, "other", "opposite", "opposite side", "mirrored"),
 	look("crank_key", "crank gear's key", "good", "sheared", KeyBroken, "stepped", "broken", "worn"),
-	{Name: "cam_wheel_seat", Title: "cam wheel on its shaft", Value: Word, Words: []string{"right", "half a turn out", "moved"}, Misread: 0.003, word: camSeat,
+	{Name: "cam_wheel_seat", Title: "cam wheel on its shaft", Value: Word, Words: []string{"right", "half a turn out", "moved"}, Shown: []phrase.Text{"right", "half a turn out", "moved"}, Misread: 0.003, word: camSeat,
 		Aliases: map[string]string{"good": "right", "ok": "right", "tight": "right", "half a turn": "half a turn out", "half turn": "half a turn out", "slipped": "moved", "loose": "moved"},
 		Rule:    "what is wrong is seen in 9 of 10", Source: practice},
 	look("cam_gear_seat", "cam gear on its shaft", "tight", "moved", CamGearMoved, "slipped", "loose"),
-	{Name: "crank_sensor_test", Title: "crank sensor tested by itself", Value: Word, Words: []string{"good", "open or shorted", "gap wrong"}, Misread: 0.005, word: testedSensor(CrankDead, CrankWeak),
+	{Name: "crank_sensor_test", Title: "crank sensor tested by itself", Value: Word, Words: []string{"good", "open or shorted", "gap wrong"}, Shown: []phrase.Text{"good", "open or shorted", "gap wrong"}, Misread: 0.005, word: testedSensor(CrankDead, CrankWeak),
 		Aliases: sensorAliases, Rule: "resistance or switching, and the air gap: what is wrong is found in 8 to 9 of 10", Source: practice},
-	{Name: "cam_sensor_test", Title: "cam sensor tested by itself", Value: Word, Words: []string{"good", "open or shorted", "gap wrong"}, Misread: 0.005, word: testedSensor(CamDead, CamWeak),
+	{Name: "cam_sensor_test", Title: "cam sensor tested by itself", Value: Word, Words: []string{"good", "open or shorted", "gap wrong"}, Shown: []phrase.Text{"good", "open or shorted", "gap wrong"}, Misread: 0.005, word: testedSensor(CamDead, CamWeak),
 		Aliases: sensorAliases, Rule: "resistance or switching, and the air gap: what is wrong is found in 8 to 9 of 10", Source: practice},
 	look("sensor_supply", "sensors' supply and earth", "good", "missing", SupplyLost, "low", "open", "lost"),
 	look("sensor_plugs", "connectors of crank and cam sensor", "right", "swapped", PlugsSwapped, "crossed", "exchanged"),
@@ -108,13 +111,13 @@ var kinds = []Kind{
 	look("order_set", "firing order in the controller", "right", "wrong", OrderWrong),
 	look("fuel_lines", "fuel lines and filter", "good", "air or blocked", FuelStarved, "air", "blocked", "clogged", "bubbles"),
 	look("injector_return", "injectors' return flow", "even", "too much", InjectorLeak, "high", "uneven", "leaks"),
-	{Name: "leak_down", Title: "leak-down test: where the air goes", Value: Word, Words: []string{"tight", "past the rings", "past the valves"}, Misread: 0.003, word: leakDown,
+	{Name: "leak_down", Title: "leak-down test: where the air goes", Value: Word, Words: []string{"tight", "past the rings", "past the valves"}, Shown: []phrase.Text{"tight", "past the rings", "past the valves"}, Misread: 0.003, word: leakDown,
 		Aliases: map[string]string{"good": "tight", "ok": "tight", "rings": "past the rings", "crankcase": "past the rings", "valves": "past the valves", "intake": "past the valves", "exhaust": "past the valves"},
 		Rule:    "past the valves in 91 of 100 with bent ones, past the rings in 6 of 10 with poor compression", Source: practice},
 	look("fuel_sample", "fuel sample", "good", "bad", BadFuel, "water", "petrol", "gasoline", "gelled", "contaminated"),
-	{Name: "replaced", Title: "replaced just before the trouble began", Value: Word, Words: partNames(), Aliases: partAliases, parts: true,
+	{Name: "replaced", Title: "replaced just before the trouble began", Value: Word, Words: partNames(), Shown: partTitles(), Aliases: partAliases, parts: true,
 		Rule: "each thing that can be wrong with the new part becomes 4 times as probable", Source: practice},
-	{Name: "replaced_in_vain", Title: "replaced since, and nothing changed", Value: Word, Words: partNames(), Aliases: partAliases, parts: true,
+	{Name: "replaced_in_vain", Title: "replaced since, and nothing changed", Value: Word, Words: partNames(), Shown: partTitles(), Aliases: partAliases, parts: true,
 		Rule: "each thing that a new part puts right becomes 7 times less probable", Source: practice},
 }
 
@@ -127,11 +130,11 @@ var sensorAliases = map[string]string{"ok": "good", "right": "good", "open": "op
 
 // look is a part that is looked at for one thing, with other words for what is
 // wrong.
-func look(name, title, right, wrong string, of Wrong, also ...string) Kind {
+func look(name string, title, right, wrong phrase.Text, of Wrong, also ...string) Kind {
 	aliases := map[string]string{}
 	for _, a := range also {
-		aliases[a] = wrong
+		aliases[a] = string(wrong)
 	}
-	return Kind{look: true, Aliases: aliases, Name: name, Title: title, Value: Word, Words: []string{right, wrong}, Misread: 0.001, word: found(of),
+	return Kind{look: true, Aliases: aliases, Name: name, Title: title, Value: Word, Words: []string{string(right), string(wrong)}, Shown: []phrase.Text{right, wrong}, Misread: 0.001, word: found(of),
 		Rule: "seen in 93 of 100, and in 1 of 500 where it is not", Source: practice}
 }

@@ -2,11 +2,11 @@ package cause
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Next is a check that could be made next and what it is expected to tell.
@@ -141,7 +141,7 @@ func (r *Ranking) again(groups []group) (Next, bool) {
 			if c = r.asNow(c); best.Check.Name != "" && c.Minutes >= best.Check.Minutes {
 				continue
 			}
-			c.Name, c.Kinds = again, []string{r.seen[i].kind.Name}
+			c.Name, c.Title, c.Kinds = again, again, []string{r.seen[i].kind.Name}
 			best = Next{Check: c}
 		}
 	}
@@ -158,10 +158,10 @@ func (r *Ranking) again(groups []group) (Next, bool) {
 func (o Options) minutes() error {
 	for name, m := range o.Minutes {
 		if !slices.ContainsFunc(checks, func(c Check) bool { return c.Name == name }) {
-			return fmt.Errorf("there is no check %q", name)
+			return phrase.Errorf("there is no check %q", name)
 		}
 		if !(m > 0) || math.IsInf(m, 0) {
-			return fmt.Errorf("the minutes of %q are %g; they must be above 0", name, m)
+			return phrase.Errorf("the minutes of %q are %g; they must be above 0", name, m)
 		}
 	}
 	return nil

@@ -1,9 +1,11 @@
 package cause
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // part is something that can be replaced: which faults a new one may bring, and
 // which it puts right. Common practice, no source.
 type part struct {
-	name          string
+	name          phrase.Text // for programs and people
 	brings, cures []string
 }
 
@@ -38,6 +40,14 @@ var parts = []part{
 
 func partNames() []string {
 	list := make([]string, len(parts))
+	for i, p := range parts {
+		list[i] = string(p.name)
+	}
+	return list
+}
+
+func partTitles() []phrase.Text {
+	list := make([]phrase.Text, len(parts))
 	for i, p := range parts {
 		list[i] = p.name
 	}

@@ -2,12 +2,13 @@ package cause
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/floats"
+
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Options are the reader's own numbers.
@@ -23,7 +24,6 @@ const Sure = 0.95
 // Cause is one fault or two, and how probable that is.
 type Cause struct {
 	Faults      []string
-	Says        string
 	Prior       float64
 	Probability float64
 
@@ -58,7 +58,7 @@ func Rank(e Engine, evidence []Evidence, o Options) (*Ranking, error) {
 	for i, ev := range evidence {
 		s, err := ev.ready(&r.engine)
 		if err != nil {
-			return nil, fmt.Errorf("evidence %d: %w", i+1, err)
+			return nil, phrase.Errorf("evidence %d: %v", i+1, err)
 		}
 		r.given = append(r.given, s)
 		if s.kind.parts {
@@ -94,7 +94,7 @@ func (r *Ranking) hypotheses() error {
 		}
 	}
 	if left <= 0 {
-		return fmt.Errorf("every cause has a prior of 0")
+		return phrase.Errorf("every cause has a prior of 0")
 	}
 	products := 0.0
 	var pairs []Cause
@@ -102,12 +102,12 @@ func (r *Ranking) hypotheses() error {
 		if !possible[i] {
 			continue
 		}
-		r.Causes = append(r.Causes, Cause{Faults: []string{faults[i].Name}, Says: faults[i].Says, Prior: w[i] / left, of: []int{i}})
+		r.Causes = append(r.Causes, Cause{Faults: []string{faults[i].Name}, Prior: w[i] / left, of: []int{i}})
 		for k := i + 1; k < len(faults); k++ {
 			if !possible[k] || faults[i].part == "all" || faults[i].part == faults[k].part || share <= 0 {
 				continue
 			}
-			pairs = append(pairs, Cause{Faults: []string{faults[i].Name, faults[k].Name}, Says: faults[i].Says + " " + faults[k].Says,
+			pairs = append(pairs, Cause{Faults: []string{faults[i].Name, faults[k].Name},
 				Prior: w[i] * w[k], of: []int{i, k}})
 			products += w[i] * w[k]
 		}
@@ -139,15 +139,15 @@ func (o Options) priors() ([]float64, error) {
 	given, rest := 0.0, 0.0
 	for name, p := range o.Priors {
 		if !slices.ContainsFunc(faults, func(f Fault) bool { return f.Name == name }) {
-			return nil, fmt.Errorf("there is no cause %q", name)
+			return nil, phrase.Errorf("there is no cause %q", name)
 		}
 		if !(p >= 0 && p <= 1) {
-			return nil, fmt.Errorf("the prior of %q is %g; it is from 0 to 1", name, p)
+			return nil, phrase.Errorf("the prior of %q is %g; it is from 0 to 1", name, p)
 		}
 		given += p
 	}
 	if given > 1+1e-9 {
-		return nil, fmt.Errorf("the priors given add up to %g, more than 1", given)
+		return nil, phrase.Errorf("the priors given add up to %g, more than 1", given)
 	}
 	for i, f := range faults {
 		p, ok := o.Priors[f.Name]

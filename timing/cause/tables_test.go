@@ -64,12 +64,12 @@ func TestValues(t *testing.T) {
 		if !ok {
 			t.Fatal(c.kind)
 		}
-		if got := k.CheckValue(c.value); got != c.says {
-			t.Errorf("%s = %v: %q, want %q", c.kind, c.value, got, c.says)
+		if says, _ := k.CheckValue(c.value); says.String() != c.says {
+			t.Errorf("%s = %v: %q, want %q", c.kind, c.value, says, c.says)
 		}
 	}
 	k, _ := KindNamed("starts")
-	if k.CheckU(1) == "" {
+	if _, wrong := k.CheckU(1); !wrong {
 		t.Error("a yes with an uncertainty was taken")
 	}
 }

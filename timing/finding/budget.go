@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Source is what one reading contributes to the uncertainty of an angle.
@@ -72,7 +73,7 @@ func keyOf(reading, section string, r job.Reading) string {
 }
 
 // Which reading to take better, by the key of the largest source.
-var betterTexts = map[string]string{
+var betterTexts = map[string]phrase.Text{
 	"angle_deg":        "{{.Feature}}: {{.Share}} % of the uncertainty is the degree wheel's own: a larger or finer one would better it, reading it more often would not.",
 	"keyway_deg":       "{{.Feature}}: {{.Share}} % of the uncertainty comes from the degree wheel's reading at the keyway: better that first.",
 	"dowel_deg":        "{{.Feature}}: {{.Share}} % of the uncertainty comes from the degree wheel's reading at the dowel: better that first.",
@@ -92,16 +93,16 @@ var betterTexts = map[string]string{
 	part.ReadScatter:   "{{.Feature}}: {{.Share}} % of the uncertainty is the scatter of the readings: read it more often.",
 }
 
-const noteDrawn = "{{.Feature}}: the formula is far from straight at this reading, so its interval comes from {{.Draws}} random draws (Monte Carlo)."
+const noteDrawn phrase.Text = "{{.Feature}}: the formula is far from straight at this reading, so its interval comes from {{.Draws}} random draws (Monte Carlo)."
 
 // featureNames are what a note is about, by section of the job.
-var featureNames = map[string]Term{"dowel": "Dowel", "keyway": "Keyway"}
+var featureNames = map[string]phrase.Text{"dowel": "Dowel", "keyway": "Keyway"}
 
 // budgetNotes say, for each feature, how its interval was found where not the
 // usual way, and which reading to take better: the largest source, where there
 // are others.
-func budgetNotes(p Part) []Sentence {
-	var list []Sentence
+func budgetNotes(p Part) []phrase.Sentence {
+	var list []phrase.Sentence
 	for _, f := range []struct {
 		section string
 		angle   *FeatureAngle
@@ -110,24 +111,15 @@ func budgetNotes(p Part) []Sentence {
 			continue
 		}
 		if f.angle.By == byDraws {
-			list = append(list, Sentence{noteDrawn, map[string]any{"Feature": featureNames[f.section], "Draws": part.Draws}})
+			list = append(list, phrase.Sentence{Text: noteDrawn, Data: map[string]any{"Feature": featureNames[f.section], "Draws": part.Draws}})
 		}
 		if len(f.angle.Budget) < 2 {
 			continue
 		}
 		most := f.angle.Budget[0]
 		if text, ok := betterTexts[most.Reading]; ok {
-			list = append(list, Sentence{text, map[string]any{"Feature": featureNames[f.section], "Share": Num{100 * most.Share, 0}}})
+			list = append(list, phrase.Sentence{Text: text, Data: map[string]any{"Feature": featureNames[f.section], "Share": phrase.Num{Value: 100 * most.Share}}})
 		}
-	}
-	return list
-}
-
-// budgetTexts are the texts of this file.
-func budgetTexts() []string {
-	list := []string{noteDrawn, string(featureNames["dowel"]), string(featureNames["keyway"])}
-	for _, t := range betterTexts {
-		list = append(list, t)
 	}
 	return list
 }

@@ -6,6 +6,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // CauseOptions are the reader's own numbers; see [cause.Options].
@@ -13,79 +14,81 @@ type CauseOptions = cause.Options
 
 // Causes is what the job's evidence makes of every cause, and what to check next.
 type Causes struct {
-	Evidence      []Clue         `json:"evidence"`
-	Causes        []CauseFound   `json:"causes"` // the most probable first; they add up to 1
-	Contradiction *Contradiction `json:"contradiction"`
-	Next          []NextCheck    `json:"next_checks"` // the one that tells most in a minute first
-	Plan          []PlanStep     `json:"plan"`
-	SureFrom      float64        `json:"sure_from"`
-	Says          Sentence       `json:"-"`
-	Notes         []Sentence     `json:"-"`
-	Ranking       *cause.Ranking `json:"-"`
-	Engine        cause.Engine   `json:"-"`
+	Evidence      []Clue            `json:"evidence"`
+	Causes        []CauseFound      `json:"causes"` // the most probable first; they add up to 1
+	Contradiction *Contradiction    `json:"contradiction"`
+	Next          []NextCheck       `json:"next_checks"` // the one that tells most in a minute first
+	Plan          []PlanStep        `json:"plan"`
+	SureFrom      float64           `json:"sure_from"`
+	Says          phrase.Sentence   `json:"-"`
+	Notes         []phrase.Sentence `json:"-"`
+	Ranking       *cause.Ranking    `json:"-"`
+	Engine        cause.Engine      `json:"-"`
 	given         []cause.Evidence
 }
 
 // CauseFound is one cause: a fault, or two faults at once.
 type CauseFound struct {
-	Cause       string         `json:"cause"`
-	Probability float64        `json:"probability"`                       // that this and nothing else is wrong; they add up to 1
-	InAll       float64        `json:"probability_alone_or_with_another"` // of a pair and of the rest the same again
-	Prior       float64        `json:"prior"`                             // before any evidence
-	Explains    []string       `json:"explains"`
-	Against     []string       `json:"against"`  // evidence that speaks against it
-	Reasons     []ReasonFound  `json:"reasons"`  // one for each piece of evidence
-	Predicts    map[string]any `json:"predicts"` // by kind of evidence, and wheel_error_deg and cam_error_deg; null where it cannot be said
-	Meaning     []Sentence     `json:"-"`        // what the cause is, a sentence for each fault
+	Cause       string            `json:"cause"`
+	Probability float64           `json:"probability"`                       // that this and nothing else is wrong; they add up to 1
+	InAll       float64           `json:"probability_alone_or_with_another"` // of a pair and of the rest the same again
+	Prior       float64           `json:"prior"`                             // before any evidence
+	Explains    []string          `json:"explains"`
+	Against     []string          `json:"against"`  // evidence that speaks against it
+	Reasons     []ReasonFound     `json:"reasons"`  // one for each piece of evidence
+	Predicts    map[string]any    `json:"predicts"` // by kind of evidence, and wheel_error_deg and cam_error_deg; null where it cannot be said
+	Meaning     []phrase.Sentence `json:"-"`        // what the cause is, a sentence for each fault
 }
 
 // ReasonFound is what one piece of evidence does for a cause.
 type ReasonFound struct {
-	Key    string   `json:"key"`
-	Kind   string   `json:"kind"`
-	Factor float64  `json:"factor"` // so many times as probable as before, against all others
-	Says   Sentence `json:"-"`
+	Key    string          `json:"key"`
+	Kind   string          `json:"kind"`
+	Factor float64         `json:"factor"` // so many times as probable as before, against all others
+	Says   phrase.Sentence `json:"-"`
 }
 
 // Contradiction is evidence that no cause explains together.
 type Contradiction struct {
-	Evidence []string `json:"evidence"` // keys; none when more than two are needed for it
-	Says     Sentence `json:"-"`
+	Evidence []string        `json:"evidence"` // keys; none when more than two are needed for it
+	Says     phrase.Sentence `json:"-"`
 }
 
 // NextCheck is a check that could be made next.
 type NextCheck struct {
 	Check         string         `json:"check"`
+	Title         phrase.Text    `json:"-"` // Check, for people
 	GainBits      float64        `json:"gain_bits"`
 	Minutes       float64        `json:"minutes"`
 	BitsPerMinute float64        `json:"bits_per_minute"`
 	Kinds         []string       `json:"kinds"` // of evidence that it brings
-	Tools         string         `json:"tools"`
-	Cautions      []string       `json:"cautions"`
+	Tools         phrase.Text    `json:"tools"`
+	Cautions      []phrase.Text  `json:"cautions"`
 	Outcomes      []OutcomeFound `json:"outcomes"`         // the most probable first
 	Rest          float64        `json:"rest_probability"` // that none of these comes; with them it adds up to 1
 }
 
 // OutcomeFound is what a check may show and what that would mean.
 type OutcomeFound struct {
-	Shows       string        `json:"shows"`
-	Probability float64       `json:"probability"`
-	Cause       string        `json:"then_cause"` // the fault that would then be the most probable
-	Then        float64       `json:"then_probability"`
-	Says        []Sentence    `json:"-"` // Shows, a sentence for each kind
-	Values      []cause.Found `json:"-"` // Shows, for programs
+	Shows       string            `json:"shows"`
+	Probability float64           `json:"probability"`
+	Cause       string            `json:"then_cause"` // the fault that would then be the most probable
+	Then        float64           `json:"then_probability"`
+	Says        []phrase.Sentence `json:"-"` // Shows, a sentence for each kind
+	Values      []cause.Found     `json:"-"` // Shows, for programs
 }
 
 // PlanStep is one step of a plan that reckons with the most probable outcome of
 // each check.
 type PlanStep struct {
-	Check   string        `json:"check"`
-	Minutes float64       `json:"minutes"`
-	Shows   string        `json:"if_it_shows"`
-	Cause   string        `json:"then_cause"`
-	Then    float64       `json:"then_probability"`
-	Says    []Sentence    `json:"-"` // Shows, a sentence for each kind
-	Values  []cause.Found `json:"-"` // Shows, for programs
+	Title   phrase.Text       `json:"-"` // Check, for people
+	Check   string            `json:"check"`
+	Minutes float64           `json:"minutes"`
+	Shows   string            `json:"if_it_shows"`
+	Cause   string            `json:"then_cause"`
+	Then    float64           `json:"then_probability"`
+	Says    []phrase.Sentence `json:"-"` // Shows, a sentence for each kind
+	Values  []cause.Found     `json:"-"` // Shows, for programs
 }
 
 // rest is the name under which pairs of faults that are hardly probable are put
@@ -176,7 +179,7 @@ func (c *Causes) found(k *cause.Cause) CauseFound {
 		f.InAll = c.Ranking.Single(k.Faults[0])
 	}
 	for _, name := range k.Faults {
-		f.Meaning = append(f.Meaning, Sentence{Text: meanings[name]})
+		f.Meaning = append(f.Meaning, phrase.Sentence{Text: meanings[name]})
 	}
 	for _, r := range c.Ranking.Reasons(k) {
 		clue := c.Evidence[r.Evidence]
@@ -222,9 +225,9 @@ func (c *Causes) next() error {
 	}
 	for _, n := range list {
 		k := NextCheck{Check: n.Check.Name, GainBits: n.Bits, Minutes: n.Check.Minutes, BitsPerMinute: n.PerMinute(), Kinds: n.Check.Kinds,
-			Tools: n.Check.Tools, Cautions: []string{}, Outcomes: []OutcomeFound{}, Rest: n.Rest}
+			Title: n.Check.Title, Tools: n.Check.Tools, Cautions: []phrase.Text{}, Outcomes: []OutcomeFound{}, Rest: n.Rest}
 		for _, a := range n.Check.Cautions {
-			k.Cautions = append(k.Cautions, a.String())
+			k.Cautions = append(k.Cautions, a.Text())
 		}
 		for _, o := range n.Outcomes {
 			says := showsSay(o)
@@ -235,7 +238,7 @@ func (c *Causes) next() error {
 	plan, err := c.Ranking.PlanFrom(list, planSteps)
 	for _, s := range plan {
 		says := showsSay(s.Expects)
-		c.Plan = append(c.Plan, PlanStep{s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says, s.Expects.Values})
+		c.Plan = append(c.Plan, PlanStep{s.Check.Title, s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says, s.Expects.Values})
 	}
 	return err
 }

@@ -3,51 +3,51 @@ package finding
 import (
 	"math"
 
-	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The sentences that lead the ranking.
 const (
-	leadNone   = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
-	leadMost   = "Most likely, {{.P}} % alone or with another: {{.Cause}}"
-	leadAhead  = "Ahead of many, {{.P}} % alone or with another: {{.Cause}}"
-	leadTwo    = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
-	leadSure   = "That is sure enough to act on."
-	leadOne    = "That is not sure enough to pull anything for: make the next check first."
-	leadOpen   = "Nothing stands out yet: make the next check."
-	leadDone   = "No check that is left here would tell much more."
-	leadBeside = "That it is the only thing wrong has {{.Alone}} %."
+	leadNone   phrase.Text = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
+	leadMost   phrase.Text = "Most likely, {{.P}} % alone or with another: {{.Cause}}"
+	leadAhead  phrase.Text = "Ahead of many, {{.P}} % alone or with another: {{.Cause}}"
+	leadTwo    phrase.Text = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
+	leadSure   phrase.Text = "That is sure enough to act on."
+	leadOne    phrase.Text = "That is not sure enough to pull anything for: make the next check first."
+	leadOpen   phrase.Text = "Nothing stands out yet: make the next check."
+	leadDone   phrase.Text = "No check that is left here would tell much more."
+	leadBeside phrase.Text = "That it is the only thing wrong has {{.Alone}} %."
 )
 
 // Lead is what the evidence comes to: the most probable fault, alone or with
 // another, in a sentence, and what to do with that.
-func (c Causes) Lead() (first Sentence, then []Sentence) {
+func (c Causes) Lead() (first phrase.Sentence, then []phrase.Sentence) {
 	if len(c.Evidence) == 0 {
-		return Sentence{Text: leadNone}, nil
+		return phrase.Sentence{Text: leadNone}, nil
 	}
 	if pair := c.Ranking.Pair(); pair != nil {
-		then = append(then, Sentence{Text: leadOne})
+		then = append(then, phrase.Sentence{Text: leadOne})
 		if pair.Probability >= c.SureFrom {
 			then[0].Text = leadSure
 		}
-		return Sentence{leadTwo, map[string]any{"P": percent(pair.Probability), "Cause": Term(meanings[pair.Faults[0]]), "Other": Term(meanings[pair.Faults[1]])}}, then
+		return phrase.Sentence{Text: leadTwo, Data: map[string]any{"P": percent(pair.Probability), "Cause": meanings[pair.Faults[0]], "Other": meanings[pair.Faults[1]]}}, then
 	}
 	name, p := c.Ranking.Leading()
-	data := map[string]any{"P": percent(p), "Cause": Term(meanings[name])}
-	first = Sentence{leadMost, data}
+	data := map[string]any{"P": percent(p), "Cause": meanings[name]}
+	first = phrase.Sentence{Text: leadMost, Data: data}
 	switch {
 	case p >= c.SureFrom:
-		then = append(then, Sentence{Text: leadSure})
+		then = append(then, phrase.Sentence{Text: leadSure})
 	case len(c.Next) == 0:
-		then = append(then, Sentence{Text: leadDone})
+		then = append(then, phrase.Sentence{Text: leadDone})
 	case p >= stands:
-		then = append(then, Sentence{Text: leadOne})
+		then = append(then, phrase.Sentence{Text: leadOne})
 	default:
 		first.Text = leadAhead
-		then = append(then, Sentence{Text: leadOpen})
+		then = append(then, phrase.Sentence{Text: leadOpen})
 	}
 	if alone := c.Ranking.Find(name); alone != nil && p-alone.Probability > 0.0005 {
-		then = append(then, Sentence{leadBeside, map[string]any{"Alone": percent(alone.Probability)}})
+		then = append(then, phrase.Sentence{Text: leadBeside, Data: map[string]any{"Alone": percent(alone.Probability)}})
 	}
 	return first, then
 }
@@ -56,35 +56,35 @@ func (c Causes) Lead() (first Sentence, then []Sentence) {
 // The words are our own choice, common practice without a source.
 var likely = []struct {
 	from float64
-	word string
+	word phrase.Text
 }{
 	{0.95, "as good as sure"}, {0.8, "very likely"}, {0.5, "likely"}, {0.2, "quite possible"}, {0.05, "not likely"}, {0.005, "hardly likely"},
 	{0, "as good as ruled out"},
 }
 
 // Likeliness says a probability in words.
-func Likeliness(p float64) Term {
+func Likeliness(p float64) phrase.Text {
 	for _, l := range likely {
 		if p >= l.from {
-			return Term(l.word)
+			return l.word
 		}
 	}
-	return Term(likely[len(likely)-1].word)
+	return likely[len(likely)-1].word
 }
 
 // The sentences of what one piece of evidence does for a cause.
 const (
-	becauseFor     = "{{.Factor}} times as likely, because: {{.Fact}}."
-	becauseAgainst = "{{.Factor}} times less likely, because: {{.Fact}}."
-	becauseNeither = "Hardly changed by this: {{.Fact}}."
-	becauseMost    = "Far more likely, over 9999 times, because: {{.Fact}}."
-	becauseLeast   = "Far less likely, over 9999 times, because: {{.Fact}}."
+	becauseFor     phrase.Text = "{{.Factor}} times as likely, because: {{.Fact}}."
+	becauseAgainst phrase.Text = "{{.Factor}} times less likely, because: {{.Fact}}."
+	becauseNeither phrase.Text = "Hardly changed by this: {{.Fact}}."
+	becauseMost    phrase.Text = "Far more likely, over 9999 times, because: {{.Fact}}."
+	becauseLeast   phrase.Text = "Far less likely, over 9999 times, because: {{.Fact}}."
 
-	factSeen = "{{.Kind}}, {{.Value}}"
+	factSeen phrase.Text = "{{.Kind}}, {{.Value}}"
 )
 
 // facts are yes and no in words.
-var facts = map[string][2]string{
+var facts = map[string][2]phrase.Text{
 	"starts":                 {"it does not start with everything plugged in", "it starts with everything plugged in"},
 	"starts_cam_unplugged":   {"it does not start with the cam sensor unplugged", "it starts with the cam sensor unplugged"},
 	"starts_crank_unplugged": {"it does not start with the crank sensor unplugged", "it starts with the crank sensor unplugged"},
@@ -101,19 +101,19 @@ var facts = map[string][2]string{
 
 // Fact is what was seen as a clause, "it does not start with everything plugged in",
 // put into the reader's language by say.
-func (c Clue) Fact(say func(Sentence) string) string {
+func (c Clue) Fact(say func(phrase.Sentence) string) string {
 	if of, ok := facts[c.Kind]; ok {
 		if v, _ := c.Value.(bool); v {
-			return say(Sentence{Text: of[1]})
+			return say(phrase.Sentence{Text: of[1]})
 		}
-		return say(Sentence{Text: of[0]})
+		return say(phrase.Sentence{Text: of[0]})
 	}
-	return say(Sentence{factSeen, map[string]any{"Kind": c.title(), "Value": say(c.Says())}})
+	return say(phrase.Sentence{Text: factSeen, Data: map[string]any{"Kind": c.title(), "Value": say(c.Says())}})
 }
 
 // Says is the weight as a sentence in the reader's language.
-func (w Weight) Says(say func(Sentence) string) string {
-	return say(Sentence{w.text, map[string]any{"Factor": w.times(), "Fact": w.Clue.Fact(say)}})
+func (w Weight) Says(say func(phrase.Sentence) string) string {
+	return say(phrase.Sentence{Text: w.text, Data: map[string]any{"Factor": w.times(), "Fact": w.Clue.Fact(say)}})
 }
 
 // Weight is what one piece of evidence does for a cause, for a list of reasons.
@@ -121,7 +121,7 @@ type Weight struct {
 	Clue   Clue
 	Factor float64 // so many times as probable as before
 	Speaks int     // 1: for the cause, -1: against it, 0: hardly either way
-	text   string
+	text   phrase.Text
 }
 
 // Weights are the reasons of a cause, what changes it most first.
@@ -158,32 +158,18 @@ func sortByStrength(list []Weight) {
 }
 
 // times is the factor as it is said: 3 for a third as well as for three times.
-func (w Weight) times() Num {
+func (w Weight) times() phrase.Num {
 	f := w.Factor
 	if f < 1 {
 		f = 1 / f
 	}
 	if f >= 10 {
-		return Num{Value: f}
+		return phrase.Num{Value: f}
 	}
-	return Num{f, 1}
+	return phrase.Num{Value: f, Decimals: 1}
 }
 
 // DoubtTaken is which share of the doubt a check is expected to take away: of the
 // number of causes that would be open if all were alike, which is two to the power
 // of the entropy.
 func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
-
-func leadTexts() []string {
-	list := []string{leadTwo, leadNone, leadMost, leadAhead, leadSure, leadOne, leadOpen, leadDone, leadBeside,
-		becauseFor, becauseAgainst, becauseNeither, becauseMost, becauseLeast, factSeen}
-	for _, l := range likely {
-		list = append(list, l.word)
-	}
-	for _, k := range cause.Kinds() {
-		if of, ok := facts[k.Name]; ok {
-			list = append(list, of[:]...)
-		}
-	}
-	return list
-}

@@ -9,6 +9,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const unmeasured = "[engine]\nstrokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]\n[engine.valves]\nintake_opens_btdc_deg = 14\nintake_closes_abdc_deg = 36\n" +
@@ -73,7 +74,7 @@ func TestLikeliness(t *testing.T) {
 		p, q := rapid.Float64Range(0, 1).Draw(t, "p"), rapid.Float64Range(0, 1).Draw(t, "q")
 		at := func(p float64) int {
 			for i, l := range likely {
-				if Likeliness(p) == Term(l.word) {
+				if Likeliness(p) == phrase.Text(l.word) {
 					return i
 				}
 			}
@@ -109,8 +110,8 @@ func TestSuppose(t *testing.T) {
 	}{
 		{"dowel mirrored", "", -28, 0, -28, -28, "If so, every injection comes 28° late."},
 		{"cam gear out by teeth", "[[evidence]]\nkind = \"cam_gear_marks_teeth\"\nvalue = 1\n", 0, 10, 0, 0, "If so, the valves are 10° off, and injection with them as the figures show."},
-		{"cam wheel half a turn out", "", 0, 0, 360, 0, supposedOther},
-		{"bad fuel", "", 0, 0, 0, 0, supposedRight},
+		{"cam wheel half a turn out", "", 0, 0, 360, 0, string(supposedOther)},
+		{"bad fuel", "", 0, 0, 0, 0, string(supposedRight)},
 		{"wheel slipped", "[[evidence]]\nkind = \"tdc_offset_deg\"\nvalue = 12\nu = 0.2\n[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = 0\nu = 0.2\n", 12, 0, 12, 0, ""},
 	} {
 		s, ok := weighed(t, unmeasured+c.evidence).Suppose(j, c.cause)

@@ -6,121 +6,115 @@ import (
 
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // The sentences of the causes.
 const (
-	causeNone    = "No evidence yet: the causes stand as probable as they are before anything is seen."
-	causeSure    = "Sure enough to act on: {{.Cause}} ({{.P}} %, alone or with another)."
-	causeLeading = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another). That is not sure enough to pull anything for: make the next check first."
-	causeOpen    = "Nothing stands out yet; most probable is: {{.Cause}} ({{.P}} %, alone or with another). Make the next check."
-	causeDone    = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another), and no check that is left here would tell much more."
+	causeNone    phrase.Text = "No evidence yet: the causes stand as probable as they are before anything is seen."
+	causeSure    phrase.Text = "Sure enough to act on: {{.Cause}} ({{.P}} %, alone or with another)."
+	causeLeading phrase.Text = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another). That is not sure enough to pull anything for: make the next check first."
+	causeOpen    phrase.Text = "Nothing stands out yet; most probable is: {{.Cause}} ({{.P}} %, alone or with another). Make the next check."
+	causeDone    phrase.Text = "Most probable is: {{.Cause}} ({{.P}} %, alone or with another), and no check that is left here would tell much more."
 
-	causeTwo    = "Two things at once, most probably: {{.Cause}}, and {{.Other}} ({{.P}} % for both). Each was seen by itself."
-	causeValves = "Valve timing may be off by many degrees, and the valves may meet the pistons: do not crank. Bar the engine over by hand, slowly, and stop where it resists."
+	causeTwo    phrase.Text = "Two things at once, most probably: {{.Cause}}, and {{.Other}} ({{.P}} % for both). Each was seen by itself."
+	causeValves phrase.Text = "Valve timing may be off by many degrees, and the valves may meet the pistons: do not crank. Bar the engine over by hand, slowly, and stop where it resists."
 
-	causeFor     = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times as probable."
-	causeAgainst = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times less probable."
-	causeNeither = "{{.Kind}}, {{.Value}}: hardly changes it."
+	causeFor     phrase.Text = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times as probable."
+	causeAgainst phrase.Text = "{{.Kind}}, {{.Value}}: makes it {{.Factor}} times less probable."
+	causeNeither phrase.Text = "{{.Kind}}, {{.Value}}: hardly changes it."
 
-	clashTwo  = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No probable cause explains both; read both again before going by these probabilities."
-	clashOne  = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
-	clashMany = "No probable cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
+	clashTwo  phrase.Text = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No probable cause explains both; read both again before going by these probabilities."
+	clashOne  phrase.Text = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
+	clashMany phrase.Text = "No probable cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
 
-	factorMost = "over 9999"
+	factorMost phrase.Text = "over 9999"
 
-	oneTooth   = "{{.N}} tooth"
-	manyTeeth  = "{{.N}} teeth"
-	numberUnit = "{{.N}} {{.Unit}}"
+	oneTooth   phrase.Text = "{{.N}} tooth"
+	manyTeeth  phrase.Text = "{{.N}} teeth"
+	numberUnit             = "{{.N}} {{.Unit}}"
 
-	showsWord  = "{{.Kind}}: {{.Value}}"
-	showsBand  = "{{.Kind}}: {{.From}} to {{.To}}"
-	showsTeeth = "{{.Kind}}: {{.Teeth}}"
-	showsOther = "{{.Kind}}: any other, from {{.From}} to {{.To}}"
-	showsElse  = "{{.Kind}}: any other number"
+	showsWord  phrase.Text = "{{.Kind}}: {{.Value}}"
+	showsBand  phrase.Text = "{{.Kind}}: {{.From}} to {{.To}}"
+	showsTeeth phrase.Text = "{{.Kind}}: {{.Teeth}}"
+	showsOther phrase.Text = "{{.Kind}}: any other, from {{.From}} to {{.To}}"
+	showsElse  phrase.Text = "{{.Kind}}: any other number"
 
-	causePriors  = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
-	causeNoGears = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
-	causeNoDowel = "The job has no drawing of the dowel: a mirrored dowel was taken as off by anything up to 90°."
-	causeNoBand  = "The job has too little for a light-off estimate: it was taken to start with the wheel from 14° behind to 22° ahead."
+	causePriors  phrase.Text = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
+	causeNoGears phrase.Text = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
+	causeNoDowel phrase.Text = "The job has no drawing of the dowel: a mirrored dowel was taken as off by anything up to 90°."
+	causeNoBand  phrase.Text = "The job has too little for a light-off estimate: it was taken to start with the wheel from 14° behind to 22° ahead."
 )
 
-var causeTexts = []string{
-	causeTwo, causeValves, causeNone, causeSure, causeLeading, causeOpen, causeDone, causeFor, causeAgainst, causeNeither, clashTwo, clashOne, clashMany,
-	factorMost, oneTooth, manyTeeth, showsWord, showsBand, showsTeeth, showsOther, showsElse,
-	causePriors, causeNoGears, causeNoDowel, causeNoBand, rest,
+// titles are the faults in a few words.
+var titles = func() map[string]phrase.Text {
+	of := map[string]phrase.Text{}
+	for _, f := range cause.Faults() {
+		of[f.Name] = f.Title
+	}
+	return of
+}()
+
+// CauseTitle is a cause in a few words: a fault, or two at once.
+func CauseTitle(name string) phrase.Sentence {
+	if name == rest {
+		return phrase.Sentence{Text: rest}
+	}
+	if of, ok := titles[name]; ok {
+		return phrase.Sentence{Text: of}
+	}
+	a, b, _ := strings.Cut(name, " and ")
+	return phrase.Sentence{Text: "{{.A}} and {{.B}}", Data: map[string]any{"A": titles[a], "B": titles[b]}}
 }
 
 // meanings are what each fault is, in a sentence.
-var meanings = func() map[string]string {
-	of := map[string]string{}
+var meanings = func() map[string]phrase.Text {
+	of := map[string]phrase.Text{}
 	for _, f := range cause.Faults() {
 		of[f.Name] = f.Says
 	}
 	return of
 }()
 
-// causeWords are every text of package cause that may be shown.
-func causeWords() []string {
-	var list []string
-	for _, f := range cause.Faults() {
-		list = append(list, f.Name, f.Says)
-	}
-	for _, k := range cause.Kinds() {
-		list = append(append(list, k.Title, k.Unit), k.Words...)
-	}
-	list = append(list, "no", "yes", "good", "not good", cause.Again())
-	for _, c := range cause.Checks() {
-		list = append(list, c.Name, c.Tools)
-		for _, a := range c.Cautions {
-			list = append(list, a.String())
-		}
-	}
-	for c := cause.Caution(0); c <= cause.LastCaution; c++ {
-		list = append(list, c.String())
-	}
-	return append(list, causeTexts...)
-}
-
 // stands is how probable a fault must be to stand out.
 const stands = 0.5
 
 func (c *Causes) say(j job.Job) {
 	fault, p := c.Ranking.Leading()
-	data := map[string]any{"Cause": Term(fault), "P": percent(p)}
+	data := map[string]any{"Cause": titles[fault], "P": percent(p)}
 	pair := c.Ranking.Pair()
 	switch {
 	case len(c.Evidence) == 0:
-		c.Says = Sentence{Text: causeNone}
+		c.Says = phrase.Sentence{Text: causeNone}
 	case pair != nil:
-		c.Says = Sentence{causeTwo, map[string]any{"Cause": Term(pair.Faults[0]), "Other": Term(pair.Faults[1]), "P": percent(pair.Probability)}}
+		c.Says = phrase.Sentence{Text: causeTwo, Data: map[string]any{"Cause": titles[pair.Faults[0]], "Other": titles[pair.Faults[1]], "P": percent(pair.Probability)}}
 	case p >= cause.Sure:
-		c.Says = Sentence{causeSure, data}
+		c.Says = phrase.Sentence{Text: causeSure, Data: data}
 	case len(c.Next) == 0:
-		c.Says = Sentence{causeDone, data}
+		c.Says = phrase.Sentence{Text: causeDone, Data: data}
 	case p >= stands:
-		c.Says = Sentence{causeLeading, data}
+		c.Says = phrase.Sentence{Text: causeLeading, Data: data}
 	default:
-		c.Says = Sentence{causeOpen, data}
+		c.Says = phrase.Sentence{Text: causeOpen, Data: data}
 	}
-	c.Notes = []Sentence{}
+	c.Notes = []phrase.Sentence{}
 	if k := c.Contradiction; k != nil {
 		c.Notes = append(c.Notes, k.Says)
 	}
 	if c.Ranking.ValvesMayMeet() {
-		c.Notes = append(c.Notes, Sentence{Text: causeValves})
+		c.Notes = append(c.Notes, phrase.Sentence{Text: causeValves})
 	}
 	if j.Gears == nil {
-		c.Notes = append(c.Notes, Sentence{Text: causeNoGears})
+		c.Notes = append(c.Notes, phrase.Sentence{Text: causeNoGears})
 	}
 	if c.Engine.Dowel == nil {
-		c.Notes = append(c.Notes, Sentence{Text: causeNoDowel})
+		c.Notes = append(c.Notes, phrase.Sentence{Text: causeNoDowel})
 	}
 	if c.Engine.LightsTo == 0 {
-		c.Notes = append(c.Notes, Sentence{Text: causeNoBand})
+		c.Notes = append(c.Notes, phrase.Sentence{Text: causeNoBand})
 	}
-	c.Notes = append(c.Notes, Sentence{Text: causePriors})
+	c.Notes = append(c.Notes, phrase.Sentence{Text: causePriors})
 }
 
 // value is what was seen, ready for a sentence: a word, or a number with its unit.
@@ -129,28 +123,23 @@ func (c Clue) value() any {
 	switch k.Value {
 	case cause.Number:
 		v, isNumber := c.Value.(float64)
-		if i, ok := k.Index(c.Value); !isNumber && ok {
-			return Term(k.Judgements()[i])
+		if isNumber {
+			return withUnit(k, v, 1)
 		}
-		return withUnit(k, v, 1)
 	case cause.YesNo:
-		if v, _ := c.Value.(bool); v {
-			return Term("yes")
+		if _, ok := k.Index(c.Value); !ok {
+			return phrase.Text("no")
 		}
-		return Term("no")
 	}
-	if i, ok := k.Index(c.Value); ok {
-		return Term(k.Words[i])
-	}
-	return ""
+	return k.Text(c.Value)
 }
 
-func (c Clue) title() Term {
+func (c Clue) title() phrase.Text {
 	k, _ := cause.KindNamed(c.Kind)
-	return Term(k.Title)
+	return k.Title
 }
 
-func reasonSays(c Clue, factor float64) Sentence {
+func reasonSays(c Clue, factor float64) phrase.Sentence {
 	text := causeNeither
 	switch {
 	case factor >= speaks:
@@ -158,63 +147,63 @@ func reasonSays(c Clue, factor float64) Sentence {
 	case factor <= 1/speaks:
 		text, factor = causeAgainst, 1/factor
 	}
-	n := Num{factor, 1}
+	n := phrase.Num{Value: factor, Decimals: 1}
 	if factor >= 10 {
 		n.Decimals = 0
 	}
 	var shown any = n
 	if factor > 9999 {
-		shown = Term(factorMost)
+		shown = factorMost
 	}
-	return Sentence{text, map[string]any{"Kind": c.title(), "Value": c.value(), "Factor": shown}}
+	return phrase.Sentence{Text: text, Data: map[string]any{"Kind": c.title(), "Value": c.value(), "Factor": shown}}
 }
 
-func clashSays(of []Clue) Sentence {
+func clashSays(of []Clue) phrase.Sentence {
 	switch len(of) {
 	case 1:
-		return Sentence{clashOne, map[string]any{"KindA": of[0].title(), "ValueA": of[0].value()}}
+		return phrase.Sentence{Text: clashOne, Data: map[string]any{"KindA": of[0].title(), "ValueA": of[0].value()}}
 	case 2:
-		return Sentence{clashTwo, map[string]any{"KindA": of[0].title(), "ValueA": of[0].value(), "KindB": of[1].title(), "ValueB": of[1].value()}}
+		return phrase.Sentence{Text: clashTwo, Data: map[string]any{"KindA": of[0].title(), "ValueA": of[0].value(), "KindB": of[1].title(), "ValueB": of[1].value()}}
 	}
-	return Sentence{Text: clashMany}
+	return phrase.Sentence{Text: clashMany}
 }
 
 // withUnit is a number of the kind with its unit.
 func withUnit(k *cause.Kind, v float64, decimals int) any {
-	n := Num{v, decimals}
+	n := phrase.Num{Value: v, Decimals: decimals}
 	switch {
 	case k.Unit == "teeth" && (v == 1 || v == -1):
-		return Sentence{oneTooth, map[string]any{"N": n}}
+		return phrase.Sentence{Text: oneTooth, Data: map[string]any{"N": n}}
 	case k.Unit == "teeth":
-		return Sentence{manyTeeth, map[string]any{"N": n}}
+		return phrase.Sentence{Text: manyTeeth, Data: map[string]any{"N": n}}
 	case k.Unit == "°" || quantity.Known(quantity.Unit(k.Unit)):
 		return quantity.Amount{Value: v, Unit: quantity.Unit(k.Unit), Decimals: decimals}
 	}
-	return Sentence{numberUnit, map[string]any{"N": n, "Unit": Term(k.Unit)}}
+	return phrase.Sentence{Text: numberUnit, Data: map[string]any{"N": n, "Unit": k.Unit}}
 }
 
 // showsSay is what a check may show, a sentence for each kind of it.
-func showsSay(o cause.Outcome) []Sentence {
-	var list []Sentence
+func showsSay(o cause.Outcome) []phrase.Sentence {
+	var list []phrase.Sentence
 	for _, f := range o.Values {
 		k, _ := cause.KindNamed(f.Kind)
-		data := map[string]any{"Kind": Term(k.Title)}
+		data := map[string]any{"Kind": k.Title}
 		switch {
 		case f.Word != "":
-			data["Value"] = Term(f.Word)
-			list = append(list, Sentence{showsWord, data})
+			data["Value"] = k.Text(f.Word)
+			list = append(list, phrase.Sentence{Text: showsWord, Data: data})
 		case k.Whole && f.Other:
-			list = append(list, Sentence{showsElse, data})
+			list = append(list, phrase.Sentence{Text: showsElse, Data: data})
 		case k.Whole:
 			data["Teeth"] = withUnit(k, math.Round(f.Likely), 0)
-			list = append(list, Sentence{showsTeeth, data})
+			list = append(list, phrase.Sentence{Text: showsTeeth, Data: data})
 		default:
 			text := showsBand
 			if f.Other {
 				text = showsOther
 			}
 			data["From"], data["To"] = numberOf(withUnit(k, f.From, 0)), withUnit(k, f.To, 0)
-			list = append(list, Sentence{text, data})
+			list = append(list, phrase.Sentence{Text: text, Data: data})
 		}
 	}
 	return list
@@ -225,13 +214,13 @@ func numberOf(v any) any {
 	switch v := v.(type) {
 	case quantity.Amount:
 		return v.Plain()
-	case Sentence:
+	case phrase.Sentence:
 		return v.Data["N"]
 	}
 	return v
 }
 
-func joined(list []Sentence) string {
+func joined(list []phrase.Sentence) string {
 	words := make([]string, len(list))
 	for i, s := range list {
 		words[i] = s.String()

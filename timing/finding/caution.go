@@ -1,8 +1,10 @@
 package finding
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // Cautions are shown wherever the program tells someone to turn, crank, open or
 // start something. Common practice, no source.
-var Cautions = []string{
+var Cautions = []phrase.Text{
 	"Battery disconnected, and the engine barred over by hand, while hands are in it.",
 	"Injection pressure pierces skin: never feel for a leak.",
 	"A diesel can run away or kick back: be able to shut its air.",

@@ -7,10 +7,16 @@ import (
 
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // evidenceKey names a piece of the job's evidence, counted from 0.
 func evidenceKey(i int) string { return fmt.Sprintf("evidence[%d]", i+1) }
+
+// fault is what is wrong with a key of the job.
+func fault(key string, says phrase.Sentence) job.Fault {
+	return job.Fault{Key: key, Message: says.String(), Says: says}
+}
 
 // CheckEvidence returns what is wrong with the kinds and values of the job's
 // [[evidence]], with what would be right; nil when nothing is.
@@ -20,15 +26,15 @@ func CheckEvidence(j job.Job) job.Faults {
 		at := evidenceKey(i)
 		k, ok := cause.KindNamed(ev.Kind)
 		if !ok {
-			faults = append(faults, job.Fault{Key: at + ".kind", Message: unknownKind(ev.Kind)})
+			faults = append(faults, fault(at+".kind", unknownKind(ev.Kind)))
 			continue
 		}
-		if what := k.CheckValue(ev.Value); what != "" {
-			faults = append(faults, job.Fault{Key: at + ".value", Message: what})
+		if what, wrong := k.CheckValue(ev.Value); wrong {
+			faults = append(faults, fault(at+".value", what))
 		}
 		if ev.U.Given {
-			if what := k.CheckU(ev.U.Value); what != "" {
-				faults = append(faults, job.Fault{Key: at + ".u", Message: what})
+			if what, wrong := k.CheckU(ev.U.Value); wrong {
+				faults = append(faults, fault(at+".u", what))
 			}
 		}
 	}
@@ -37,7 +43,7 @@ func CheckEvidence(j job.Job) job.Faults {
 
 // unknownKind names the kinds there are, and the one that may be meant where one is
 // near.
-func unknownKind(kind string) string {
+func unknownKind(kind string) phrase.Sentence {
 	best, most := "", math.Inf(1)
 	var all []string
 	for _, k := range cause.Kinds() {
@@ -51,9 +57,9 @@ func unknownKind(kind string) string {
 		short = string(r[:40]) + "..."
 	}
 	if most <= math.Max(2, float64(len(best))/4) {
-		return fmt.Sprintf("%q is not known; is %s meant? Known here: %s", short, best, strings.Join(all, ", "))
+		return phrase.Of("%q is not known; is %s meant? Known here: %s", short, best, strings.Join(all, ", "))
 	}
-	return fmt.Sprintf("%q is not known; known here: %s", short, strings.Join(all, ", "))
+	return phrase.Of("%q is not known; known here: %s", short, strings.Join(all, ", "))
 }
 
 // editsApart is how many letters must be put in, taken out or changed to make one
@@ -89,7 +95,7 @@ type EvidenceKind struct{ Name, Title, Takes, Rule, Source string }
 func EvidenceKinds() []EvidenceKind {
 	var list []EvidenceKind
 	for _, k := range cause.Kinds() {
-		list = append(list, EvidenceKind{k.Name, k.Title, k.Takes(), k.Rule, k.Source})
+		list = append(list, EvidenceKind{k.Name, string(k.Title), k.Takes().String(), k.Rule, k.Source})
 	}
 	return list
 }

@@ -5,12 +5,13 @@ import (
 
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // EvidenceGroup is kinds of evidence that are got in the same way, by name.
 type EvidenceGroup struct {
-	Title string
+	Title phrase.Text
 	Kinds []string
 }
 
@@ -31,12 +32,12 @@ func EvidenceGroups() []EvidenceGroup {
 
 // Ways are the words for the two ways in which a number with a sign can be off, the
 // positive one first; ok is false for a kind whose numbers have no sign.
-func Ways(kind string) (ways [2]string, ok bool) {
+func Ways(kind string) (ways [2]phrase.Text, ok bool) {
 	ways, ok = waysOf[kind]
 	return ways, ok
 }
 
-var waysOf = map[string][2]string{
+var waysOf = map[string][2]phrase.Text{
 	"correlation_error_deg":  {"cam edges late", "cam edges early"},
 	"tdc_offset_deg":         {"past TDC", "before TDC"},
 	"dowel_error_deg":        {"ahead", "behind"},
@@ -48,7 +49,7 @@ var waysOf = map[string][2]string{
 }
 
 // What a kind is taken for, where its title leaves it open.
-var evidenceHints = map[string]string{
+var evidenceHints = map[string]phrase.Text{
 	"correlation_error_deg":       "How far the cam's edges come from where they belong, counted on the crank wheel.",
 	"tdc_offset_deg":              "What the controller takes the crank for when cylinder 1 is at true TDC.",
 	"dowel_error_deg":             "Ahead is in the direction of rotation.",
@@ -69,7 +70,7 @@ var evidenceHints = map[string]string{
 
 // EvidenceHint is what to know of a kind before answering; "" where its title says
 // it all.
-func EvidenceHint(kind string) string { return evidenceHints[kind] }
+func EvidenceHint(kind string) phrase.Text { return evidenceHints[kind] }
 
 // Implied returns the evidence that the job holds elsewhere than in [[evidence]]: a
 // dowel or keyway measured against its drawing, a compression gauge's reading, and
@@ -85,26 +86,26 @@ func Implied(j job.Job) ([]Clue, error) {
 
 // The texts of a clue's value.
 const (
-	clueNumber    = "{{.Size}}{{.Unit}}"
-	clueNumberU   = "{{.Size}}{{.Unit}} ± {{.U}}{{.Unit}}"
-	clueOff       = "{{.Size}}{{.Unit}} {{.Way}}"
-	clueOffU      = "{{.Size}}{{.Unit}} {{.Way}} ± {{.U}}{{.Unit}}"
-	clueWord      = "{{.Word}}"
-	clueUnit      = "{{.Size}} {{.Unit}}"
-	clueUnitU     = "{{.Size}} {{.Unit}} ± {{.U}} {{.Unit}}"
-	clueTeeth     = "{{.Size}} teeth, {{.Way}}"
-	clueTooth     = "1 tooth, {{.Way}}"
-	clueTeethNone = "right"
-	cluePressure  = "{{.P}}"
-	cluePressureU = "{{.P}} ± {{.U}}"
+	clueNumber    phrase.Text = "{{.Size}}{{.Unit}}"
+	clueNumberU   phrase.Text = "{{.Size}}{{.Unit}} ± {{.U}}{{.Unit}}"
+	clueOff       phrase.Text = "{{.Size}}{{.Unit}} {{.Way}}"
+	clueOffU      phrase.Text = "{{.Size}}{{.Unit}} {{.Way}} ± {{.U}}{{.Unit}}"
+	clueWord      phrase.Text = "{{.Word}}"
+	clueUnit      phrase.Text = "{{.Size}} {{.Unit}}"
+	clueUnitU     phrase.Text = "{{.Size}} {{.Unit}} ± {{.U}} {{.Unit}}"
+	clueTeeth     phrase.Text = "{{.Size}} teeth, {{.Way}}"
+	clueTooth     phrase.Text = "1 tooth, {{.Way}}"
+	clueTeethNone phrase.Text = "right"
+	cluePressure  phrase.Text = "{{.P}}"
+	cluePressureU phrase.Text = "{{.P}} ± {{.U}}"
 )
 
 // Says is what was seen in words, a number with which way it is off.
-func (c Clue) Says() Sentence {
+func (c Clue) Says() phrase.Sentence {
 	k, ok := cause.KindNamed(c.Kind)
 	v, isNumber := c.Value.(float64)
 	if !ok || !isNumber { // also a number called good or not good
-		return Sentence{clueWord, map[string]any{"Word": c.value()}}
+		return phrase.Sentence{Text: clueWord, Data: map[string]any{"Word": c.value()}}
 	}
 	ways, signed := Ways(k.Name)
 	way := ways[0]
@@ -114,25 +115,25 @@ func (c Clue) Says() Sentence {
 	if k.Unit == "bar" {
 		return c.pressure(v)
 	}
-	data := map[string]any{"Size": Num{v, 1}, "Unit": Term(k.Unit)}
+	data := map[string]any{"Size": phrase.Num{Value: v, Decimals: 1}, "Unit": k.Unit}
 	if signed {
-		data["Size"], data["Way"] = Num{math.Abs(v), 1}, Term(way)
+		data["Size"], data["Way"] = phrase.Num{Value: math.Abs(v), Decimals: 1}, way
 	}
 	if c.U != nil {
-		data["U"] = Num{*c.U, 1}
+		data["U"] = phrase.Num{Value: *c.U, Decimals: 1}
 		if *c.U < 0.095 {
-			data["U"] = Num{*c.U, 2}
+			data["U"] = phrase.Num{Value: *c.U, Decimals: 2}
 		}
 	}
 	text, textU := clueUnit, clueUnitU
 	switch {
 	case k.Whole && v == 0:
-		return Sentence{Text: clueTeethNone}
+		return phrase.Sentence{Text: clueTeethNone}
 	case k.Whole && math.Abs(v) == 1:
-		return Sentence{clueTooth, data}
+		return phrase.Sentence{Text: clueTooth, Data: data}
 	case k.Whole:
-		return Sentence{clueTeeth, data}
-	case k.Unit == "°" && signed && (Num{v, 1}).String() != "0":
+		return phrase.Sentence{Text: clueTeeth, Data: data}
+	case k.Unit == "°" && signed && (phrase.Num{Value: v, Decimals: 1}).String() != "0":
 		text, textU = clueOff, clueOffU
 	case k.Unit == "°":
 		text, textU = clueNumber, clueNumberU
@@ -140,81 +141,62 @@ func (c Clue) Says() Sentence {
 	if c.U != nil {
 		text = textU
 	}
-	return Sentence{text, data}
+	return phrase.Sentence{Text: text, Data: data}
 }
 
 // The texts of a band of numbers that a check may show.
 const (
-	foundWord  = "{{.Kind}}: {{.Word}}"
-	foundTeeth = "{{.Kind}}: {{.Teeth}}"
-	foundBand  = "{{.Kind}}: {{.From}} to {{.To}}"
-	foundOff   = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}} {{.Way}}"
-	foundOther = "{{.Kind}}: anything else"
-	foundOver  = "{{.Kind}}: {{.From}} to {{.To}} {{.Unit}}"
+	foundWord  phrase.Text = "{{.Kind}}: {{.Word}}"
+	foundTeeth phrase.Text = "{{.Kind}}: {{.Teeth}}"
+	foundBand  phrase.Text = "{{.Kind}}: {{.From}} to {{.To}}"
+	foundOff   phrase.Text = "{{.Kind}}: {{.From}} to {{.To}}{{.Unit}} {{.Way}}"
+	foundOther phrase.Text = "{{.Kind}}: anything else"
+	foundOver  phrase.Text = "{{.Kind}}: {{.From}} to {{.To}} {{.Unit}}"
 )
 
 // FoundSays is what a check may show of one kind, in the reader's language: a number
 // that can be off either way is said with its way.
-func FoundSays(f cause.Found, say func(Sentence) string) string {
+func FoundSays(f cause.Found, say func(phrase.Sentence) string) string {
 	k, ok := cause.KindNamed(f.Kind)
 	if !ok {
 		return ""
 	}
-	data := map[string]any{"Kind": Term(k.Title)}
+	data := map[string]any{"Kind": k.Title}
 	if f.Word != "" {
-		data["Word"] = Term(f.Word)
+		data["Word"] = k.Text(f.Word)
 	} else {
-		data["From"], data["To"], data["Unit"] = Num{Value: f.From}, Num{Value: f.To}, Term(k.Unit)
+		data["From"], data["To"], data["Unit"] = phrase.Num{Value: f.From}, phrase.Num{Value: f.To}, k.Unit
 	}
 	at := func(v float64) string { return say(Clue{Kind: k.Name, Value: math.Round(v)}.Says()) }
 	ways, signed := Ways(k.Name)
 	switch {
 	case f.Word != "":
-		return say(Sentence{foundWord, data})
+		return say(phrase.Sentence{Text: foundWord, Data: data})
 	case f.Other:
-		return say(Sentence{foundOther, data})
+		return say(phrase.Sentence{Text: foundOther, Data: data})
 	case k.Whole:
 		data["Teeth"] = at(f.Likely)
-		return say(Sentence{foundTeeth, data})
+		return say(phrase.Sentence{Text: foundTeeth, Data: data})
 	case k.Unit == "bar":
 		data["From"], data["To"] = quantity.Pressure(f.From, 0).Plain(), quantity.Pressure(f.To, 0)
-		return say(Sentence{foundBand, data})
+		return say(phrase.Sentence{Text: foundBand, Data: data})
 	case signed && f.To <= 0:
-		data["From"], data["To"], data["Way"] = Num{Value: -f.To}, Num{Value: -f.From}, Term(ways[1])
-		return say(Sentence{foundOff, data})
+		data["From"], data["To"], data["Way"] = phrase.Num{Value: -f.To}, phrase.Num{Value: -f.From}, ways[1]
+		return say(phrase.Sentence{Text: foundOff, Data: data})
 	case signed && f.From >= 0:
-		data["Way"] = Term(ways[0])
-		return say(Sentence{foundOff, data})
+		data["Way"] = ways[0]
+		return say(phrase.Sentence{Text: foundOff, Data: data})
 	case signed:
 		data["From"], data["To"] = at(f.From), at(f.To)
-		return say(Sentence{foundBand, data})
+		return say(phrase.Sentence{Text: foundBand, Data: data})
 	}
-	return say(Sentence{foundOver, data})
+	return say(phrase.Sentence{Text: foundOver, Data: data})
 }
 
 // pressure is a pressure that was read, in the reader's unit.
-func (c Clue) pressure(v float64) Sentence {
+func (c Clue) pressure(v float64) phrase.Sentence {
 	if c.U == nil {
-		return Sentence{cluePressure, map[string]any{"P": quantity.Pressure(v, 1)}}
+		return phrase.Sentence{Text: cluePressure, Data: map[string]any{"P": quantity.Pressure(v, 1)}}
 	}
-	return Sentence{cluePressureU, map[string]any{"P": quantity.Pressure(v, 1), "U": quantity.Pressure(*c.U, 1).Wide()}}
-}
-
-func evidenceWords() []string {
-	list := []string{foundWord, foundTeeth, foundBand, foundOff, foundOther, foundOver, clueNumber, clueNumberU, clueOff, clueOffU, clueWord, clueUnit, clueUnitU, clueTeeth, clueTooth, clueTeethNone, cluePressure, cluePressureU}
-	for _, g := range EvidenceGroups() {
-		list = append(list, g.Title)
-	}
-	for _, w := range waysOf {
-		list = append(list, w[:]...)
-	}
-	for _, h := range evidenceHints {
-		list = append(list, h)
-	}
-	for _, k := range cause.Kinds() {
-		if k.Unit != "" {
-			list = append(list, k.Unit)
-		}
-	}
-	return list
+	return phrase.Sentence{Text: cluePressureU, Data: map[string]any{"P": quantity.Pressure(v, 1), "U": quantity.Pressure(*c.U, 1).Wide()}}
 }

@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Marks is where the marks of a gear train stand when the crank has turned on from
@@ -13,33 +14,28 @@ type Marks struct {
 	Turns float64   // of the crank since then
 	Apart []float64 // by how many teeth each wheel's mark is past its place, the short way; crank first
 	Pump  *float64  // the same of the pump's gear; nil: none
-	Says  Sentence
+	Says  phrase.Sentence
 }
 
 // The texts of where marks stand.
 const (
-	marksMeet      = "All marks meet here, as they were set."
-	marksMeetAgain = "All marks meet here again, {{.Turns}} turns of the crank on."
-	marksWould     = "Here all marks would meet, were every gear in its right teeth."
-	marksBack      = "{{.Turns}} turns on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksBackOne   = "One turn on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksPump      = "{{.Turns}} turns of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksPumpOne   = "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksHalf      = "The crank's mark is back, the cam's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
-	marksBetween   = "{{.Turns}} turns of the crank on from where the marks were set."
-	marksFirst     = "{{.Deg}}° of the crank on from where the marks were set."
-	marksBefore    = "{{.Deg}}° of the crank back from where the marks were set."
-	marksBackwards = "{{.Turns}} turns of the crank back from where the marks were set."
-	marksOut       = "The cam gear's mark stands {{.Teeth}} teeth further than it should: it was put in out."
-	marksOutOne    = "The cam gear's mark stands one tooth further than it should: it was put in out."
-	marksShort     = "The cam gear's mark stands {{.Teeth}} teeth short of where it should: it was put in out."
-	marksShortOne  = "The cam gear's mark stands one tooth short of where it should: it was put in out."
+	marksMeet      phrase.Text = "All marks meet here, as they were set."
+	marksMeetAgain phrase.Text = "All marks meet here again, {{.Turns}} turns of the crank on."
+	marksWould     phrase.Text = "Here all marks would meet, were every gear in its right teeth."
+	marksBack      phrase.Text = "{{.Turns}} turns on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksBackOne   phrase.Text = "One turn on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksPump      phrase.Text = "{{.Turns}} turns of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksPumpOne   phrase.Text = "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
+	marksHalf      phrase.Text = "The crank's mark is back, the cam's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
+	marksBetween   phrase.Text = "{{.Turns}} turns of the crank on from where the marks were set."
+	marksFirst     phrase.Text = "{{.Deg}}° of the crank on from where the marks were set."
+	marksBefore    phrase.Text = "{{.Deg}}° of the crank back from where the marks were set."
+	marksBackwards phrase.Text = "{{.Turns}} turns of the crank back from where the marks were set."
+	marksOut       phrase.Text = "The cam gear's mark stands {{.Teeth}} teeth further than it should: it was put in out."
+	marksOutOne    phrase.Text = "The cam gear's mark stands one tooth further than it should: it was put in out."
+	marksShort     phrase.Text = "The cam gear's mark stands {{.Teeth}} teeth short of where it should: it was put in out."
+	marksShortOne  phrase.Text = "The cam gear's mark stands one tooth short of where it should: it was put in out."
 )
-
-var marksTexts = []string{
-	marksMeet, marksMeetAgain, marksWould, marksBack, marksBackOne, marksPump, marksPumpOne, marksHalf, marksBetween, marksFirst, marksBefore, marksBackwards,
-	marksOut, marksOutOne, marksShort, marksShortOne,
-}
 
 // still is how near its place a mark must be to be there, as a part of a tooth.
 const still = 1e-6
@@ -81,13 +77,13 @@ func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
 		}
 	}
 	turns, cam := math.Abs(m.Turns), m.Apart[len(teeth)-1]
-	data := map[string]any{"Turns": Num{turns, 2}, "Deg": deg(size(theta)), "Teeth": Num{math.Abs(idler), 1}, "Of": of}
-	m.Says = Sentence{marksBetween, data}
+	data := map[string]any{"Turns": phrase.Num{Value: turns, Decimals: 2}, "Deg": deg(size(theta)), "Teeth": phrase.Num{Value: math.Abs(idler), Decimals: 1}, "Of": of}
+	m.Says = phrase.Sentence{Text: marksBetween, Data: data}
 	switch back, out := math.Abs(m.Apart[0]) < still && math.Abs(cam) < still, j.Gears.CamTeethOut != 0; {
 	case back && math.Abs(idler) < still && out:
-		m.Says = Sentence{Text: marksWould}
+		m.Says = phrase.Sentence{Text: marksWould}
 	case back && math.Abs(idler) < still && turns < 0.5:
-		m.Says = Sentence{Text: marksMeet}
+		m.Says = phrase.Sentence{Text: marksMeet}
 	case back && math.Abs(idler) < still:
 		m.Says.Text = marksMeetAgain
 	case back && hangs && turns == 1:
@@ -99,7 +95,7 @@ func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
 	case back:
 		m.Says.Text = marksBack
 	case math.Abs(m.Apart[0]) < still && math.Abs(math.Abs(cam)-float64(teeth[len(teeth)-1])/2) < still:
-		m.Says = Sentence{Text: marksHalf}
+		m.Says = phrase.Sentence{Text: marksHalf}
 	case turns < 1 && theta > 0:
 		m.Says.Text = marksFirst
 	case turns < 1:
@@ -112,11 +108,11 @@ func MarksAt(j job.Job, theta timing.Deg) (Marks, error) {
 
 // MarksOut says what a cam gear put in teeth out does to its mark; ok is false for
 // one that is not out.
-func MarksOut(teethOut int) (says Sentence, ok bool) {
+func MarksOut(teethOut int) (says phrase.Sentence, ok bool) {
 	text := marksOut
 	switch {
 	case teethOut == 0:
-		return Sentence{}, false
+		return phrase.Sentence{}, false
 	case teethOut == 1:
 		text = marksOutOne
 	case teethOut == -1:
@@ -124,7 +120,7 @@ func MarksOut(teethOut int) (says Sentence, ok bool) {
 	case teethOut < 0:
 		text = marksShort
 	}
-	return Sentence{text, map[string]any{"Teeth": Num{Value: math.Abs(float64(teethOut))}}}, true
+	return phrase.Sentence{Text: text, Data: map[string]any{"Teeth": phrase.Num{Value: math.Abs(float64(teethOut))}}}, true
 }
 
 // Onward returns how far the crank has turned in all when it was at total and now

@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // A train of 36, 47 and 72 teeth, by hand: two turns of the crank are 72 teeth, 25
@@ -17,7 +18,7 @@ func TestMarksAt(t *testing.T) {
 		job   string
 		at    timing.Deg
 		apart []float64
-		says  string
+		says  phrase.Text
 	}{
 		{geared, 0, []float64{0, 0, 0}, marksMeet},
 		{geared + "cam_teeth_out = 1\n", 0, []float64{0, 0, 0}, marksWould},
@@ -38,7 +39,7 @@ func TestMarksAt(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if m.Says.String() != c.says {
+		if m.Says.String() != string(c.says) {
 			t.Errorf("at %v: %q, want %q", c.at, m.Says, c.says)
 		}
 		for i, want := range c.apart {
@@ -54,7 +55,7 @@ func TestMarksAt(t *testing.T) {
 }
 
 func TestMarksOut(t *testing.T) {
-	for n, want := range map[int]string{1: marksOutOne, -1: marksShortOne, 3: "The cam gear's mark stands 3 teeth further than it should: it was put in out.",
+	for n, want := range map[int]string{1: string(marksOutOne), -1: string(marksShortOne), 3: "The cam gear's mark stands 3 teeth further than it should: it was put in out.",
 		-2: "The cam gear's mark stands 2 teeth short of where it should: it was put in out."} {
 		if s, ok := MarksOut(n); !ok || s.String() != want {
 			t.Errorf("%d: %q, %v", n, s, ok)

@@ -7,6 +7,7 @@ import (
 	"pinphase.org/pinphase/timing/gear"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Gears is what a job's gear train comes to. Errors are crank degrees, positive
@@ -26,9 +27,9 @@ type Gears struct {
 	Meshes           []Mesh    `json:"meshes"`
 	Pump             *PumpGear `json:"pump"` // nil: none
 
-	Says  Sentence   `json:"-"`
-	Notes []Sentence `json:"-"`
-	Steps []Sentence `json:"-"`
+	Says  phrase.Sentence   `json:"-"`
+	Notes []phrase.Sentence `json:"-"`
+	Steps []phrase.Sentence `json:"-"`
 }
 
 // Wheel is one wheel of the train.
@@ -101,7 +102,7 @@ func GearsOf(j job.Job) (Gears, error) {
 		case i == 0:
 			name = "crank"
 		case i < len(teeth)-1:
-			name = "idler " + Num{Value: float64(i)}.String()
+			name = "idler " + phrase.Num{Value: float64(i)}.String()
 		}
 		g.Wheels = append(g.Wheels, Wheel{name, z, t.WithCrank(i), t.TurnsUntilMarksMeet(i)})
 	}
@@ -140,87 +141,81 @@ func gearErrorOf(j job.Job) (timing.Measured, error) {
 
 // The texts of the gears.
 const (
-	gearsRight   = "The cam is where it belongs."
-	gearsAssumed = "The cam is where it belongs, if the keyway is: it was not measured."
-	gearsAhead   = "The cam is {{.By}} crank degrees ahead: every valve opens and closes that much early, and so do the cam sensor's edges come."
-	gearsBehind  = "The cam is {{.By}} crank degrees behind: every valve opens and closes that much late, and so do the cam sensor's edges come."
+	gearsRight   phrase.Text = "The cam is where it belongs."
+	gearsAssumed phrase.Text = "The cam is where it belongs, if the keyway is: it was not measured."
+	gearsAhead   phrase.Text = "The cam is {{.By}} crank degrees ahead: every valve opens and closes that much early, and so do the cam sensor's edges come."
+	gearsBehind  phrase.Text = "The cam is {{.By}} crank degrees behind: every valve opens and closes that much late, and so do the cam sensor's edges come."
 
-	gearsMeetSoon  = "All marks meet again every {{.Turns}} turns of the crank."
-	gearsMeetOne   = "All marks meet again at every turn of the crank."
-	gearsMeetLate  = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back every {{.Cam}} turns, but an idler's mark then stands elsewhere: that is no fault."
-	gearsLateOne   = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back at every turn, but an idler's mark then stands elsewhere: that is no fault."
-	gearsLatePump  = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back sooner, but the pump's mark then stands elsewhere: that is no fault."
-	gearsHunts     = "The {{.Driver}} and {{.Driven}} teeth that mesh have no common divisor: every tooth of one comes to every tooth of the other, and they wear evenly."
-	gearsPhases    = "The {{.Driver}} and {{.Driven}} teeth that mesh have {{.Phases}} as common divisor: the same teeth meet again after {{.Turns}} turns of the first. Put used gears back in the teeth they came from."
-	gearsTooth     = "One tooth out, at any mesh, moves the cam by {{.Tooth}} crank degrees."
-	gearsToothCam  = "One tooth out, at any mesh from crank to cam, moves the cam by {{.Tooth}} crank degrees."
-	gearsPump      = "The pump turns {{.Turns}} times as fast as the crank. Put in one tooth out, it is out by {{.Tooth}} crank degrees, and the cam is not."
-	gearsPumpMark  = "The pump's mark is back every {{.Turns}} turns of the crank."
-	gearsPumpOne   = "The pump's mark is back at every turn of the crank."
-	gearsStepRatio = "Cam teeth over crank teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} turns of the crank in one of the cam. Idlers change nothing in it."
-	gearsStepTooth = "A tooth of the crank gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
-	gearsStepMeet  = "Least common multiple of the tooth numbers: {{.Steps}} teeth, which is {{.Turns}} turns of the crank."
-	gearsStepIdler = "While the cam turns once, {{.Passed}} teeth pass at every mesh: {{.Whole}} × {{.Idler}} + {{.On}}. The mark of the idler with {{.Idler}} teeth is then past its place by {{.On}} of them."
-	gearsStepPump  = "Crank teeth over pump teeth: {{.CrankTeeth}} / {{.PumpTeeth}} = {{.Turns}} turns of the pump in one of the crank."
-	gearsStepError = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
-	gearsStepRound = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
+	gearsMeetSoon  phrase.Text = "All marks meet again every {{.Turns}} turns of the crank."
+	gearsMeetOne   phrase.Text = "All marks meet again at every turn of the crank."
+	gearsMeetLate  phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back every {{.Cam}} turns, but an idler's mark then stands elsewhere: that is no fault."
+	gearsLateOne   phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back at every turn, but an idler's mark then stands elsewhere: that is no fault."
+	gearsLatePump  phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back sooner, but the pump's mark then stands elsewhere: that is no fault."
+	gearsHunts     phrase.Text = "The {{.Driver}} and {{.Driven}} teeth that mesh have no common divisor: every tooth of one comes to every tooth of the other, and they wear evenly."
+	gearsPhases    phrase.Text = "The {{.Driver}} and {{.Driven}} teeth that mesh have {{.Phases}} as common divisor: the same teeth meet again after {{.Turns}} turns of the first. Put used gears back in the teeth they came from."
+	gearsTooth     phrase.Text = "One tooth out, at any mesh, moves the cam by {{.Tooth}} crank degrees."
+	gearsToothCam  phrase.Text = "One tooth out, at any mesh from crank to cam, moves the cam by {{.Tooth}} crank degrees."
+	gearsPump      phrase.Text = "The pump turns {{.Turns}} times as fast as the crank. Put in one tooth out, it is out by {{.Tooth}} crank degrees, and the cam is not."
+	gearsPumpMark  phrase.Text = "The pump's mark is back every {{.Turns}} turns of the crank."
+	gearsPumpOne   phrase.Text = "The pump's mark is back at every turn of the crank."
+	gearsStepRatio phrase.Text = "Cam teeth over crank teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} turns of the crank in one of the cam. Idlers change nothing in it."
+	gearsStepTooth phrase.Text = "A tooth of the crank gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
+	gearsStepMeet  phrase.Text = "Least common multiple of the tooth numbers: {{.Steps}} teeth, which is {{.Turns}} turns of the crank."
+	gearsStepIdler phrase.Text = "While the cam turns once, {{.Passed}} teeth pass at every mesh: {{.Whole}} × {{.Idler}} + {{.On}}. The mark of the idler with {{.Idler}} teeth is then past its place by {{.On}} of them."
+	gearsStepPump  phrase.Text = "Crank teeth over pump teeth: {{.CrankTeeth}} / {{.PumpTeeth}} = {{.Turns}} turns of the pump in one of the crank."
+	gearsStepError phrase.Text = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
+	gearsStepRound phrase.Text = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
 )
 
-var gearsTexts = []string{
-	gearsRight, gearsAssumed, gearsAhead, gearsBehind, gearsMeetSoon, gearsMeetOne, gearsMeetLate, gearsLateOne, gearsLatePump, gearsHunts, gearsPhases, gearsTooth,
-	gearsToothCam, gearsPump, gearsPumpMark, gearsPumpOne, gearsStepIdler, gearsStepPump,
-	gearsStepRatio, gearsStepTooth, gearsStepMeet, gearsStepError, gearsStepRound,
-}
-
-func gearsSay(gamma timing.Deg, assumed bool) Sentence {
+func gearsSay(gamma timing.Deg, assumed bool) phrase.Sentence {
 	data := map[string]any{"By": deg(size(gamma))}
 	switch {
 	case deg(gamma).String() == "0" && assumed:
-		return Sentence{Text: gearsAssumed}
+		return phrase.Sentence{Text: gearsAssumed}
 	case deg(gamma).String() == "0":
-		return Sentence{Text: gearsRight}
+		return phrase.Sentence{Text: gearsRight}
 	case gamma < 0:
-		return Sentence{gearsBehind, data}
+		return phrase.Sentence{Text: gearsBehind, Data: data}
 	}
-	return Sentence{gearsAhead, data}
+	return phrase.Sentence{Text: gearsAhead, Data: data}
 }
 
-func (g Gears) notes() []Sentence {
-	tooth := map[string]any{"Tooth": Num{g.CrankDegPerTooth, 2}}
-	list := []Sentence{g.meetSay(), {gearsTooth, tooth}}
+func (g Gears) notes() []phrase.Sentence {
+	tooth := map[string]any{"Tooth": phrase.Num{Value: g.CrankDegPerTooth, Decimals: 2}}
+	list := []phrase.Sentence{g.meetSay(), {Text: gearsTooth, Data: tooth}}
 	if p := g.Pump; p != nil {
 		list[1].Text = gearsToothCam
-		list = append(list, Sentence{gearsPump, map[string]any{"Turns": Num{p.TurnsPerCrank, 3}, "Tooth": tooth["Tooth"]}},
-			Sentence{gearsPumpMark, map[string]any{"Turns": p.CrankTurns}})
+		list = append(list, phrase.Sentence{Text: gearsPump, Data: map[string]any{"Turns": phrase.Num{Value: p.TurnsPerCrank, Decimals: 3}, "Tooth": tooth["Tooth"]}},
+			phrase.Sentence{Text: gearsPumpMark, Data: map[string]any{"Turns": p.CrankTurns}})
 		if p.CrankTurns == 1 {
-			list[3] = Sentence{Text: gearsPumpOne}
+			list[3] = phrase.Sentence{Text: gearsPumpOne}
 		}
 	}
 	for _, m := range g.Meshes {
 		if m.Hunting {
-			list = append(list, Sentence{gearsHunts, map[string]any{"Driver": m.Driver, "Driven": m.Driven}})
+			list = append(list, phrase.Sentence{Text: gearsHunts, Data: map[string]any{"Driver": m.Driver, "Driven": m.Driven}})
 			continue
 		}
-		list = append(list, Sentence{gearsPhases, map[string]any{"Driver": m.Driver, "Driven": m.Driven, "Phases": m.Phases, "Turns": m.DriverTurns}})
+		list = append(list, phrase.Sentence{Text: gearsPhases, Data: map[string]any{"Driver": m.Driver, "Driven": m.Driven, "Phases": m.Phases, "Turns": m.DriverTurns}})
 	}
 	return list
 }
 
 // meetSay says when all marks meet again, and why that takes longer than crank and
 // cam gear do: a wheel that is not back with them.
-func (g Gears) meetSay() Sentence {
+func (g Gears) meetSay() phrase.Sentence {
 	data := map[string]any{"Turns": whole(g.CrankTurnsMarks), "Cam": g.CrankTurnsCam}
 	switch _, idler := g.late(); {
 	case idler && g.CrankTurnsCam == 1:
-		return Sentence{gearsLateOne, data}
+		return phrase.Sentence{Text: gearsLateOne, Data: data}
 	case idler:
-		return Sentence{gearsMeetLate, data}
+		return phrase.Sentence{Text: gearsMeetLate, Data: data}
 	case g.CrankTurnsMarks.Cmp(big.NewInt(int64(g.CrankTurnsCam))) > 0:
-		return Sentence{gearsLatePump, data}
+		return phrase.Sentence{Text: gearsLatePump, Data: data}
 	case g.CrankTurnsMarks.Cmp(big.NewInt(1)) == 0:
-		return Sentence{Text: gearsMeetOne}
+		return phrase.Sentence{Text: gearsMeetOne}
 	}
-	return Sentence{gearsMeetSoon, data}
+	return phrase.Sentence{Text: gearsMeetSoon, Data: data}
 }
 
 // passed is how many teeth pass at every mesh until crank and cam gear are back.
@@ -242,27 +237,27 @@ func whole(n *big.Int) string {
 	if len(s) <= 12 {
 		return s
 	}
-	return "about " + s[:1] + "." + s[1:2] + " × 10^" + Num{Value: float64(len(s) - 1)}.String()
+	return "about " + s[:1] + "." + s[1:2] + " × 10^" + phrase.Num{Value: float64(len(s) - 1)}.String()
 }
 
-func (g Gears) steps(strokes int, sum timing.Deg) []Sentence {
+func (g Gears) steps(strokes int, sum timing.Deg) []phrase.Sentence {
 	crank, cam := g.Wheels[0], g.Wheels[len(g.Wheels)-1]
-	tooth := Num{g.CrankDegPerTooth, 2}
+	tooth := phrase.Num{Value: g.CrankDegPerTooth, Decimals: 2}
 	teeth := new(big.Int).Mul(g.CrankTurnsMarks, big.NewInt(int64(crank.Teeth)))
-	last := Sentence{gearsStepError, map[string]any{"Gear": fine(timing.Deg(g.GearErrorDeg)), "Out": Operand(Num{float64(g.TeethOut), 0}), "Tooth": tooth,
+	last := phrase.Sentence{Text: gearsStepError, Data: map[string]any{"Gear": fine(timing.Deg(g.GearErrorDeg)), "Out": phrase.Operand(phrase.Num{Value: float64(g.TeethOut)}), "Tooth": tooth,
 		"Error": fine(timing.Deg(g.CamErrorDeg)), "Sum": fine(sum)}}
 	if size(sum-timing.Deg(g.CamErrorDeg)) > timing.CycleOf(strokes)/2 {
 		last.Text = gearsStepRound
 	}
-	list := []Sentence{
-		{gearsStepRatio, map[string]any{"CamTeeth": cam.Teeth, "CrankTeeth": crank.Teeth, "Ratio": Num{g.Ratio, 3}}},
-		{gearsStepTooth, map[string]any{"CrankTeeth": crank.Teeth, "Tooth": tooth}},
+	list := []phrase.Sentence{
+		{Text: gearsStepRatio, Data: map[string]any{"CamTeeth": cam.Teeth, "CrankTeeth": crank.Teeth, "Ratio": phrase.Num{Value: g.Ratio, Decimals: 3}}},
+		{Text: gearsStepTooth, Data: map[string]any{"CrankTeeth": crank.Teeth, "Tooth": tooth}},
 	}
 	if p := g.Pump; p != nil {
-		list = append(list, Sentence{gearsStepPump, map[string]any{"CrankTeeth": crank.Teeth, "PumpTeeth": p.Teeth, "Turns": Num{p.TurnsPerCrank, 3}}})
+		list = append(list, phrase.Sentence{Text: gearsStepPump, Data: map[string]any{"CrankTeeth": crank.Teeth, "PumpTeeth": p.Teeth, "Turns": phrase.Num{Value: p.TurnsPerCrank, Decimals: 3}}})
 	}
 	if w, ok := g.late(); ok {
-		list = append(list, Sentence{gearsStepIdler, map[string]any{"Passed": g.passed(), "Whole": g.passed() / w.Teeth, "Idler": w.Teeth, "On": g.passed() % w.Teeth}})
+		list = append(list, phrase.Sentence{Text: gearsStepIdler, Data: map[string]any{"Passed": g.passed(), "Whole": g.passed() / w.Teeth, "Idler": w.Teeth, "On": g.passed() % w.Teeth}})
 	}
-	return append(list, Sentence{gearsStepMeet, map[string]any{"Steps": whole(teeth), "Turns": whole(g.CrankTurnsMarks)}}, last)
+	return append(list, phrase.Sentence{Text: gearsStepMeet, Data: map[string]any{"Steps": whole(teeth), "Turns": whole(g.CrankTurnsMarks)}}, last)
 }

@@ -4,6 +4,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // way is what can be said of a wheel error: the answer's sentence follows from it.
@@ -70,32 +71,32 @@ func (e errorsOf) wayOf() way {
 
 // says is the finding in one sentence. Whole sentences are kept for each case, with
 // the place in them, because a translation cannot be put together from halves.
-func (e errorsOf) says(single bool, actual timing.Deg, stroke timing.Stroke) Sentence {
+func (e errorsOf) says(single bool, actual timing.Deg, stroke timing.Stroke) phrase.Sentence {
 	lo, hi := part.Result{Measured: e.wheel, DOF: e.wheelDOF}.Interval95()
 	w := e.wayOf()
 	text := everySays[w]
 	if single {
 		text = oneSays[w]
 	}
-	return Sentence{text, map[string]any{"Where": landing(actual, stroke), "By": deg(size(e.wheel.Value)), "Give": Num{max(float64(hi-lo)/2, 0.1), 1}, "P": e.chance()}}
+	return phrase.Sentence{Text: text, Data: map[string]any{"Where": landing(actual, stroke), "By": deg(size(e.wheel.Value)), "Give": phrase.Num{Value: max(float64(hi-lo)/2, 0.1), Decimals: 1}, "P": e.chance()}}
 }
 
 // landing is where injection lands, as it stands in a sentence.
-func landing(actual timing.Deg, stroke timing.Stroke) Sentence {
+func landing(actual timing.Deg, stroke timing.Stroke) phrase.Sentence {
 	data := map[string]any{"At": Beside(float64(size(actual)), 1), "Stroke": strokeWord(stroke)}
 	switch {
 	case deg(actual).String() == "0":
-		return Sentence{Text: whereAt}
+		return phrase.Sentence{Text: whereAt}
 	case actual < 0:
-		return Sentence{whereAfter, data}
+		return phrase.Sentence{Text: whereAfter, Data: data}
 	}
-	return Sentence{whereBefore, data}
+	return phrase.Sentence{Text: whereBefore, Data: data}
 }
 
 const (
-	whereBefore = "{{.At}}° before TDC, on the {{.Stroke}}"
-	whereAt     = "at TDC"
-	whereAfter  = "{{.At}}° after TDC, on the {{.Stroke}}"
+	whereBefore phrase.Text = "{{.At}}° before TDC, on the {{.Stroke}}"
+	whereAt     phrase.Text = "at TDC"
+	whereAfter  phrase.Text = "{{.At}}° after TDC, on the {{.Stroke}}"
 )
 
 // These are the same for one cylinder and for several.
@@ -106,7 +107,7 @@ const (
 )
 
 // everySays are the findings of an engine of several cylinders.
-var everySays = map[way]string{
+var everySays = map[way]phrase.Text{
 	wayRight:        "Every injection lands where the controller asks for it: {{.Where}}.",
 	wayGive:         "Every injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
 	wayOpen:         "Every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
@@ -123,7 +124,7 @@ var everySays = map[way]string{
 }
 
 // oneSays are the findings of an engine of one cylinder.
-var oneSays = map[way]string{
+var oneSays = map[way]phrase.Text{
 	wayRight:        "Injection lands where the controller asks for it: {{.Where}}.",
 	wayGive:         "Injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
 	wayOpen:         "Injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
@@ -137,12 +138,4 @@ var oneSays = map[way]string{
 	wayCarriedOpen:  "If the dowel was set out from that keyway, injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
 	wayCarriedLate:  "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° later than the controller believes.",
 	wayCarriedEarly: "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
-}
-
-func headTexts() []string {
-	list := []string{whereBefore, whereAt, whereAfter}
-	for w := wayRight; w <= wayMaybe; w++ {
-		list = append(list, everySays[w], oneSays[w])
-	}
-	return list
 }

@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/piston"
 )
 
@@ -40,10 +41,10 @@ type Light struct {
 	Draws int    `json:"draws"` // 0: probabilities were not drawn
 	Seed  uint64 `json:"seed"`
 
-	Says        Sentence    `json:"-"` // what it comes to
-	Notes       []Sentence  `json:"-"` // what must be known beside it
-	Assumptions []Sentence  `json:"-"` // what it rests on
-	Path        piston.Path `json:"-"` // the gas at every angle
+	Says        phrase.Sentence   `json:"-"` // what it comes to
+	Notes       []phrase.Sentence `json:"-"` // what must be known beside it
+	Assumptions []phrase.Sentence `json:"-"` // what it rests on
+	Path        piston.Path       `json:"-"` // the gas at every angle
 	basis       lightBasis
 	table       piston.Integral
 	job         job.Job
@@ -83,6 +84,16 @@ type LightBy struct {
 	LightsAt    *float64     `json:"lights_at_btdc_deg,omitempty"`
 	GasIs       string       `json:"gas_is,omitempty"`
 	Window      *LightWindow `json:"window,omitempty"`
+}
+
+// Gas is GasIs as a term.
+func (l LightBy) Gas() phrase.Text {
+	for p := piston.Inside; p <= piston.HigherPressure; p++ {
+		if p.String() == l.GasIs {
+			return p.Text()
+		}
+	}
+	return ""
 }
 
 // LightWindow is the band of starts of injection that light, and the wheel

@@ -12,16 +12,13 @@ import (
 
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Every engine and every option gives finite numbers, whole sentences and a
 // verdict that agrees with the numbers; an error forth and back changes nothing.
 func TestLightLaws(t *testing.T) {
 	base := sample.Read(t, cranked)
-	texts := map[string]bool{}
-	for _, text := range Texts() {
-		texts[text] = true
-	}
 	rapid.Check(t, func(t *rapid.T) {
 		j := base.Clone()
 		e := &j.Engine
@@ -49,14 +46,9 @@ func TestLightLaws(t *testing.T) {
 		if _, err := json.Marshal(l); err != nil {
 			t.Fatal(err)
 		}
-		for _, s := range slices.Concat([]Sentence{l.Says}, l.Notes, l.Assumptions) {
-			if !texts[s.Text] || spoilt.MatchString(s.String()) {
+		for _, s := range slices.Concat([]phrase.Sentence{l.Says}, l.Notes, l.Assumptions) {
+			if spoilt.MatchString(s.String()) {
 				t.Fatalf("sentence %q: %s", s.Text, s)
-			}
-			for name, v := range s.Data {
-				if term, ok := v.(Term); ok && !texts[string(term)] {
-					t.Fatalf("%s: the word %q is not among the texts", name, term)
-				}
 			}
 		}
 		for _, c := range l.Cases {
@@ -72,10 +64,10 @@ func TestLightLaws(t *testing.T) {
 			t.Fatalf("no estimate says that: %s", says)
 		}
 		switch { // what is said, the estimate, the window and the probability agree
-		case strings.HasSuffix(says, lightShould) && !(actual.Lights && actual.InWindow && *actual.Probability >= shouldLight),
-			strings.HasSuffix(says, lightUnlikely) && !(!actual.Lights && *actual.Probability <= unlikelyLight),
-			strings.HasSuffix(says, lightTooCold) && !(!actual.Lights && actual.Wets && *actual.Probability <= unlikelyLight),
-			strings.HasSuffix(says, lightTooEarly) && !(actual.Lights && actual.KickBack):
+		case strings.HasSuffix(says, string(lightShould)) && !(actual.Lights && actual.InWindow && *actual.Probability >= shouldLight),
+			strings.HasSuffix(says, string(lightUnlikely)) && !(!actual.Lights && *actual.Probability <= unlikelyLight),
+			strings.HasSuffix(says, string(lightTooCold)) && !(!actual.Lights && actual.Wets && *actual.Probability <= unlikelyLight),
+			strings.HasSuffix(says, string(lightTooEarly)) && !(actual.Lights && actual.KickBack):
 			t.Fatalf("lights %v, %g: %s", actual.Lights, *actual.Probability, says)
 		}
 		// Another start, as far the other way: the same injection.

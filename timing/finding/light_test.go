@@ -10,6 +10,7 @@ import (
 
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // cranked is an invented engine with all that the estimate can use but a gauge.
@@ -108,7 +109,7 @@ func TestLightTellsItsDefaults(t *testing.T) {
 	full := assumed(lightOf(t, j, LightOptions{}))
 	j.Engine.Valves, j.Injection.AirC, j.Injection.AirKPa, j.Injection.Cetane, j.Engine.PolytropicExponent = nil, job.Number{}, job.Number{}, job.Number{}, job.Number{}
 	bare := lightOf(t, j, LightOptions{})
-	for _, text := range []string{assumeNoAir, assumeNoKPa, assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeExponent} {
+	for _, text := range []phrase.Text{assumeNoAir, assumeNoKPa, assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeExponent} {
 		if full[text] || !assumed(bare)[text] {
 			t.Errorf("%q is told of the full job: %v, of the bare one: %v", text, full[text], assumed(bare)[text])
 		}
@@ -128,16 +129,16 @@ func TestLightTellsItsDefaults(t *testing.T) {
 	}
 }
 
-func assumed(l Light) map[string]bool {
-	told := map[string]bool{}
+func assumed(l Light) map[phrase.Text]bool {
+	told := map[phrase.Text]bool{}
 	for _, s := range l.Assumptions {
 		told[s.Text] = true
 	}
 	return told
 }
 
-func noted(l Light) map[string]bool {
-	told := map[string]bool{}
+func noted(l Light) map[phrase.Text]bool {
+	told := map[phrase.Text]bool{}
 	for _, s := range l.Notes {
 		told[s.Text] = true
 	}

@@ -3,6 +3,7 @@ package finding
 import (
 	"math"
 
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/piston"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -10,48 +11,36 @@ import (
 // What the estimate rests on, in the order in which it is given. Standard
 // uncertainties are what the probabilities are drawn over.
 const (
-	assumeDelay     = "Ignition delay: {{.Title}}, added up along the compression (Livengood and Wu 1955), give or take a factor of {{.Factor}} (our assumption). Source: {{.Source}}."
-	assumeCetaneIn  = "Cetane {{.Cetane}} ± {{.U}}; the correlation has cetane in it."
-	assumeCetaneOut = "Cetane {{.Cetane}} ± {{.U}}; the correlation has no cetane in it, so its delay is multiplied by 75/(cetane + 25), drawn from not at all to twice as strongly (our assumption)."
-	assumeExponent  = "Compression: polytropic exponent {{.N}} ± {{.U}} for heat and leak together (Heywood 1988; from memory). Without any loss it would be {{.Most}}."
-	assumeOwn       = "Compression: polytropic exponent {{.N}} ± {{.U}} from the job. Without any loss it would be {{.Most}}."
-	assumeGauge     = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: tight, with exponent {{.N}} at {{.RPM}} rpm. Without any loss it would be {{.Most}}."
-	assumeLeak      = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: what an exponent of {{.Heat}} for heat does not explain has leaked. At {{.RPM}} rpm that is exponent {{.N}}, and {{.Leak}} % of the charge lost by TDC."
-	assumeCarried   = "From {{.From}} to {{.To}} rpm the leak is carried as 1/rpm, the loss of heat as a power of the speed between {{.Low}} and {{.High}} (our assumption)."
-	assumeAir       = "Air at closing: {{.Air}} outside and {{.Heat}} ± {{.U}} from walls and left-over gas, at {{.KPa}} ± {{.Share}} % (our assumption)."
-	assumeNoAir     = "The air's temperature was not given: {{.Air}} ± {{.U}} was taken."
-	assumeNoKPa     = "The air's pressure was not given: {{.KPa}} was taken."
-	assumeNoCetane  = "Cetane was not given: {{.Cetane}} was taken (EN 590 asks for 51 at least)."
-	assumeNoCloses  = "When the intake closes was not given: {{.At}}° after BDC was taken."
-	assumeNoOpens   = "When the exhaust opens was not given: {{.At}}° before BDC was taken."
-	assumeCamAhead  = "The cam is {{.By}}° ahead: intake and exhaust were taken as much earlier than the job's times."
-	assumeCamBehind = "The cam is {{.By}}° behind: intake and exhaust were taken as much later than the job's times."
-	assumeSpeed     = "The crank is taken to turn evenly at {{.RPM}} rpm ± {{.U}} %; a starter slows at each compression, which leaves fuel more time."
-	assumeNoHelp    = "No glow plug, heated air or starting fluid; the injector delivers a good spray."
-	assumeDraws     = "Probabilities are drawn over all these doubts, the wheel error and the choice of correlation: {{.Own}} % of the draws use {{.Title}}, the rest the others (our judgement)."
+	assumeDelay     phrase.Text = "Ignition delay: {{.Title}}, added up along the compression (Livengood and Wu 1955), give or take a factor of {{.Factor}} (our assumption). Source: {{.Source}}."
+	assumeCetaneIn  phrase.Text = "Cetane {{.Cetane}} ± {{.U}}; the correlation has cetane in it."
+	assumeCetaneOut phrase.Text = "Cetane {{.Cetane}} ± {{.U}}; the correlation has no cetane in it, so its delay is multiplied by 75/(cetane + 25), drawn from not at all to twice as strongly (our assumption)."
+	assumeExponent  phrase.Text = "Compression: polytropic exponent {{.N}} ± {{.U}} for heat and leak together (Heywood 1988; from memory). Without any loss it would be {{.Most}}."
+	assumeOwn       phrase.Text = "Compression: polytropic exponent {{.N}} ± {{.U}} from the job. Without any loss it would be {{.Most}}."
+	assumeGauge     phrase.Text = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: tight, with exponent {{.N}} at {{.RPM}} rpm. Without any loss it would be {{.Most}}."
+	assumeLeak      phrase.Text = "Compression from the gauge, {{.Bar}} ± {{.U}} over the air outside at {{.GaugeRPM}} rpm, taken as the highest pressure: what an exponent of {{.Heat}} for heat does not explain has leaked. At {{.RPM}} rpm that is exponent {{.N}}, and {{.Leak}} % of the charge lost by TDC."
+	assumeCarried   phrase.Text = "From {{.From}} to {{.To}} rpm the leak is carried as 1/rpm, the loss of heat as a power of the speed between {{.Low}} and {{.High}} (our assumption)."
+	assumeAir       phrase.Text = "Air at closing: {{.Air}} outside and {{.Heat}} ± {{.U}} from walls and left-over gas, at {{.KPa}} ± {{.Share}} % (our assumption)."
+	assumeNoAir     phrase.Text = "The air's temperature was not given: {{.Air}} ± {{.U}} was taken."
+	assumeNoKPa     phrase.Text = "The air's pressure was not given: {{.KPa}} was taken."
+	assumeNoCetane  phrase.Text = "Cetane was not given: {{.Cetane}} was taken (EN 590 asks for 51 at least)."
+	assumeNoCloses  phrase.Text = "When the intake closes was not given: {{.At}}° after BDC was taken."
+	assumeNoOpens   phrase.Text = "When the exhaust opens was not given: {{.At}}° before BDC was taken."
+	assumeCamAhead  phrase.Text = "The cam is {{.By}}° ahead: intake and exhaust were taken as much earlier than the job's times."
+	assumeCamBehind phrase.Text = "The cam is {{.By}}° behind: intake and exhaust were taken as much later than the job's times."
+	assumeSpeed     phrase.Text = "The crank is taken to turn evenly at {{.RPM}} rpm ± {{.U}} %; a starter slows at each compression, which leaves fuel more time."
+	assumeNoHelp    phrase.Text = "No glow plug, heated air or starting fluid; the injector delivers a good spray."
+	assumeDraws     phrase.Text = "Probabilities are drawn over all these doubts, the wheel error and the choice of correlation: {{.Own}} % of the draws use {{.Title}}, the rest the others (our judgement)."
 )
 
-var assumeTexts = []string{
-	assumeDelay, assumeCetaneIn, assumeCetaneOut, assumeExponent, assumeOwn, assumeGauge, assumeLeak, assumeCarried, assumeAir, assumeNoAir, assumeNoKPa,
-	assumeNoCetane, assumeNoCloses, assumeNoOpens, assumeCamAhead, assumeCamBehind, assumeSpeed, assumeNoHelp, assumeDraws,
-}
-
-// lightTexts are all sentence texts of the light-off estimate.
-func lightTexts() []string {
-	list := append(append(append([]string{}, lightSayTexts...), lightNoteTexts...), assumeTexts...)
-	for p := piston.Inside; p <= piston.HigherPressure; p++ {
-		list = append(list, p.String())
+func (b lightBasis) assumptions(chosen piston.Correlation) []phrase.Sentence {
+	var list []phrase.Sentence
+	add := func(text phrase.Text, data map[string]any) {
+		list = append(list, phrase.Sentence{Text: text, Data: data})
 	}
-	return list
-}
-
-func (b lightBasis) assumptions(chosen piston.Correlation) []Sentence {
-	var list []Sentence
-	add := func(text string, data map[string]any) { list = append(list, Sentence{text, data}) }
-	add(assumeDelay, map[string]any{"Title": chosen.Title, "Source": chosen.Source, "Factor": Num{math.Exp(b.doubt.Scatter), 2}})
+	add(assumeDelay, map[string]any{"Title": chosen.Title, "Source": chosen.Source, "Factor": phrase.Num{Value: math.Exp(b.doubt.Scatter), Decimals: 2}})
 	b.assumedCompression(add)
 	add(assumeAir, map[string]any{"Air": celsius(b.airC, 1), "Heat": celsius(heatingC, 0).Wide(), "U": celsius(heatingU, 0).Wide(),
-		"KPa": quantity.Air(100*b.charge.AtClosing.Bar, 1), "Share": Num{100 * airShareU, 0}})
+		"KPa": quantity.Air(100*b.charge.AtClosing.Bar, 1), "Share": phrase.Num{Value: 100 * airShareU}})
 	if !b.given.air {
 		add(assumeNoAir, map[string]any{"Air": celsius(b.airC, 1), "U": celsius(defaultAirU, 0).Wide()})
 	}
@@ -62,9 +51,9 @@ func (b lightBasis) assumptions(chosen piston.Correlation) []Sentence {
 	if chosen.HasCetane() {
 		cetane = assumeCetaneIn
 	}
-	add(cetane, map[string]any{"Cetane": Num{b.running.Cetane, 1}, "U": Num{b.doubt.Cetane, 0}})
+	add(cetane, map[string]any{"Cetane": phrase.Num{Value: b.running.Cetane, Decimals: 1}, "U": phrase.Num{Value: b.doubt.Cetane}})
 	if !b.given.cetane {
-		add(assumeNoCetane, map[string]any{"Cetane": Num{defaultCetane, 0}})
+		add(assumeNoCetane, map[string]any{"Cetane": phrase.Num{Value: defaultCetane}})
 	}
 	if !b.given.closes {
 		add(assumeNoCloses, map[string]any{"At": deg(b.charge.Closes + b.cam + 180)})
@@ -72,27 +61,28 @@ func (b lightBasis) assumptions(chosen piston.Correlation) []Sentence {
 	if !b.given.opens {
 		add(assumeNoOpens, map[string]any{"At": deg(180 - b.charge.Opens - b.cam)})
 	}
-	if text := assumeCamAhead; b.cam != 0 {
+	if b.cam != 0 {
+		text := assumeCamAhead
 		if b.cam < 0 {
 			text = assumeCamBehind
 		}
 		add(text, map[string]any{"By": deg(size(b.cam))})
 	}
-	add(assumeSpeed, map[string]any{"RPM": Num{b.running.RPM, 0}, "U": Num{100 * rpmShareU, 0}})
+	add(assumeSpeed, map[string]any{"RPM": phrase.Num{Value: b.running.RPM}, "U": phrase.Num{Value: 100 * rpmShareU}})
 	add(assumeNoHelp, nil)
 	first := piston.Correlations()[0]
-	add(assumeDraws, map[string]any{"Own": Num{100 * first.Share, 0}, "Title": first.Title})
+	add(assumeDraws, map[string]any{"Own": phrase.Num{Value: 100 * first.Share}, "Title": first.Title})
 	return list
 }
 
-func (b lightBasis) assumedCompression(add func(string, map[string]any)) {
-	three := func(v float64) Num { return Num{v, 3} }
+func (b lightBasis) assumedCompression(add func(phrase.Text, map[string]any)) {
+	three := func(v float64) phrase.Num { return phrase.Num{Value: v, Decimals: 3} }
 	if b.gauge == nil {
 		text := assumeExponent
 		if b.given.exponent {
 			text = assumeOwn
 		}
-		add(text, map[string]any{"N": three(b.charge.Exponent), "U": Num{b.doubt.Exponent, 2}, "Most": three(b.isentropic)})
+		add(text, map[string]any{"N": three(b.charge.Exponent), "U": phrase.Num{Value: b.doubt.Exponent, Decimals: 2}, "Most": three(b.isentropic)})
 		return
 	}
 	text := assumeGauge
@@ -100,12 +90,12 @@ func (b lightBasis) assumedCompression(add func(string, map[string]any)) {
 		text = assumeLeak
 	}
 	add(text, map[string]any{
-		"Bar": bar(b.gauge.Bar, 1).Plain(), "U": bar(b.doubt.GaugeBar, 2), "GaugeRPM": Num{b.gauge.RPM, 0}, "RPM": Num{b.running.RPM, 0},
-		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Most": three(b.isentropic), "Leak": Num{100 * leakShare(b.charge.LogLeak), 0},
+		"Bar": bar(b.gauge.Bar, 1).Plain(), "U": bar(b.doubt.GaugeBar, 2), "GaugeRPM": phrase.Num{Value: b.gauge.RPM}, "RPM": phrase.Num{Value: b.running.RPM},
+		"N": three(b.charge.Exponent), "Heat": three(b.heat), "Most": three(b.isentropic), "Leak": phrase.Num{Value: 100 * leakShare(b.charge.LogLeak)},
 	})
 	if b.gauge.RPM != b.running.RPM {
-		add(assumeCarried, map[string]any{"From": Num{b.gauge.RPM, 0}, "To": Num{b.running.RPM, 0},
-			"Low": Num{piston.HeatPowerLow, 1}, "High": Num{piston.HeatPowerHigh, 1}})
+		add(assumeCarried, map[string]any{"From": phrase.Num{Value: b.gauge.RPM}, "To": phrase.Num{Value: b.running.RPM},
+			"Low": phrase.Num{Value: piston.HeatPowerLow, Decimals: 1}, "High": phrase.Num{Value: piston.HeatPowerHigh, Decimals: 1}})
 	}
 }
 

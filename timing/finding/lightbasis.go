@@ -6,6 +6,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/piston"
 )
 
@@ -67,8 +68,9 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 	ratio, rpm := withOption(j.Engine.CompressionRatio, o.Ratio), withOption(in.CrankingRPM, o.RPM)
 	var faults job.Faults
 	for _, need := range []struct {
-		key, say string
-		n        job.Number
+		key string
+		say phrase.Text
+		n   job.Number
 	}{
 		{"engine.bore_mm", "missing; light-off needs the bore", j.Engine.BoreMM},
 		{"engine.stroke_mm", "missing; light-off needs the stroke, twice the crank throw", j.Engine.StrokeMM},

@@ -4,6 +4,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/piston"
 )
 
@@ -16,25 +17,22 @@ func (l *Light) explain(chosen piston.Correlation) {
 // The finding, and what stands in it: the band of starts that it wants, where
 // injection lands, and what can be said of that.
 const (
-	lightSays = "At {{.RPM}} rpm and {{.Air}} {{.Window}}; yours lands {{.Where}}: {{.Verdict}}"
+	lightSays phrase.Text = "At {{.RPM}} rpm and {{.Air}} {{.Window}}; yours lands {{.Where}}: {{.Verdict}}"
 
-	lightWantsBefore = "this engine wants injection from {{.Early}}° to {{.Late}}° before TDC"
-	lightWantsAt     = "this engine wants injection from {{.Early}}° before TDC to TDC"
-	lightWantsAfter  = "this engine wants injection from {{.Early}}° before TDC to {{.Late}}° after TDC"
-	lightWantsNone   = "this engine lights from no start of injection"
+	lightWantsBefore phrase.Text = "this engine wants injection from {{.Early}}° to {{.Late}}° before TDC"
+	lightWantsAt     phrase.Text = "this engine wants injection from {{.Early}}° before TDC to TDC"
+	lightWantsAfter  phrase.Text = "this engine wants injection from {{.Early}}° before TDC to {{.Late}}° after TDC"
+	lightWantsNone   phrase.Text = "this engine lights from no start of injection"
 
-	lightAtBefore = "{{.At}}° before TDC"
-	lightAtAfter  = "{{.At}}° after TDC"
+	lightAtBefore phrase.Text = "{{.At}}° before TDC"
+	lightAtAfter  phrase.Text = "{{.At}}° after TDC"
 
-	lightShould   = "it should light."
-	lightMay      = "it may light or not."
-	lightUnlikely = "ignition there is unlikely."
-	lightTooEarly = "it lights too early and may kick back."
-	lightTooCold  = "that is too early, the air is still cold and the fuel wets the walls."
+	lightShould   phrase.Text = "it should light."
+	lightMay      phrase.Text = "it may light or not."
+	lightUnlikely phrase.Text = "ignition there is unlikely."
+	lightTooEarly phrase.Text = "it lights too early and may kick back."
+	lightTooCold  phrase.Text = "that is too early, the air is still cold and the fuel wets the walls."
 )
-
-var lightSayTexts = []string{lightSays, lightWantsBefore, lightWantsAt, lightWantsAfter, lightWantsNone, lightAtBefore, lightAtAfter,
-	lightShould, lightMay, lightUnlikely, lightTooEarly, lightTooCold}
 
 // say makes the answer in a sentence, on its condition where there is one.
 func (l *Light) say() {
@@ -42,21 +40,21 @@ func (l *Light) say() {
 	l.Says = supposingSays(l.job, l.Says, supposedWheel, supposedTeeth, supposedAir, supposedKPa, supposedRPM, supposedRatio)
 }
 
-func (l Light) says() Sentence {
+func (l Light) says() phrase.Sentence {
 	start := -l.basis.start(l.basis.actual) // round the firing TDC
-	window := Sentence{Text: lightWantsNone}
+	window := phrase.Sentence{Text: lightWantsNone}
 	if w := l.Window; w != nil {
 		late := timing.Deg(w.LateBTDCDeg)
-		window = Sentence{placed(late, lightWantsBefore, lightWantsAt, lightWantsAfter), map[string]any{"Early": deg(timing.Deg(w.EarlyBTDCDeg)), "Late": deg(size(late))}}
+		window = phrase.Sentence{Text: placed(late, lightWantsBefore, lightWantsAt, lightWantsAfter), Data: map[string]any{"Early": deg(timing.Deg(w.EarlyBTDCDeg)), "Late": deg(size(late))}}
 	}
-	where := Sentence{placed(start, lightAtBefore, whereAt, lightAtAfter), map[string]any{"At": deg(size(start))}}
-	return Sentence{lightSays, map[string]any{"RPM": Num{l.RPM, 0}, "Air": celsius(l.AirC, 1), "Window": window, "Where": where,
-		"Verdict": Sentence{Text: l.verdict(start)}}}
+	where := phrase.Sentence{Text: placed(start, lightAtBefore, whereAt, lightAtAfter), Data: map[string]any{"At": deg(size(start))}}
+	return phrase.Sentence{Text: lightSays, Data: map[string]any{"RPM": phrase.Num{Value: l.RPM}, "Air": celsius(l.AirC, 1), "Window": window, "Where": where,
+		"Verdict": phrase.Sentence{Text: l.verdict(start)}}}
 }
 
 // placed is the text for an angle before TDC, at it or after it, as it will be
 // written.
-func placed(btdc timing.Deg, before, at, after string) string {
+func placed(btdc timing.Deg, before, at, after phrase.Text) phrase.Text {
 	switch {
 	case deg(btdc).String() == "0":
 		return at
@@ -74,7 +72,7 @@ const shouldLight, unlikelyLight = 0.8, 0.25
 // verdict is what can be said of the injection that lands: that it should light, or
 // that it is unlikely to, only where the estimate, all of the wheel error's 95 %
 // interval and the probability agree.
-func (l Light) verdict(start timing.Deg) string {
+func (l Light) verdict(start timing.Deg) phrase.Text {
 	actual := l.Cases[1]
 	p := actual.litShare()
 	if actual.Probability != nil {
@@ -103,41 +101,38 @@ func (l Light) verdict(start timing.Deg) string {
 
 // The notes, in the order in which they are given.
 const (
-	lightPromise = "This compares two timings and promises no start."
-	lightErrors  = "A wheel error between {{.From}}° and {{.To}}° leaves injection in the window."
-	lightKick    = "Fuel that lights more than {{.Limit}}° before TDC can throw a cranked engine back (common practice): injection earlier than {{.Early}}° before TDC does that here."
-	lightKickNow = "Injected there it lights {{.At}}° before TDC. Do not crank: the engine may kick back."
-	lightColdEnd = "Earlier than {{.Early}}° before TDC the air is colder than {{.C}}: fuel only wets the cylinder. That is what limits the early side; colder air moves it later."
-	lightSeenRPM = "The cranking speed is the one that was seen, {{.RPM}} rpm."
-	lightShare   = "Over all that is in doubt, {{.Asked}} of 100 such engines would light where injection is asked for, {{.Lands}} of 100 where it lands."
+	lightPromise phrase.Text = "This compares two timings and promises no start."
+	lightErrors  phrase.Text = "A wheel error between {{.From}}° and {{.To}}° leaves injection in the window."
+	lightKick    phrase.Text = "Fuel that lights more than {{.Limit}}° before TDC can throw a cranked engine back (common practice): injection earlier than {{.Early}}° before TDC does that here."
+	lightKickNow phrase.Text = "Injected there it lights {{.At}}° before TDC. Do not crank: the engine may kick back."
+	lightColdEnd phrase.Text = "Earlier than {{.Early}}° before TDC the air is colder than {{.C}}: fuel only wets the cylinder. That is what limits the early side; colder air moves it later."
+	lightSeenRPM phrase.Text = "The cranking speed is the one that was seen, {{.RPM}} rpm."
+	lightShare   phrase.Text = "Over all that is in doubt, {{.Asked}} of 100 such engines would light where injection is asked for, {{.Lands}} of 100 where it lands."
 
-	lightIfDrawn   = "If the sensor wheel is as drawn: {{.Says}}"
-	lightIfCarried = "If the dowel was set out from that keyway: {{.Says}}"
-	lightIfMost    = "If the sensor wheel is where it most probably is ({{.P}} %): {{.Says}}"
-	lightDisputed  = "By the dowel alone, which what was seen speaks against: {{.Says}}"
-	lightLate      = "It lights only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (common practice)."
-	lightOpen      = "Injection lands while a valve is open: the fuel goes where the air goes."
-	lightSpread    = "Of {{.Of}} published correlations {{.Asked}} light it where injection is asked for, {{.Lands}} where it lands. They differ severalfold at cranking: the spread is part of the answer."
-	lightOutside   = "Where injection lands the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
-	lightGaugeHigh = "The compression gauge's {{.Bar}} is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
-	lightGaugeLow  = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm. The volume of the gauge and its adapter is not allowed for; it makes the reading low and the loss look larger."
-	lightGaugeRPM  = "A speed of the compression gauge is given without its reading; it was not used."
+	lightIfDrawn   phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
+	lightIfCarried phrase.Text = "If the dowel was set out from that keyway: {{.Says}}"
+	lightIfMost    phrase.Text = "If the sensor wheel is where it most probably is ({{.P}} %): {{.Says}}"
+	lightDisputed  phrase.Text = "By the dowel alone, which what was seen speaks against: {{.Says}}"
+	lightLate      phrase.Text = "It lights only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (common practice)."
+	lightOpen      phrase.Text = "Injection lands while a valve is open: the fuel goes where the air goes."
+	lightSpread    phrase.Text = "Of {{.Of}} published correlations {{.Asked}} light it where injection is asked for, {{.Lands}} where it lands. They differ severalfold at cranking: the spread is part of the answer."
+	lightOutside   phrase.Text = "Where injection lands the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
+	lightGaugeHigh phrase.Text = "The compression gauge's {{.Bar}} is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
+	lightGaugeLow  phrase.Text = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm. The volume of the gauge and its adapter is not allowed for; it makes the reading low and the loss look larger."
+	lightGaugeRPM  phrase.Text = "A speed of the compression gauge is given without its reading; it was not used."
 )
 
-var lightNoteTexts = []string{
-	lightPromise, lightErrors, lightKick, lightKickNow, lightColdEnd, lightSeenRPM, lightShare, lightIfDrawn, lightIfCarried, lightIfMost, lightDisputed, lightLate, lightOpen, lightSpread, lightOutside,
-	lightGaugeHigh, lightGaugeLow, lightGaugeRPM,
-}
-
-func (l Light) notes(chosen piston.Correlation) []Sentence {
+func (l Light) notes(chosen piston.Correlation) []phrase.Sentence {
 	b, actual := l.basis, l.Cases[1]
-	list := []Sentence{{Text: lightPromise}}
-	add := func(text string, data map[string]any) { list = append(list, Sentence{text, data}) }
+	list := []phrase.Sentence{{Text: lightPromise}}
+	add := func(text phrase.Text, data map[string]any) {
+		list = append(list, phrase.Sentence{Text: text, Data: data})
+	}
 	if b.errs.basis == known.Assumed {
 		add(noteAssumed, nil)
 	}
 	if b.seenRPM {
-		add(lightSeenRPM, map[string]any{"RPM": Num{b.running.RPM, 0}})
+		add(lightSeenRPM, map[string]any{"RPM": phrase.Num{Value: b.running.RPM}})
 	}
 	if actual.KickBack {
 		add(lightKickNow, map[string]any{"At": deg(timing.Deg(*actual.LightsAt))})
@@ -160,13 +155,13 @@ func (l Light) notes(chosen piston.Correlation) []Sentence {
 	}
 	add(lightSpread, map[string]any{"Of": len(actual.ByAll), "Asked": l.Cases[0].LitBy, "Lands": actual.LitBy})
 	if place := chosen.InRange(piston.Gas{K: actual.GasK, Bar: actual.GasBar}); place != piston.Inside {
-		add(lightOutside, map[string]any{"Place": Term(place.String()), "Title": chosen.Title})
+		add(lightOutside, map[string]any{"Place": place.Text(), "Title": chosen.Title})
 	}
 	switch {
 	case b.gauge != nil && b.reading == piston.BeyondAirtight:
 		add(lightGaugeHigh, map[string]any{"Bar": bar(b.gauge.Bar, 1)})
 	case b.gauge != nil && b.reading == piston.LeakReading:
-		add(lightGaugeLow, map[string]any{"Leak": Num{100 * leakShare(b.charge.LogLeak), 0}, "RPM": Num{b.running.RPM, 0}})
+		add(lightGaugeLow, map[string]any{"Leak": phrase.Num{Value: 100 * leakShare(b.charge.LogLeak)}, "RPM": phrase.Num{Value: b.running.RPM}})
 	}
 	if b.idleGaugeRPM {
 		add(lightGaugeRPM, nil)
@@ -188,25 +183,25 @@ func (c LightCase) litShare() float64 {
 }
 
 // share is how often it lights, in numbers that can be weighed.
-func (l Light) share() Sentence {
-	of := func(p float64) Num { return Num{Value: 100 * p} }
-	return Sentence{lightShare, map[string]any{"Asked": of(*l.Cases[0].Probability), "Lands": of(*l.Cases[1].Probability)}}
+func (l Light) share() phrase.Sentence {
+	of := func(p float64) phrase.Num { return phrase.Num{Value: 100 * p} }
+	return phrase.Sentence{Text: lightShare, Data: map[string]any{"Asked": of(*l.Cases[0].Probability), "Lands": of(*l.Cases[1].Probability)}}
 }
 
 // conditional puts the condition in front on which an answer about the injection that
 // lands holds, where nobody has measured the wheel or what was seen leaves it open.
-func (b lightBasis) conditional(says Sentence) Sentence {
+func (b lightBasis) conditional(says phrase.Sentence) phrase.Sentence {
 	data := map[string]any{"Says": says}
 	switch {
 	case b.errs.doubt == disputed:
-		return Sentence{lightDisputed, data}
+		return phrase.Sentence{Text: lightDisputed, Data: data}
 	case b.errs.doubt == branching:
 		data["P"] = b.errs.chance()
-		return Sentence{lightIfMost, data}
+		return phrase.Sentence{Text: lightIfMost, Data: data}
 	case b.errs.basis == known.Assumed && b.errs.wheel.Value != 0:
-		return Sentence{lightIfCarried, data}
+		return phrase.Sentence{Text: lightIfCarried, Data: data}
 	case b.errs.basis == known.Assumed:
-		return Sentence{lightIfDrawn, data}
+		return phrase.Sentence{Text: lightIfDrawn, Data: data}
 	}
 	return says
 }

@@ -4,61 +4,58 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The notes, in the order in which they are given.
 const (
-	noteAssumed    = "Not measured yet: measure the dowel or record both sensors."
-	noteSure       = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
-	noteUnsure     = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
-	noteVerdict    = "By all that was seen most probable: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
-	noteRead       = "The wheel error is read from a recording, not measured on the part."
-	noteStated     = "The wheel error is stated, not measured."
-	noteKeyway     = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
-	noteGear       = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
-	noteGearUnsure = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
-	noteCarried    = "A dowel set out from the No. 1 throw instead is where it belongs, and injection then lands where the controller asks for it."
-	noteDefaultU   = "{{.Feature}}: no uncertainty was given for the reading; the method's default was taken, {{.U}}°."
-	noteInLine     = "{{.Feature}}: the two features lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
+	noteAssumed    phrase.Text = "Not measured yet: measure the dowel or record both sensors."
+	noteSure       phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
+	noteUnsure     phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
+	noteVerdict    phrase.Text = "By all that was seen most probable: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
+	noteRead       phrase.Text = "The wheel error is read from a recording, not measured on the part."
+	noteStated     phrase.Text = "The wheel error is stated, not measured."
+	noteKeyway     phrase.Text = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
+	noteGear       phrase.Text = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
+	noteGearUnsure phrase.Text = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
+	noteCarried    phrase.Text = "A dowel set out from the No. 1 throw instead is where it belongs, and injection then lands where the controller asks for it."
+	noteDefaultU   phrase.Text = "{{.Feature}}: no uncertainty was given for the reading; the method's default was taken, {{.U}}°."
+	noteInLine     phrase.Text = "{{.Feature}}: the two features lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
 )
 
-var noteTexts = []string{
-	noteAssumed, noteSure, noteUnsure, noteVerdict, noteRead, noteStated, noteKeyway, noteGear, noteGearUnsure, noteCarried, noteDefaultU, noteInLine,
-}
-
 // notes are what must be known beside the numbers.
-func (e errorsOf) notes() []Sentence {
+func (e errorsOf) notes() []phrase.Sentence {
 	wheel, gear := part.Result{Measured: e.wheel, DOF: e.wheelDOF}, part.Result{Measured: e.gear, DOF: e.gearDOF}
 	if e.basis == known.Supposed {
 		return nil
 	}
-	var list []Sentence
+	var list []phrase.Sentence
 	switch {
 	case e.doubt == branching:
 	case e.basis == known.Assumed:
-		list = append(list, Sentence{Text: noteAssumed})
+		list = append(list, phrase.Sentence{Text: noteAssumed})
 	case e.wheel.U > 0 && !tells(wheel):
-		list = append(list, Sentence{noteUnsure, errorData(wheel)})
+		list = append(list, phrase.Sentence{Text: noteUnsure, Data: errorData(wheel)})
 	case e.wheel.U > 0:
-		list = append(list, Sentence{noteSure, errorData(wheel)})
+		list = append(list, phrase.Sentence{Text: noteSure, Data: errorData(wheel)})
 	}
 	switch e.basis {
 	case known.Read:
-		list = append(list, Sentence{Text: noteRead})
+		list = append(list, phrase.Sentence{Text: noteRead})
 	case known.Stated:
-		list = append(list, Sentence{Text: noteStated})
+		list = append(list, phrase.Sentence{Text: noteStated})
 	}
 	if tells(wheel) && e.keyway.measured == nil && e.dowel.measured != nil {
-		list = append(list, Sentence{Text: noteKeyway})
+		list = append(list, phrase.Sentence{Text: noteKeyway})
 	}
 	switch {
 	case tells(gear):
-		list = append(list, Sentence{noteGear, map[string]any{"Size": shown(size(e.gear.Value), e.gear.U)}})
+		list = append(list, phrase.Sentence{Text: noteGear, Data: map[string]any{"Size": shown(size(e.gear.Value), e.gear.U)}})
 		if e.basis == known.Assumed {
-			list = append(list, Sentence{Text: noteCarried})
+			list = append(list, phrase.Sentence{Text: noteCarried})
 		}
 	case e.gear.Value != 0:
-		list = append(list, Sentence{noteGearUnsure, errorData(gear)})
+		list = append(list, phrase.Sentence{Text: noteGearUnsure, Data: errorData(gear)})
 	}
 	return append(list, readingNotes(e.dowel, e.keyway)...)
 }
@@ -76,7 +73,7 @@ func errorData(m part.Result) map[string]any {
 }
 
 // shown is an angle in as many decimals as its uncertainty bears.
-func shown(d, u timing.Deg) Num {
+func shown(d, u timing.Deg) phrase.Num {
 	if u < 0.05 {
 		return fine(d)
 	}
@@ -84,8 +81,8 @@ func shown(d, u timing.Deg) Num {
 }
 
 // readingNotes are what had to be assumed for the readings.
-func readingNotes(dowel, keyway feature) []Sentence {
-	var list []Sentence
+func readingNotes(dowel, keyway feature) []phrase.Sentence {
+	var list []phrase.Sentence
 	for _, f := range []struct {
 		section string
 		feature
@@ -94,10 +91,10 @@ func readingNotes(dowel, keyway feature) []Sentence {
 			continue
 		}
 		if f.measured.DefaultU {
-			list = append(list, Sentence{noteDefaultU, map[string]any{"Feature": featureNames[f.section], "U": fine(f.measured.U)}})
+			list = append(list, phrase.Sentence{Text: noteDefaultU, Data: map[string]any{"Feature": featureNames[f.section], "U": fine(f.measured.U)}})
 		}
 		if f.measured.InLine {
-			list = append(list, Sentence{noteInLine, map[string]any{"Feature": featureNames[f.section]}})
+			list = append(list, phrase.Sentence{Text: noteInLine, Data: map[string]any{"Feature": featureNames[f.section]}})
 		}
 	}
 	return list

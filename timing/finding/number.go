@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // ErrNoNumber is what [ParseNumber] answers to anything else.
@@ -28,9 +30,9 @@ const mostDecimals = 9
 // the word before or after, stands beside it: it has as many more as it takes not to
 // be rounded onto a dead centre that it is not at. 179.9999° is not written as the
 // 180° at which the next stroke begins.
-func Beside(v float64, decimals int) Num {
+func Beside(v float64, decimals int) phrase.Num {
 	atCentre := func(v float64) bool { return math.Mod(v, 180) == 0 }
-	n := Num{v, decimals}
+	n := phrase.Num{Value: v, Decimals: decimals}
 	for !atCentre(v) && n.Decimals < mostDecimals {
 		rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', n.Decimals, 64), 64)
 		if err != nil || !atCentre(rounded) {

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func TestParseNumber(t *testing.T) {
@@ -49,7 +51,7 @@ func FuzzParseNumber(f *testing.F) {
 		if strings.ContainsAny(text, "xXpP_") {
 			t.Errorf("%q was taken for %g", text, v)
 		}
-		shown := Num{v, 3}.String()
+		shown := phrase.Num{Value: v, Decimals: 3}.String()
 		back, err := ParseNumber(shown)
 		if err != nil || math.Abs(back-v) > 0.0005+1e-15*math.Abs(v) {
 			t.Errorf("%q: %g is shown as %s, which reads %g, %v", text, v, shown, back, err)

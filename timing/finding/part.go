@@ -10,13 +10,13 @@ import (
 // Part is what was measured on the crankshaft. Angles are in degrees, positive
 // in the direction of rotation.
 type Part struct {
-	Dowel    *FeatureAngle `json:"dowel"`  // from the keyway; nil when the job has none
-	Keyway   *FeatureAngle `json:"keyway"` // from the No. 1 throw
-	Mirrored bool          `json:"mirrored"`
-	Verdict  *Verdict      `json:"verdict,omitempty"`
-	Says     Sentence      `json:"-"` // what the part is; no text when nothing can be compared with a drawing
-	Facts    []Sentence    `json:"-"` // what must be known beside the numbers
-	Notes    []Sentence    `json:"-"` // the facts, and what to measure better or next
+	Dowel    *FeatureAngle     `json:"dowel"`  // from the keyway; nil when the job has none
+	Keyway   *FeatureAngle     `json:"keyway"` // from the No. 1 throw
+	Mirrored bool              `json:"mirrored"`
+	Verdict  *Verdict          `json:"verdict,omitempty"`
+	Says     phrase.Sentence   `json:"-"` // what the part is; no text when nothing can be compared with a drawing
+	Facts    []phrase.Sentence `json:"-"` // what must be known beside the numbers
+	Notes    []phrase.Sentence `json:"-"` // the facts, and what to measure better or next
 }
 
 // FeatureAngle is one feature's angle on the drawing and as measured; nil where
@@ -259,7 +259,7 @@ func point(ps []job.Point) part.Point {
 	return part.Point{X: ps[0].X, Y: ps[0].Y}
 }
 
-func missing(key, format string, args ...any) job.Faults {
+func missing(key string, format phrase.Text, args ...any) job.Faults {
 	says := phrase.Of(format, args...)
 	return job.Faults{{Key: key, Message: says.String(), Says: says}}
 }

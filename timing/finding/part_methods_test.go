@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The ways of reading that name pin, key and degree wheel; angles by hand:
@@ -122,7 +123,7 @@ func TestDrawnIntervalIsNamed(t *testing.T) {
 	if p.Dowel.By != byDraws || p.Dowel.DOF != nil || p.Dowel.Interval95Deg[0] != 0 {
 		t.Errorf("%+v", p.Dowel)
 	}
-	told := map[string]bool{}
+	told := map[phrase.Text]bool{}
 	for _, n := range p.Notes {
 		told[n.Text] = true
 	}
@@ -146,21 +147,21 @@ func TestVerdictInWords(t *testing.T) {
 	for _, c := range []struct {
 		name, text string
 		kind       string
-		says       string
-		notes      []string
-		not        []string
+		says       phrase.Text
+		notes      []phrase.Text
+		not        []phrase.Text
 	}{
-		{"as drawn", reading("dowel", 12.5, 12.6, 0.2) + reading("keyway", 90, 90.1, 0.2), "as_drawn", verdictAsDrawn, nil, []string{verdictOpen, verdictNextKeyway, verdictNextDowel}},
-		{"dowel as drawn", reading("dowel", 12.5, 12.6, 0.2), "as_drawn", verdictDowelDrawn, []string{verdictOpen}, []string{verdictNextKeyway}},
-		{"mirrored", reading("dowel", 12.5, -12.5, 0.2) + reading("keyway", 90, 90, 0.2), "mirrored", verdictMirrored, nil, []string{verdictOpen}},
+		{"as drawn", reading("dowel", 12.5, 12.6, 0.2) + reading("keyway", 90, 90.1, 0.2), "as_drawn", verdictAsDrawn, nil, []phrase.Text{verdictOpen, verdictNextKeyway, verdictNextDowel}},
+		{"dowel as drawn", reading("dowel", 12.5, 12.6, 0.2), "as_drawn", verdictDowelDrawn, []phrase.Text{verdictOpen}, []phrase.Text{verdictNextKeyway}},
+		{"mirrored", reading("dowel", 12.5, -12.5, 0.2) + reading("keyway", 90, 90, 0.2), "mirrored", verdictMirrored, nil, []phrase.Text{verdictOpen}},
 		{"dowel right from the throw", reading("dowel", 12.5, 2.5, 0.2) + reading("keyway", 90, 100, 0.2), "keyway_wrong", verdictFromThrow, nil, nil},
 		{"dowel set out from the keyway", reading("dowel", 12.5, 12.5, 0.2) + reading("keyway", 90, 100, 0.2), "keyway_wrong", verdictFromKeyway, nil, nil},
 		{"dowel wrong", reading("dowel", 12.5, 40, 0.2) + reading("keyway", 90, 90, 0.2), "other", verdictDowelWrong, nil, nil},
 		{"both wrong", reading("dowel", 12.5, 40, 0.2) + reading("keyway", 90, 70, 0.2), "other", verdictBothWrong, nil, nil},
-		{"open", reading("dowel", 12.5, 40, 0.2), "not_surely_known", verdictUnsure, []string{verdictOpen, verdictNextKeyway}, []string{verdictNextDowel}},
-		{"rough", reading("dowel", 5, 0, 8) + reading("keyway", 90, 90, 0.2), "not_surely_known", verdictUnsure, []string{verdictNextDowel}, []string{verdictOpen}},
-		{"nothing helps", reading("dowel", 0.7, -0.1, 0.05) + reading("keyway", 90, 90, 0.05), "not_surely_known", verdictUnsure, []string{verdictNothingSettles}, nil},
-		{"dowel not measured", reading("keyway", 90, 100, 0.2), "not_surely_known", verdictUnsure, nil, []string{verdictOpen}},
+		{"open", reading("dowel", 12.5, 40, 0.2), "not_surely_known", verdictUnsure, []phrase.Text{verdictOpen, verdictNextKeyway}, []phrase.Text{verdictNextDowel}},
+		{"rough", reading("dowel", 5, 0, 8) + reading("keyway", 90, 90, 0.2), "not_surely_known", verdictUnsure, []phrase.Text{verdictNextDowel}, []phrase.Text{verdictOpen}},
+		{"nothing helps", reading("dowel", 0.7, -0.1, 0.05) + reading("keyway", 90, 90, 0.05), "not_surely_known", verdictUnsure, []phrase.Text{verdictNothingSettles}, nil},
+		{"dowel not measured", reading("keyway", 90, 100, 0.2), "not_surely_known", verdictUnsure, nil, []phrase.Text{verdictOpen}},
 	} {
 		p := partOf(t, c.text)
 		v := p.Verdict
@@ -170,7 +171,7 @@ func TestVerdictInWords(t *testing.T) {
 		if !near(v.AsDrawn+v.Mirrored+v.Other, 1, 1e-8) || !near(v.KeywayWrong+v.OtherError, v.Other, 1e-8) || len(v.Cases) == 0 || len(v.Next) != 2 {
 			t.Errorf("%s: %+v", c.name, *v)
 		}
-		told := map[string]bool{}
+		told := map[phrase.Text]bool{}
 		for _, n := range p.Notes {
 			told[n.Text] = true
 			if s := n.String(); strings.Contains(s, "{{") || strings.Contains(s, "NaN") {
@@ -229,7 +230,7 @@ measured = { method = "chord", over = "outside", chord_mm = 28, pin_mm = 8, key_
 
 // The wheel error of few readings has the wider interval of Student's t.
 func TestFewReadingsWidenTheWheelError(t *testing.T) {
-	note := func(reading string) Sentence {
+	note := func(reading string) phrase.Sentence {
 		s, err := ShiftOf(sample.Read(t, bare+"[injection]\nstart_btdc_deg = 9\n[dowel]\ndrawing = { angle_deg = 2, side = \"clockwise\" }\nmeasured = { "+reading+", side = \"clockwise\" }\n"))
 		if err != nil {
 			t.Fatal(err)
@@ -238,10 +239,10 @@ func TestFewReadingsWidenTheWheelError(t *testing.T) {
 	}
 	// 12 and 13: s/√2 = 0.5, one degree of freedom, t = 12.706: 10.5 ± 6.35.
 	few := note("angle_deg = [12, 13], u_deg = 0")
-	if lo := few.Data["Lo"].(Num); !near(lo.Value, 10.5-12.7062*0.5, 1e-3) {
+	if lo := few.Data["Lo"].(phrase.Num); !near(lo.Value, 10.5-12.7062*0.5, 1e-3) {
 		t.Errorf("two readings: %s", few)
 	}
-	if lo := note("angle_deg = 12.5, u_deg = 0.5").Data["Lo"].(Num); !near(lo.Value, 10.5-1.95996*0.5, 1e-4) {
+	if lo := note("angle_deg = 12.5, u_deg = 0.5").Data["Lo"].(phrase.Num); !near(lo.Value, 10.5-1.95996*0.5, 1e-4) {
 		t.Errorf("one reading: lower end %g", lo.Value)
 	}
 }

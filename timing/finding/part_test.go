@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // bare is the least an engine can be.
@@ -134,7 +135,7 @@ func TestMirrored(t *testing.T) {
 		}
 		told := false
 		for _, n := range p.Notes {
-			told = told || n.Text == noteVerdict && n.Data["Cause"] == Term("dowel mirrored")
+			told = told || n.Text == noteVerdict && n.Data["Cause"] == phrase.Text("dowel mirrored")
 		}
 		if told != c.want {
 			t.Errorf("drawn at %g, measured %g %s: mirrored is in the notes: %v", c.drawing, c.measured, c.side, told)

@@ -3,6 +3,7 @@ package finding
 import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -25,6 +26,12 @@ type CylinderPhase struct {
 	IntakeOpen  *bool    `json:"intake_open"`
 	ExhaustOpen *bool    `json:"exhaust_open"`
 	Companion   []int    `json:"companion"`
+}
+
+// StrokeText is the stroke as a term.
+func (c CylinderPhase) StrokeText() phrase.Text {
+	stroke, _ := timing.ParseStroke(c.Stroke)
+	return stroke.Text()
 }
 
 // WheelPhase is what stands at the crank sensor: on the wheel as it should be

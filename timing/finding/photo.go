@@ -117,56 +117,45 @@ func angleSeen(r job.Reading, p photo.Result) job.Reading {
 
 // The sentences about a photograph.
 const (
-	photoFound   = "The photograph shows {{.Size}}° {{.Side}} in the picture (± {{.U}}° standard uncertainty), from the {{.Basis}}; the camera looked {{.Tilt}}° aslant."
-	photoOblique = "The camera looked {{.Value}}° aslant; beyond 35° do not trust the angle. Photograph the face more squarely."
-	photoNear    = "The camera was only about {{.Value}} diameters of the rim away; go farther off and zoom in, or mark the centre drilling."
-	photoWide    = "Not knowing the perspective makes {{.Value}}° of the uncertainty; marking the centre drilling takes that away."
-	photoShort   = "The points cover only {{.Value}}° of the rim; spread them all round."
-	photoFive    = "Five rim points fit any ellipse: mark more, to see how well they fit."
-	photoMisfit  = "The rim points miss the fitted rim by {{.Value}} px; look for one that is off."
-	photoCorners = "A corner of the keyway lies off the rim by {{.Value}} % of its radius; mark where its walls meet the rim."
-	photoKeyway  = "The keyway's corners stand {{.Value}}° apart, wide for a keyway."
-	photoCentre  = "The centre mark lies {{.Value}} px from where a camera would see the centre."
-	photoBolts   = "The bolts miss an evenly spaced circle by {{.Value}} px; they may not be evenly spaced, or one is off."
-	photoRimBolt = "The rim's centre lies off the bolts' by {{.Value}} % of its radius."
-	photoRimOdd  = "No ellipse fits the rim points; the bolts alone were used."
-	photoOutside = "{{.Value}} points lie outside the picture."
-	photoProud   = "If the dowel stands proud of the face, mark it where it meets the face: {{.Height}} of height moves its mark by {{.Value}}."
-	photoThrow   = "The throw lies behind the face: {{.Height}} of depth moves its mark by {{.Value}}."
+	photoFound   phrase.Text = "The photograph shows {{.Size}}° {{.Side}} in the picture (± {{.U}}° standard uncertainty), from the {{.Basis}}; the camera looked {{.Tilt}}° aslant."
+	photoOblique             = "The camera looked {{.Value}}° aslant; beyond 35° do not trust the angle. Photograph the face more squarely."
+	photoNear                = "The camera was only about {{.Value}} diameters of the rim away; go farther off and zoom in, or mark the centre drilling."
+	photoWide                = "Not knowing the perspective makes {{.Value}}° of the uncertainty; marking the centre drilling takes that away."
+	photoShort               = "The points cover only {{.Value}}° of the rim; spread them all round."
+	photoFive                = "Five rim points fit any ellipse: mark more, to see how well they fit."
+	photoMisfit              = "The rim points miss the fitted rim by {{.Value}} px; look for one that is off."
+	photoCorners             = "A corner of the keyway lies off the rim by {{.Value}} % of its radius; mark where its walls meet the rim."
+	photoKeyway              = "The keyway's corners stand {{.Value}}° apart, wide for a keyway."
+	photoCentre              = "The centre mark lies {{.Value}} px from where a camera would see the centre."
+	photoBolts               = "The bolts miss an evenly spaced circle by {{.Value}} px; they may not be evenly spaced, or one is off."
+	photoRimBolt             = "The rim's centre lies off the bolts' by {{.Value}} % of its radius."
+	photoRimOdd              = "No ellipse fits the rim points; the bolts alone were used."
+	photoOutside             = "{{.Value}} points lie outside the picture."
+	photoProud               = "If the dowel stands proud of the face, mark it where it meets the face: {{.Height}} of height moves its mark by {{.Value}}."
+	photoThrow               = "The throw lies behind the face: {{.Height}} of depth moves its mark by {{.Value}}."
 )
 
-var photoWarnings = map[photo.Kind]string{
+var photoWarnings = map[photo.Kind]phrase.Text{
 	photo.Oblique: photoOblique, photo.Near: photoNear, photo.Perspective: photoWide, photo.ShortArc: photoShort, photo.NoResidual: photoFive,
 	photo.RimMisfit: photoMisfit, photo.CornersOffRim: photoCorners, photo.WideKeyway: photoKeyway, photo.CentreUnlikely: photoCentre,
 	photo.BoltMisfit: photoBolts, photo.RimOffBolts: photoRimBolt, photo.RimUnfit: photoRimOdd, photo.Outside: photoOutside,
 	photo.Standing: photoProud, photo.ThrowBehind: photoThrow,
 }
 
-func photoTexts() []string {
-	list := []string{photoFound}
-	for _, t := range photoWarnings {
-		list = append(list, t)
-	}
-	for b := photo.RimOnly; b <= photo.BoltCircle; b++ {
-		list = append(list, b.String())
-	}
-	return list
-}
-
 // PhotoNotes are what must be known about an angle from a photograph.
-func PhotoNotes(p photo.Result) []Sentence {
+func PhotoNotes(p photo.Result) []phrase.Sentence {
 	size, side := p.Clockwise.Value, timing.Clockwise
 	if size < 0 {
 		size, side = -size, timing.Anticlockwise
 	}
-	list := []Sentence{{photoFound, map[string]any{
-		"Size": deg(size), "Side": Term(side.String()), "U": fine(p.Clockwise.U), "Basis": Term(p.Basis.String()), "Tilt": deg(p.Tilt.Value)}}}
+	list := []phrase.Sentence{{Text: photoFound, Data: map[string]any{
+		"Size": deg(size), "Side": side.Text(), "U": fine(p.Clockwise.U), "Basis": p.Basis.Text(), "Tilt": deg(p.Tilt.Value)}}}
 	for _, w := range p.Warnings {
-		data := map[string]any{"Value": Num{w.Value, 1}}
+		data := map[string]any{"Value": phrase.Num{Value: w.Value, Decimals: 1}}
 		if w.Kind == photo.Standing || w.Kind == photo.ThrowBehind {
 			data = map[string]any{"Value": mm(w.Value, 1), "Height": mm(1, 0)}
 		}
-		list = append(list, Sentence{photoWarnings[w.Kind], data})
+		list = append(list, phrase.Sentence{Text: photoWarnings[w.Kind], Data: data})
 	}
 	return list
 }

@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // WithEvidence returns a job's evidence with what a recording has proved: in place
@@ -50,21 +51,21 @@ func (t Trace) AsRecorded() (o SignalOptions, ok bool) {
 
 // The texts that set a recording beside what was predicted.
 const (
-	besideAgree  = "That is what the job as it stands makes one expect: a correlation error of {{.Predicted}}°, recorded {{.Found}}° ± {{.U}}°."
-	besideDiffer = "The job as it stands makes one expect a correlation error of {{.Predicted}}°; recorded are {{.Found}}° ± {{.U}}°."
+	besideAgree  phrase.Text = "That is what the job as it stands makes one expect: a correlation error of {{.Predicted}}°, recorded {{.Found}}° ± {{.U}}°."
+	besideDiffer phrase.Text = "The job as it stands makes one expect a correlation error of {{.Predicted}}°; recorded are {{.Found}}° ± {{.U}}°."
 )
 
 // Beside sets a recording's correlation error beside the predicted; ok is false
 // where either is not known.
-func (t Trace) Beside(s Signals) (says Sentence, ok bool) {
+func (t Trace) Beside(s Signals) (says phrase.Sentence, ok bool) {
 	if t.CorrelationErrorDeg == nil || s.Correlation == nil {
-		return Sentence{}, false
+		return phrase.Sentence{}, false
 	}
 	text := besideDiffer
 	if d := *t.CorrelationErrorDeg - *s.Correlation; d <= 2**t.CorrelationUDeg+0.5 && d >= -2**t.CorrelationUDeg-0.5 {
 		text = besideAgree
 	}
-	return Sentence{text, map[string]any{"Predicted": Num{*s.Correlation, 1}, "Found": Num{*t.CorrelationErrorDeg, 1}, "U": Num{*t.CorrelationUDeg, 1}}}, true
+	return phrase.Sentence{Text: text, Data: map[string]any{"Predicted": phrase.Num{Value: *s.Correlation, Decimals: 1}, "Found": phrase.Num{Value: *t.CorrelationErrorDeg, Decimals: 1}, "U": phrase.Num{Value: *t.CorrelationUDeg, Decimals: 1}}}, true
 }
 
 // IntervalOf is the time between samples, in seconds, of so many samples a second.
@@ -73,7 +74,7 @@ func IntervalOf(rateHz float64) float64 { return 1 / rateHz }
 // FindsNothing tells whether a recording proves that all is where it belongs.
 func (t Trace) FindsNothing() bool {
 	says := t.Says
-	if inner, ok := says.Data["Says"].(Sentence); ok && says.Text == traceUnlessHalf {
+	if inner, ok := says.Data["Says"].(phrase.Sentence); ok && says.Text == traceUnlessHalf {
 		says = inner
 	}
 	return says.Text == traceBothRight

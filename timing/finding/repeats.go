@@ -4,21 +4,20 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/uncertainty"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // Repeat is what repeating a reading says of it.
 type Repeat struct {
 	Key  string // of the reading in the job file, "chord_mm"
-	Says Sentence
+	Says phrase.Sentence
 }
 
 const (
-	repeatMean = "mean of {{.N}} readings {{.Mean}}; they scatter by {{.SD}} (standard deviation), which leaves ± {{.U}} for the mean."
-	repeatSame = "mean of {{.N}} readings {{.Mean}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
+	repeatMean phrase.Text = "mean of {{.N}} readings {{.Mean}}; they scatter by {{.SD}} (standard deviation), which leaves ± {{.U}} for the mean."
+	repeatSame phrase.Text = "mean of {{.N}} readings {{.Mean}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
 )
-
-var repeatTexts = []string{repeatMean, repeatSame}
 
 // RepeatsOf tells of every reading of "dowel" or "keyway" that was taken several
 // times, as measured, its mean and scatter (JCGM 100:2008, 4.2: the standard
@@ -62,7 +61,7 @@ func RepeatsOf(j job.Job, section string) []Repeat {
 		if s.SD() == 0 {
 			text = repeatSame
 		}
-		list = append(list, Repeat{f.key, Sentence{text, data}})
+		list = append(list, Repeat{f.key, phrase.Sentence{Text: text, Data: data}})
 	}
 	return list
 }

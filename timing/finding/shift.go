@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Shift is where a displaced wheel puts every injection. Angles are crank
@@ -27,9 +28,9 @@ type Shift struct {
 	Assumed        bool        `json:"assumed"`   // nothing says where the dowel is: it is taken as set out from the keyway
 	Injections     []Injection `json:"injections"`
 
-	Says  Sentence   `json:"-"` // what it comes to
-	Notes []Sentence `json:"-"` // what must be known beside it
-	Steps []Sentence `json:"-"` // how it was reached
+	Says  phrase.Sentence   `json:"-"` // what it comes to
+	Notes []phrase.Sentence `json:"-"` // what must be known beside it
+	Steps []phrase.Sentence `json:"-"` // how it was reached
 }
 
 // Injection is one cylinder's start of injection. Before top dead centre is
@@ -41,6 +42,12 @@ type Injection struct {
 	ActualCrankDeg   float64  `json:"actual_crank_deg"` // 0..cycle
 	Stroke           string   `json:"stroke"`           // the cylinder is on at that moment
 	PistonMM         *float64 `json:"piston_mm"`        // below TDC at that moment
+}
+
+// StrokeText is the stroke as a term.
+func (i Injection) StrokeText() phrase.Text {
+	stroke, _ := timing.ParseStroke(i.Stroke)
+	return stroke.Text()
 }
 
 // errorsOf is what one job's crankshaft is off by.

@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -27,9 +28,9 @@ type Signals struct {
 	Crank         CrankTrace `json:"crank"`
 	Cam           *CamTrace  `json:"cam"` // nil without a cam wheel
 
-	Says  Sentence   `json:"-"`
-	Notes []Sentence `json:"-"`
-	Steps []Sentence `json:"-"`
+	Says  phrase.Sentence   `json:"-"`
+	Notes []phrase.Sentence `json:"-"`
+	Steps []phrase.Sentence `json:"-"`
 
 	Of      wheel.Signals `json:"-"`
 	Fitting wheel.Fitting `json:"-"`
@@ -74,8 +75,8 @@ type CamEdge struct {
 
 // SignalFault is something to suppose of the engine.
 type SignalFault struct {
-	Name  string // for programs
-	Title string // for people
+	Name  string      // for programs
+	Title phrase.Text // for people
 }
 
 // The faults that can be supposed. All but the first are the only fault of an

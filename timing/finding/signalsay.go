@@ -4,61 +4,48 @@ import (
 	"math"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 // The texts of the signals.
 const (
-	signalRight      = "The signals look right, and they are: every cam edge falls where it belongs among the crank teeth."
-	signalAsDrawn    = "These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth."
-	signalCrankOnly  = "The job has no cam wheel: the crank sensor's teeth alone cannot show whether the wheel sits right."
-	signalTogether   = "Crank and cam wheel are {{.By}}° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
-	signalTogetherB  = "Crank and cam wheel are {{.By}}° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
-	signalLate       = "Each trace by itself looks right, but every cam edge comes {{.By}}° late among the crank teeth: {{.Pitches}} tooth spacings."
-	signalEarly      = "Each trace by itself looks right, but every cam edge comes {{.By}}° early among the crank teeth: {{.Pitches}} tooth spacings."
-	signalHalf       = "The cam is a whole crank turn out, and nothing in these two signals shows it, for the crank wheel looks the same in both turns of a cycle. Only what tells the stroke does: the pressure in a cylinder, or the valves at TDC of cylinder 1."
-	signalHalfOdd    = "Every cam edge comes half a turn of the cam out, {{.By}} crank degrees."
-	signalWires      = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late, and the gap comes apart into two shorter ones that the controller most likely does not know."
-	signalWiresNoGap = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late."
-	signalOutput     = "A crank sensor of opposite output is counted at the trailing edges: everything comes late by the width of a tooth."
-	signalCamWires   = "With its wires exchanged the cam sensor's falling crossings lie half-way between teeth, where the trace hardly crosses at all: the cam's edges come late and scattered."
-	signalCamOutput  = "A cam sensor of opposite output is counted at the trailing edges: every cam edge comes {{.By}}° late, the width of a tooth."
-	signalBehind     = "Turned over, this crank wheel shows the same teeth and gap in the same order: nothing but a displacement would show, and how large it is depends on where the dowel lies from tooth 1."
-	signalBehindOdd  = "Turned over, this crank wheel shows its gaps in another order: the controller does not find its place."
+	signalRight      phrase.Text = "The signals look right, and they are: every cam edge falls where it belongs among the crank teeth."
+	signalAsDrawn    phrase.Text = "These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth."
+	signalCrankOnly  phrase.Text = "The job has no cam wheel: the crank sensor's teeth alone cannot show whether the wheel sits right."
+	signalTogether   phrase.Text = "Crank and cam wheel are {{.By}}° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
+	signalTogetherB  phrase.Text = "Crank and cam wheel are {{.By}}° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault."
+	signalLate       phrase.Text = "Each trace by itself looks right, but every cam edge comes {{.By}}° late among the crank teeth: {{.Pitches}} tooth spacings."
+	signalEarly      phrase.Text = "Each trace by itself looks right, but every cam edge comes {{.By}}° early among the crank teeth: {{.Pitches}} tooth spacings."
+	signalHalf       phrase.Text = "The cam is a whole crank turn out, and nothing in these two signals shows it, for the crank wheel looks the same in both turns of a cycle. Only what tells the stroke does: the pressure in a cylinder, or the valves at TDC of cylinder 1."
+	signalHalfOdd    phrase.Text = "Every cam edge comes half a turn of the cam out, {{.By}} crank degrees."
+	signalWires      phrase.Text = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late, and the gap comes apart into two shorter ones that the controller most likely does not know."
+	signalWiresNoGap phrase.Text = "With its wires exchanged the crank sensor's falling crossings lie half-way between teeth: everything is counted half a tooth spacing late."
+	signalOutput     phrase.Text = "A crank sensor of opposite output is counted at the trailing edges: everything comes late by the width of a tooth."
+	signalCamWires   phrase.Text = "With its wires exchanged the cam sensor's falling crossings lie half-way between teeth, where the trace hardly crosses at all: the cam's edges come late and scattered."
+	signalCamOutput  phrase.Text = "A cam sensor of opposite output is counted at the trailing edges: every cam edge comes {{.By}}° late, the width of a tooth."
+	signalBehind     phrase.Text = "Turned over, this crank wheel shows the same teeth and gap in the same order: nothing but a displacement would show, and how large it is depends on where the dowel lies from tooth 1."
+	signalBehindOdd  phrase.Text = "Turned over, this crank wheel shows its gaps in another order: the controller does not find its place."
 
-	signalBetween      = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
-	signalBetweenRight = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}; on a correct engine between {{.RightAfter}} and {{.RightBefore}}."
-	signalInGap        = "Cam edge {{.N}} falls in the gap, between crank teeth {{.After}} and {{.Before}}."
-	signalOnTooth      = "Cam edge {{.N}} falls on crank tooth {{.Tooth}}."
-	signalBelongs      = "On a correct engine cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
-	signalBelongsOn    = "On a correct engine cam edge {{.N}} falls on crank tooth {{.Tooth}}."
-	signalPast         = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° past it."
-	signalShort        = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° short of it."
-	signalShape        = "How high an inductive trace is and how wide a tooth is drawn is our choice; where the edges lie is not."
-	signalAlike        = "The cam wheel looks the same {{.Times}} times a turn: an error of a whole share of a turn does not show."
+	signalBetween      phrase.Text = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
+	signalBetweenRight phrase.Text = "Cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}; on a correct engine between {{.RightAfter}} and {{.RightBefore}}."
+	signalInGap        phrase.Text = "Cam edge {{.N}} falls in the gap, between crank teeth {{.After}} and {{.Before}}."
+	signalOnTooth      phrase.Text = "Cam edge {{.N}} falls on crank tooth {{.Tooth}}."
+	signalBelongs      phrase.Text = "On a correct engine cam edge {{.N}} falls between crank teeth {{.After}} and {{.Before}}."
+	signalBelongsOn    phrase.Text = "On a correct engine cam edge {{.N}} falls on crank tooth {{.Tooth}}."
+	signalPast         phrase.Text = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° past it."
+	signalShort        phrase.Text = "When the controller counts TDC of cylinder 1, the crank stands {{.By}}° short of it."
+	signalShape        phrase.Text = "How high an inductive trace is and how wide a tooth is drawn is our choice; where the edges lie is not."
+	signalAlike        phrase.Text = "The cam wheel looks the same {{.Times}} times a turn: an error of a whole share of a turn does not show."
 
-	signalStepCrank = "Crank tooth k passes at −B + (k − 1) × 360/N − wheel error = {{.Start}} + (k − 1) × {{.Pitch}} − {{.Delta}}."
-	signalStepCam   = "Cam tooth j at a passes at −F + 2 × a − cam error = {{.Start}} + 2 × a − {{.Gamma}}."
-	signalStepCamTS = "Cam tooth j at a passes at −F + a − cam error = {{.Start}} + a − {{.Gamma}}."
-	signalStepLate  = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}} = {{.Late}}°."
-	signalStepRound = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}}, the short way round the cycle {{.Late}}°."
-	signalStepTDC   = "The controller's angle at true TDC = wheel error = {{.Delta}}°."
-	signalStepWires = "Half a tooth spacing is {{.Half}}°: the controller counts its angle that much too small."
+	signalStepCrank phrase.Text = "Crank tooth k passes at −B + (k − 1) × 360/N − wheel error = {{.Start}} + (k − 1) × {{.Pitch}} − {{.Delta}}."
+	signalStepCam   phrase.Text = "Cam tooth j at a passes at −F + 2 × a − cam error = {{.Start}} + 2 × a − {{.Gamma}}."
+	signalStepCamTS phrase.Text = "Cam tooth j at a passes at −F + a − cam error = {{.Start}} + a − {{.Gamma}}."
+	signalStepLate  phrase.Text = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}} = {{.Late}}°."
+	signalStepRound phrase.Text = "Correlation error = wheel error − cam error = {{.Delta}} − {{.Gamma}}, the short way round the cycle {{.Late}}°."
+	signalStepTDC   phrase.Text = "The controller's angle at true TDC = wheel error = {{.Delta}}°."
+	signalStepWires phrase.Text = "Half a tooth spacing is {{.Half}}°: the controller counts its angle that much too small."
 )
-
-// signalTexts lists them for [Texts], with the names of what can be supposed.
-func signalTexts() []string {
-	list := []string{
-		signalRight, signalAsDrawn, signalCrankOnly, signalTogether, signalTogetherB, signalLate, signalEarly, signalHalf, signalHalfOdd,
-		signalWires, signalWiresNoGap, signalOutput, signalCamWires, signalCamOutput, signalBehind, signalBehindOdd,
-		signalBetween, signalBetweenRight, signalInGap, signalOnTooth, signalBelongs, signalBelongsOn, signalPast, signalShort, signalShape, signalAlike,
-		signalStepCrank, signalStepCam, signalStepCamTS, signalStepLate, signalStepRound, signalStepTDC, signalStepWires, besideAgree, besideDiffer,
-	}
-	for _, f := range SignalFaults() {
-		list = append(list, f.Title)
-	}
-	return list
-}
 
 // say fills in the sentence, the notes and the derivation.
 func (s *Signals) say() {
@@ -67,55 +54,55 @@ func (s *Signals) say() {
 	s.steps()
 }
 
-func (s *Signals) finding() Sentence {
+func (s *Signals) finding() phrase.Sentence {
 	f, crank := s.Fitting, s.Of.Crank
 	data := map[string]any{}
 	switch {
 	case f.BackToFront && crank.SameFromBehind():
-		return Sentence{Text: signalBehind}
+		return phrase.Sentence{Text: signalBehind}
 	case f.BackToFront:
-		return Sentence{Text: signalBehindOdd}
+		return phrase.Sentence{Text: signalBehindOdd}
 	case f.CrankReversed && s.Of.CrankSensor == wheel.Hall:
-		return Sentence{Text: signalOutput}
+		return phrase.Sentence{Text: signalOutput}
 	case f.CrankReversed && len(crank.Gaps()) > 0:
-		return Sentence{Text: signalWires}
+		return phrase.Sentence{Text: signalWires}
 	case f.CrankReversed:
-		return Sentence{Text: signalWiresNoGap}
+		return phrase.Sentence{Text: signalWiresNoGap}
 	case s.Cam == nil:
-		return Sentence{Text: signalCrankOnly}
+		return phrase.Sentence{Text: signalCrankOnly}
 	case f.CamReversed && s.Of.CamSensor == wheel.Hall:
-		return Sentence{signalCamOutput, map[string]any{"By": deg(s.Of.CamToothWidth())}}
+		return phrase.Sentence{Text: signalCamOutput, Data: map[string]any{"By": deg(s.Of.CamToothWidth())}}
 	case f.CamReversed:
-		return Sentence{Text: signalCamWires}
+		return phrase.Sentence{Text: signalCamWires}
 	}
 	late := timing.Deg(*s.Correlation)
 	half := timing.Deg(s.CycleDeg) / 2
 	switch {
 	case deg(size(late)).String() == "360":
-		return Sentence{Text: signalHalf}
+		return phrase.Sentence{Text: signalHalf}
 	case f.HalfTurn && deg(size(late)).String() == deg(half).String():
-		return Sentence{signalHalfOdd, map[string]any{"By": deg(half)}}
+		return phrase.Sentence{Text: signalHalfOdd, Data: map[string]any{"By": deg(half)}}
 	case deg(late).String() == "0" && deg(f.Delta).String() == "0" && s.asDrawn:
-		return Sentence{Text: signalAsDrawn}
+		return phrase.Sentence{Text: signalAsDrawn}
 	case deg(late).String() == "0" && deg(f.Delta).String() == "0":
-		return Sentence{Text: signalRight}
+		return phrase.Sentence{Text: signalRight}
 	case deg(late).String() == "0":
 		data["By"] = deg(size(f.Delta))
 		if f.Delta < 0 {
-			return Sentence{signalTogetherB, data}
+			return phrase.Sentence{Text: signalTogetherB, Data: data}
 		}
-		return Sentence{signalTogether, data}
+		return phrase.Sentence{Text: signalTogether, Data: data}
 	}
-	data["By"], data["Pitches"] = deg(size(late)), Num{float64(size(late) / crank.Pitch()), 1}
+	data["By"], data["Pitches"] = deg(size(late)), phrase.Num{Value: float64(size(late) / crank.Pitch()), Decimals: 1}
 	if late < 0 {
-		return Sentence{signalEarly, data}
+		return phrase.Sentence{Text: signalEarly, Data: data}
 	}
-	return Sentence{signalLate, data}
+	return phrase.Sentence{Text: signalLate, Data: data}
 }
 
 func (s *Signals) notes() {
 	if s.Assumed {
-		s.Notes = append(s.Notes, Sentence{Text: noteAssumed})
+		s.Notes = append(s.Notes, phrase.Sentence{Text: noteAssumed})
 	}
 	s.Notes = append(s.Notes, s.firstEdge()...)
 	if off := timing.Deg(s.TDCOffsetDeg); deg(off).String() != "0" {
@@ -123,14 +110,14 @@ func (s *Signals) notes() {
 		if off < 0 {
 			text = signalPast
 		}
-		s.Notes = append(s.Notes, Sentence{text, map[string]any{"By": deg(size(off))}})
+		s.Notes = append(s.Notes, phrase.Sentence{Text: text, Data: map[string]any{"By": deg(size(off))}})
 	}
 	if s.Cam != nil {
 		if n := s.Of.Cam.Repeats(); n > 1 {
-			s.Notes = append(s.Notes, Sentence{signalAlike, map[string]any{"Times": n}})
+			s.Notes = append(s.Notes, phrase.Sentence{Text: signalAlike, Data: map[string]any{"Times": n}})
 		}
 	}
-	s.Notes = append(s.Notes, Sentence{Text: signalShape})
+	s.Notes = append(s.Notes, phrase.Sentence{Text: signalShape})
 }
 
 // onTooth is how near to a crank tooth, in parts of the way between two, an edge
@@ -150,7 +137,7 @@ func (e CamEdge) OnTooth() (tooth int, on bool) {
 }
 
 // firstEdge says where the cam's tooth 1 is to be looked for.
-func (s *Signals) firstEdge() []Sentence {
+func (s *Signals) firstEdge() []phrase.Sentence {
 	if s.Cam == nil {
 		return nil
 	}
@@ -167,44 +154,44 @@ func (s *Signals) firstEdge() []Sentence {
 	right.edges(timing.Deg(s.CycleDeg))
 	is, belongs := first(s), first(&right)
 	data := map[string]any{"N": 1, "After": is.AfterTooth, "Before": is.BeforeTooth}
-	where := Sentence{signalBetween, data}
+	where := phrase.Sentence{Text: signalBetween, Data: data}
 	tooth, on := is.OnTooth()
 	switch {
 	case on:
-		where = Sentence{signalOnTooth, map[string]any{"N": 1, "Tooth": tooth}}
+		where = phrase.Sentence{Text: signalOnTooth, Data: map[string]any{"N": 1, "Tooth": tooth}}
 	case is.InGap:
 		where.Text = signalInGap
 	}
 	if is.AfterTooth == belongs.AfterTooth && math.Abs(is.Part-belongs.Part) < onTooth {
-		return []Sentence{where}
+		return []phrase.Sentence{where}
 	}
 	rightTooth, rightOn := belongs.OnTooth()
 	switch {
 	case rightOn:
-		return []Sentence{where, {signalBelongsOn, map[string]any{"N": 1, "Tooth": rightTooth}}}
+		return []phrase.Sentence{where, {Text: signalBelongsOn, Data: map[string]any{"N": 1, "Tooth": rightTooth}}}
 	case on || is.InGap:
-		return []Sentence{where, {signalBelongs, map[string]any{"N": 1, "After": belongs.AfterTooth, "Before": belongs.BeforeTooth}}}
+		return []phrase.Sentence{where, {Text: signalBelongs, Data: map[string]any{"N": 1, "After": belongs.AfterTooth, "Before": belongs.BeforeTooth}}}
 	}
 	where.Text = signalBetweenRight
 	data["RightAfter"], data["RightBefore"] = belongs.AfterTooth, belongs.BeforeTooth
-	return []Sentence{where}
+	return []phrase.Sentence{where}
 }
 
 func (s *Signals) steps() {
-	operand := func(d timing.Deg) Operand { return Operand(fine(d)) }
+	operand := func(d timing.Deg) phrase.Operand { return phrase.Operand(fine(d)) }
 	delta, gamma := s.Fitting.Delta, s.Fitting.CamError(timing.Deg(s.CycleDeg))
-	s.Steps = []Sentence{{signalStepCrank, map[string]any{"Start": fine(-s.Of.Crank.FirstToothBTDC), "Pitch": fine(s.Of.Crank.Pitch()), "Delta": operand(delta)}}}
+	s.Steps = []phrase.Sentence{{Text: signalStepCrank, Data: map[string]any{"Start": fine(-s.Of.Crank.FirstToothBTDC), "Pitch": fine(s.Of.Crank.Pitch()), "Delta": operand(delta)}}}
 	if s.Cam != nil {
 		text := signalStepCam
 		if s.CycleDeg == float64(timing.Turn) {
 			text = signalStepCamTS
 		}
-		s.Steps = append(s.Steps, Sentence{text, map[string]any{"Start": fine(-s.Of.Cam.FirstToothBTDC), "Gamma": operand(gamma)}})
+		s.Steps = append(s.Steps, phrase.Sentence{Text: text, Data: map[string]any{"Start": fine(-s.Of.Cam.FirstToothBTDC), "Gamma": operand(gamma)}})
 		if s.Fitting.CrankReversed || s.Fitting.CamReversed {
 			s.stepWires()
 			return
 		}
-		late := Sentence{signalStepLate, map[string]any{"Delta": fine(delta), "Gamma": operand(gamma), "Late": fine(timing.WrapSigned(delta-gamma, timing.Deg(s.CycleDeg)))}}
+		late := phrase.Sentence{Text: signalStepLate, Data: map[string]any{"Delta": fine(delta), "Gamma": operand(gamma), "Late": fine(timing.WrapSigned(delta-gamma, timing.Deg(s.CycleDeg)))}}
 		if size(delta-gamma) > timing.Deg(s.CycleDeg)/2 {
 			late.Text = signalStepRound
 		}
@@ -214,12 +201,12 @@ func (s *Signals) steps() {
 		s.stepWires()
 		return
 	}
-	s.Steps = append(s.Steps, Sentence{signalStepTDC, map[string]any{"Delta": fine(delta)}})
+	s.Steps = append(s.Steps, phrase.Sentence{Text: signalStepTDC, Data: map[string]any{"Delta": fine(delta)}})
 }
 
 // stepWires stands for the sums that hold with all wires right.
 func (s *Signals) stepWires() {
 	if s.Fitting.CrankReversed {
-		s.Steps = append(s.Steps, Sentence{signalStepWires, map[string]any{"Half": fine(s.Of.Crank.Pitch() / 2)}})
+		s.Steps = append(s.Steps, phrase.Sentence{Text: signalStepWires, Data: map[string]any{"Half": fine(s.Of.Crank.Pitch() / 2)}})
 	}
 }

@@ -5,31 +5,30 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Supposed is the engine as a cause most probably has it: what its figures are drawn
 // with. Angles are crank degrees, positive where the part is ahead.
 type Supposed struct {
-	Job       job.Job    // with the valves where the cause puts them, and nothing measured on the crankshaft
-	Wheel     timing.Deg // crank wheel, the short way round
-	Cam       timing.Deg // cam wheel, the short way round the cycle
-	Valves    timing.Deg // likewise
-	Injection timing.Deg // how early it comes: it may be on the wrong turn
-	Keyway    timing.Deg // from the No. 1 throw, against the drawing
-	Dowel     timing.Deg // from the keyway, against the drawing
-	Says      Sentence   // what that comes to
+	Job       job.Job         // with the valves where the cause puts them, and nothing measured on the crankshaft
+	Wheel     timing.Deg      // crank wheel, the short way round
+	Cam       timing.Deg      // cam wheel, the short way round the cycle
+	Valves    timing.Deg      // likewise
+	Injection timing.Deg      // how early it comes: it may be on the wrong turn
+	Keyway    timing.Deg      // from the No. 1 throw, against the drawing
+	Dowel     timing.Deg      // from the keyway, against the drawing
+	Says      phrase.Sentence // what that comes to
 }
 
 // The sentences of a supposed engine.
 const (
-	supposedRight  = "If so, injection lands where it belongs: what is wrong does not show in these figures."
-	supposedEarly  = "If so, every injection comes {{.By}}° early."
-	supposedLate   = "If so, every injection comes {{.By}}° late."
-	supposedOther  = "If so, every injection comes a whole turn out, on the wrong stroke."
-	supposedValves = "If so, the valves are {{.By}}° off, and injection with them as the figures show."
+	supposedRight  phrase.Text = "If so, injection lands where it belongs: what is wrong does not show in these figures."
+	supposedEarly  phrase.Text = "If so, every injection comes {{.By}}° early."
+	supposedLate   phrase.Text = "If so, every injection comes {{.By}}° late."
+	supposedOther  phrase.Text = "If so, every injection comes a whole turn out, on the wrong stroke."
+	supposedValves phrase.Text = "If so, the valves are {{.By}}° off, and injection with them as the figures show."
 )
-
-var supposedTexts = []string{supposedRight, supposedEarly, supposedLate, supposedOther, supposedValves}
 
 // Suppose returns a job's engine as a cause has it; ok is false for a cause that is
 // none, or that the evidence has ruled out.
@@ -76,17 +75,17 @@ func lands(wheel, cam, cycle timing.Deg) timing.Deg {
 	return timing.WrapSigned(cam+timing.WrapSigned(wheel-cam, timing.Turn), cycle)
 }
 
-func (s Supposed) says(cycle timing.Deg) Sentence {
+func (s Supposed) says(cycle timing.Deg) phrase.Sentence {
 	by := map[string]any{"By": deg(size(s.Injection))}
 	switch {
 	case cycle > timing.Turn && size(size(s.Injection)-timing.Turn) < 0.05:
-		return Sentence{Text: supposedOther}
+		return phrase.Sentence{Text: supposedOther}
 	case deg(size(s.Valves)).String() != "0":
-		return Sentence{supposedValves, map[string]any{"By": deg(size(s.Valves))}}
+		return phrase.Sentence{Text: supposedValves, Data: map[string]any{"By": deg(size(s.Valves))}}
 	case deg(s.Injection).String() == "0" || math.Abs(float64(s.Injection)) < 0.05:
-		return Sentence{Text: supposedRight}
+		return phrase.Sentence{Text: supposedRight}
 	case s.Injection > 0:
-		return Sentence{supposedEarly, by}
+		return phrase.Sentence{Text: supposedEarly, Data: by}
 	}
-	return Sentence{supposedLate, by}
+	return phrase.Sentence{Text: supposedLate, Data: by}
 }

@@ -6,27 +6,26 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The sentences of finding top dead centre and marking degrees.
 const (
-	tdcFound     = "True TDC is where the degree wheel reads {{.At}}° (± {{.U}}° standard uncertainty)."
-	tdcLean      = "With this engine's wrist-pin offset the middle of the two readings lies {{.Lean}}° from TDC; that is taken out."
-	tdcNoOffset  = "The middle of the two readings is TDC: the job gives no wrist-pin offset."
-	dropFound    = "{{.Drop}} below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
-	angleDrop    = "At {{.At}}° from TDC the piston stands {{.Before}} below TDC before it and {{.After}} after it."
-	damperMark   = "{{.At}}° on a rim of {{.Diameter}} diameter is {{.Arc}} along the rim (tape), or {{.Chord}} straight across (dividers)."
-	damperFinely = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
+	tdcFound     phrase.Text = "True TDC is where the degree wheel reads {{.At}}° (± {{.U}}° standard uncertainty)."
+	tdcLean      phrase.Text = "With this engine's wrist-pin offset the middle of the two readings lies {{.Lean}}° from TDC; that is taken out."
+	tdcNoOffset  phrase.Text = "The middle of the two readings is TDC: the job gives no wrist-pin offset."
+	dropFound    phrase.Text = "{{.Drop}} below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
+	angleDrop    phrase.Text = "At {{.At}}° from TDC the piston stands {{.Before}} below TDC before it and {{.After}} after it."
+	damperMark   phrase.Text = "{{.At}}° on a rim of {{.Diameter}} diameter is {{.Arc}} along the rim (tape), or {{.Chord}} straight across (dividers)."
+	damperFinely phrase.Text = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
 )
-
-var tdcTexts = []string{tdcFound, tdcLean, tdcNoOffset, dropFound, angleDrop, damperMark, damperFinely}
 
 // TrueTDC finds top dead centre from two readings of a degree wheel at which the
 // piston stands equally deep: against a positive stop from both sides, or by
 // equal drops on a dial indicator. falls says that the numbers at the pointer fall
 // as the engine turns forwards. The job's linkage, where given, takes the
 // wrist-pin offset out.
-func TrueTDC(j job.Job, first, second float64, falls bool) ([]Sentence, error) {
+func TrueTDC(j job.Job, first, second float64, falls bool) ([]phrase.Sentence, error) {
 	stop := part.Stop{FirstDeg: first, SecondDeg: second, Falls: falls}
 	e, err := engineOf(j)
 	if err != nil {
@@ -39,17 +38,17 @@ func TrueTDC(j job.Job, first, second float64, falls bool) ([]Sentence, error) {
 	if err != nil {
 		return nil, err
 	}
-	list := []Sentence{{tdcFound, map[string]any{"At": fine(timing.Wrap(r.Value, timing.Turn)), "U": fine(r.U)}}}
+	list := []phrase.Sentence{{Text: tdcFound, Data: map[string]any{"At": fine(timing.Wrap(r.Value, timing.Turn)), "U": fine(r.U)}}}
 	if stop.Linkage == nil {
-		return append(list, Sentence{Text: tdcNoOffset}), nil
+		return append(list, phrase.Sentence{Text: tdcNoOffset}), nil
 	}
 	span := math.Abs(float64(timing.Difference(timing.Deg(first), timing.Deg(second), timing.Turn)))
-	return append(list, Sentence{tdcLean, map[string]any{"Lean": Num{float64(part.Lean(*stop.Linkage, timing.Deg(span))), 3}}}), nil
+	return append(list, phrase.Sentence{Text: tdcLean, Data: map[string]any{"Lean": phrase.Num{Value: float64(part.Lean(*stop.Linkage, timing.Deg(span))), Decimals: 3}}}), nil
 }
 
 // DropToAngle turns how far the piston stands below top dead centre into crank
 // degrees. It needs bore, stroke and rod.
-func DropToAngle(j job.Job, dropMM float64) ([]Sentence, error) {
+func DropToAngle(j job.Job, dropMM float64) ([]phrase.Sentence, error) {
 	e, err := linked(j)
 	if err != nil {
 		return nil, err
@@ -62,18 +61,18 @@ func DropToAngle(j job.Job, dropMM float64) ([]Sentence, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []Sentence{{dropFound, map[string]any{
+	return []phrase.Sentence{{Text: dropFound, Data: map[string]any{
 		"Drop": mm(dropMM, 2), "Before": fine(-before), "After": fine(after), "U": fine(r.U)}}}, nil
 }
 
 // AngleToDrop is the inverse of [DropToAngle], for an angle to either side of top
 // dead centre.
-func AngleToDrop(j job.Job, angle timing.Deg) ([]Sentence, error) {
+func AngleToDrop(j job.Job, angle timing.Deg) ([]phrase.Sentence, error) {
 	e, err := linked(j)
 	if err != nil {
 		return nil, err
 	}
-	return []Sentence{{angleDrop, map[string]any{
+	return []phrase.Sentence{{Text: angleDrop, Data: map[string]any{
 		"At": fine(angle), "Before": mm(e.linkage.DropMM(-angle), 2), "After": mm(e.linkage.DropMM(angle), 2)}}}, nil
 }
 
@@ -91,13 +90,13 @@ const layingOff = 0.5
 
 // MarkDamper says how far apart two marks stand on a rim for an angle between
 // them.
-func MarkDamper(diameterMM float64, angle timing.Deg) ([]Sentence, error) {
+func MarkDamper(diameterMM float64, angle timing.Deg) ([]phrase.Sentence, error) {
 	m, err := part.Damper{DiameterMM: diameterMM}.Mark(angle, layingOff)
 	if err != nil {
 		return nil, err
 	}
-	return []Sentence{
-		{damperMark, map[string]any{"At": fine(angle), "Diameter": mm(diameterMM, 1), "Arc": mm(m.ArcMM, 2), "Chord": mm(m.ChordMM, 2)}},
-		{damperFinely, map[string]any{"U": fine(m.ArcU)}},
+	return []phrase.Sentence{
+		{Text: damperMark, Data: map[string]any{"At": fine(angle), "Diameter": mm(diameterMM, 1), "Arc": mm(m.ArcMM, 2), "Chord": mm(m.ChordMM, 2)}},
+		{Text: damperFinely, Data: map[string]any{"U": fine(m.ArcU)}},
 	}, nil
 }

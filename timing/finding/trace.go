@@ -10,6 +10,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/wheel"
@@ -51,10 +52,10 @@ type Trace struct {
 	Narrowed             []TraceNarrowing  `json:"narrowed"` // what other channels add to the TDC offset
 	Evidence             []TraceEvidence   `json:"evidence"`
 
-	Says      Sentence        `json:"-"` // what it comes to
-	Notes     []Sentence      `json:"-"` // what must be known beside it
-	FaultSays []Sentence      `json:"-"` // Faults, to be translated
-	Analysis  *trace.Analysis `json:"-"` // runs, teeth and the controller's angle at any time
+	Says      phrase.Sentence   `json:"-"` // what it comes to
+	Notes     []phrase.Sentence `json:"-"` // what must be known beside it
+	FaultSays []phrase.Sentence `json:"-"` // Faults, to be translated
+	Analysis  *trace.Analysis   `json:"-"` // runs, teeth and the controller's angle at any time
 }
 
 // TraceWheel is the crank wheel as a recording shows it.

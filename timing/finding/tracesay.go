@@ -6,54 +6,48 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 // What a recording comes to, in a sentence.
 const (
-	traceBothRight  = "The recording shows nothing wrong: crank and cam signals agree, and true TDC is where the controller takes it to be."
-	traceWheelAhead = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. The cam is where it belongs."
-	traceWheelBack  = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. The cam is where it belongs."
-	traceCamAhead   = "The cam, or its wheel, is {{.By}} crank degrees ahead (± {{.U}}°). The crank wheel is where it belongs."
-	traceCamBack    = "The cam, or its wheel, is {{.By}} crank degrees behind (± {{.U}}°). The crank wheel is where it belongs."
-	traceCamHalf    = "The cam wheel is half a turn out. The crank wheel is where it belongs."
-	traceBothWrong  = "Two things are off: at true TDC the controller counts {{.Wheel}}° (± {{.U}}°) because of the crank wheel, and the cam, or its wheel, is off by {{.Cam}} crank degrees; positive is ahead."
-	traceAgree      = "Crank and cam signals agree to {{.By}}°. Where true TDC is, this recording does not tell: an error that both share would not show."
-	traceLate       = "The cam's edges come {{.By}}° late among the crank wheel's teeth (± {{.U}}°): the crank wheel is ahead or the cam is behind. Which of the two, this recording does not tell."
-	traceEarly      = "The cam's edges come {{.By}}° early among the crank wheel's teeth (± {{.U}}°): the crank wheel is behind or the cam is ahead. Which of the two, this recording does not tell."
-	traceOnlyRight  = "True TDC is where the controller takes it to be, to {{.U}}°. How the cam stands, this recording does not tell."
-	traceOnlyAhead  = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. How the cam stands, this recording does not tell."
-	traceOnlyBack   = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. How the cam stands, this recording does not tell."
-	traceStrange    = "The crank wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
-	traceMirrored   = "The crank wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
-	traceOpenPair   = "The crank wheel is off by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
-	traceOpenBoth   = "Two things are off: the crank wheel by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
-	traceUnlessHalf = "{{.Says}} That holds unless the cam is half a turn out, which this recording does not tell ({{.Q}} %)."
-	traceOpenAhead  = "The crank wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceOpenBack   = "The crank wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceOpenRight  = "True TDC is most probably where the controller takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceNothing    = "The crank wheel can be followed, but neither the cam's place nor true TDC can be told from this recording."
+	traceBothRight  phrase.Text = "The recording shows nothing wrong: crank and cam signals agree, and true TDC is where the controller takes it to be."
+	traceWheelAhead phrase.Text = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. The cam is where it belongs."
+	traceWheelBack  phrase.Text = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. The cam is where it belongs."
+	traceCamAhead   phrase.Text = "The cam, or its wheel, is {{.By}} crank degrees ahead (± {{.U}}°). The crank wheel is where it belongs."
+	traceCamBack    phrase.Text = "The cam, or its wheel, is {{.By}} crank degrees behind (± {{.U}}°). The crank wheel is where it belongs."
+	traceCamHalf    phrase.Text = "The cam wheel is half a turn out. The crank wheel is where it belongs."
+	traceBothWrong  phrase.Text = "Two things are off: at true TDC the controller counts {{.Wheel}}° (± {{.U}}°) because of the crank wheel, and the cam, or its wheel, is off by {{.Cam}} crank degrees; positive is ahead."
+	traceAgree      phrase.Text = "Crank and cam signals agree to {{.By}}°. Where true TDC is, this recording does not tell: an error that both share would not show."
+	traceLate       phrase.Text = "The cam's edges come {{.By}}° late among the crank wheel's teeth (± {{.U}}°): the crank wheel is ahead or the cam is behind. Which of the two, this recording does not tell."
+	traceEarly      phrase.Text = "The cam's edges come {{.By}}° early among the crank wheel's teeth (± {{.U}}°): the crank wheel is behind or the cam is ahead. Which of the two, this recording does not tell."
+	traceOnlyRight  phrase.Text = "True TDC is where the controller takes it to be, to {{.U}}°. How the cam stands, this recording does not tell."
+	traceOnlyAhead  phrase.Text = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. How the cam stands, this recording does not tell."
+	traceOnlyBack   phrase.Text = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. How the cam stands, this recording does not tell."
+	traceStrange    phrase.Text = "The crank wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
+	traceMirrored   phrase.Text = "The crank wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
+	traceOpenPair   phrase.Text = "The crank wheel is off by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceOpenBoth   phrase.Text = "Two things are off: the crank wheel by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceUnlessHalf phrase.Text = "{{.Says}} That holds unless the cam is half a turn out, which this recording does not tell ({{.Q}} %)."
+	traceOpenAhead  phrase.Text = "The crank wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
+	traceOpenBack   phrase.Text = "The crank wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
+	traceOpenRight  phrase.Text = "True TDC is most probably where the controller takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
+	traceNothing    phrase.Text = "The crank wheel can be followed, but neither the cam's place nor true TDC can be told from this recording."
 )
 
 // What must be known beside it.
 const (
-	traceNoteCrank     = "Crank sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
-	traceNoteCam       = "Cam sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
-	traceNoteOther     = "Channel {{.Name}} was read as {{.Role}}."
-	traceNoteModulo    = "The speed of the crank tells TDC only up to multiples of {{.Modulo}}°, the way after which the firings repeat: {{.At}}° could be {{.More}}° or {{.Less}}° as well."
-	traceNoteHalf      = "A cam that is half a turn out would make the same recording on this engine: the correlation is known up to a turn of the crank."
-	traceNoteStrengths = "Every cylinder compresses about as strongly as the strongest; the weakest comes to {{.Least}} %."
-	traceNoteNarrowed  = "Channel {{.Name}} ({{.Role}}) narrows the standard uncertainty of TDC from {{.From}}° to {{.U}}°."
-	traceNotePressure  = "TDC from the pressure in the cylinder: {{.At}}° ± {{.U}}°."
+	traceNoteCrank     phrase.Text = "Crank sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
+	traceNoteCam       phrase.Text = "Cam sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
+	traceNoteOther     phrase.Text = "Channel {{.Name}} was read as {{.Role}}."
+	traceNoteModulo    phrase.Text = "The speed of the crank tells TDC only up to multiples of {{.Modulo}}°, the way after which the firings repeat: {{.At}}° could be {{.More}}° or {{.Less}}° as well."
+	traceNoteHalf      phrase.Text = "A cam that is half a turn out would make the same recording on this engine: the correlation is known up to a turn of the crank."
+	traceNoteStrengths phrase.Text = "Every cylinder compresses about as strongly as the strongest; the weakest comes to {{.Least}} %."
+	traceNoteNarrowed  phrase.Text = "Channel {{.Name}} ({{.Role}}) narrows the standard uncertainty of TDC from {{.From}}° to {{.U}}°."
+	traceNotePressure  phrase.Text = "TDC from the pressure in the cylinder: {{.At}}° ± {{.U}}°."
 )
-
-var traceTexts = []string{
-	traceBothRight, traceWheelAhead, traceWheelBack, traceCamAhead, traceCamBack, traceCamHalf, traceBothWrong, traceAgree, traceLate, traceEarly,
-	traceOnlyRight, traceOnlyAhead, traceOnlyBack, traceStrange, traceMirrored, traceNothing, traceOpenPair, traceOpenBoth, traceUnlessHalf, traceOpenAhead, traceOpenBack, traceOpenRight,
-	traceNoteCrank, traceNoteCam, traceNoteOther, traceNoteModulo, traceNoteHalf, traceNoteStrengths, traceNotePressure, traceNoteNarrowed,
-	"inductive", "hall", "rising", "falling", string(trace.CrankSensor), string(trace.CamSensor), string(trace.StarterCurrent), string(trace.CylinderPressure),
-}
 
 // Beyond so many standard uncertainties, and so many degrees, an error counts as
 // one.
@@ -86,24 +80,32 @@ func (t *Trace) say(known trace.Known) {
 			if trace.Role(c.Role) == trace.CamSensor {
 				text = traceNoteCam
 			}
-			t.Notes = append(t.Notes, Sentence{text, map[string]any{"Name": name, "Sensor": Term(c.Sensor), "Edge": Term(c.Edge)}})
+			t.Notes = append(t.Notes, phrase.Sentence{Text: text, Data: map[string]any{"Name": name, "Sensor": wheel.ParseSensor(c.Sensor, wheel.Inductive).Text(), "Edge": edgeText(c.Edge)}})
 		case trace.StarterCurrent, trace.CylinderPressure:
-			t.Notes = append(t.Notes, Sentence{traceNoteOther, map[string]any{"Name": name, "Role": Term(c.Role)}})
+			t.Notes = append(t.Notes, phrase.Sentence{Text: traceNoteOther, Data: map[string]any{"Name": name, "Role": trace.Role(c.Role).Text()}})
 		}
 	}
 	if m := a.TDC; m != nil && a.Modulo < known.Cycle {
-		t.Notes = append(t.Notes, Sentence{traceNoteModulo, map[string]any{"Modulo": fine(a.Modulo), "At": deg(m.Value), "More": deg(m.Value + a.Modulo), "Less": deg(m.Value - a.Modulo)}})
+		t.Notes = append(t.Notes, phrase.Sentence{Text: traceNoteModulo, Data: map[string]any{"Modulo": fine(a.Modulo), "At": deg(m.Value), "More": deg(m.Value + a.Modulo), "Less": deg(m.Value - a.Modulo)}})
 	}
 	if a.Correlation != nil && a.CorrelationModulo < known.Cycle && a.CorrelationModulo == timing.Turn {
-		t.Notes = append(t.Notes, Sentence{Text: traceNoteHalf})
+		t.Notes = append(t.Notes, phrase.Sentence{Text: traceNoteHalf})
 	}
 	if p := a.Pressure; p != nil {
-		t.Notes = append(t.Notes, Sentence{traceNotePressure, map[string]any{"At": deg(p.Value), "U": deg(p.U)}})
+		t.Notes = append(t.Notes, phrase.Sentence{Text: traceNotePressure, Data: map[string]any{"At": deg(p.Value), "U": deg(p.U)}})
 	}
 	for _, n := range a.Narrowed {
-		t.Notes = append(t.Notes, Sentence{traceNoteNarrowed, map[string]any{"Name": n.Channel, "Role": Term(n.Role), "From": fine(n.From), "U": fine(n.To)}})
+		t.Notes = append(t.Notes, phrase.Sentence{Text: traceNoteNarrowed, Data: map[string]any{"Name": n.Channel, "Role": trace.Role(n.Role).Text(), "From": fine(n.From), "U": fine(n.To)}})
 	}
 	t.sayStrengths()
+}
+
+// edgeText is the edge at which a tooth passes, as a term.
+func edgeText(edge string) phrase.Text {
+	if edge == "rising" {
+		return "rising"
+	}
+	return "falling"
 }
 
 // sayStrengths says that the cylinders are alike; weak ones are among the faults.
@@ -118,24 +120,24 @@ func (t *Trace) sayStrengths() {
 		}
 	}
 	if len(t.Compression) > 1 {
-		t.Notes = append(t.Notes, Sentence{traceNoteStrengths, map[string]any{"Least": Num{100 * least, 0}}})
+		t.Notes = append(t.Notes, phrase.Sentence{Text: traceNoteStrengths, Data: map[string]any{"Least": phrase.Num{Value: 100 * least}}})
 	}
 }
 
-func (t *Trace) headline(known trace.Known) Sentence {
+func (t *Trace) headline(known trace.Known) phrase.Sentence {
 	a := t.Analysis
 	for _, f := range a.Faults {
 		switch f.Kind {
 		case trace.WheelDiffers:
-			return Sentence{traceStrange, map[string]any{"Positions": f.Found.Positions, "Missing": len(f.Found.Missing), "JobPositions": known.Crank.Positions, "JobMissing": len(known.Crank.Missing)}}
+			return phrase.Sentence{Text: traceStrange, Data: map[string]any{"Positions": f.Found.Positions, "Missing": len(f.Found.Missing), "JobPositions": known.Crank.Positions, "JobMissing": len(known.Crank.Missing)}}
 		case trace.WheelMirrored:
-			return Sentence{Text: traceMirrored}
+			return phrase.Sentence{Text: traceMirrored}
 		}
 	}
-	saysOff := func(text string, m *timing.Measured) Sentence {
-		return Sentence{text, map[string]any{"By": deg(size(m.Value)), "U": deg(m.U)}}
+	saysOff := func(text phrase.Text, m *timing.Measured) phrase.Sentence {
+		return phrase.Sentence{Text: text, Data: map[string]any{"By": deg(size(m.Value)), "U": deg(m.U)}}
 	}
-	sign := func(m *timing.Measured, ahead, behind string) Sentence {
+	sign := func(m *timing.Measured, ahead, behind phrase.Text) phrase.Sentence {
 		if m.Value < 0 {
 			return saysOff(behind, m)
 		}
@@ -146,7 +148,7 @@ func (t *Trace) headline(known trace.Known) Sentence {
 	case b != nil && corr != nil:
 		return t.placed(b, saysOff, sign)
 	case t.butForHalf():
-		return Sentence{traceUnlessHalf, map[string]any{"Says": t.placed(&t.Branches[0], saysOff, sign), "Q": Num{100 * t.Branches[1].Probability, 0}}}
+		return phrase.Sentence{Text: traceUnlessHalf, Data: map[string]any{"Says": t.placed(&t.Branches[0], saysOff, sign), "Q": phrase.Num{Value: 100 * t.Branches[1].Probability}}}
 	case len(t.Branches) > 0 && b == nil:
 		return t.open()
 	case corr != nil && off(corr):
@@ -159,7 +161,7 @@ func (t *Trace) headline(known trace.Known) Sentence {
 		}
 		return saysOff(traceOnlyRight, a.TDC)
 	}
-	return Sentence{Text: traceNothing}
+	return phrase.Sentence{Text: traceNothing}
 }
 
 // wheel is the wheel error of a branch of an analysis.
@@ -183,28 +185,28 @@ func (t *Trace) butForHalf() bool {
 }
 
 // placed states a branch.
-func (t *Trace) placed(b *TraceBranch, by func(string, *timing.Measured) Sentence, sign func(m *timing.Measured, ahead, behind string) Sentence) Sentence {
+func (t *Trace) placed(b *TraceBranch, by func(phrase.Text, *timing.Measured) phrase.Sentence, sign func(m *timing.Measured, ahead, behind phrase.Text) phrase.Sentence) phrase.Sentence {
 	a := t.Analysis
 	wheel := b.wheel(a)
 	cam := b.cam(a)
 	switch {
 	case off(wheel) && off(cam):
-		return Sentence{traceBothWrong, map[string]any{"Wheel": deg(wheel.Value), "U": deg(wheel.U), "Cam": deg(cam.Value)}}
+		return phrase.Sentence{Text: traceBothWrong, Data: map[string]any{"Wheel": deg(wheel.Value), "U": deg(wheel.U), "Cam": deg(cam.Value)}}
 	case off(wheel):
 		return sign(wheel, traceWheelAhead, traceWheelBack)
 	case *b.HalfTurn && math.Abs(math.Abs(float64(cam.Value))-360) < 2*traceSure*float64(cam.U):
-		return Sentence{Text: traceCamHalf}
+		return phrase.Sentence{Text: traceCamHalf}
 	case off(cam):
 		return sign(cam, traceCamAhead, traceCamBack)
 	case off(a.Correlation):
 		return sign(a.Correlation, traceLate, traceEarly)
 	}
-	return Sentence{Text: traceBothRight}
+	return phrase.Sentence{Text: traceBothRight}
 }
 
 // open says that more than one branch is left, the two most probable by their numbers.
-func (t *Trace) open() Sentence {
-	percent := func(b TraceBranch) Num { return Num{100 * b.Probability, 0} }
+func (t *Trace) open() phrase.Sentence {
+	percent := func(b TraceBranch) phrase.Num { return phrase.Num{Value: 100 * b.Probability} }
 	first, second := t.Branches[0], t.Branches[min(1, len(t.Branches)-1)]
 	args := map[string]any{"P": percent(first), "Q": percent(second), "Other": deg(timing.Deg(second.WheelErrorDeg))}
 	if first.CamErrorDeg != nil {
@@ -212,10 +214,10 @@ func (t *Trace) open() Sentence {
 		args["Wheel2"], args["Cam2"] = deg(timing.Deg(second.WheelErrorDeg)), deg(timing.Deg(*second.CamErrorDeg))
 		for _, b := range t.Branches {
 			if !off(b.wheel(t.Analysis)) || !off(b.cam(t.Analysis)) {
-				return Sentence{traceOpenPair, args}
+				return phrase.Sentence{Text: traceOpenPair, Data: args}
 			}
 		}
-		return Sentence{traceOpenBoth, args}
+		return phrase.Sentence{Text: traceOpenBoth, Data: args}
 	}
 	wheel := first.wheel(t.Analysis)
 	args["By"], args["U"] = deg(size(wheel.Value)), deg(wheel.U)
@@ -226,11 +228,11 @@ func (t *Trace) open() Sentence {
 	case off(wheel):
 		text = traceOpenAhead
 	}
-	return Sentence{text, args}
+	return phrase.Sentence{Text: text, Data: args}
 }
 
 // The faults of a recording: why something is not known, or what is odd.
-var traceFaults = map[trace.Kind]string{
+var traceFaults = map[trace.Kind]phrase.Text{
 	trace.WheelDiffers:    "The crank wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
 	trace.WheelMirrored:   "The crank wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
 	trace.WheelRepeats:    "The crank wheel looks the same {{.N}} times in a turn: which tooth is which cannot be told.",
@@ -280,34 +282,25 @@ var traceFaults = map[trace.Kind]string{
 
 // Faults that are said differently by what they hold.
 const (
-	traceManyLost     = "Crank teeth are lost in {{.N}} places."
-	traceManyExtra    = "Edges too many in the crank signal: {{.N}}."
-	traceSwapCrank    = "Channel {{.Name}} is the crank sensor's, though its name says the cam's; it was used as what it shows."
-	traceSwapCam      = "Channel {{.Name}} is the cam sensor's, though its name says the crank's; it was used as what it shows."
-	traceWeak         = "Cylinder {{.N}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's."
-	traceWeakEither   = "Cylinder {{.N}} or {{.Of}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's. Which of the two, the recording does not tell."
-	traceSecondsGuess = "The recording does not say the unit of its time: seconds were taken."
-	traceMillisGuess  = "The recording does not say the unit of its time: milliseconds were taken, which make the speed of the crank a likely one."
-	traceMicrosGuess  = "The recording does not say the unit of its time: microseconds were taken, which make the speed of the crank a likely one."
+	traceManyLost     phrase.Text = "Crank teeth are lost in {{.N}} places."
+	traceManyExtra    phrase.Text = "Edges too many in the crank signal: {{.N}}."
+	traceSwapCrank    phrase.Text = "Channel {{.Name}} is the crank sensor's, though its name says the cam's; it was used as what it shows."
+	traceSwapCam      phrase.Text = "Channel {{.Name}} is the cam sensor's, though its name says the crank's; it was used as what it shows."
+	traceWeak         phrase.Text = "Cylinder {{.N}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's."
+	traceWeakEither   phrase.Text = "Cylinder {{.N}} or {{.Of}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's. Which of the two, the recording does not tell."
+	traceSecondsGuess phrase.Text = "The recording does not say the unit of its time: seconds were taken."
+	traceMillisGuess  phrase.Text = "The recording does not say the unit of its time: milliseconds were taken, which make the speed of the crank a likely one."
+	traceMicrosGuess  phrase.Text = "The recording does not say the unit of its time: microseconds were taken, which make the speed of the crank a likely one."
 )
 
-// allTraceTexts are the texts of a recording's result.
-func allTraceTexts() []string {
-	list := append([]string{}, traceTexts...)
-	for _, text := range traceFaults {
-		list = append(list, text)
-	}
-	return append(list, traceManyLost, traceManyExtra, traceSwapCrank, traceSwapCam, traceWeak, traceWeakEither, traceSecondsGuess, traceMillisGuess, traceMicrosGuess)
-}
-
 // traceFault is a fault in a sentence.
-func traceFault(f trace.Fault) Sentence {
-	value := Num{f.Value, 1}
+func traceFault(f trace.Fault) phrase.Sentence {
+	value := phrase.Num{Value: f.Value, Decimals: 1}
 	text := traceFaults[f.Kind]
 	switch f.Kind {
 	case trace.Lost, trace.Extra:
 		if f.N > 1 {
-			text = map[trace.Kind]string{trace.Lost: traceManyLost, trace.Extra: traceManyExtra}[f.Kind]
+			text = map[trace.Kind]phrase.Text{trace.Lost: traceManyLost, trace.Extra: traceManyExtra}[f.Kind]
 		}
 	case trace.Swapped:
 		text = traceSwapCrank
@@ -315,7 +308,7 @@ func traceFault(f trace.Fault) Sentence {
 			text = traceSwapCam
 		}
 	case trace.WeakCylinder:
-		value, text = Num{100 * f.Value, 0}, traceWeak
+		value, text = phrase.Num{Value: 100 * f.Value}, traceWeak
 		if f.Of > 0 {
 			text = traceWeakEither
 		}
@@ -332,9 +325,9 @@ func traceFault(f trace.Fault) Sentence {
 	case trace.Running, trace.OddSpeed:
 		value.Decimals = 0
 	}
-	sensor := Term(wheel.ParseSensor(f.Name, wheel.Inductive).String())
-	return Sentence{text, map[string]any{
-		"N": f.N, "Of": f.Of, "Name": f.Name, "Other": f.Other, "Sensor": sensor, "Value": value, "Time": Num{f.Time, 4},
+	sensor := wheel.ParseSensor(f.Name, wheel.Inductive).Text()
+	return phrase.Sentence{Text: text, Data: map[string]any{
+		"N": f.N, "Of": f.Of, "Name": f.Name, "Other": f.Other, "Sensor": sensor, "Value": value, "Time": phrase.Num{Value: f.Time, Decimals: 4},
 		"Positions": f.Found.Positions, "Missing": positions(f.Found.Missing),
 	}}
 }

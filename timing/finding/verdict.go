@@ -2,6 +2,7 @@ package finding
 
 import (
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Verdict is how probable it is what the part is. AsDrawn, Mirrored and Other add
@@ -68,36 +69,31 @@ func verdictOf(v part.Verdict) *Verdict {
 
 // What the part is, in one sentence for each case.
 const (
-	verdictAsDrawn        = "Keyway and dowel are where the drawing has them ({{.P}} % by these readings alone)."
-	verdictDowelDrawn     = "The dowel is where the drawing has it from the keyway ({{.P}} % by these readings alone)."
-	verdictMirrored       = "The part is mirrored: the dowel is on the other side of the keyway than drawn ({{.P}} % by these readings alone)."
-	verdictFromThrow      = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not ({{.P}} % by these readings alone)."
-	verdictFromKeyway     = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together ({{.P}} % by these readings alone)."
-	verdictDowelWrong     = "The dowel is wrong, and not by being mirrored ({{.P}} % by these readings alone)."
-	verdictBothWrong      = "Keyway and dowel are both wrong, each by itself ({{.P}} % by these readings alone)."
-	verdictUnsure         = "What the part is, these readings alone cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
-	verdictOpen           = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with {{.P}} % by these readings alone."
-	verdictNextKeyway     = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: it can be expected to make the answer {{.P}} % sure."
-	verdictNextDowel      = "To settle it, measure the dowel from the keyway with a degree wheel: it can be expected to make the answer {{.P}} % sure."
-	verdictNothingSettles = "Neither measuring the keyway nor the dowel with a degree wheel can be expected to settle it; compare the part with the old one."
+	verdictAsDrawn        phrase.Text = "Keyway and dowel are where the drawing has them ({{.P}} % by these readings alone)."
+	verdictDowelDrawn     phrase.Text = "The dowel is where the drawing has it from the keyway ({{.P}} % by these readings alone)."
+	verdictMirrored       phrase.Text = "The part is mirrored: the dowel is on the other side of the keyway than drawn ({{.P}} % by these readings alone)."
+	verdictFromThrow      phrase.Text = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not ({{.P}} % by these readings alone)."
+	verdictFromKeyway     phrase.Text = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together ({{.P}} % by these readings alone)."
+	verdictDowelWrong     phrase.Text = "The dowel is wrong, and not by being mirrored ({{.P}} % by these readings alone)."
+	verdictBothWrong      phrase.Text = "Keyway and dowel are both wrong, each by itself ({{.P}} % by these readings alone)."
+	verdictUnsure         phrase.Text = "What the part is, these readings alone cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
+	verdictOpen           phrase.Text = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with {{.P}} % by these readings alone."
+	verdictNextKeyway     phrase.Text = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: it can be expected to make the answer {{.P}} % sure."
+	verdictNextDowel      phrase.Text = "To settle it, measure the dowel from the keyway with a degree wheel: it can be expected to make the answer {{.P}} % sure."
+	verdictNothingSettles phrase.Text = "Neither measuring the keyway nor the dowel with a degree wheel can be expected to settle it; compare the part with the old one."
 )
-
-var verdictTexts = []string{
-	verdictAsDrawn, verdictDowelDrawn, verdictMirrored, verdictFromThrow, verdictFromKeyway, verdictDowelWrong, verdictBothWrong,
-	chanceUnder, chanceOver, verdictUnsure, verdictOpen, verdictNextKeyway, verdictNextDowel, verdictNothingSettles,
-}
 
 // percent is a probability for a sentence, as every table writes it too: in tenths of
 // a per cent, and nothing is quite certain.
 func percent(p float64) any {
-	share := func(v float64) map[string]any { return map[string]any{"Share": Num{v, 1}} }
+	share := func(v float64) map[string]any { return map[string]any{"Share": phrase.Num{Value: v, Decimals: 1}} }
 	switch {
 	case p < 0.0005:
-		return Sentence{chanceUnder, share(0.1)}
+		return phrase.Sentence{Text: chanceUnder, Data: share(0.1)}
 	case p >= 0.9995:
-		return Sentence{chanceOver, share(99.9)}
+		return phrase.Sentence{Text: chanceOver, Data: share(99.9)}
 	}
-	return Num{100 * p, 1}
+	return phrase.Num{Value: 100 * p, Decimals: 1}
 }
 
 // Percent is a probability in tenths of a per cent, for a text that has the sign: the one
@@ -105,34 +101,34 @@ func percent(p float64) any {
 func Percent(p float64) any { return percent(p) }
 
 const (
-	chanceUnder = "under {{.Share}}"
-	chanceOver  = "over {{.Share}}"
+	chanceUnder phrase.Text = "under {{.Share}}"
+	chanceOver  phrase.Text = "over {{.Share}}"
 )
 
 // verdictSays is the verdict in one sentence.
-func verdictSays(v part.Verdict) Sentence {
+func verdictSays(v part.Verdict) phrase.Sentence {
 	kind, p := v.Kind()
 	data := map[string]any{"P": percent(p)}
 	switch most := mostProbable(v, kind); kind {
 	case part.AsDrawn:
 		if v.HasKeyway {
-			return Sentence{verdictAsDrawn, data}
+			return phrase.Sentence{Text: verdictAsDrawn, Data: data}
 		}
-		return Sentence{verdictDowelDrawn, data}
+		return phrase.Sentence{Text: verdictDowelDrawn, Data: data}
 	case part.Mirrored:
-		return Sentence{verdictMirrored, data}
+		return phrase.Sentence{Text: verdictMirrored, Data: data}
 	case part.KeywayWrong:
 		if most.Dowel == part.FromThrow {
-			return Sentence{verdictFromThrow, data}
+			return phrase.Sentence{Text: verdictFromThrow, Data: data}
 		}
-		return Sentence{verdictFromKeyway, data}
+		return phrase.Sentence{Text: verdictFromKeyway, Data: data}
 	case part.OtherError:
 		if most.Keyway == part.Right {
-			return Sentence{verdictDowelWrong, data}
+			return phrase.Sentence{Text: verdictDowelWrong, Data: data}
 		}
-		return Sentence{verdictBothWrong, data}
+		return phrase.Sentence{Text: verdictBothWrong, Data: data}
 	}
-	return Sentence{verdictUnsure, map[string]any{
+	return phrase.Sentence{Text: verdictUnsure, Data: map[string]any{
 		"Drawn": percent(v.AsDrawn), "Mirrored": percent(v.Mirrored), "Keyway": percent(v.KeywayWrong), "Other": percent(v.Other)}}
 }
 
@@ -153,10 +149,10 @@ const worthwhile = 0.01
 
 // verdictNotes are what the verdict leaves open, and the reading that would
 // settle it.
-func verdictNotes(v part.Verdict) []Sentence {
-	var list []Sentence
+func verdictNotes(v part.Verdict) []phrase.Sentence {
+	var list []phrase.Sentence
 	if v.HasDowel && !v.HasKeyway {
-		list = append(list, Sentence{verdictOpen, map[string]any{"P": percent(v.KeywayWrong)}})
+		list = append(list, phrase.Sentence{Text: verdictOpen, Data: map[string]any{"P": percent(v.KeywayWrong)}})
 	}
 	kind, p := v.Kind()
 	if kind != part.NotSure {
@@ -165,9 +161,9 @@ func verdictNotes(v part.Verdict) []Sentence {
 	best := v.Next()[0]
 	switch {
 	case best.Leading-p < worthwhile:
-		return append(list, Sentence{Text: verdictNothingSettles})
+		return append(list, phrase.Sentence{Text: verdictNothingSettles})
 	case best.Feature == part.Keyway:
-		return append(list, Sentence{verdictNextKeyway, map[string]any{"P": percent(best.Leading)}})
+		return append(list, phrase.Sentence{Text: verdictNextKeyway, Data: map[string]any{"P": percent(best.Leading)}})
 	}
-	return append(list, Sentence{verdictNextDowel, map[string]any{"P": percent(best.Leading)}})
+	return append(list, phrase.Sentence{Text: verdictNextDowel, Data: map[string]any{"P": percent(best.Leading)}})
 }

@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // One ranking of the causes serves every answer to a job: the head, the part's page,
@@ -94,7 +95,7 @@ func weigh(j job.Job, dowel, keyway feature) *cause.Ranking {
 
 // verdict is the one answer to what is wrong, where a cause stands out: by all that
 // the job holds, with the same numbers on every page, on paper and in JSON.
-func (e errorsOf) verdict(j job.Job) []Sentence {
+func (e errorsOf) verdict(j job.Job) []phrase.Sentence {
 	r := e.ranking
 	if r == nil && e.basis == known.Measured && tells(part.Result{Measured: e.wheel, DOF: e.wheelDOF}) {
 		r = weigh(j.AsItIs(), e.dowel, e.keyway)
@@ -107,5 +108,5 @@ func (e errorsOf) verdict(j job.Job) []Sentence {
 	if all < stands || alone == nil {
 		return nil
 	}
-	return []Sentence{{noteVerdict, map[string]any{"Cause": Term(fault), "Alone": percent(alone.Probability), "All": percent(all)}}}
+	return []phrase.Sentence{{Text: noteVerdict, Data: map[string]any{"Cause": titles[fault], "Alone": percent(alone.Probability), "All": percent(all)}}}
 }

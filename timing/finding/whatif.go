@@ -3,6 +3,7 @@ package finding
 import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -96,29 +97,26 @@ func DowelError(j job.Job, dowel timing.Deg) (wheelError float64, ok bool) {
 
 // What is supposed, in words. Each is a clause of supposing.
 const (
-	supposing       = "Supposing {{.What}}: {{.Says}}"
-	supposeTwo      = "{{.A}}, {{.B}}"
-	supposeAhead    = "the sensor wheel {{.By}}° ahead"
-	supposeBehind   = "the sensor wheel {{.By}}° behind"
-	supposeRight    = "the sensor wheel where it belongs"
-	supposeTeethOut = "the cam gear {{.N}} teeth ahead"
-	supposeTeethIn  = "the cam gear {{.N}} teeth behind"
-	supposeOneOut   = "the cam gear 1 tooth ahead"
-	supposeOneIn    = "the cam gear 1 tooth behind"
-	supposeTeeth0   = "the cam gear in its marks"
-	supposeAir      = "air at {{.Air}}"
-	supposeKPa      = "air at {{.KPa}}"
-	supposeRPM      = "cranking at {{.RPM}} rpm"
-	supposeRatio    = "a compression ratio of {{.Ratio}}"
+	supposing       phrase.Text = "Supposing {{.What}}: {{.Says}}"
+	supposeTwo      phrase.Text = "{{.A}}, {{.B}}"
+	supposeAhead    phrase.Text = "the sensor wheel {{.By}}° ahead"
+	supposeBehind   phrase.Text = "the sensor wheel {{.By}}° behind"
+	supposeRight    phrase.Text = "the sensor wheel where it belongs"
+	supposeTeethOut phrase.Text = "the cam gear {{.N}} teeth ahead"
+	supposeTeethIn  phrase.Text = "the cam gear {{.N}} teeth behind"
+	supposeOneOut   phrase.Text = "the cam gear 1 tooth ahead"
+	supposeOneIn    phrase.Text = "the cam gear 1 tooth behind"
+	supposeTeeth0   phrase.Text = "the cam gear in its marks"
+	supposeAir      phrase.Text = "air at {{.Air}}"
+	supposeKPa      phrase.Text = "air at {{.KPa}}"
+	supposeRPM      phrase.Text = "cranking at {{.RPM}} rpm"
+	supposeRatio    phrase.Text = "a compression ratio of {{.Ratio}}"
 )
-
-var whatIfTexts = []string{supposing, supposeTwo, supposeAhead, supposeBehind, supposeRight, supposeTeethOut, supposeTeethIn, supposeOneOut, supposeOneIn, supposeTeeth0,
-	supposeAir, supposeKPa, supposeRPM, supposeRatio}
 
 // Supposing puts in front of a sentence what the job supposes of those keys; a job
 // that supposes nothing of them leaves it as it is.
-func supposingSays(j job.Job, says Sentence, keys ...string) Sentence {
-	var what *Sentence
+func supposingSays(j job.Job, says phrase.Sentence, keys ...string) phrase.Sentence {
+	var what *phrase.Sentence
 	for _, key := range keys {
 		if !j.Supposed.Has(key) {
 			continue
@@ -128,23 +126,23 @@ func supposingSays(j job.Job, says Sentence, keys ...string) Sentence {
 			what = &clause
 			continue
 		}
-		what = &Sentence{supposeTwo, map[string]any{"A": *what, "B": clause}}
+		what = &phrase.Sentence{Text: supposeTwo, Data: map[string]any{"A": *what, "B": clause}}
 	}
 	if what == nil {
 		return says
 	}
-	return Sentence{supposing, map[string]any{"What": *what, "Says": says}}
+	return phrase.Sentence{Text: supposing, Data: map[string]any{"What": *what, "Says": says}}
 }
 
-func supposedClause(j job.Job, key string) Sentence {
-	signed := func(v float64, ahead, behind, none string, name string, n Num) Sentence {
+func supposedClause(j job.Job, key string) phrase.Sentence {
+	signed := func(v float64, ahead, behind, none phrase.Text, name string, n phrase.Num) phrase.Sentence {
 		switch {
 		case n.String() == "0":
-			return Sentence{Text: none}
+			return phrase.Sentence{Text: none}
 		case v < 0:
-			return Sentence{behind, map[string]any{name: n}}
+			return phrase.Sentence{Text: behind, Data: map[string]any{name: n}}
 		}
-		return Sentence{ahead, map[string]any{name: n}}
+		return phrase.Sentence{Text: ahead, Data: map[string]any{name: n}}
 	}
 	switch key {
 	case supposedWheel:
@@ -153,15 +151,15 @@ func supposedClause(j job.Job, key string) Sentence {
 	case supposedTeeth:
 		n := j.Gears.CamTeethOut
 		if n == 1 || n == -1 {
-			return signed(float64(n), supposeOneOut, supposeOneIn, supposeTeeth0, "N", Num{Value: 1})
+			return signed(float64(n), supposeOneOut, supposeOneIn, supposeTeeth0, "N", phrase.Num{Value: 1})
 		}
-		return signed(float64(n), supposeTeethOut, supposeTeethIn, supposeTeeth0, "N", Num{Value: float64(max(n, -n))})
+		return signed(float64(n), supposeTeethOut, supposeTeethIn, supposeTeeth0, "N", phrase.Num{Value: float64(max(n, -n))})
 	case supposedAir:
-		return Sentence{supposeAir, map[string]any{"Air": celsius(j.Injection.AirC.Value, 1)}}
+		return phrase.Sentence{Text: supposeAir, Data: map[string]any{"Air": celsius(j.Injection.AirC.Value, 1)}}
 	case supposedKPa:
-		return Sentence{supposeKPa, map[string]any{"KPa": quantity.Air(j.Injection.AirKPa.Value, 1)}}
+		return phrase.Sentence{Text: supposeKPa, Data: map[string]any{"KPa": quantity.Air(j.Injection.AirKPa.Value, 1)}}
 	case supposedRPM:
-		return Sentence{supposeRPM, map[string]any{"RPM": Num{j.Injection.CrankingRPM.Value, 0}}}
+		return phrase.Sentence{Text: supposeRPM, Data: map[string]any{"RPM": phrase.Num{Value: j.Injection.CrankingRPM.Value}}}
 	}
-	return Sentence{supposeRatio, map[string]any{"Ratio": Num{j.Engine.CompressionRatio.Value, 2}}}
+	return phrase.Sentence{Text: supposeRatio, Data: map[string]any{"Ratio": phrase.Num{Value: j.Engine.CompressionRatio.Value, Decimals: 2}}}
 }

@@ -1,12 +1,16 @@
 package finding
 
-import "pinphase.org/pinphase/timing/job"
+import (
+	"pinphase.org/pinphase/timing/job"
+
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // Supposing says all that a job supposes, in the order in which it was laid over it: a
 // clause to stand in a sentence. ok is false for a job that supposes nothing.
-func Supposing(j job.Job) (what Sentence, ok bool) {
+func Supposing(j job.Job) (what phrase.Sentence, ok bool) {
 	if j.Supposed == nil {
-		return Sentence{}, false
+		return phrase.Sentence{}, false
 	}
 	for _, key := range j.Supposed.Keys {
 		clause := supposedClause(j, key)
@@ -14,7 +18,7 @@ func Supposing(j job.Job) (what Sentence, ok bool) {
 			what, ok = clause, true
 			continue
 		}
-		what = Sentence{supposeTwo, map[string]any{"A": what, "B": clause}}
+		what = phrase.Sentence{Text: supposeTwo, Data: map[string]any{"A": what, "B": clause}}
 	}
 	return what, ok
 }

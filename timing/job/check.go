@@ -18,7 +18,7 @@ import (
 func Check(j Job) Faults {
 	c := checker{Report: document.NewReport()}
 	if says, wrong := j.version().Refuses(j.Format); j.Format != 0 && wrong {
-		c.fault("format", says.Format, says.Args...)
+		c.fault("format", says.Text, says.Args...)
 	}
 	c.job(&j)
 	return c.Faults()
@@ -32,15 +32,15 @@ type checker struct {
 }
 
 // fault notes that a key has a wrong value.
-func (c *checker) fault(key, format string, args ...any) {
+func (c *checker) fault(key string, format phrase.Text, args ...any) {
 	c.Refuse(key, phrase.Of(format, args...))
 }
 
 // missing notes that a required key is not there, unless it may be and could not
 // be read.
-func (c *checker) missing(key, format string, args ...any) {
+func (c *checker) missing(key string, format phrase.Text, args ...any) {
 	if !c.MayBeHidden(key) {
-		c.fault(key, "is missing: "+format, args...)
+		c.fault(key, format, args...)
 	}
 }
 
@@ -123,7 +123,7 @@ func (c *checker) limits(key string, v float64) {
 		c.fault(key, "is no number")
 	default:
 		says := k.wants(v)
-		c.fault(key, says.Format, says.Args...)
+		c.fault(key, says.Text, says.Args...)
 	}
 }
 
@@ -148,7 +148,7 @@ func (c *checker) engine(e *Engine) {
 		}
 	}
 	if e.RodMM.Given && c.OK("engine.rod_mm") && e.RodMM.Value <= half+offset {
-		says := "is %s; a rod must be longer than half the stroke, %s, for the crank to turn"
+		says := phrase.Text("is %s; a rod must be longer than half the stroke, %s, for the crank to turn")
 		if offset > 0 {
 			says = "is %s; a rod must be longer than half the stroke and the pin offset together, %s, for the crank to turn"
 		}
@@ -182,15 +182,15 @@ func (c *checker) ports(e *Engine) {
 func (c *checker) firing(e *Engine) {
 	strokes, order := e.Strokes, e.FiringOrder
 	if strokes == 0 && !c.Has("engine.strokes") {
-		c.missing("engine.strokes", "write 4 (four-stroke) or 2 (two-stroke)")
+		c.missing("engine.strokes", "is missing: write 4 (four-stroke) or 2 (two-stroke)")
 	}
 	if len(order) == 0 && !c.Has("engine.firing_order") {
-		c.missing("engine.firing_order", "list the cylinders in the order in which they fire, as in [1, 3, 4, 2]")
+		c.missing("engine.firing_order", "is missing: list the cylinders in the order in which they fire, as in [1, 3, 4, 2]")
 	}
 	strokesRead, orderRead := c.OK("engine.strokes"), c.OK("engine.firing_order")
 	for _, f := range timing.CheckEngine(strokes, order, nil) {
 		if f.Field == "strokes" && strokesRead || f.Field == "firing_order" && orderRead {
-			c.fault("engine."+f.Field, f.Says.Format, f.Says.Args...)
+			c.fault("engine."+f.Field, f.Says.Text, f.Says.Args...)
 		}
 	}
 	if len(e.FiringIntervalsDeg) == 0 || !c.OK("engine.firing_intervals_deg") {
@@ -211,7 +211,7 @@ func (c *checker) firing(e *Engine) {
 	}
 	for _, f := range timing.CheckEngine(strokes, order, intervals) {
 		if f.Field == "firing_intervals_deg" {
-			c.fault("engine."+f.Field, f.Says.Format, f.Says.Args...)
+			c.fault("engine."+f.Field, f.Says.Text, f.Says.Args...)
 		}
 	}
 }
@@ -234,13 +234,13 @@ func (c *checker) evidence(list []Evidence) {
 		case !c.OK(at):
 			continue
 		case e.Kind == "" && !c.Has(kind):
-			c.missing(kind, "say what was seen")
+			c.missing(kind, "is missing: say what was seen")
 		case strings.TrimSpace(e.Kind) == "" && c.OK(kind):
 			c.fault(kind, "is empty; say what was seen")
 		}
 		switch v := e.Value.(type) {
 		case nil:
-			c.missing(value, "give what was seen, a number, text, true or false")
+			c.missing(value, "is missing: give what was seen, a number, text, true or false")
 		case float64:
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				c.fault(value, "is no number")

@@ -1,13 +1,17 @@
 package job
 
-import "fmt"
+import (
+	"fmt"
+
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // gears checks the train from crank to cam: idlers change nothing in its ratio.
 func (c *checker) gears(g *Gears, strokes int) {
 	const crank, idlers, cam, out = "gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"
 	c.numbers("gears", g.slots())
 	if g.CrankTeeth == 0 && !c.Has(crank) {
-		c.missing(crank, "count the teeth of the crank gear")
+		c.missing(crank, "is missing: count the teeth of the crank gear")
 	}
 	if len(g.IdlerTeeth) > 100 && c.OK(idlers) {
 		c.fault(idlers, "lists %d idlers; at most 100 are taken", len(g.IdlerTeeth))
@@ -18,14 +22,14 @@ func (c *checker) gears(g *Gears, strokes int) {
 		}
 	}
 	if g.CamTeeth == 0 && !c.Has(cam) {
-		c.missing(cam, "count the teeth of the cam gear")
+		c.missing(cam, "is missing: count the teeth of the cam gear")
 	}
 	c.pump(g)
 	if !c.OK(crank, cam) {
 		return
 	}
 	turns := 2 // of the crank in one of the cam
-	says := "is %d; a four-stroke's camshaft turns once in two turns of the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
+	says := phrase.Text("is %d; a four-stroke's camshaft turns once in two turns of the crank, so %d crank teeth go with %d: an engine with these gears cannot be")
 	if strokes == 2 {
 		turns, says = 1, "is %d; a two-stroke's camshaft turns with the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
 	}
@@ -45,7 +49,7 @@ func (c *checker) pump(g *Gears) {
 		return
 	}
 	if g.PumpTeeth == 0 && !c.Has(teeth) {
-		c.missing(teeth, "count the teeth of the pump's gear, or leave pump_driven_by out")
+		c.missing(teeth, "is missing: count the teeth of the pump's gear, or leave pump_driven_by out")
 	}
 	wheels := g.Wheels()
 	if _, ok := g.PumpOn(); !ok && c.OK(by, "gears.idler_teeth") {

@@ -67,7 +67,7 @@ func (c *checker) reading(at string, r *Reading) {
 
 	switch method {
 	case "angle":
-		c.needs(key("angle_deg"), r.AngleDeg.Given, "give the angle, 0 to 180")
+		c.needs(key("angle_deg"), r.AngleDeg.Given, "is missing: give the angle, 0 to 180")
 		if a := r.AngleDeg; a.Value != 0 && a.Value != 180 {
 			c.needsSide(key("side"), r, a.Given)
 		}
@@ -79,14 +79,14 @@ func (c *checker) reading(at string, r *Reading) {
 			c.caliper(at, other, otherRadius, r, radius)
 			return
 		}
-		c.needs(key("chord_mm"), r.ChordMM.Given, "give the distance from centre to centre")
+		c.needs(key("chord_mm"), r.ChordMM.Given, "is missing: give the distance from centre to centre")
 		if c.OK(key("over")) {
 			c.onlyOver(at, r)
 		}
 		c.chord(at, otherRadius, r, radius)
 	case "arc":
-		c.needs(key("arc_mm"), r.ArcMM.Given, "give the length along the rim")
-		c.needs(key("rim_radius_mm"), r.RimRadiusMM.Given, "give the radius of the rim the arc was taken along")
+		c.needs(key("arc_mm"), r.ArcMM.Given, "is missing: give the length along the rim")
+		c.needs(key("rim_radius_mm"), r.RimRadiusMM.Given, "is missing: give the radius of the rim the arc was taken along")
 		c.needsSide(key("side"), r, true)
 		half := math.Pi * r.RimRadiusMM.Value
 		for _, arc := range repeated(&r.ArcMM, &r.ArcAgainMM).All() {
@@ -95,21 +95,21 @@ func (c *checker) reading(at string, r *Reading) {
 			}
 		}
 	case "degree_wheel":
-		c.needs(key("keyway_deg"), r.KeywayDeg.Given, "give what the degree wheel says at the keyway")
+		c.needs(key("keyway_deg"), r.KeywayDeg.Given, "is missing: give what the degree wheel says at the keyway")
 		otherDeg := r.DowelDeg
 		if other == "throw" {
 			otherDeg = r.ThrowDeg
 		}
-		c.needs(key(other+"_deg"), otherDeg.Given, map[string]string{
-			"dowel": "give what the degree wheel says at the dowel", "throw": "give what the degree wheel says at the throw"}[other])
+		c.needs(key(other+"_deg"), otherDeg.Given, map[string]phrase.Text{
+			"dowel": "is missing: give what the degree wheel says at the dowel", "throw": "is missing: give what the degree wheel says at the throw"}[other])
 		c.word(key("counts"), r.Counts)
 		if r.Counts == "" && !c.Has(key("counts")) {
-			c.missing(key("counts"), `say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
+			c.missing(key("counts"), `is missing: say which way the wheel's numbers grow as seen: "clockwise" or "anticlockwise"`)
 		}
 	case "xy":
 		c.points(key("centre"), r.Centre, "the centre of the shaft", 1)
 		c.points(key("keyway"), r.Keyway, "the middle of the keyway", 1)
-		c.points(key(other), otherPoints, map[string]phrase.Word{"dowel": "the middle of the dowel", "throw": "the middle of the throw"}[other], 1)
+		c.points(key(other), otherPoints, map[string]phrase.Text{"dowel": "the middle of the dowel", "throw": "the middle of the throw"}[other], 1)
 		c.offCentre(key("keyway"), key("centre"), r.Keyway, r.Centre)
 		c.offCentre(key(other), key("centre"), otherPoints, r.Centre)
 	case "photo":
@@ -145,7 +145,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 				keys = swapped(keys)
 			}
 			if slices.Contains(keys, strange[0]) {
-				c.missing(at+".method", "without it an angle in degrees is taken; for %s write method = %q", strange[0], m)
+				c.missing(at+".method", "is missing: without it an angle in degrees is taken; for %s write method = %q", strange[0], m)
 				return false
 			}
 		}
@@ -179,7 +179,7 @@ func swapped(keys []string) []string {
 	return list
 }
 
-func (c *checker) needs(key string, given bool, what string) {
+func (c *checker) needs(key string, given bool, what phrase.Text) {
 	if !given {
 		c.missing(key, what)
 	}
@@ -188,7 +188,7 @@ func (c *checker) needs(key string, given bool, what string) {
 // needsSide asks for the side of a reading whose size is given.
 func (c *checker) needsSide(key string, r *Reading, sized bool) {
 	if r.Side == "" && sized && !c.Has(key) {
-		c.missing(key, `say on which side of the other it lies as seen: "clockwise" or "anticlockwise"`)
+		c.missing(key, `is missing: say on which side of the other it lies as seen: "clockwise" or "anticlockwise"`)
 	}
 }
 
@@ -200,7 +200,7 @@ func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
 	if !radius.Given && !keyway.Given {
 		// Either may be meant: hidden behind either, it is not missing.
 		if c.OK(keys...) {
-			c.missing(keys[2], "give at least one radius, %s or keyway_radius_mm; with one they are taken as equal", otherRadius)
+			c.missing(keys[2], "is missing: give at least one radius, %s or keyway_radius_mm; with one they are taken as equal", otherRadius)
 		}
 		return
 	}
@@ -217,15 +217,15 @@ func (c *checker) chord(at, otherRadius string, r *Reading, radius Number) {
 // caliper checks a chord taken over or between pin and key.
 func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Number) {
 	key := func(name string) string { return at + "." + name }
-	c.needs(key("chord_mm"), r.ChordMM.Given, "give what the caliper reads")
-	c.needs(key("pin_mm"), r.PinMM.Given, map[string]string{"dowel": "give the diameter of the dowel or its hole", "throw": "give the diameter of the crankpin"}[other])
-	c.needs(key("key_mm"), r.KeyMM.Given, "give the width of the key or keyway")
-	c.needs(key(otherRadius), radius.Given, map[string]string{
-		"dowel": "give how far the middle of the dowel is from the shaft's axis", "throw": "give how far the middle of the throw is from the shaft's axis"}[other])
+	c.needs(key("chord_mm"), r.ChordMM.Given, "is missing: give what the caliper reads")
+	c.needs(key("pin_mm"), r.PinMM.Given, map[string]phrase.Text{"dowel": "is missing: give the diameter of the dowel or its hole", "throw": "is missing: give the diameter of the crankpin"}[other])
+	c.needs(key("key_mm"), r.KeyMM.Given, "is missing: give the width of the key or keyway")
+	c.needs(key(otherRadius), radius.Given, map[string]phrase.Text{
+		"dowel": "is missing: give how far the middle of the dowel is from the shaft's axis", "throw": "is missing: give how far the middle of the throw is from the shaft's axis"}[other])
 	on := part.OnKey
 	if r.On == "keyway" {
 		on = part.OnKeyway
-		c.needs(key("keyway_radius_mm"), r.KeywayRadiusMM.Given, "give the radius of the shaft at the edges of the keyway")
+		c.needs(key("keyway_radius_mm"), r.KeywayRadiusMM.Given, "is missing: give the radius of the shaft at the edges of the keyway")
 	}
 	if !c.OK(key("chord_mm"), key("pin_mm"), key("key_mm"), key(otherRadius), key("keyway_radius_mm"), key("on")) {
 		return
@@ -240,7 +240,7 @@ func (c *checker) caliper(at, other, otherRadius string, r *Reading, radius Numb
 	}.Check()
 	if err != nil {
 		says := phrase.From(err)
-		c.fault(key("chord_mm"), says.Format, says.Args...)
+		c.fault(key("chord_mm"), says.Text, says.Args...)
 	}
 }
 
@@ -256,7 +256,7 @@ func (c *checker) onlyOver(at string, r *Reading) {
 
 // points checks a list that must have one of the given numbers of points, and
 // that their coordinates are usable.
-func (c *checker) points(key string, points []Point, what phrase.Word, counts ...int) {
+func (c *checker) points(key string, points []Point, what phrase.Text, counts ...int) {
 	if !c.OK(key) {
 		return
 	}
@@ -264,7 +264,7 @@ func (c *checker) points(key string, points []Point, what phrase.Word, counts ..
 		if c.Has(key) {
 			c.fault(key, "is empty; give %s", what)
 		} else {
-			c.missing(key, "give %s", what)
+			c.missing(key, "is missing: give %s", what)
 		}
 		return
 	}
@@ -300,7 +300,7 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 		if c.Has(key("file")) {
 			c.fault(key("file"), "is empty; name the photograph")
 		} else {
-			c.missing(key("file"), "name the photograph")
+			c.missing(key("file"), "is missing: name the photograph")
 		}
 	}
 	c.atLeast(key("rim"), r.Rim, 5, "points round the rim, five at least, for five fix an ellipse")
@@ -308,7 +308,7 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.OK(key("keyway")) {
 		c.fault(key("keyway"), "both corners are the same point; give the two where its walls meet the rim")
 	}
-	what := map[string]phrase.Word{
+	what := map[string]phrase.Text{
 		"dowel": "one point, the middle of the dowel, or three or more on its edge", "throw": "one point, the middle of the throw, or three or more on its edge"}[other]
 	if len(otherPoints) == 1 {
 		c.points(key(other), otherPoints, what, 1)
@@ -326,7 +326,7 @@ func (c *checker) photo(key func(string) string, r *Reading, other string, other
 }
 
 // atLeast checks a list that must have n points or more.
-func (c *checker) atLeast(key string, points []Point, n int, what phrase.Word) {
+func (c *checker) atLeast(key string, points []Point, n int, what phrase.Text) {
 	switch {
 	case len(points) < n && (len(points) == 0 || !c.OK(key)):
 		c.points(key, points, what)

@@ -13,7 +13,7 @@ func (c *checker) crankWheel(w *CrankWheel) {
 	const at = "crank_wheel."
 	c.numbers("crank_wheel", w.slots())
 	if w.Positions == 0 && !c.Has(at+"positions") {
-		c.missing(at+"positions", "say how many teeth the wheel would have with none missing")
+		c.missing(at+"positions", "is missing: say how many teeth the wheel would have with none missing")
 	}
 	c.word(at+"sensor", w.Sensor)
 	if !c.OK(at+"missing", at+"positions") {
@@ -117,7 +117,7 @@ func (c *checker) camWheel(w *CamWheel, strokes int) {
 		if c.Has(teeth) && c.OK(teeth) {
 			c.fault(teeth, "is empty; list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
 		} else if c.OK(teeth) {
-			c.missing(teeth, "list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
+			c.missing(teeth, "is missing: list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
 		}
 		return
 	}

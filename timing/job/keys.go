@@ -92,7 +92,7 @@ func (k KeyInfo) holds(v float64) bool {
 
 // wants says of a value which are allowed: "is 0; it must be above 0 and at most
 // 5000 mm".
-func (k KeyInfo) wants(v float64) phrase.Phrase {
+func (k KeyInfo) wants(v float64) phrase.Sentence {
 	unit := quantity.Unit(k.Unit)
 	is, low, high := phrase.Value{V: v, Unit: unit}.Plain(), phrase.Value{V: k.Min, Unit: unit}, phrase.Value{V: k.Max, Unit: unit}
 	noLow, noHigh := math.IsInf(k.Min, -1), math.IsInf(k.Max, 1)

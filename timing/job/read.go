@@ -116,7 +116,7 @@ func noText(data []byte) (at int, no bool) {
 }
 
 // told is a fault of the file as a whole, or of one of its lines.
-func told(file string, line int, format string, args ...any) Fault {
+func told(file string, line int, format phrase.Text, args ...any) Fault {
 	says := phrase.Of(format, args...)
 	return Fault{File: file, Line: line, Message: says.String(), Says: says}
 }

@@ -43,7 +43,7 @@ func always(s slotted) document.Section {
 
 // inline is an optional section written in braces on the line of its key.
 func inline(s document.Section) document.Section {
-	s.Inline = func(found phrase.Phrase) phrase.Phrase {
+	s.Inline = func(found phrase.Sentence) phrase.Sentence {
 		return phrase.Of(`is %s; a reading is wanted, as in { angle_deg = 12.5, side = "clockwise" }`, found)
 	}
 	return s
@@ -55,7 +55,7 @@ func evidence(list *[]Evidence) document.List {
 		Len:  func() int { return len(*list) },
 		Set:  func(n int) { *list = make([]Evidence, n) },
 		Item: func(i int) []document.Key { return (*list)[i].slots() },
-		NoItem: func(found phrase.Phrase) phrase.Phrase {
+		NoItem: func(found phrase.Sentence) phrase.Sentence {
 			return phrase.Of("is %s; a piece of evidence is { kind = ..., value = ... }", found)
 		},
 	}

@@ -17,7 +17,6 @@ import (
 	"time"
 
 	"pinphase.org/pinphase/assets"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -32,7 +31,7 @@ var Names = map[string]string{"en": "English", "es": "Español", "de": "Deutsch"
 type Voice struct {
 	code  string
 	units quantity.Units
-	texts map[string]string
+	texts map[phrase.Text]phrase.Text
 }
 
 // New returns a voice. A code that is none of [Codes] is English.
@@ -56,11 +55,11 @@ func Nearest(locale string) string {
 }
 
 // dictionaries are the texts of every language but English, by code.
-var dictionaries = sync.OnceValue(func() map[string]map[string]string {
-	all := map[string]map[string]string{}
+var dictionaries = sync.OnceValue(func() map[string]map[phrase.Text]phrase.Text {
+	all := map[string]map[phrase.Text]phrase.Text{}
 	for _, code := range Codes[1:] {
 		data, err := assets.Translations.ReadFile("translations/" + code + ".json")
-		var texts map[string]string
+		var texts map[phrase.Text]phrase.Text
 		if err == nil {
 			err = json.Unmarshal(data, &texts)
 		}
@@ -79,7 +78,9 @@ func (v *Voice) Code() string { return v.code }
 func (v *Voice) Units() quantity.Units { return v.units }
 
 // Text returns a text without data.
-func (v *Voice) Text(text string) string {
+func (v *Voice) Text(text phrase.Text) string { return string(v.translated(text)) }
+
+func (v *Voice) translated(text phrase.Text) phrase.Text {
 	if t, ok := v.texts[text]; ok {
 		return t
 	}
@@ -87,61 +88,37 @@ func (v *Voice) Text(text string) string {
 }
 
 // Say returns a sentence with its data filled in.
-func (v *Voice) Say(s finding.Sentence) string {
-	if len(s.Data) == 0 {
-		return v.Text(s.Text)
-	}
-	return s.Fill(v.Text(s.Text), v.Write)
-}
+func (v *Voice) Say(s phrase.Sentence) string { return s.Fill(v.translated(s.Text), v.show) }
 
 // Write writes one piece of a sentence's data: numbers with the language's
-// decimal sign, amounts in the reader's units, words and sentences translated,
+// decimal sign, amounts in the reader's units, terms and sentences translated,
 // dates as they are written there, errors translated, anything else as it is.
-func (v *Voice) Write(x any) string {
+func (v *Voice) Write(x any) string { return fmt.Sprint(v.show(x)) }
+
+// show is [Voice.Write], for a place or a verb: a number without a type of its own
+// still obeys the verb.
+func (v *Voice) show(x any) any {
 	switch x := x.(type) {
-	case finding.Num:
+	case phrase.Num:
 		return v.decimal(x.String())
-	case finding.Operand:
+	case phrase.Operand:
 		return v.decimal(x.String())
+	case phrase.Value:
+		return v.value(x)
 	case float64:
-		return v.decimal(strings.Replace(fmt.Sprintf("%.10g", x), "-", "−", 1))
+		return float{v, x}
 	case quantity.Amount:
 		return v.decimal(x.In(v.units).String())
-	case finding.Term:
-		return v.Text(string(x))
-	case finding.Sentence:
+	case phrase.Text:
+		return v.Text(x)
+	case phrase.Sentence:
 		return v.Say(x)
 	case time.Time:
 		return v.Date(x)
 	case error:
 		return v.Error(x)
 	}
-	return fmt.Sprint(x)
-}
-
-// Phrase returns a message that is kept as data.
-func (v *Voice) Phrase(p phrase.Phrase) string {
-	if len(p.Args) == 0 {
-		return v.Text(p.Format)
-	}
-	args := make([]any, len(p.Args))
-	for i, a := range p.Args {
-		switch a := a.(type) {
-		case phrase.Value:
-			args[i] = v.value(a)
-		case phrase.Word:
-			args[i] = v.Text(string(a))
-		case phrase.Phrase:
-			args[i] = v.Phrase(a)
-		case error:
-			args[i] = v.Phrase(phrase.From(a))
-		case float64:
-			args[i] = float{v, a}
-		default:
-			args[i] = a
-		}
-	}
-	return fmt.Sprintf(v.Text(p.Format), args...)
+	return x
 }
 
 // value writes a message's value in the reader's unit. A limit need not be told to
@@ -154,7 +131,7 @@ func (v *Voice) value(x phrase.Value) string {
 	return x.Written(v.decimal(strings.Replace(number, "-", "−", 1)))
 }
 
-// float is a number of a message whose format says how many decimals it has.
+// float is a number that has as many decimals as its verb says, or as it needs.
 type float struct {
 	*Voice
 	v float64
@@ -162,12 +139,16 @@ type float struct {
 
 // Format implements [fmt.Formatter].
 func (x float) Format(s fmt.State, verb rune) {
-	text := fmt.Sprintf(fmt.FormatString(s, verb), x.v)
+	format := fmt.FormatString(s, verb)
+	if verb == 'v' {
+		format = "%.10g"
+	}
+	text := fmt.Sprintf(format, x.v)
 	fmt.Fprint(s, x.decimal(strings.Replace(text, "-", "−", 1)))
 }
 
 // Error returns what an error says.
-func (v *Voice) Error(err error) string { return v.Phrase(phrase.From(err)) }
+func (v *Voice) Error(err error) string { return v.Say(phrase.From(err)) }
 
 // decimal puts the language's decimal sign into a number.
 func (v *Voice) decimal(number string) string {

@@ -4,13 +4,13 @@ import (
 	"testing"
 	"time"
 
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // A voice whose dictionary the tests know.
 func german(u quantity.Units) *Voice {
-	return &Voice{code: "de", units: u, texts: map[string]string{
+	return &Voice{code: "de", units: u, texts: map[phrase.Text]phrase.Text{
 		"{{.At}} before {{.Stroke}}": "vor {{.Stroke}}: {{.At}}", "power": "Arbeit", "Cylinder": "Zylinder",
 	}}
 }
@@ -19,19 +19,19 @@ func TestSay(t *testing.T) {
 	us := quantity.Units{Length: quantity.Inch, Pressure: quantity.PSI, Temperature: quantity.Fahrenheit}
 	for _, c := range []struct {
 		voice *Voice
-		s     finding.Sentence
+		s     phrase.Sentence
 		want  string
 	}{
-		{german(quantity.Units{}), finding.Sentence{Text: "Cylinder"}, "Zylinder"},
-		{german(quantity.Units{}), finding.Sentence{Text: "not known"}, "not known"},
-		{german(quantity.Units{}), finding.Sentence{Text: "{{.At}} before {{.Stroke}}", Data: map[string]any{
-			"At": finding.Num{Value: -12.5, Decimals: 1}, "Stroke": finding.Term("power")}}, "vor Arbeit: −12,5"},
-		{german(us), finding.Sentence{Text: "{{.A}} {{.B}} {{.C}} {{.D}}", Data: map[string]any{
-			"A": quantity.Length(12.7, 1), "B": finding.Operand{Value: -2.5, Decimals: 1}, "C": -1.25, "D": 4}}, "0,5 in (−2,5) −1,25 4"},
-		{german(quantity.Units{}), finding.Sentence{Text: "{{.What}}", Data: map[string]any{"What": finding.Sentence{Text: "Cylinder"}}}, "Zylinder"},
-		{german(quantity.Units{}), finding.Sentence{Text: "{{.File}}", Data: map[string]any{"File": "power 1.5.toml"}}, "power 1.5.toml"},
-		{New("en", us), finding.Sentence{Text: "{{.A}} {{.B}}", Data: map[string]any{"A": quantity.Temperature(15, 0), "B": 2.5}}, "59 °F 2.5"},
-		{New("xx", quantity.Units{}), finding.Sentence{Text: "power"}, "power"},
+		{german(quantity.Units{}), phrase.Sentence{Text: "Cylinder"}, "Zylinder"},
+		{german(quantity.Units{}), phrase.Sentence{Text: "not known"}, "not known"},
+		{german(quantity.Units{}), phrase.Sentence{Text: "{{.At}} before {{.Stroke}}", Data: map[string]any{
+			"At": phrase.Num{Value: -12.5, Decimals: 1}, "Stroke": phrase.Text("power")}}, "vor Arbeit: −12,5"},
+		{german(us), phrase.Sentence{Text: "{{.A}} {{.B}} {{.C}} {{.D}}", Data: map[string]any{
+			"A": quantity.Length(12.7, 1), "B": phrase.Operand{Value: -2.5, Decimals: 1}, "C": -1.25, "D": 4}}, "0,5 in (−2,5) −1,25 4"},
+		{german(quantity.Units{}), phrase.Sentence{Text: "{{.What}}", Data: map[string]any{"What": phrase.Sentence{Text: "Cylinder"}}}, "Zylinder"},
+		{german(quantity.Units{}), phrase.Sentence{Text: "{{.File}}", Data: map[string]any{"File": "power 1.5.toml"}}, "power 1.5.toml"},
+		{New("en", us), phrase.Sentence{Text: "{{.A}} {{.B}}", Data: map[string]any{"A": quantity.Temperature(15, 0), "B": 2.5}}, "59 °F 2.5"},
+		{New("xx", quantity.Units{}), phrase.Sentence{Text: "power"}, "power"},
 	} {
 		if got := c.voice.Say(c.s); got != c.want {
 			t.Errorf("%v in %s: %q, want %q", c.s, c.voice.Code(), got, c.want)

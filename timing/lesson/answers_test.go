@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -24,7 +24,7 @@ var answerParts = map[string]lesson.Part{
 	"none":     {Form: lesson.Pick, Of: 6},
 	"pair":     {Form: lesson.Pick, Of: 6, Cylinders: []int{2, 5}},
 	"six":      {Form: lesson.Pick, Of: 6, Cylinders: []int{6}, One: true},
-	"exhaust":  {Form: lesson.Choose, Choices: []finding.Sentence{{Text: "power"}, {Text: "exhaust"}, {Text: "intake"}, {Text: "compression"}}, Choice: 1},
+	"exhaust":  {Form: lesson.Choose, Choices: []phrase.Sentence{{Text: "power"}, {Text: "exhaust"}, {Text: "intake"}, {Text: "compression"}}, Choice: 1},
 }
 
 var outcomes = map[string]lesson.Outcome{"right": lesson.Right, "wrong": lesson.Wrong, "unclear": lesson.Unclear}

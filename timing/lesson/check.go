@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Outcome is how an answer is judged.
@@ -23,40 +23,37 @@ const (
 // Verdict is what becomes of an answer.
 type Verdict struct {
 	Outcome Outcome
-	Read    finding.Sentence // how the answer was understood; empty when it was not
-	Hint    finding.Sentence // what is unclear, or what a wrong answer comes near to; may be empty
+	Read    phrase.Sentence // how the answer was understood; empty when it was not
+	Hint    phrase.Sentence // what is unclear, or what a wrong answer comes near to; may be empty
 }
 
 // What is said of an answer.
 const (
-	hintNothing  = "Type an answer, or say that you do not know."
-	hintNumber   = "Give one number."
-	hintSides    = "Say before or after TDC: “{{.Value}} before” or “{{.Value}} after”."
-	hintEarly    = "Say early or late: “{{.Value}} early” or “{{.Value}} late”."
-	hintBoth     = "Say one side, not both."
-	hintChoice   = "Take one of the choices, or type its number."
-	hintCylinder = "There is no cylinder {{.N}}: the engine has {{.Of}}."
-	hintList     = "Type the numbers of the cylinders, such as “2, 5”, or “none”."
-	hintOne      = "Type the number of one cylinder."
-	hintOtherWay = "The size is right, the side is the other one."
-	hintDouble   = "That is twice the answer."
-	hintHalf     = "That is half the answer."
-	hintClose    = "That is close, but off by more than rounding."
-	hintSomeMiss = "Those are right, but not all."
-	hintTooMany  = "The right ones are among them, but not all of these are right."
+	hintNothing  phrase.Text = "Type an answer, or say that you do not know."
+	hintNumber   phrase.Text = "Give one number."
+	hintSides    phrase.Text = "Say before or after TDC: “{{.Value}} before” or “{{.Value}} after”."
+	hintEarly    phrase.Text = "Say early or late: “{{.Value}} early” or “{{.Value}} late”."
+	hintBoth     phrase.Text = "Say one side, not both."
+	hintChoice   phrase.Text = "Take one of the choices, or type its number."
+	hintCylinder phrase.Text = "There is no cylinder {{.N}}: the engine has {{.Of}}."
+	hintList     phrase.Text = "Type the numbers of the cylinders, such as “2, 5”, or “none”."
+	hintOne      phrase.Text = "Type the number of one cylinder."
+	hintOtherWay phrase.Text = "The size is right, the side is the other one."
+	hintDouble   phrase.Text = "That is twice the answer."
+	hintHalf     phrase.Text = "That is half the answer."
+	hintClose    phrase.Text = "That is close, but off by more than rounding."
+	hintSomeMiss phrase.Text = "Those are right, but not all."
+	hintTooMany  phrase.Text = "The right ones are among them, but not all of these are right."
 )
-
-var hintTexts = []string{hintNothing, hintNumber, hintSides, hintEarly, hintBoth, hintChoice, hintCylinder, hintList, hintOne, hintOtherWay, hintDouble,
-	hintHalf, hintClose, hintSomeMiss, hintTooMany}
 
 // Check judges what somebody typed, whatever the case, the spaces and the unit;
 // numbers with a decimal point or comma or as fractions; sides and choices by their
 // words or how these begin, in English, Spanish or German, of which that of the reader
 // goes first. language is its code. reader puts a sentence into it; nil stands for
 // English.
-func (p Part) Check(typed, language string, reader func(finding.Sentence) string) Verdict {
+func (p Part) Check(typed, language string, reader func(phrase.Sentence) string) Verdict {
 	if reader == nil {
-		reader = finding.Sentence.String
+		reader = phrase.Sentence.String
 	}
 	if strings.TrimSpace(typed) == "" {
 		return unclear(hintNothing, nil)
@@ -70,9 +67,9 @@ func (p Part) Check(typed, language string, reader func(finding.Sentence) string
 	return p.checkNumber(typed, language, reader)
 }
 
-func unclear(text string, data map[string]any) Verdict { return Verdict{Hint: say(text, data)} }
+func unclear(text phrase.Text, data map[string]any) Verdict { return Verdict{Hint: say(text, data)} }
 
-func (p Part) checkChoice(typed string, reader func(finding.Sentence) string) Verdict {
+func (p Part) checkChoice(typed string, reader func(phrase.Sentence) string) Verdict {
 	typed = strings.ToLower(strings.TrimSpace(typed))
 	found := -1
 	if n, err := strconv.Atoi(typed); err == nil {
@@ -104,7 +101,7 @@ func (p Part) checkChoice(typed string, reader func(finding.Sentence) string) Ve
 
 var digits = regexp.MustCompile(`\d+`)
 
-func (p Part) checkCylinders(typed string, reader func(finding.Sentence) string) Verdict {
+func (p Part) checkCylinders(typed string, reader func(phrase.Sentence) string) Verdict {
 	var list []int
 	written := digits.FindAllString(typed, -1)
 	none := says(typed, noneWords) || strings.EqualFold(strings.TrimSpace(typed), reader(None())) ||
@@ -148,7 +145,7 @@ func (p Part) checkCylinders(typed string, reader func(finding.Sentence) string)
 	return v
 }
 
-func (p Part) checkNumber(typed, language string, reader func(finding.Sentence) string) Verdict {
+func (p Part) checkNumber(typed, language string, reader func(phrase.Sentence) string) Verdict {
 	var names [2]string
 	for i, n := range p.Sides.Names() {
 		names[i] = reader(n)
@@ -176,7 +173,7 @@ func (p Part) checkNumber(typed, language string, reader func(finding.Sentence) 
 			if p.Sides == EarlyLate {
 				text = hintEarly
 			}
-			return unclear(text, map[string]any{"Value": finding.Num{Value: math.Abs(value), Decimals: max(p.Decimals, decimals(value))}})
+			return unclear(text, map[string]any{"Value": phrase.Num{Value: math.Abs(value), Decimals: max(p.Decimals, decimals(value))}})
 		}
 	}
 	v := Verdict{Outcome: Right, Read: p.inWords(value, max(p.Decimals, decimals(value)))}

@@ -3,7 +3,7 @@ package lesson
 import (
 	"testing"
 
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func TestCheck(t *testing.T) {
@@ -11,7 +11,7 @@ func TestCheck(t *testing.T) {
 	cam := Part{Form: Number, Value: 11.25, Tolerance: 0.2, Decimals: 2, Unit: Degrees, Sides: EarlyLate}
 	dial := Part{Form: Number, Value: 355, Tolerance: 0.3, Decimals: 2, Unit: Degrees, Round: 360}
 	turns := Part{Form: Number, Value: 98, Tolerance: 0.4, Unit: Turns}
-	stroke := Part{Form: Choose, Choices: []finding.Sentence{{Text: "power"}, {Text: "exhaust"}, {Text: "intake"}, {Text: "compression"}}, Choice: 1}
+	stroke := Part{Form: Choose, Choices: []phrase.Sentence{{Text: "power"}, {Text: "exhaust"}, {Text: "intake"}, {Text: "compression"}}, Choice: 1}
 	several := Part{Form: Pick, Of: 6, Cylinders: []int{2, 5}}
 	none := Part{Form: Pick, Of: 3}
 	one := Part{Form: Pick, Of: 6, Cylinders: []int{5}, One: true}
@@ -20,7 +20,7 @@ func TestCheck(t *testing.T) {
 		typed string
 		want  Outcome
 		read  string
-		hint  string
+		hint  phrase.Text
 	}{
 		{landed, "16 atdc", Right, "16° after TDC", ""},
 		{landed, "16 after", Right, "16° after TDC", ""},
@@ -83,7 +83,7 @@ func TestCheck(t *testing.T) {
 		{one, "2 5", Unclear, "", hintOne},
 		{one, "none", Unclear, "", hintOne},
 	} {
-		v := c.part.Check(c.typed, "en", func(s finding.Sentence) string {
+		v := c.part.Check(c.typed, "en", func(s phrase.Sentence) string {
 			switch s.Text {
 			case "exhaust":
 				return "Auspuffen"
@@ -92,7 +92,7 @@ func TestCheck(t *testing.T) {
 			case answerNone:
 				return "leer"
 			}
-			return s.Text
+			return string(s.Text)
 		})
 		if v.Outcome != c.want || v.Read.String() != c.read || v.Hint.Text != c.hint {
 			t.Errorf("%q for %s: %d, read as %q, hint %q; want %d, %q, %q", c.typed, c.part.Answer(), v.Outcome, v.Read, v.Hint.Text, c.want, c.read, c.hint)
@@ -107,7 +107,7 @@ func FuzzCheck(f *testing.F) {
 	parts := []Part{
 		{Form: Number, Value: -16, Tolerance: 0.5, Sides: BeforeAfter, Unit: Degrees},
 		{Form: Pick, Of: 6, Cylinders: []int{2, 5}},
-		{Form: Choose, Choices: []finding.Sentence{{Text: "early"}, {Text: "late"}}},
+		{Form: Choose, Choices: []phrase.Sentence{{Text: "early"}, {Text: "late"}}},
 		{Form: Number, Value: 5, Round: 360},
 	}
 	f.Fuzz(func(t *testing.T, typed string, which int) {

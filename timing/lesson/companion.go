@@ -2,22 +2,20 @@ package lesson
 
 import (
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	companionAsk     = "Which cylinders are companions of cylinder {{.N}}: at TDC together with it, but a turn apart in the cycle? Name them all, or none."
-	companionAskOne  = "Cylinder {{.N}} stands at its firing TDC. Which other cylinders stand at TDC too, between exhaust and intake? Name them all, or none."
-	companionAskSwap = "Cylinder {{.N}} stands at TDC between exhaust and intake. Which other cylinders fire at this TDC? Name them all, or none."
-	companionPart    = "The cylinders"
-	companionStep    = "One turn on is {{.Fires}} + 360 = {{.Sum}}°."
-	companionRound   = "One turn on is {{.Fires}} + 360 = {{.Sum}}°, which in the cycle is {{.At}}°."
-	companionIs      = "At {{.At}}° cylinder {{.List}} fires."
-	companionNone    = "At {{.At}}° no cylinder fires: cylinder {{.N}} has no companion."
-	companionTwo     = "A two-stroke fires at every TDC: none of its cylinders has a companion a turn apart."
+	companionAsk     phrase.Text = "Which cylinders are companions of cylinder {{.N}}: at TDC together with it, but a turn apart in the cycle? Name them all, or none."
+	companionAskOne  phrase.Text = "Cylinder {{.N}} stands at its firing TDC. Which other cylinders stand at TDC too, between exhaust and intake? Name them all, or none."
+	companionAskSwap phrase.Text = "Cylinder {{.N}} stands at TDC between exhaust and intake. Which other cylinders fire at this TDC? Name them all, or none."
+	companionPart    phrase.Text = "The cylinders"
+	companionStep    phrase.Text = "One turn on is {{.Fires}} + 360 = {{.Sum}}°."
+	companionRound   phrase.Text = "One turn on is {{.Fires}} + 360 = {{.Sum}}°, which in the cycle is {{.At}}°."
+	companionIs      phrase.Text = "At {{.At}}° cylinder {{.List}} fires."
+	companionNone    phrase.Text = "At {{.At}}° no cylinder fires: cylinder {{.N}} has no companion."
+	companionTwo     phrase.Text = "A two-stroke fires at every TDC: none of its cylinders has a companion a turn apart."
 )
-
-var companionTexts = []string{companionAsk, companionAskOne, companionAskSwap, companionPart, companionStep, companionRound, companionIs, companionNone, companionTwo}
 
 // askCompanion asks for the companions of a cylinder: of 1 at first, then of any;
 // from level 3 on in other words.
@@ -30,7 +28,7 @@ func askCompanion(m *maker) (Question, bool) {
 	if e.Strokes() == 4 && !m.companionsPlain(cylinder) {
 		return Question{}, false
 	}
-	q := Question{Given: []finding.Sentence{m.scheme()}, Ask: say(companionAsk, map[string]any{"N": cylinder})}
+	q := Question{Given: []phrase.Sentence{m.scheme()}, Ask: say(companionAsk, map[string]any{"N": cylinder})}
 	if e.Strokes() == 4 && m.level >= 3 {
 		q.Ask.Text = oneOf(m.dice, companionAskOne, companionAskSwap)
 	}
@@ -38,7 +36,7 @@ func askCompanion(m *maker) (Question, bool) {
 	q.Parts = []Part{{Ask: say(companionPart, nil), Form: Pick, Of: e.Cylinders(), Cylinders: list}}
 	q.After = &Figure{Name: "cycle", At: e.FiresAt(cylinder), Cylinder: cylinder}
 	if e.Strokes() == 2 {
-		q.Steps = []finding.Sentence{say(companionTwo, nil)}
+		q.Steps = []phrase.Sentence{say(companionTwo, nil)}
 		return q, true
 	}
 	if len(list) > 0 {

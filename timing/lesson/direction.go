@@ -4,29 +4,27 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	directionAsk       = "Does injection come early, late, or when it should?"
-	directionPart      = "Injection comes"
-	directionEarly     = "early: it is advanced"
-	directionLate      = "late: it is retarded"
-	directionRight     = "when it should"
-	directionOff       = "Seen from the nose, the dowel lies {{.By}}° {{.Side}} of where it belongs."
-	directionOffFly    = "Seen from the flywheel, the dowel lies {{.By}}° {{.Side}} of where it belongs."
-	directionAskLater  = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
-	directionAskSooner = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
-	directionLaterFly  = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
-	directionSoonerFly = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
-	directionPartMove  = "The wheel is moved"
-	directionStepTeeth = "A wheel moved in the direction of rotation brings its teeth to the sensor earlier, and injection with them; moved against it, later."
-	directionStepEarly = "With the direction of rotation is ahead: the teeth come early, and injection with them."
-	directionStepLate  = "Against the direction of rotation is behind: the teeth come late, and injection with them."
-	directionStepNone  = "The two errors cancel: the wheel is where it belongs."
+	directionAsk       phrase.Text = "Does injection come early, late, or when it should?"
+	directionPart      phrase.Text = "Injection comes"
+	directionEarly     phrase.Text = "early: it is advanced"
+	directionLate      phrase.Text = "late: it is retarded"
+	directionRight     phrase.Text = "when it should"
+	directionOff       phrase.Text = "Seen from the nose, the dowel lies {{.By}}° {{.Side}} of where it belongs."
+	directionOffFly    phrase.Text = "Seen from the flywheel, the dowel lies {{.By}}° {{.Side}} of where it belongs."
+	directionAskLater  phrase.Text = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionAskSooner phrase.Text = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionLaterFly  phrase.Text = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionSoonerFly phrase.Text = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionPartMove  phrase.Text = "The wheel is moved"
+	directionStepTeeth phrase.Text = "A wheel moved in the direction of rotation brings its teeth to the sensor earlier, and injection with them; moved against it, later."
+	directionStepEarly phrase.Text = "With the direction of rotation is ahead: the teeth come early, and injection with them."
+	directionStepLate  phrase.Text = "Against the direction of rotation is behind: the teeth come late, and injection with them."
+	directionStepNone  phrase.Text = "The two errors cancel: the wheel is where it belongs."
 )
-
-var directionTexts = []string{directionAsk, directionPart, directionEarly, directionLate, directionRight, directionOff, directionOffFly, directionAskLater,
-	directionAskSooner, directionLaterFly, directionSoonerFly, directionPartMove, directionStepTeeth, directionStepEarly, directionStepLate, directionStepNone}
 
 // askDirection asks whether an error advances or retards injection, or which way
 // the wheel must go. Seen from either end from level 3 on; from level 4 on the
@@ -48,12 +46,12 @@ func askDirection(m *maker) (Question, bool) {
 	if from == timing.Flywheel {
 		text = directionOffFly
 	}
-	q := Question{Given: []finding.Sentence{m.rotation(), say(text, map[string]any{"By": deg(by), "Side": finding.Term(side.String())})}}
+	q := Question{Given: []phrase.Sentence{m.rotation(), say(text, map[string]any{"By": deg(by), "Side": side.Text()})}}
 	return m.directed(q, from, m.counts(from))
 }
 
 // directed completes a question about which way the job's wheel is off.
-func (m *maker) directed(q Question, from timing.End, steps ...finding.Sentence) (Question, bool) {
+func (m *maker) directed(q Question, from timing.End, steps ...phrase.Sentence) (Question, bool) {
 	s, err := finding.ShiftOf(m.job)
 	if err != nil {
 		return q, false
@@ -66,8 +64,8 @@ func (m *maker) directed(q Question, from timing.End, steps ...finding.Sentence)
 }
 
 // injectionComes asks what a wheel error does to injection, and says why.
-func injectionComes(wheelError float64) (Part, finding.Sentence) {
-	p := Part{Ask: say(directionPart, nil), Form: Choose, Choices: []finding.Sentence{say(directionEarly, nil), say(directionLate, nil), say(directionRight, nil)}}
+func injectionComes(wheelError float64) (Part, phrase.Sentence) {
+	p := Part{Ask: say(directionPart, nil), Form: Choose, Choices: []phrase.Sentence{say(directionEarly, nil), say(directionLate, nil), say(directionRight, nil)}}
 	switch {
 	case wheelError < 0:
 		p.Choice = 1
@@ -89,12 +87,12 @@ func (m *maker) directionFound() (Question, bool) {
 	if err != nil || s.WheelErrorDeg != 0 && size(timing.Deg(s.WheelErrorDeg)) < 1 {
 		return Question{}, false
 	}
-	q := Question{Given: append([]finding.Sentence{m.rotation()}, m.spoiled(from)...)}
+	q := Question{Given: append([]phrase.Sentence{m.rotation()}, m.spoiled(from)...)}
 	steps := s.Steps[:len(s.Steps)-1] // all but when injection happens
 	if s.WheelErrorDeg != 0 {
 		steps = steps[:len(steps)-1]
 	}
-	return m.directed(q, from, append([]finding.Sentence{m.counts(from)}, steps...)...)
+	return m.directed(q, from, append([]phrase.Sentence{m.counts(from)}, steps...)...)
 }
 
 func (m *maker) signed(r *job.Reading, from timing.End) timing.Deg {
@@ -105,7 +103,7 @@ func (m *maker) signed(r *job.Reading, from timing.End) timing.Deg {
 func (m *maker) directionToMove() Question {
 	from := m.end()
 	later := m.coin()
-	text := [2][2]string{{directionAskSooner, directionAskLater}, {directionSoonerFly, directionLaterFly}}[from][map[bool]int{false: 0, true: 1}[later]]
+	text := [2][2]phrase.Text{{directionAskSooner, directionAskLater}, {directionSoonerFly, directionLaterFly}}[from][map[bool]int{false: 0, true: 1}[later]]
 	way := timing.Deg(1)
 	if later {
 		way = -1
@@ -113,9 +111,9 @@ func (m *maker) directionToMove() Question {
 	_, side := m.view(from).Seen(way)
 	p := Part{Ask: say(directionPartMove, nil), Form: Choose, Choice: int(side)}
 	for _, s := range []timing.Sense{timing.Clockwise, timing.Anticlockwise} {
-		p.Choices = append(p.Choices, say(s.String(), nil))
+		p.Choices = append(p.Choices, say(s.Text(), nil))
 	}
-	return Question{Given: []finding.Sentence{m.rotation()}, Ask: say(text, nil), Parts: []Part{p},
-		Steps: []finding.Sentence{m.counts(from), say(directionStepTeeth, nil)},
+	return Question{Given: []phrase.Sentence{m.rotation()}, Ask: say(text, nil), Parts: []Part{p},
+		Steps: []phrase.Sentence{m.counts(from), say(directionStepTeeth, nil)},
 		After: &Figure{Name: "wheel", At: 0, From: from}}
 }

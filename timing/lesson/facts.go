@@ -7,34 +7,30 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // What is given, and the steps that several kinds share.
 const (
-	givenFour     = "A four-stroke with the firing order {{.Order}}, evenly spaced."
-	givenTwo      = "A two-stroke with the firing order {{.Order}}, evenly spaced."
-	givenFourOdd  = "A four-stroke with the firing order {{.Order}}. From each firing to the next: {{.Intervals}} degrees."
-	givenTwoOdd   = "A two-stroke with the firing order {{.Order}}. From each firing to the next: {{.Intervals}} degrees."
-	givenOneFour  = "A four-stroke with one cylinder."
-	givenOneTwo   = "A two-stroke with one cylinder."
-	givenZero     = "Crank degrees count from the firing TDC of cylinder 1."
-	givenRotation = "Seen from the nose, the crankshaft turns {{.Sense}}."
+	givenFour     phrase.Text = "A four-stroke with the firing order {{.Order}}, evenly spaced."
+	givenTwo      phrase.Text = "A two-stroke with the firing order {{.Order}}, evenly spaced."
+	givenFourOdd  phrase.Text = "A four-stroke with the firing order {{.Order}}. From each firing to the next: {{.Intervals}} degrees."
+	givenTwoOdd   phrase.Text = "A two-stroke with the firing order {{.Order}}. From each firing to the next: {{.Intervals}} degrees."
+	givenOneFour  phrase.Text = "A four-stroke with one cylinder."
+	givenOneTwo   phrase.Text = "A two-stroke with one cylinder."
+	givenZero     phrase.Text = "Crank degrees count from the firing TDC of cylinder 1."
+	givenRotation phrase.Text = "Seen from the nose, the crankshaft turns {{.Sense}}."
 
-	stepEven       = "Evenly spaced, the firings follow each other every {{.Cycle}} / {{.Count}} = {{.Interval}}°."
-	stepFirst      = "Cylinder 1 fires at 0°."
-	stepFiresEven  = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: it fires at {{.Place}} × {{.Interval}} = {{.At}}°."
-	stepFiresOdd   = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: the intervals up to it add up to {{.At}}°."
-	stepOwn        = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Own}}° after its firing TDC."
-	stepOwnWrapped = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Less}}°, and with a whole cycle of {{.Cycle}}° added {{.Own}}° after its firing TDC."
+	stepEven       phrase.Text = "Evenly spaced, the firings follow each other every {{.Cycle}} / {{.Count}} = {{.Interval}}°."
+	stepFirst      phrase.Text = "Cylinder 1 fires at 0°."
+	stepFiresEven  phrase.Text = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: it fires at {{.Place}} × {{.Interval}} = {{.At}}°."
+	stepFiresOdd   phrase.Text = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: the intervals up to it add up to {{.At}}°."
+	stepOwn        phrase.Text = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Own}}° after its firing TDC."
+	stepOwnWrapped phrase.Text = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Less}}°, and with a whole cycle of {{.Cycle}}° added {{.Own}}° after its firing TDC."
 )
 
-var factTexts = []string{
-	givenFour, givenTwo, givenFourOdd, givenTwoOdd, givenOneFour, givenOneTwo, givenZero, givenRotation,
-	stepEven, stepFirst, stepFiresEven, stepFiresOdd, stepOwn, stepOwnWrapped,
-}
-
 // scheme says how the engine fires.
-func (m *maker) scheme() finding.Sentence {
+func (m *maker) scheme() phrase.Sentence {
 	e := m.engine
 	two := e.Strokes() == 2
 	odd := len(m.job.Engine.FiringIntervalsDeg) > 0
@@ -79,10 +75,10 @@ func joined(list []int, between string) string {
 }
 
 // firesSteps lead to when a cylinder fires.
-func (m *maker) firesSteps(cylinder int) []finding.Sentence {
+func (m *maker) firesSteps(cylinder int) []phrase.Sentence {
 	e := m.engine
 	if cylinder == 1 {
-		return []finding.Sentence{say(stepFirst, nil)}
+		return []phrase.Sentence{say(stepFirst, nil)}
 	}
 	place := 0
 	for i, c := range e.Order() {
@@ -92,18 +88,18 @@ func (m *maker) firesSteps(cylinder int) []finding.Sentence {
 	}
 	data := map[string]any{"N": cylinder, "Place": place, "At": deg(e.FiresAt(cylinder))}
 	if len(m.job.Engine.FiringIntervalsDeg) > 0 {
-		return []finding.Sentence{say(stepFiresOdd, data)}
+		return []phrase.Sentence{say(stepFiresOdd, data)}
 	}
 	interval := e.Cycle() / timing.Deg(e.Cylinders())
 	data["Interval"] = deg(interval)
-	return []finding.Sentence{
+	return []phrase.Sentence{
 		say(stepEven, map[string]any{"Cycle": deg(e.Cycle()), "Count": e.Cylinders(), "Interval": deg(interval)}),
 		say(stepFiresEven, data),
 	}
 }
 
 // ownStep leads from the crank's angle, in [0, cycle), to the cylinder's own.
-func (m *maker) ownStep(cylinder int, theta timing.Deg) finding.Sentence {
+func (m *maker) ownStep(cylinder int, theta timing.Deg) phrase.Sentence {
 	e := m.engine
 	fires := e.FiresAt(cylinder)
 	text := stepOwn
@@ -115,8 +111,8 @@ func (m *maker) ownStep(cylinder int, theta timing.Deg) finding.Sentence {
 }
 
 // rotation says which way the crankshaft turns.
-func (m *maker) rotation() finding.Sentence {
-	return say(givenRotation, map[string]any{"Sense": finding.Term(m.view(timing.Nose).Rotates().String())})
+func (m *maker) rotation() phrase.Sentence {
+	return say(givenRotation, map[string]any{"Sense": m.view(timing.Nose).Rotates().Text()})
 }
 
 func (m *maker) view(from timing.End) timing.View { return finding.ViewOf(m.job, from.String()) }

@@ -2,29 +2,26 @@ package lesson
 
 import (
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	firingAsk      = "Cylinder {{.N}} has just fired. Which cylinder fires next?"
-	firingAskLast  = "Cylinder {{.N}} has just fired. Which cylinder fired before it?"
-	firingAskAt    = "The crank stands at {{.Theta}}°. Which cylinder fires next?"
-	firingAskBack  = "The crank stands at {{.Theta}}° and is turned backwards. Which cylinder's firing TDC comes first?"
-	firingAskOther = "Cylinder {{.N}} has gone {{.Size}}° past its firing TDC. Which cylinder fires next, and after how many more degrees?"
-	firingPart     = "The cylinder"
-	firingPartDeg  = "Crank degrees until it fires"
-	firingStepNext = "In the firing order {{.Order}}, cylinder {{.Next}} stands after cylinder {{.N}}."
-	firingStepLast = "In the firing order {{.Order}}, cylinder {{.Last}} stands before cylinder {{.N}}."
-	firingStepWrap = "After its last cylinder the order begins again."
-	firingStepAt   = "{{.Theta}}° lies between {{.From}}°, where cylinder {{.Last}} fires, and {{.To}}°, where cylinder {{.Next}} fires."
-	firingStepEnd  = "{{.Theta}}° lies between {{.From}}°, where cylinder {{.Last}} fires, and {{.To}}°, the end of the cycle, where cylinder {{.Next}} fires."
-	firingStepBack = "Backwards, cylinder {{.Last}} comes first."
-	firingStepLeft = "From cylinder {{.N}} to cylinder {{.Next}} it is {{.Interval}}°, of which {{.Size}}° are gone: {{.Interval}} − {{.Size}} = {{.Left}}°."
-	firingStepPast = "Cylinder {{.Next}} is the first to fire after that: it follows cylinder {{.N}} by {{.Interval}}°. {{.Interval}} − {{.Size}} = {{.Left}}°."
+	firingAsk      phrase.Text = "Cylinder {{.N}} has just fired. Which cylinder fires next?"
+	firingAskLast  phrase.Text = "Cylinder {{.N}} has just fired. Which cylinder fired before it?"
+	firingAskAt    phrase.Text = "The crank stands at {{.Theta}}°. Which cylinder fires next?"
+	firingAskBack  phrase.Text = "The crank stands at {{.Theta}}° and is turned backwards. Which cylinder's firing TDC comes first?"
+	firingAskOther phrase.Text = "Cylinder {{.N}} has gone {{.Size}}° past its firing TDC. Which cylinder fires next, and after how many more degrees?"
+	firingPart     phrase.Text = "The cylinder"
+	firingPartDeg  phrase.Text = "Crank degrees until it fires"
+	firingStepNext phrase.Text = "In the firing order {{.Order}}, cylinder {{.Next}} stands after cylinder {{.N}}."
+	firingStepLast phrase.Text = "In the firing order {{.Order}}, cylinder {{.Last}} stands before cylinder {{.N}}."
+	firingStepWrap phrase.Text = "After its last cylinder the order begins again."
+	firingStepAt   phrase.Text = "{{.Theta}}° lies between {{.From}}°, where cylinder {{.Last}} fires, and {{.To}}°, where cylinder {{.Next}} fires."
+	firingStepEnd  phrase.Text = "{{.Theta}}° lies between {{.From}}°, where cylinder {{.Last}} fires, and {{.To}}°, the end of the cycle, where cylinder {{.Next}} fires."
+	firingStepBack phrase.Text = "Backwards, cylinder {{.Last}} comes first."
+	firingStepLeft phrase.Text = "From cylinder {{.N}} to cylinder {{.Next}} it is {{.Interval}}°, of which {{.Size}}° are gone: {{.Interval}} − {{.Size}} = {{.Left}}°."
+	firingStepPast phrase.Text = "Cylinder {{.Next}} is the first to fire after that: it follows cylinder {{.N}} by {{.Interval}}°. {{.Interval}} − {{.Size}} = {{.Left}}°."
 )
-
-var firingTexts = []string{firingAsk, firingAskLast, firingAskAt, firingAskBack, firingAskOther, firingPart, firingPartDeg, firingStepNext,
-	firingStepLast, firingStepWrap, firingStepAt, firingStepEnd, firingStepBack, firingStepLeft, firingStepPast}
 
 // askFiring asks which cylinder fires next: after a cylinder at first, then after
 // a crank angle or with the degrees until then.
@@ -63,7 +60,7 @@ func (m *maker) firingByOrder() Question {
 	n := m.cylinder()
 	last, next, first, final := m.around(n)
 	data := map[string]any{"N": n, "Next": next, "Last": last, "Order": joined(e.Order(), "-")}
-	q := Question{Given: []finding.Sentence{m.scheme()}, Ask: say(firingAsk, data), Steps: []finding.Sentence{say(firingStepNext, data)}}
+	q := Question{Given: []phrase.Sentence{m.scheme()}, Ask: say(firingAsk, data), Steps: []phrase.Sentence{say(firingStepNext, data)}}
 	wanted, over := next, final
 	if m.level == 2 && m.coin() {
 		q.Ask.Text, q.Steps[0].Text = firingAskLast, firingStepLast
@@ -98,7 +95,7 @@ func (m *maker) firingByAngle() (Question, bool) {
 		to, text = to+e.Cycle(), firingStepEnd
 	}
 	data := map[string]any{"Theta": deg(theta), "Last": last, "Next": next, "From": deg(e.FiresAt(last)), "To": deg(to)}
-	q := Question{Given: []finding.Sentence{m.scheme(), say(givenZero, nil)}, Ask: say(firingAskAt, data)}
+	q := Question{Given: []phrase.Sentence{m.scheme(), say(givenZero, nil)}, Ask: say(firingAskAt, data)}
 	q.Steps = append(append(q.Steps, m.firesSteps(last)...), say(text, data))
 	wanted := next
 	if m.level == 5 {
@@ -139,7 +136,7 @@ func (m *maker) firingByOther() (Question, bool) {
 	}
 	left := interval - past
 	data := map[string]any{"N": n, "Next": next, "Size": deg(past), "Interval": deg(interval), "Left": deg(left), "Order": joined(e.Order(), "-")}
-	q := Question{Given: []finding.Sentence{m.scheme()}, Ask: say(firingAskOther, data)}
+	q := Question{Given: []phrase.Sentence{m.scheme()}, Ask: say(firingAskOther, data)}
 	q.Steps = append(append(append(q.Steps, m.firesSteps(n)...), m.firesSteps(next)...), say(text, data))
 	q.Parts = []Part{m.firingPart(next), {Ask: say(firingPartDeg, nil), Form: Number, Value: float64(left), Tolerance: 0.5, Decimals: 2, Unit: Degrees}}
 	q.After = &Figure{Name: "cycle", At: theta, Cylinder: next}

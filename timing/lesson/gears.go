@@ -7,42 +7,39 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/gear"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 const (
-	gearsGiven     = "The gears from crank to cam have {{.Teeth}} teeth."
-	gearsAskTooth  = "By how many crank degrees does a cam gear put in one tooth out move the cam?"
-	gearsAskTurns  = "After how many turns of the crank do all the marks meet again?"
-	gearsAskWay    = "Seen from the nose, which way does the cam gear turn?"
-	gearsAskAhead  = "The cam gear was put in {{.K}} teeth ahead, in the direction it turns. By how many crank degrees do the valves open early or late?"
-	gearsAskBehind = "The cam gear was put in {{.K}} teeth behind, against the direction it turns. By how many crank degrees do the valves open early or late?"
-	gearsAskOneUp  = "The cam gear was put in one tooth ahead, in the direction it turns. By how many crank degrees do the valves open early or late?"
-	gearsAskOneDn  = "The cam gear was put in one tooth behind, against the direction it turns. By how many crank degrees do the valves open early or late?"
-	gearsAskSeen   = "By how many crank degrees does the controller see the cam sensor's edges early or late?"
-	gearsIsAhead   = "The cam is {{.By}} crank degrees ahead."
-	gearsIsBehind  = "The cam is {{.By}} crank degrees behind."
-	gearsPart      = "Crank degrees"
-	gearsPartSides = "Crank degrees early or late"
-	gearsPartTurns = "Turns of the crank"
-	gearsPartWay   = "The cam gear turns"
-	gearsStepTooth = "The crank gear has {{.Crank}} teeth: one tooth is 360 / {{.Crank}} = {{.Tooth}} crank degrees, anywhere in the train."
-	gearsStepOut   = "{{.K}} × {{.Tooth}} = {{.By}} crank degrees."
-	gearsStepEarly = "A cam that is ahead opens its valves early."
-	gearsStepLate  = "A cam that is behind opens its valves late."
-	gearsStepMesh  = "Gears that mesh turn against each other. From the crank gear to the cam gear there are {{.Meshes}} meshes."
-	gearsStepOne   = "Gears that mesh turn against each other, and the crank gear meshes with the cam gear."
-	gearsStepSame  = "So the cam gear turns as the crank does: {{.Sense}}."
-	gearsStepOther = "So the cam gear turns against the crank: {{.Sense}}."
-	gearsStepMeet  = "A gear has its mark back after as many teeth as it has. All are back after the least common multiple of {{.Teeth}}: {{.Steps}} teeth."
-	gearsStepTurns = "The crank gear has {{.Crank}}: {{.Steps}} / {{.Crank}} = {{.Turns}} turns of the crank."
-	gearsStepSeen  = "Seen by the controller, a cam edge is late by wheel error − cam error = {{.Wheel}} − {{.Cam}} = {{.Late}}°."
-	gearsStepSign  = "Ahead counts positive. A negative lateness is early."
+	gearsGiven     phrase.Text = "The gears from crank to cam have {{.Teeth}} teeth."
+	gearsAskTooth  phrase.Text = "By how many crank degrees does a cam gear put in one tooth out move the cam?"
+	gearsAskTurns  phrase.Text = "After how many turns of the crank do all the marks meet again?"
+	gearsAskWay    phrase.Text = "Seen from the nose, which way does the cam gear turn?"
+	gearsAskAhead  phrase.Text = "The cam gear was put in {{.K}} teeth ahead, in the direction it turns. By how many crank degrees do the valves open early or late?"
+	gearsAskBehind phrase.Text = "The cam gear was put in {{.K}} teeth behind, against the direction it turns. By how many crank degrees do the valves open early or late?"
+	gearsAskOneUp  phrase.Text = "The cam gear was put in one tooth ahead, in the direction it turns. By how many crank degrees do the valves open early or late?"
+	gearsAskOneDn  phrase.Text = "The cam gear was put in one tooth behind, against the direction it turns. By how many crank degrees do the valves open early or late?"
+	gearsAskSeen   phrase.Text = "By how many crank degrees does the controller see the cam sensor's edges early or late?"
+	gearsIsAhead   phrase.Text = "The cam is {{.By}} crank degrees ahead."
+	gearsIsBehind  phrase.Text = "The cam is {{.By}} crank degrees behind."
+	gearsPart      phrase.Text = "Crank degrees"
+	gearsPartSides phrase.Text = "Crank degrees early or late"
+	gearsPartTurns phrase.Text = "Turns of the crank"
+	gearsPartWay   phrase.Text = "The cam gear turns"
+	gearsStepTooth phrase.Text = "The crank gear has {{.Crank}} teeth: one tooth is 360 / {{.Crank}} = {{.Tooth}} crank degrees, anywhere in the train."
+	gearsStepOut   phrase.Text = "{{.K}} × {{.Tooth}} = {{.By}} crank degrees."
+	gearsStepEarly phrase.Text = "A cam that is ahead opens its valves early."
+	gearsStepLate  phrase.Text = "A cam that is behind opens its valves late."
+	gearsStepMesh  phrase.Text = "Gears that mesh turn against each other. From the crank gear to the cam gear there are {{.Meshes}} meshes."
+	gearsStepOne   phrase.Text = "Gears that mesh turn against each other, and the crank gear meshes with the cam gear."
+	gearsStepSame  phrase.Text = "So the cam gear turns as the crank does: {{.Sense}}."
+	gearsStepOther phrase.Text = "So the cam gear turns against the crank: {{.Sense}}."
+	gearsStepMeet  phrase.Text = "A gear has its mark back after as many teeth as it has. All are back after the least common multiple of {{.Teeth}}: {{.Steps}} teeth."
+	gearsStepTurns phrase.Text = "The crank gear has {{.Crank}}: {{.Steps}} / {{.Crank}} = {{.Turns}} turns of the crank."
+	gearsStepSeen  phrase.Text = "Seen by the controller, a cam edge is late by wheel error − cam error = {{.Wheel}} − {{.Cam}} = {{.Late}}°."
+	gearsStepSign  phrase.Text = "Ahead counts positive. A negative lateness is early."
 )
-
-var gearsTexts = []string{gearsGiven, gearsAskTooth, gearsAskTurns, gearsAskWay, gearsAskAhead, gearsAskBehind, gearsAskOneUp, gearsAskOneDn, gearsAskSeen,
-	gearsIsAhead, gearsIsBehind, gearsPart, gearsPartSides, gearsPartTurns, gearsPartWay, gearsStepTooth, gearsStepOut, gearsStepEarly, gearsStepLate,
-	gearsStepMesh, gearsStepOne, gearsStepSame, gearsStepOther, gearsStepMeet, gearsStepTurns, gearsStepSeen, gearsStepSign}
 
 // askGears asks about the gear train: what a tooth is worth, what some teeth out
 // do, which way the cam gear turns, when the marks meet again, and on level 5 what
@@ -52,11 +49,11 @@ func askGears(m *maker) (Question, bool) {
 	if !ok {
 		return Question{}, false
 	}
-	q := Question{Given: []finding.Sentence{say(gearsGiven, map[string]any{"Teeth": joined(t.Teeth(), ", ")})}, After: &Figure{Name: "gears"}}
+	q := Question{Given: []phrase.Sentence{say(gearsGiven, map[string]any{"Teeth": joined(t.Teeth(), ", ")})}, After: &Figure{Name: "gears"}}
 	tooth := say(gearsStepTooth, map[string]any{"Crank": t.Teeth()[0], "Tooth": deg(t.CrankPerTooth())})
 	switch {
 	case m.level == 1:
-		q.Ask, q.Steps = say(gearsAskTooth, nil), []finding.Sentence{tooth}
+		q.Ask, q.Steps = say(gearsAskTooth, nil), []phrase.Sentence{tooth}
 		m.job.Gears.CamTeethOut = 1
 		q.Parts = []Part{{Ask: say(gearsPart, nil), Form: Number, Value: float64(t.CrankPerTooth()), Tolerance: 0.05, Decimals: 2, Unit: Degrees}}
 	case m.level == 2 || m.level == 4 && m.coin():
@@ -71,7 +68,7 @@ func askGears(m *maker) (Question, bool) {
 	return q, true
 }
 
-func (m *maker) gearsOut(q *Question, t gear.Train, tooth finding.Sentence) {
+func (m *maker) gearsOut(q *Question, t gear.Train, tooth phrase.Sentence) {
 	k := m.between(1, min(4, max(1, t.Teeth()[0]/4))) * m.sign()
 	m.job.Gears.CamTeethOut = k
 	gamma := t.CamError(0, k)
@@ -86,7 +83,7 @@ func (m *maker) gearsOut(q *Question, t gear.Train, tooth finding.Sentence) {
 		ask, last = gearsAskBehind, gearsStepLate
 	}
 	q.Ask = say(ask, data)
-	q.Steps = []finding.Sentence{tooth, say(gearsStepOut, data), say(last, nil)}
+	q.Steps = []phrase.Sentence{tooth, say(gearsStepOut, data), say(last, nil)}
 	q.Parts = []Part{{Ask: say(gearsPartSides, nil), Form: Number, Value: float64(gamma), Tolerance: 0.2, Decimals: 2, Unit: Degrees, Sides: EarlyLate}}
 }
 
@@ -102,9 +99,9 @@ func (m *maker) gearsWay(q *Question, t gear.Train) {
 	if t.Wheels() == 2 {
 		mesh.Text = gearsStepOne
 	}
-	q.Steps = []finding.Sentence{mesh, say(last, map[string]any{"Sense": finding.Term(cam.String())})}
+	q.Steps = []phrase.Sentence{mesh, say(last, map[string]any{"Sense": cam.Text()})}
 	q.Parts = []Part{{Ask: say(gearsPartWay, nil), Form: Choose, Choice: int(cam),
-		Choices: []finding.Sentence{say(timing.Clockwise.String(), nil), say(timing.Anticlockwise.String(), nil)}}}
+		Choices: []phrase.Sentence{say(timing.Clockwise.Text(), nil), say(timing.Anticlockwise.Text(), nil)}}}
 }
 
 // mostTurns is how many turns somebody may be asked to find by hand.
@@ -117,7 +114,7 @@ func (m *maker) gearsMeet(q Question, t gear.Train) (Question, bool) {
 	}
 	data := map[string]any{"Teeth": joined(t.Teeth(), ", "), "Steps": int(t.StepsUntilMarksMeet().Int64()), "Crank": t.Teeth()[0], "Turns": int(turns.Int64())}
 	q.Ask = say(gearsAskTurns, nil)
-	q.Steps = []finding.Sentence{say(gearsStepMeet, data), say(gearsStepTurns, data)}
+	q.Steps = []phrase.Sentence{say(gearsStepMeet, data), say(gearsStepTurns, data)}
 	q.Parts = []Part{{Ask: say(gearsPartTurns, nil), Form: Number, Value: float64(turns.Int64()), Tolerance: 0.4, Unit: Turns}}
 	return q, true
 }
@@ -134,11 +131,11 @@ func (m *maker) gearsSeen(q *Question) {
 	}
 	one := wheel.Signals{Crank: wheel.Crank{Positions: 1}, Cam: &wheel.Cam{Teeth: []timing.CamDeg{0}, Cycle: m.engine.Cycle()}}
 	late := one.CamPassings(wheel.Fitting{Delta: delta, Gamma: gamma})[0].Late
-	q.Given = []finding.Sentence{offBy(delta), say(cam, map[string]any{"By": deg(size(gamma))})}
+	q.Given = []phrase.Sentence{offBy(delta), say(cam, map[string]any{"By": deg(size(gamma))})}
 	q.Ask = say(gearsAskSeen, nil)
-	q.Steps = []finding.Sentence{
+	q.Steps = []phrase.Sentence{
 		say(gearsStepSign, nil),
-		say(gearsStepSeen, map[string]any{"Wheel": deg(delta), "Cam": finding.Operand(deg(gamma)), "Late": deg(late)}),
+		say(gearsStepSeen, map[string]any{"Wheel": deg(delta), "Cam": phrase.Operand(deg(gamma)), "Late": deg(late)}),
 	}
 	q.Parts = []Part{{Ask: say(gearsPartSides, nil), Form: Number, Value: -float64(late), Tolerance: 0.5, Decimals: 2, Unit: Degrees, Sides: EarlyLate}}
 	m.job.Gears.CamTeethOut = 0

@@ -4,25 +4,23 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	injectionAsk      = "Where does injection land, and on which stroke?"
-	injectionPart     = "Degrees before or after firing TDC"
-	injectionAsked    = "The controller asks for injection {{.At}}° before TDC."
-	injectionAhead    = "The sensor wheel sits {{.By}}° ahead of where it belongs, in the direction of rotation."
-	injectionBehind   = "The sensor wheel sits {{.By}}° behind where it belongs, against the direction of rotation."
-	injectionDowel    = "Seen from the nose, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
-	injectionDowelFly = "Seen from the flywheel, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
-	injectionKeyway   = "Seen from the nose, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
-	injectionKeyFly   = "Seen from the flywheel, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
-	injectionNoKey    = "The keyway is where it belongs."
-	injectionTurns    = "Seen from the nose the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
-	injectionTurnsFly = "Seen from the flywheel the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
+	injectionAsk      phrase.Text = "Where does injection land, and on which stroke?"
+	injectionPart     phrase.Text = "Degrees before or after firing TDC"
+	injectionAsked    phrase.Text = "The controller asks for injection {{.At}}° before TDC."
+	injectionAhead    phrase.Text = "The sensor wheel sits {{.By}}° ahead of where it belongs, in the direction of rotation."
+	injectionBehind   phrase.Text = "The sensor wheel sits {{.By}}° behind where it belongs, against the direction of rotation."
+	injectionDowel    phrase.Text = "Seen from the nose, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
+	injectionDowelFly phrase.Text = "Seen from the flywheel, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
+	injectionKeyway   phrase.Text = "Seen from the nose, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
+	injectionKeyFly   phrase.Text = "Seen from the flywheel, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
+	injectionNoKey    phrase.Text = "The keyway is where it belongs."
+	injectionTurns    phrase.Text = "Seen from the nose the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
+	injectionTurnsFly phrase.Text = "Seen from the flywheel the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
 )
-
-var injectionTexts = []string{injectionAsk, injectionPart, injectionAsked, injectionAhead, injectionBehind, injectionDowel, injectionDowelFly,
-	injectionKeyway, injectionKeyFly, injectionNoKey, injectionTurns, injectionTurnsFly}
 
 // askInjection asks where injection lands with a wheel that is off: said outright
 // on level 1, by a dowel beside its place on level 2, on either side of the keyway
@@ -41,16 +39,16 @@ func askInjection(m *maker) (Question, bool) {
 	q := Question{Ask: say(injectionAsk, nil)}
 	asked := say(injectionAsked, map[string]any{"At": deg(timing.Deg(first.CommandedBTDCDeg))})
 	if m.level == 1 {
-		q.Given = []finding.Sentence{m.strokesOnly(), offBy(timing.Deg(s.WheelErrorDeg)), asked}
+		q.Given = []phrase.Sentence{m.strokesOnly(), offBy(timing.Deg(s.WheelErrorDeg)), asked}
 		q.Steps = s.Steps[len(s.Steps)-2:]
 		q.After = &Figure{Name: "cycle", At: timing.Deg(first.ActualCrankDeg), Cylinder: 1}
 	} else {
-		q.Given = append(append([]finding.Sentence{m.strokesOnly(), m.rotation()}, m.spoiled(from)...), asked)
-		q.Steps = append([]finding.Sentence{m.counts(from)}, s.Steps...)
+		q.Given = append(append([]phrase.Sentence{m.strokesOnly(), m.rotation()}, m.spoiled(from)...), asked)
+		q.Steps = append([]phrase.Sentence{m.counts(from)}, s.Steps...)
 		q.After = &Figure{Name: "wheel", At: timing.Deg(first.ActualCrankDeg), From: from}
 	}
 	alpha := m.engine.Angle(1, timing.Deg(first.ActualCrankDeg))
-	q.Steps = append(append([]finding.Sentence(nil), q.Steps...), m.strokeStep(alpha))
+	q.Steps = append(append([]phrase.Sentence(nil), q.Steps...), m.strokeStep(alpha))
 	q.Parts = []Part{
 		{Ask: say(injectionPart, nil), Form: Number, Value: float64(actual), Tolerance: 0.5, Decimals: 2, Unit: Degrees, Sides: BeforeAfter},
 		m.strokePart(alpha),
@@ -59,12 +57,12 @@ func askInjection(m *maker) (Question, bool) {
 }
 
 const (
-	strokesFour = "A four-stroke."
-	strokesTwo  = "A two-stroke."
+	strokesFour phrase.Text = "A four-stroke."
+	strokesTwo  phrase.Text = "A two-stroke."
 )
 
 // strokesOnly says what the engine is, where the order of firing does not matter.
-func (m *maker) strokesOnly() finding.Sentence {
+func (m *maker) strokesOnly() phrase.Sentence {
 	if m.engine.Strokes() == 2 {
 		return say(strokesTwo, nil)
 	}
@@ -72,7 +70,7 @@ func (m *maker) strokesOnly() finding.Sentence {
 }
 
 // offBy says how far the wheel is off.
-func offBy(delta timing.Deg) finding.Sentence {
+func offBy(delta timing.Deg) phrase.Sentence {
 	text := injectionAhead
 	if delta < 0 {
 		text = injectionBehind
@@ -121,29 +119,29 @@ func (m *maker) injection(btdc timing.Deg) {
 }
 
 // spoiled says how the dowel and the keyway were drawn and measured.
-func (m *maker) spoiled(from timing.End) []finding.Sentence {
+func (m *maker) spoiled(from timing.End) []phrase.Sentence {
 	dowel, keyway := injectionDowel, injectionKeyway
 	if from == timing.Flywheel {
 		dowel, keyway = injectionDowelFly, injectionKeyFly
 	}
-	list := []finding.Sentence{say(injectionNoKey, nil), drawnAndMeasured(dowel, m.job.Dowel)}
+	list := []phrase.Sentence{say(injectionNoKey, nil), drawnAndMeasured(dowel, m.job.Dowel)}
 	if m.job.Keyway != nil {
 		list[0] = drawnAndMeasured(keyway, m.job.Keyway)
 	}
 	return list
 }
 
-func drawnAndMeasured(text string, f *job.Feature) finding.Sentence {
+func drawnAndMeasured(text phrase.Text, f *job.Feature) phrase.Sentence {
 	return say(text, map[string]any{
-		"Drawing": deg(timing.Deg(f.Drawing.AngleDeg.Value)), "DrawingSide": finding.Term(f.Drawing.Side),
-		"Measured": deg(timing.Deg(f.Measured.AngleDeg.Value)), "MeasuredSide": finding.Term(f.Measured.Side)})
+		"Drawing": deg(timing.Deg(f.Drawing.AngleDeg.Value)), "DrawingSide": timing.SenseText(f.Drawing.Side),
+		"Measured": deg(timing.Deg(f.Measured.AngleDeg.Value)), "MeasuredSide": timing.SenseText(f.Measured.Side)})
 }
 
 // counts says which side counts positive.
-func (m *maker) counts(from timing.End) finding.Sentence {
+func (m *maker) counts(from timing.End) phrase.Sentence {
 	text := injectionTurns
 	if from == timing.Flywheel {
 		text = injectionTurnsFly
 	}
-	return say(text, map[string]any{"Sense": finding.Term(m.view(from).Rotates().String())})
+	return say(text, map[string]any{"Sense": m.view(from).Rotates().Text()})
 }

@@ -1,6 +1,10 @@
 package lesson
 
-import "slices"
+import (
+	"slices"
+
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // Kind is a kind of question, by the name it is kept under.
 type Kind string
@@ -32,10 +36,10 @@ func ParseKind(name string) (Kind, bool) {
 	return k, slices.Contains(Kinds(), k)
 }
 
-// Name returns what the kind is about, in English; it is among [Texts].
-func (k Kind) Name() string { return kindNames[k] }
+// Name returns what the kind is about,.
+func (k Kind) Name() phrase.Text { return kindNames[k] }
 
-var kindNames = map[Kind]string{
+var kindNames = map[Kind]phrase.Text{
 	Stroke:    "Strokes",
 	Companion: "Companion cylinders",
 	Firing:    "Firing order",

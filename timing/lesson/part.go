@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Form is how a part of a question is answered.
@@ -39,33 +39,33 @@ const (
 
 // The names of the sides.
 const (
-	sideBefore = "before TDC"
-	sideAfter  = "after TDC"
-	sideEarly  = "early"
-	sideLate   = "late"
+	sideBefore phrase.Text = "before TDC"
+	sideAfter  phrase.Text = "after TDC"
+	sideEarly  phrase.Text = "early"
+	sideLate   phrase.Text = "late"
 )
 
 // Names returns the names of both sides, nil where there are none.
-func (s Sides) Names() []finding.Sentence {
+func (s Sides) Names() []phrase.Sentence {
 	switch s {
 	case BeforeAfter:
-		return []finding.Sentence{say(sideBefore, nil), say(sideAfter, nil)}
+		return []phrase.Sentence{say(sideBefore, nil), say(sideAfter, nil)}
 	case EarlyLate:
-		return []finding.Sentence{say(sideEarly, nil), say(sideLate, nil)}
+		return []phrase.Sentence{say(sideEarly, nil), say(sideLate, nil)}
 	}
 	return nil
 }
 
 // None returns the word for no cylinder at all.
-func None() finding.Sentence { return say(answerNone, nil) }
+func None() phrase.Sentence { return say(answerNone, nil) }
 
 // Part is one thing to be answered, and the answer.
 type Part struct {
-	Ask  finding.Sentence // what for, in a few words
+	Ask  phrase.Sentence // what for, in a few words
 	Form Form
 
-	Choices []finding.Sentence // Choose
-	Choice  int                // the right one, from 0
+	Choices []phrase.Sentence // Choose
+	Choice  int               // the right one, from 0
 
 	Of        int   // Pick: how many cylinders there are
 	Cylinders []int // the right ones, rising; none is an answer too
@@ -81,37 +81,34 @@ type Part struct {
 
 // The answers in words.
 const (
-	answerBefore    = "{{.Size}}° before TDC"
-	answerAfter     = "{{.Size}}° after TDC"
-	answerAtTDC     = "at TDC"
-	answerEarly     = "{{.Size}}° early"
-	answerLate      = "{{.Size}}° late"
-	answerOnTime    = "neither early nor late"
-	answerDegrees   = "{{.Value}}°"
-	answerTurns     = "{{.Value}} turns"
-	answerTurn      = "one turn"
-	answerCount     = "{{.Value}}"
-	answerCylinder  = "cylinder {{.List}}"
-	answerCylinders = "cylinders {{.List}}"
-	answerNone      = "none"
+	answerBefore    phrase.Text = "{{.Size}}° before TDC"
+	answerAfter     phrase.Text = "{{.Size}}° after TDC"
+	answerAtTDC     phrase.Text = "at TDC"
+	answerEarly     phrase.Text = "{{.Size}}° early"
+	answerLate      phrase.Text = "{{.Size}}° late"
+	answerOnTime    phrase.Text = "neither early nor late"
+	answerDegrees   phrase.Text = "{{.Value}}°"
+	answerTurns     phrase.Text = "{{.Value}} turns"
+	answerTurn      phrase.Text = "one turn"
+	answerCount     phrase.Text = "{{.Value}}"
+	answerCylinder  phrase.Text = "cylinder {{.List}}"
+	answerCylinders phrase.Text = "cylinders {{.List}}"
+	answerNone      phrase.Text = "none"
 )
 
-var answerTexts = []string{answerBefore, answerAfter, answerAtTDC, answerEarly, answerLate, answerOnTime, answerDegrees, answerTurns, answerTurn,
-	answerCount, answerCylinder, answerCylinders, answerNone, within, sideBefore, sideAfter, sideEarly, sideLate}
-
 // within says how far off an answer is still right.
-const within = "{{.Part}} (±{{.Tolerance}}°)"
+const within phrase.Text = "{{.Part}} (±{{.Tolerance}}°)"
 
 // Label returns what is asked for, and how far off an angle is still right.
-func (p Part) Label() finding.Sentence {
+func (p Part) Label() phrase.Sentence {
 	if p.Form != Number || p.Unit != Degrees {
 		return p.Ask
 	}
-	return say(within, map[string]any{"Part": p.Ask, "Tolerance": finding.Num{Value: p.Tolerance, Decimals: 2}})
+	return say(within, map[string]any{"Part": p.Ask, "Tolerance": phrase.Num{Value: p.Tolerance, Decimals: 2}})
 }
 
 // Answer returns the right answer in words.
-func (p Part) Answer() finding.Sentence {
+func (p Part) Answer() phrase.Sentence {
 	switch p.Form {
 	case Choose:
 		return p.Choices[p.Choice]
@@ -121,7 +118,7 @@ func (p Part) Answer() finding.Sentence {
 	return p.inWords(p.Value, p.Decimals)
 }
 
-func cylindersInWords(list []int) finding.Sentence {
+func cylindersInWords(list []int) phrase.Sentence {
 	switch len(list) {
 	case 0:
 		return say(answerNone, nil)
@@ -131,12 +128,12 @@ func cylindersInWords(list []int) finding.Sentence {
 	return say(answerCylinders, map[string]any{"List": joined(list, ", ")})
 }
 
-func (p Part) inWords(v float64, decimals int) finding.Sentence {
-	n := finding.Num{Value: v, Decimals: decimals}
-	words := map[string]any{"Value": n, "Size": finding.Num{Value: math.Abs(v), Decimals: n.Decimals}}
+func (p Part) inWords(v float64, decimals int) phrase.Sentence {
+	n := phrase.Num{Value: v, Decimals: decimals}
+	words := map[string]any{"Value": n, "Size": phrase.Num{Value: math.Abs(v), Decimals: n.Decimals}}
 	switch {
 	case p.Sides != NoSides && n.String() == "0":
-		return say([]string{BeforeAfter: answerAtTDC, EarlyLate: answerOnTime}[p.Sides], nil)
+		return say([]phrase.Text{BeforeAfter: answerAtTDC, EarlyLate: answerOnTime}[p.Sides], nil)
 	case p.Sides == BeforeAfter && v > 0:
 		return say(answerBefore, words)
 	case p.Sides == BeforeAfter:

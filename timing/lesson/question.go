@@ -12,11 +12,11 @@ type Question struct {
 	Kind  Kind
 	Level int
 
-	Given []finding.Sentence // what has to be known
-	Ask   finding.Sentence
-	Parts []Part             // what has to be answered, at least one
-	Steps []finding.Sentence // how the answer is reached
-	Notes []finding.Sentence // what must be known beside it
+	Given []phrase.Sentence // what has to be known
+	Ask   phrase.Sentence
+	Parts []Part            // what has to be answered, at least one
+	Steps []phrase.Sentence // how the answer is reached
+	Notes []phrase.Sentence // what must be known beside it
 
 	Job    job.Job // the engine asked about, as the figures show it
 	Before *Figure // what is asked about; nil: nothing to look at
@@ -76,8 +76,8 @@ func Make(j job.Job, k Kind, level int, seed uint64) (Question, error) {
 }
 
 // once leaves out the steps that were taken before.
-func once(steps []finding.Sentence) []finding.Sentence {
-	var list []finding.Sentence
+func once(steps []phrase.Sentence) []phrase.Sentence {
+	var list []phrase.Sentence
 	said := map[string]bool{}
 	for _, s := range steps {
 		if words := s.String(); !said[words] {
@@ -125,11 +125,11 @@ func clear(alpha timing.Deg) bool {
 
 const clearance timing.Deg = 4
 
-func say(text string, data map[string]any) finding.Sentence {
-	return finding.Sentence{Text: text, Data: data}
+func say(text phrase.Text, data map[string]any) phrase.Sentence {
+	return phrase.Sentence{Text: text, Data: data}
 }
 
 // deg is an angle in as many decimals as it needs, two at most.
-func deg(d timing.Deg) finding.Num { return finding.Num{Value: float64(d), Decimals: 2} }
+func deg(d timing.Deg) phrase.Num { return phrase.Num{Value: float64(d), Decimals: 2} }
 
 func size(d timing.Deg) timing.Deg { return max(d, -d) }

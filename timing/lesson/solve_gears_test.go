@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 func solveGears(q Question) string {
 	g := q.Job.Gears
-	number := func(v float64) string { return finding.Num{Value: v, Decimals: 2}.String() }
+	number := func(v float64) string { return phrase.Num{Value: v, Decimals: 2}.String() }
 	tooth := 360 / float64(g.CrankTeeth)
 	sided := func(early float64) string {
 		switch {
@@ -56,9 +56,9 @@ func solveGears(q Question) string {
 		return sided(-told(q, "K") * tooth)
 	}
 	// Each of the two is said by its own sentence: the wheel's comes first.
-	signed := func(s finding.Sentence) float64 {
-		v := s.Data["By"].(finding.Num).Value
-		if strings.Contains(s.Text, "behind") {
+	signed := func(s phrase.Sentence) float64 {
+		v := s.Data["By"].(phrase.Num).Value
+		if strings.Contains(string(s.Text), "behind") {
 			return -v
 		}
 		return v

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 
 	"pgregory.net/rapid"
 )
@@ -114,11 +114,11 @@ func solve(t *rapid.T, q Question) []string {
 
 // told is a number said in a question.
 func told(q Question, place string) float64 {
-	for _, s := range append([]finding.Sentence{q.Ask}, q.Given...) {
+	for _, s := range append([]phrase.Sentence{q.Ask}, q.Given...) {
 		switch v := s.Data[place].(type) {
 		case int:
 			return float64(v)
-		case finding.Num:
+		case phrase.Num:
 			return v.Value
 		}
 	}
@@ -171,9 +171,9 @@ func strokeOf(own, cycle float64) string {
 func solveStroke(q Question) string {
 	at, cycle := fires(q.Job)
 	theta := 0.0
-	if strings.Contains(q.Ask.Text, "{{.Other}}") {
+	if strings.Contains(string(q.Ask.Text), "{{.Other}}") {
 		theta = at[int(told(q, "Other"))] - told(q, "Size")
-		if strings.Contains(q.Ask.Text, "{{.On}}") {
+		if strings.Contains(string(q.Ask.Text), "{{.On}}") {
 			theta += told(q, "On")
 		}
 	} else {
@@ -232,7 +232,7 @@ func solveFiring(q Question) []string {
 					if left == 0 {
 						left = cycle
 					}
-					answers = append(answers, finding.Num{Value: left - told(q, "Size"), Decimals: 2}.String()+"°")
+					answers = append(answers, phrase.Num{Value: left - told(q, "Size"), Decimals: 2}.String()+"°")
 				}
 				return answers
 			}
@@ -252,7 +252,7 @@ func solveTDC(q Question) string {
 			best = at
 		}
 	}
-	number := func(v float64) string { return finding.Num{Value: v, Decimals: 2}.String() }
+	number := func(v float64) string { return phrase.Num{Value: v, Decimals: 2}.String() }
 	if len(q.Given) == 1 {
 		return number(best) + "°"
 	}

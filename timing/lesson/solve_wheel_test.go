@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // onPart is an angle of the job's as seen from its end: positive the way the
@@ -38,7 +38,7 @@ func solveInjection(q Question) (string, string) {
 	if actual < 0 {
 		side = "after"
 	}
-	return fmt.Sprintf("%s° %s TDC", finding.Num{Value: math.Abs(actual), Decimals: 2}, side), strokeOf(turn(-actual, cycle), cycle)
+	return fmt.Sprintf("%s° %s TDC", phrase.Num{Value: math.Abs(actual), Decimals: 2}, side), strokeOf(turn(-actual, cycle), cycle)
 }
 
 func solveDirection(q Question) string {
@@ -72,7 +72,7 @@ func solveTeeth(q Question) string {
 			teeth++
 		}
 	}
-	number := func(v float64) string { return finding.Num{Value: v, Decimals: 2}.String() }
+	number := func(v float64) string { return phrase.Num{Value: v, Decimals: 2}.String() }
 	switch {
 	case tells(q, "How many teeth"):
 		return fmt.Sprint(teeth)
@@ -126,7 +126,7 @@ func solveTrace(q Question) []string {
 	if late < 0 {
 		side, comes = "early", "late: it is retarded"
 	}
-	list := []string{finding.Num{Value: math.Abs(late), Decimals: 2}.String() + "° " + side}
+	list := []string{phrase.Num{Value: math.Abs(late), Decimals: 2}.String() + "° " + side}
 	if len(q.Parts) > 1 { // the cam is right: late edges are a wheel that is ahead
 		list = append(list, comes)
 	}

@@ -2,23 +2,21 @@ package lesson
 
 import (
 	"pinphase.org/pinphase/timing"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	strokeAsk      = "The crank stands at {{.Theta}}°. Which stroke is cylinder {{.N}} on?"
-	strokeAskOther = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. Which stroke is cylinder {{.N}} on?"
-	strokeAskOn    = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. The crank is turned forwards by {{.On}}°. Which stroke is cylinder {{.N}} on then?"
+	strokeAsk      phrase.Text = "The crank stands at {{.Theta}}°. Which stroke is cylinder {{.N}} on?"
+	strokeAskOther phrase.Text = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. Which stroke is cylinder {{.N}} on?"
+	strokeAskOn    phrase.Text = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. The crank is turned forwards by {{.On}}°. Which stroke is cylinder {{.N}} on then?"
 
-	strokeStepOther = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°."
-	strokeStepRound = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
-	strokeStepOn    = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°."
-	strokeStepOnRnd = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
-	strokeStepIs    = "From {{.From}}° to {{.To}}° after firing TDC is the {{.Stroke}} stroke."
-	strokePart      = "The stroke"
+	strokeStepOther phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°."
+	strokeStepRound phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
+	strokeStepOn    phrase.Text = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°."
+	strokeStepOnRnd phrase.Text = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
+	strokeStepIs    phrase.Text = "From {{.From}}° to {{.To}}° after firing TDC is the {{.Stroke}} stroke."
+	strokePart      phrase.Text = "The stroke"
 )
-
-var strokeTexts = []string{strokeAsk, strokeAskOther, strokeAskOn, strokeStepOther, strokeStepRound, strokeStepOn, strokeStepOnRnd, strokeStepIs, strokePart}
 
 // askStroke asks for the stroke of a cylinder: 1 at first, then any; from level 4
 // on the crank's angle has to be found from another cylinder, on level 5 it is
@@ -34,7 +32,7 @@ func askStroke(m *maker) (Question, bool) {
 	if m.level == 3 {
 		theta = timing.Deg(m.between(0, int(e.Cycle())-1))
 	}
-	q := Question{Given: []finding.Sentence{m.scheme()}}
+	q := Question{Given: []phrase.Sentence{m.scheme()}}
 	data := map[string]any{"N": cylinder}
 	if m.level < 4 {
 		q.Given = append(q.Given, say(givenZero, nil))
@@ -66,7 +64,7 @@ func askStroke(m *maker) (Question, bool) {
 func (m *maker) strokePart(alpha timing.Deg) Part {
 	p := Part{Ask: say(strokePart, nil), Form: Choose}
 	for i, s := range m.engine.StrokeSpans() {
-		p.Choices = append(p.Choices, say(s.Stroke.String(), nil))
+		p.Choices = append(p.Choices, say(s.Stroke.Text(), nil))
 		if s.Stroke == m.engine.StrokeAt(alpha) {
 			p.Choice = i
 		}
@@ -74,16 +72,16 @@ func (m *maker) strokePart(alpha timing.Deg) Part {
 	return p
 }
 
-func (m *maker) strokeStep(alpha timing.Deg) finding.Sentence {
+func (m *maker) strokeStep(alpha timing.Deg) phrase.Sentence {
 	for _, s := range m.engine.StrokeSpans() {
 		if s.Stroke == m.engine.StrokeAt(alpha) {
-			return say(strokeStepIs, map[string]any{"From": deg(s.Span.From), "To": deg(s.Span.To), "Stroke": finding.Term(s.Stroke.String())})
+			return say(strokeStepIs, map[string]any{"From": deg(s.Span.From), "To": deg(s.Span.To), "Stroke": s.Stroke.Text()})
 		}
 	}
 	panic("lesson: an angle on no stroke")
 }
 
-func (m *maker) otherStep(other int, before timing.Deg) finding.Sentence {
+func (m *maker) otherStep(other int, before timing.Deg) phrase.Sentence {
 	fires, text := m.engine.FiresAt(other), strokeStepOther
 	if fires < before {
 		text = strokeStepRound
@@ -91,7 +89,7 @@ func (m *maker) otherStep(other int, before timing.Deg) finding.Sentence {
 	return say(text, map[string]any{"Size": deg(before), "Other": other, "Fires": deg(fires), "Sum": deg(fires - before), "Theta": deg(m.engine.CrankAngle(other, before))})
 }
 
-func (m *maker) onStep(from, on timing.Deg) finding.Sentence {
+func (m *maker) onStep(from, on timing.Deg) phrase.Sentence {
 	text := strokeStepOn
 	if from+on >= m.engine.Cycle() {
 		text = strokeStepOnRnd

@@ -4,28 +4,26 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/part"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 const (
-	tdcGiven     = "Barred over by hand, the piston of cylinder 1 comes up against a stop where the degree wheel reads {{.First}}°; turned the other way, where it reads {{.Second}}°. The wrist pin has no offset."
-	tdcRises     = "The numbers at the pointer rise as the engine turns forwards."
-	tdcFalls     = "The numbers at the pointer fall as the engine turns forwards."
-	tdcAsk       = "What does the degree wheel read at true TDC?"
-	tdcAskMark   = "The TDC mark on the damper comes to the pointer where the degree wheel reads {{.Mark}}°. How far before or after true TDC is that?"
-	tdcPart      = "The degree wheel reads"
-	tdcPartMark  = "Degrees before or after TDC"
-	tdcStepSpan  = "From {{.From}}° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
-	tdcStepOver  = "From {{.From}}° over 0° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
-	tdcStepMid   = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°."
-	tdcStepRound = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°, which the wheel shows as {{.At}}°."
-	tdcStepMark  = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards higher numbers."
-	tdcStepLess  = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards lower numbers."
-	tdcStepAfter = "The engine comes to TDC first: the mark is {{.By}}° after TDC."
-	tdcStepFirst = "The engine comes to the mark first: it is {{.By}}° before TDC."
+	tdcGiven     phrase.Text = "Barred over by hand, the piston of cylinder 1 comes up against a stop where the degree wheel reads {{.First}}°; turned the other way, where it reads {{.Second}}°. The wrist pin has no offset."
+	tdcRises     phrase.Text = "The numbers at the pointer rise as the engine turns forwards."
+	tdcFalls     phrase.Text = "The numbers at the pointer fall as the engine turns forwards."
+	tdcAsk       phrase.Text = "What does the degree wheel read at true TDC?"
+	tdcAskMark   phrase.Text = "The TDC mark on the damper comes to the pointer where the degree wheel reads {{.Mark}}°. How far before or after true TDC is that?"
+	tdcPart      phrase.Text = "The degree wheel reads"
+	tdcPartMark  phrase.Text = "Degrees before or after TDC"
+	tdcStepSpan  phrase.Text = "From {{.From}}° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
+	tdcStepOver  phrase.Text = "From {{.From}}° over 0° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
+	tdcStepMid   phrase.Text = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°."
+	tdcStepRound phrase.Text = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°, which the wheel shows as {{.At}}°."
+	tdcStepMark  phrase.Text = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards higher numbers."
+	tdcStepLess  phrase.Text = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards lower numbers."
+	tdcStepAfter phrase.Text = "The engine comes to TDC first: the mark is {{.By}}° after TDC."
+	tdcStepFirst phrase.Text = "The engine comes to the mark first: it is {{.By}}° before TDC."
 )
-
-var tdcTexts = []string{tdcGiven, tdcRises, tdcFalls, tdcAsk, tdcAskMark, tdcPart, tdcPartMark, tdcStepSpan, tdcStepOver, tdcStepMid, tdcStepRound,
-	tdcStepMark, tdcStepLess, tdcStepAfter, tdcStepFirst}
 
 // askTDC asks for true top dead centre from two readings against a stop: with
 // whole numbers at first, then across the wheel's zero and in halves; from level 4
@@ -52,7 +50,7 @@ func askTDC(m *maker) (Question, bool) {
 	}
 	at := timing.Wrap(r.Value, timing.Turn)
 	data := map[string]any{"First": deg(first), "Second": deg(second), "From": deg(from), "To": deg(to), "Span": deg(2 * half), "Half": deg(half), "Sum": deg(from + half), "At": deg(at)}
-	q := Question{Given: []finding.Sentence{say(tdcGiven, data)}, Ask: say(tdcAsk, nil)}
+	q := Question{Given: []phrase.Sentence{say(tdcGiven, data)}, Ask: say(tdcAsk, nil)}
 	span, middle := tdcStepSpan, tdcStepMid
 	if to < from {
 		span = tdcStepOver
@@ -60,7 +58,7 @@ func askTDC(m *maker) (Question, bool) {
 	if from+half >= timing.Turn {
 		middle = tdcStepRound
 	}
-	q.Steps = []finding.Sentence{say(span, data), say(middle, data)}
+	q.Steps = []phrase.Sentence{say(span, data), say(middle, data)}
 	dial := Dial{First: first, Second: second, TDC: at}
 	q.After = &Figure{Name: "dial", At: 0, Dial: &dial}
 	if m.level < 4 {
@@ -68,7 +66,7 @@ func askTDC(m *maker) (Question, bool) {
 	} else {
 		m.tdcMark(&q, &dial, data)
 	}
-	q.Notes = []finding.Sentence{say(finding.Cautions[0], nil)}
+	q.Notes = []phrase.Sentence{say(finding.Cautions[0], nil)}
 	return q, true
 }
 

@@ -6,48 +6,45 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 const (
-	teethAll       = "The crank wheel has {{.Positions}} teeth, evenly spaced, and no gap."
-	teethGap       = "The crank wheel has {{.Positions}} evenly spaced positions. Position {{.Missing}} has no tooth."
-	teethGaps      = "The crank wheel has {{.Positions}} evenly spaced positions. Positions {{.Missing}} have no teeth."
-	teethFirst     = "Where the wheel sits right, tooth 1 passes the sensor {{.B}}° before the firing TDC of cylinder 1."
-	teethAskPitch  = "How many degrees are there from one position to the next?"
-	teethAskCount  = "How many teeth does the wheel carry?"
-	teethAskGap    = "How many degrees are there from the last tooth before tooth 1 to tooth 1, across the gap?"
-	teethAskWhich  = "The wheel sits right and the crank stands at {{.Theta}}°. Which tooth stands at the sensor?"
-	teethAskWhen   = "The wheel sits right. At which crank angle, 0 to 360°, does tooth {{.K}} pass the sensor?"
-	teethAskOff    = "The crank stands at {{.Theta}}°. Which tooth stands at the sensor of this wheel?"
-	teethPart      = "Degrees"
-	teethPartTooth = "Tooth number"
-	teethPartCount = "How many teeth"
-	teethStepPitch = "A turn of 360° over {{.Positions}} positions: 360 / {{.Positions}} = {{.Pitch}}°."
-	teethStepCount = "{{.Positions}} positions less {{.Gone}} without a tooth: {{.Teeth}} teeth."
-	teethStepFull  = "All {{.Positions}} positions carry a tooth."
-	teethStepGap   = "The gap is {{.Gone}} positions without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
-	teethStepOne   = "The gap is one position without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
-	teethStepFirst = "{{.B}}° before TDC is a crank angle of 360 − {{.B}} = {{.At}}°: there passes tooth 1."
-	teethStepTDC   = "Tooth 1 passes at TDC, a crank angle of 0°."
-	teethStepAhead = "The wheel is {{.By}}° ahead: tooth 1 passes that much earlier, at {{.At}}°."
-	teethStepBack  = "The wheel is {{.By}}° behind: tooth 1 passes that much later, at {{.At}}°."
-	teethStepFrom  = "From {{.At}}° on to {{.Theta}}° it is {{.Way}}°, which is {{.Steps}} positions of {{.Pitch}}°: at the sensor stands tooth {{.K}}."
-	teethStepWhen  = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°."
-	teethStepOver  = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°, a turn less {{.Theta}}°."
+	teethAll       phrase.Text = "The crank wheel has {{.Positions}} teeth, evenly spaced, and no gap."
+	teethGap       phrase.Text = "The crank wheel has {{.Positions}} evenly spaced positions. Position {{.Missing}} has no tooth."
+	teethGaps      phrase.Text = "The crank wheel has {{.Positions}} evenly spaced positions. Positions {{.Missing}} have no teeth."
+	teethFirst     phrase.Text = "Where the wheel sits right, tooth 1 passes the sensor {{.B}}° before the firing TDC of cylinder 1."
+	teethAskPitch  phrase.Text = "How many degrees are there from one position to the next?"
+	teethAskCount  phrase.Text = "How many teeth does the wheel carry?"
+	teethAskGap    phrase.Text = "How many degrees are there from the last tooth before tooth 1 to tooth 1, across the gap?"
+	teethAskWhich  phrase.Text = "The wheel sits right and the crank stands at {{.Theta}}°. Which tooth stands at the sensor?"
+	teethAskWhen   phrase.Text = "The wheel sits right. At which crank angle, 0 to 360°, does tooth {{.K}} pass the sensor?"
+	teethAskOff    phrase.Text = "The crank stands at {{.Theta}}°. Which tooth stands at the sensor of this wheel?"
+	teethPart      phrase.Text = "Degrees"
+	teethPartTooth phrase.Text = "Tooth number"
+	teethPartCount phrase.Text = "How many teeth"
+	teethStepPitch phrase.Text = "A turn of 360° over {{.Positions}} positions: 360 / {{.Positions}} = {{.Pitch}}°."
+	teethStepCount phrase.Text = "{{.Positions}} positions less {{.Gone}} without a tooth: {{.Teeth}} teeth."
+	teethStepFull  phrase.Text = "All {{.Positions}} positions carry a tooth."
+	teethStepGap   phrase.Text = "The gap is {{.Gone}} positions without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
+	teethStepOne   phrase.Text = "The gap is one position without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
+	teethStepFirst phrase.Text = "{{.B}}° before TDC is a crank angle of 360 − {{.B}} = {{.At}}°: there passes tooth 1."
+	teethStepTDC   phrase.Text = "Tooth 1 passes at TDC, a crank angle of 0°."
+	teethStepAhead phrase.Text = "The wheel is {{.By}}° ahead: tooth 1 passes that much earlier, at {{.At}}°."
+	teethStepBack  phrase.Text = "The wheel is {{.By}}° behind: tooth 1 passes that much later, at {{.At}}°."
+	teethStepFrom  phrase.Text = "From {{.At}}° on to {{.Theta}}° it is {{.Way}}°, which is {{.Steps}} positions of {{.Pitch}}°: at the sensor stands tooth {{.K}}."
+	teethStepWhen  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°."
+	teethStepOver  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°, a turn less {{.Theta}}°."
 )
-
-var teethTexts = []string{teethAll, teethGap, teethGaps, teethFirst, teethAskPitch, teethAskCount, teethAskGap, teethAskWhich, teethAskWhen, teethAskOff,
-	teethPart, teethPartTooth, teethPartCount, teethStepPitch, teethStepCount, teethStepFull, teethStepGap, teethStepOne, teethStepFirst, teethStepTDC,
-	teethStepAhead, teethStepBack, teethStepFrom, teethStepWhen, teethStepOver}
 
 // askTeeth asks about the crank wheel: its pitch and count on level 1, the gap on
 // level 2, then which tooth stands at the sensor, when a tooth passes it, and on
 // level 5 which one stands there on a wheel that is off.
 func askTeeth(m *maker) (Question, bool) {
 	w := m.wheel()
-	q := Question{Given: []finding.Sentence{wheelGiven(w)}, After: &Figure{Name: "wheel"}}
-	number := func(ask, part string, v float64, p Part) Question {
+	q := Question{Given: []phrase.Sentence{wheelGiven(w)}, After: &Figure{Name: "wheel"}}
+	number := func(ask, part phrase.Text, v float64, p Part) Question {
 		p.Form, p.Value, p.Ask = Number, v, say(part, nil)
 		q.Ask, q.Parts = say(ask, nil), append(q.Parts, p)
 		return q
@@ -56,13 +53,13 @@ func askTeeth(m *maker) (Question, bool) {
 	degrees := Part{Tolerance: hundredths(max(0.01, min(0.1, float64(w.Pitch())/20))), Decimals: 2, Unit: Degrees}
 	switch gaps := w.Gaps(); {
 	case m.level == 1 && m.coin():
-		q.Steps = []finding.Sentence{say(teethStepFull, map[string]any{"Positions": w.Positions})}
+		q.Steps = []phrase.Sentence{say(teethStepFull, map[string]any{"Positions": w.Positions})}
 		if gone := len(w.Missing); gone > 0 {
 			q.Steps[0] = say(teethStepCount, map[string]any{"Positions": w.Positions, "Gone": gone, "Teeth": w.Teeth()})
 		}
 		return number(teethAskCount, teethPartCount, float64(w.Teeth()), Part{Tolerance: 0.4, Unit: Count}), true
 	case m.level == 1 || m.level == 2 && len(gaps) == 0:
-		q.Steps = []finding.Sentence{pitch}
+		q.Steps = []phrase.Sentence{pitch}
 		return number(teethAskPitch, teethPart, float64(w.Pitch()), degrees), true
 	case m.level == 2:
 		g := gaps[len(gaps)-1]
@@ -71,7 +68,7 @@ func askTeeth(m *maker) (Question, bool) {
 		if g.Missing == 1 {
 			text = teethStepOne
 		}
-		q.Steps = []finding.Sentence{pitch, say(text, map[string]any{"Gone": g.Missing, "Steps": g.Missing + 1, "Pitch": deg(w.Pitch()), "Width": deg(width)})}
+		q.Steps = []phrase.Sentence{pitch, say(text, map[string]any{"Gone": g.Missing, "Steps": g.Missing + 1, "Pitch": deg(w.Pitch()), "Width": deg(width)})}
 		q.After.At = w.PassesAt(1, 0)
 		return number(teethAskGap, teethPart, float64(width), degrees), true
 	}
@@ -105,7 +102,7 @@ func (m *maker) toothAtSensor(q Question, w wheel.Crank) (Question, bool) {
 	if first == 0 {
 		at = say(teethStepTDC, nil)
 	}
-	q.Steps = []finding.Sentence{say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())}), at}
+	q.Steps = []phrase.Sentence{say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())}), at}
 	switch {
 	case delta > 0:
 		q.Steps = append(q.Steps, say(teethStepAhead, data))
@@ -144,7 +141,7 @@ func (m *maker) wheel() wheel.Crank {
 	return *finding.CrankWheelOf(m.job)
 }
 
-func wheelGiven(w wheel.Crank) finding.Sentence {
+func wheelGiven(w wheel.Crank) phrase.Sentence {
 	text := teethGaps
 	switch len(w.Missing) {
 	case 0:

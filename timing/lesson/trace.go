@@ -7,27 +7,25 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 const (
-	traceBoth    = "A recording, drawn over the crank angle that the controller counts by the crank teeth: above as it should be, below as it was recorded."
-	traceAlone   = "A recording, drawn over the crank angle that the controller counts by the crank teeth."
-	traceBelongs = "Where all is right, the edge of cam tooth {{.Cam}} comes together with crank tooth {{.Crank}}."
-	traceBetween = "Where all is right, the edge of cam tooth {{.Cam}} comes {{.Past}}° after crank tooth {{.Crank}}."
-	traceWheel   = "The crank wheel has {{.Positions}} evenly spaced positions."
-	traceCamGood = "The camshaft was checked: it sits right."
-	traceAsk     = "How many crank degrees early or late do the cam edges come among the crank teeth?"
-	traceAskBoth = "How many crank degrees early or late do the cam edges come among the crank teeth, and what does injection do?"
-	tracePart    = "The cam edges come, in crank degrees"
-	traceStepAt  = "The edge of cam tooth {{.Cam}} belongs at {{.Right}}° of the controller's angle and falls at {{.Is}}°."
-	traceLate    = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° further on: late."
-	traceEarly   = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° before: early."
-	traceStepDel = "Lateness = wheel error − cam error. With the cam right, the wheel error is {{.Wheel}}°."
+	traceBoth    phrase.Text = "A recording, drawn over the crank angle that the controller counts by the crank teeth: above as it should be, below as it was recorded."
+	traceAlone   phrase.Text = "A recording, drawn over the crank angle that the controller counts by the crank teeth."
+	traceBelongs phrase.Text = "Where all is right, the edge of cam tooth {{.Cam}} comes together with crank tooth {{.Crank}}."
+	traceBetween phrase.Text = "Where all is right, the edge of cam tooth {{.Cam}} comes {{.Past}}° after crank tooth {{.Crank}}."
+	traceWheel   phrase.Text = "The crank wheel has {{.Positions}} evenly spaced positions."
+	traceCamGood phrase.Text = "The camshaft was checked: it sits right."
+	traceAsk     phrase.Text = "How many crank degrees early or late do the cam edges come among the crank teeth?"
+	traceAskBoth phrase.Text = "How many crank degrees early or late do the cam edges come among the crank teeth, and what does injection do?"
+	tracePart    phrase.Text = "The cam edges come, in crank degrees"
+	traceStepAt  phrase.Text = "The edge of cam tooth {{.Cam}} belongs at {{.Right}}° of the controller's angle and falls at {{.Is}}°."
+	traceLate    phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° further on: late."
+	traceEarly   phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° before: early."
+	traceStepDel phrase.Text = "Lateness = wheel error − cam error. With the cam right, the wheel error is {{.Wheel}}°."
 )
-
-var traceTexts = []string{traceBoth, traceAlone, traceBelongs, traceBetween, traceWheel, traceCamGood, traceAsk, traceAskBoth, tracePart, traceStepAt, traceLate,
-	traceEarly, traceStepDel}
 
 // Recording is what a signals figure shows: how far wheel and cam are ahead, over
 // which of the controller's angles.
@@ -73,18 +71,18 @@ func askTrace(m *maker) (Question, bool) {
 		return Question{}, false
 	}
 	rec.From, rec.To = right-traceReach, right+traceReach
-	q := Question{Given: []finding.Sentence{say(traceBoth, nil), say(traceWheel, map[string]any{"Positions": w.Positions})}, Ask: say(traceAsk, nil)}
+	q := Question{Given: []phrase.Sentence{say(traceBoth, nil), say(traceWheel, map[string]any{"Positions": w.Positions})}, Ask: say(traceAsk, nil)}
 	if rec.Alone {
 		q.Given[0].Text = traceAlone
 		q.Given = append(q.Given, belongs(w, e.Tooth, right))
 	}
-	data := map[string]any{"Cam": e.Tooth, "Right": deg(right), "Is": deg(timing.Wrap(is, cam.Cycle)), "Steps": finding.Num{Value: math.Abs(float64(late / w.Pitch())), Decimals: 1},
+	data := map[string]any{"Cam": e.Tooth, "Right": deg(right), "Is": deg(timing.Wrap(is, cam.Cycle)), "Steps": phrase.Num{Value: math.Abs(float64(late / w.Pitch())), Decimals: 1},
 		"Pitch": deg(w.Pitch()), "By": deg(size(late)), "Wheel": deg(late)}
 	order := traceLate
 	if late < 0 {
 		order = traceEarly
 	}
-	q.Steps = []finding.Sentence{say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())}), say(traceStepAt, data), say(order, data)}
+	q.Steps = []phrase.Sentence{say(teethStepPitch, map[string]any{"Positions": w.Positions, "Pitch": deg(w.Pitch())}), say(traceStepAt, data), say(order, data)}
 	q.Parts = []Part{{Ask: say(tracePart, nil), Form: Number, Value: -float64(late), Tolerance: hundredths(max(1, float64(w.Pitch())/4)), Decimals: 2, Unit: Degrees, Sides: EarlyLate}}
 	if m.level == 5 {
 		q.Given, q.Ask.Text = append(q.Given, say(traceCamGood, nil)), traceAskBoth
@@ -107,7 +105,7 @@ func teethBetween(w wheel.Crank, a, b timing.Deg) bool {
 }
 
 // belongs says where among the crank teeth a cam tooth's edge comes.
-func belongs(w wheel.Crank, cam int, at timing.Deg) finding.Sentence {
+func belongs(w wheel.Crank, cam int, at timing.Deg) phrase.Sentence {
 	s := w.AtSensor(at, 0)
 	data := map[string]any{"Cam": cam, "Crank": s.Position}
 	if size(s.Past) < 0.01 {

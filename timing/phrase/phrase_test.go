@@ -8,7 +8,7 @@ import (
 
 func TestPhrase(t *testing.T) {
 	for _, c := range []struct {
-		p    Phrase
+		p    Sentence
 		want string
 	}{
 		{Of("is missing"), "is missing"},
@@ -16,7 +16,7 @@ func TestPhrase(t *testing.T) {
 		{Of("is %s; it must be above %s and at most %s", MM(-3).Plain(), MM(0).Plain(), MM(5000)), "is -3; it must be above 0 and at most 5000 mm"},
 		{Of("at %s, %q", Value{V: 12.5, Unit: "°"}, "x"), `at 12.5°, "x"`},
 		{Of("is %s", Of("the text %q", "no")), `is the text "no"`},
-		{Of("%s is %s", Word("it"), Value{V: 1e-3}), "it is 0.001"},
+		{Of("%s is %s", Text("it"), Value{V: 1e-3}), "it is 0.001"},
 	} {
 		if got := c.p.String(); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.p, got, c.want)
@@ -31,10 +31,10 @@ func TestErrorf(t *testing.T) {
 	if middle.Error() != "line 7: the end" || !errors.Is(middle, end) {
 		t.Errorf("%q, wraps the end: %v", middle, errors.Is(middle, end))
 	}
-	if p := From(fmt.Errorf("reading: %w", middle)); p.Format != "line %d: %v" {
+	if p := From(fmt.Errorf("reading: %w", middle)); p.Text != "line %d: %v" {
 		t.Errorf("the phrase is %+v", p)
 	}
-	if p := From(errors.New("100 % sure")); p.String() != "100 % sure" || len(p.Args) != 0 {
+	if p := From(errors.New("100 % sure")); p.String() != "100 % sure" || len(p.Args) != 1 {
 		t.Errorf("an ordinary error is told as %q", p)
 	}
 }

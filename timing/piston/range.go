@@ -1,5 +1,7 @@
 package piston
 
+import "pinphase.org/pinphase/timing/phrase"
+
 // Range is the box of states a correlation was measured in.
 type Range struct {
 	ColdK, HotK     float64
@@ -24,8 +26,11 @@ const (
 )
 
 // String says it in words that follow "the gas is".
-func (p Place) String() string {
-	return [...]string{
+func (p Place) String() string { return string(p.Text()) }
+
+// Text is the place as a term.
+func (p Place) Text() phrase.Text {
+	return [...]phrase.Text{
 		"within the data",
 		"colder than the data",
 		"hotter than the data",

@@ -6,44 +6,39 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The words of the board. A page's question comes first, its answer after it.
 const (
-	boardNext         = "Cylinder {{.N}} fires at {{.At}}°. Which cylinder fires next?"
-	boardNextIs       = "Cylinder {{.Next}} fires next, {{.By}}° later."
-	boardAgain        = "Cylinder {{.Next}} fires again, {{.By}}° later."
-	boardPair         = "Cylinder {{.N}} fires at {{.At}}°. Which piston reaches TDC with it, and on which strokes?"
-	boardPairIs       = "Cylinder {{.Other}} reaches TDC with it, going from exhaust to intake."
-	boardDiffer       = "Both cranks stand at TDC of cylinder 1. What differs?"
-	boardBehind       = "The sensor wheel as drilled sits {{.By}}° behind where it belongs."
-	boardAhead        = "The sensor wheel as drilled sits {{.By}}° ahead of where it belongs."
-	boardSame         = "Nothing differs: the sensor wheel sits where it belongs."
-	boardSees         = "At the right wheel the sensor sees {{.Tooth}}. What does the other sensor see?"
-	boardSeesBehind   = "It sees {{.Tooth}}: the controller believes the crank is {{.By}}° less far on than it is."
-	boardSeesAhead    = "It sees {{.Tooth}}: the controller believes the crank is {{.By}}° further on than it is."
-	boardInjects      = "The controller asks for injection at {{.At}}. Where does each crank stand when it happens?"
-	boardInjectsAt    = "The right crank stands at {{.Asked}}, the one as drilled at {{.Happens}}."
-	boardLands        = "Where in the cycle does every injection land?"
-	boardNotMeasured  = "No dowel was measured, so there is no fault to step through."
-	boardUnknown      = "How far the wheel is off cannot be worked out from this job."
-	boardTurns        = "The crank turns. Which cylinder fired last, and which fires next?"
-	boardTurnsOn      = "Cylinder {{.Last}} fired last; cylinder {{.Next}} fires next."
-	boardTurnsOne     = "Cylinder {{.Last}} fires once in every {{.Cycle}}°."
-	boardTogether     = "Both cranks turn together. Which wheel's tooth 1 reaches the sensor first?"
-	boardRightFirst   = "The right one: the wheel as drilled comes {{.By}}° behind it."
-	boardDrilledFirst = "The one as drilled: it comes {{.By}}° ahead of the right one."
+	boardNext         phrase.Text = "Cylinder {{.N}} fires at {{.At}}°. Which cylinder fires next?"
+	boardNextIs       phrase.Text = "Cylinder {{.Next}} fires next, {{.By}}° later."
+	boardAgain        phrase.Text = "Cylinder {{.Next}} fires again, {{.By}}° later."
+	boardPair         phrase.Text = "Cylinder {{.N}} fires at {{.At}}°. Which piston reaches TDC with it, and on which strokes?"
+	boardPairIs       phrase.Text = "Cylinder {{.Other}} reaches TDC with it, going from exhaust to intake."
+	boardDiffer       phrase.Text = "Both cranks stand at TDC of cylinder 1. What differs?"
+	boardBehind       phrase.Text = "The sensor wheel as drilled sits {{.By}}° behind where it belongs."
+	boardAhead        phrase.Text = "The sensor wheel as drilled sits {{.By}}° ahead of where it belongs."
+	boardSame         phrase.Text = "Nothing differs: the sensor wheel sits where it belongs."
+	boardSees         phrase.Text = "At the right wheel the sensor sees {{.Tooth}}. What does the other sensor see?"
+	boardSeesBehind   phrase.Text = "It sees {{.Tooth}}: the controller believes the crank is {{.By}}° less far on than it is."
+	boardSeesAhead    phrase.Text = "It sees {{.Tooth}}: the controller believes the crank is {{.By}}° further on than it is."
+	boardInjects      phrase.Text = "The controller asks for injection at {{.At}}. Where does each crank stand when it happens?"
+	boardInjectsAt    phrase.Text = "The right crank stands at {{.Asked}}, the one as drilled at {{.Happens}}."
+	boardLands        phrase.Text = "Where in the cycle does every injection land?"
+	boardNotMeasured  phrase.Text = "No dowel was measured, so there is no fault to step through."
+	boardUnknown      phrase.Text = "How far the wheel is off cannot be worked out from this job."
+	boardTurns        phrase.Text = "The crank turns. Which cylinder fired last, and which fires next?"
+	boardTurnsOn      phrase.Text = "Cylinder {{.Last}} fired last; cylinder {{.Next}} fires next."
+	boardTurnsOne     phrase.Text = "Cylinder {{.Last}} fires once in every {{.Cycle}}°."
+	boardTogether     phrase.Text = "Both cranks turn together. Which wheel's tooth 1 reaches the sensor first?"
+	boardRightFirst   phrase.Text = "The right one: the wheel as drilled comes {{.By}}° behind it."
+	boardDrilledFirst phrase.Text = "The one as drilled: it comes {{.By}}° ahead of the right one."
 
-	wordBoardRight   = "Right, as drawn"
-	wordBoardDrilled = "As drilled"
-	wordBoardDowel   = "dowel"
+	wordBoardRight   phrase.Text = "Right, as drawn"
+	wordBoardDrilled phrase.Text = "As drilled"
+	wordBoardDowel   phrase.Text = "dowel"
 )
-
-func boardTexts() []string {
-	return []string{boardNext, boardNextIs, boardAgain, boardPair, boardPairIs, boardDiffer, boardBehind, boardAhead, boardSame,
-		boardSees, boardSeesBehind, boardSeesAhead, boardInjects, boardInjectsAt, boardLands, boardNotMeasured, boardUnknown,
-		boardTurns, boardTurnsOn, boardTurnsOne, boardTogether, boardRightFirst, boardDrilledFirst, wordBoardRight, wordBoardDrilled, wordBoardDowel}
-}
 
 // firingOrder has a page for every firing.
 func (d *Deck) firingOrder() {
@@ -119,7 +114,7 @@ func (d *Deck) fault() {
 			answer: d.say.with(boardInjectsAt, map[string]any{"Asked": d.say.BTDC(float64(*asked)),
 				"Happens": d.say.BTDC(float64(*happens))})})
 	}
-	page(boardPage{marks: true, question: d.say.text(boardLands), answer: d.say.with(d.shift.Says.Text, d.shift.Says.Data)})
+	page(boardPage{marks: true, question: d.say.text(boardLands), answer: d.say.Sentence(d.shift.Says)})
 }
 
 // turns has the engine turning, and the two wheels when they differ.
@@ -164,4 +159,4 @@ func (d Deck) together() (question, answer string) {
 	return d.say.text(boardTogether), d.say.with(text, map[string]any{"By": by})
 }
 
-func tenths(d timing.Deg) finding.Num { return finding.Num{Value: float64(d), Decimals: 1} }
+func tenths(d timing.Deg) phrase.Num { return phrase.Num{Value: float64(d), Decimals: 1} }

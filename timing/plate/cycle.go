@@ -5,6 +5,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // CycleOptions are the reader's choices for the cycle figure.
@@ -55,7 +56,7 @@ func Cycle(j job.Job, o CycleOptions) (figure.CycleInput, error) {
 	for _, c := range RowOrder(e, o.ByNumber) {
 		row := figure.CycleRow{
 			Cylinder:  c,
-			Label:     figure.Word{Full: o.Say.with(wordCylinder, map[string]any{"N": c}), Short: finding.Num{Value: float64(c)}.String()},
+			Label:     figure.Word{Full: o.Say.with(wordCylinder, map[string]any{"N": c}), Short: phrase.Num{Value: float64(c)}.String()},
 			Intake:    intake,
 			Exhaust:   exhaust,
 			Commanded: commanded,
@@ -100,7 +101,7 @@ func described(figure string, j job.Job, say Say) string {
 	if err != nil {
 		return figure
 	}
-	return figure + " " + say.with(s.Says.Text, s.Says.Data)
+	return figure + " " + say.Sentence(s.Says)
 }
 
 func readoutsAt(j job.Job, o CycleOptions) ([]string, error) {
@@ -120,7 +121,7 @@ func Readouts(p finding.Phase, say Say) []string {
 	list := make([]string, len(p.Cylinders))
 	for i, c := range p.Cylinders {
 		before := -float64(timing.WrapSigned(timing.Deg(c.AngleDeg), timing.Deg(p.CycleDeg)))
-		list[i] = say.text(c.Stroke) + ", " + say.BTDC(before)
+		list[i] = say.text(c.StrokeText()) + ", " + say.BTDC(before)
 	}
 	return list
 }

@@ -71,7 +71,7 @@ func TestCycleOfThinJobs(t *testing.T) {
 	if in.Commanded != "" || in.Actual != "" || in.IntakeOpen != "" || in.ExhaustOpen != "" {
 		t.Error("the legend names what is not drawn")
 	}
-	if in.Title != wordCycleUntitled || in.Cursor != nil || in.CursorLabel != "" {
+	if in.Title != string(wordCycleUntitled) || in.Cursor != nil || in.CursorLabel != "" {
 		t.Errorf("title %q, cursor %v", in.Title, in.Cursor)
 	}
 	if in.Desc != "One row a cylinder over 720 crank degrees: strokes, firing top dead centres and injections." {

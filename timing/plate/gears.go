@@ -6,6 +6,7 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/gear"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // GearsOptions are the reader's choices for the gear figure.
@@ -17,26 +18,21 @@ type GearsOptions struct {
 
 // The words of the gear figure.
 const (
-	wordGears         = "Gears of {{.Title}}"
-	wordGearsUntitled = "The gear train"
-	wordGearsDesc     = "The gears from crank to cam with their marks, crank at {{.At}}°."
-	wordGearCrank     = "crank"
-	wordGearIdler     = "idler"
-	wordGearIdlerN    = "idler {{.N}}"
-	wordGearCam       = "cam"
-	wordGearPump      = "pump"
-	wordGearTeeth     = "{{.Name}}, {{.Teeth}} teeth"
-	wordGearMark      = "mark"
-	wordGearRight     = "mark where it belongs"
-	wordGearsNose     = "Seen from the nose, where the crank turns {{.Sense}}."
-	wordGearsFlywheel = "Seen from the flywheel, where the crank turns {{.Sense}}."
-	wordGearsAtChoice = "The wheels are drawn in a row, and the marks where they meet at 0°: that is our choice and changes no timing."
+	wordGears         phrase.Text = "Gears of {{.Title}}"
+	wordGearsUntitled phrase.Text = "The gear train"
+	wordGearsDesc     phrase.Text = "The gears from crank to cam with their marks, crank at {{.At}}°."
+	wordGearCrank     phrase.Text = "crank"
+	wordGearIdler     phrase.Text = "idler"
+	wordGearIdlerN    phrase.Text = "idler {{.N}}"
+	wordGearCam       phrase.Text = "cam"
+	wordGearPump      phrase.Text = "pump"
+	wordGearTeeth     phrase.Text = "{{.Name}}, {{.Teeth}} teeth"
+	wordGearMark      phrase.Text = "mark"
+	wordGearRight     phrase.Text = "mark where it belongs"
+	wordGearsNose     phrase.Text = "Seen from the nose, where the crank turns {{.Sense}}."
+	wordGearsFlywheel phrase.Text = "Seen from the flywheel, where the crank turns {{.Sense}}."
+	wordGearsAtChoice phrase.Text = "The wheels are drawn in a row, and the marks where they meet at 0°: that is our choice and changes no timing."
 )
-
-func gearWords() []string {
-	return []string{wordGears, wordGearsUntitled, wordGearsDesc, wordGearCrank, wordGearIdler, wordGearIdlerN, wordGearCam, wordGearPump, wordGearTeeth,
-		wordGearMark, wordGearRight, wordGearsNose, wordGearsFlywheel, wordGearsAtChoice}
-}
 
 // Gears returns the gear figure's input for a job. It needs [gears].
 func Gears(j job.Job, o GearsOptions) (figure.GearsInput, error) {
@@ -77,10 +73,10 @@ func NewTurningGears(j job.Job, from timing.End, say Say) (TurningGears, error) 
 	}
 	in := figure.GearsInput{View: view, Heading: j.Title, Title: say.title(wordGears, wordGearsUntitled, j.Title),
 		Words: figure.GearsWords{Mark: say.text(wordGearMark), Right: say.text(wordGearRight), Throw: say.text(wordThrow)}}
-	in.Caption = []string{say.with(seen, map[string]any{"Sense": finding.Term(view.Rotates().String())}) + " " + say.text(wordGearsAtChoice),
-		say.with(g.Says.Text, g.Says.Data)}
+	in.Caption = []string{say.with(seen, map[string]any{"Sense": view.Rotates().Text()}) + " " + say.text(wordGearsAtChoice),
+		say.Sentence(g.Says)}
 	for _, s := range g.Notes[:2] { // when the marks meet, and what a tooth is
-		in.Caption = append(in.Caption, say.with(s.Text, s.Data))
+		in.Caption = append(in.Caption, say.Sentence(s))
 	}
 	last := len(g.Wheels) - 1
 	for i, w := range g.Wheels {
@@ -120,6 +116,6 @@ func (t TurningGears) At(theta timing.Deg) figure.GearsInput {
 	}
 	throw := timing.Wrap(theta, timing.Turn)
 	in.Throw = &throw
-	in.Desc = t.say.with(wordGearsDesc, map[string]any{"At": finding.Num{Value: float64(theta), Decimals: 1}}) + " " + t.say.with(t.gears.Says.Text, t.gears.Says.Data)
+	in.Desc = t.say.with(wordGearsDesc, map[string]any{"At": phrase.Num{Value: float64(theta), Decimals: 1}}) + " " + t.say.Sentence(t.gears.Says)
 	return in
 }

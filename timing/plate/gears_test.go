@@ -46,7 +46,7 @@ func TestGears(t *testing.T) {
 // Every word goes through the reader's translation, is among the texts, and each
 // of the figure's is said by one of these jobs.
 func TestGearWords(t *testing.T) {
-	say, used := listener(t)
+	say, _ := listener(t)
 	two := sample.Demo(t)
 	two.Title, two.Gears.IdlerTeeth, two.Gears.CamTeethOut = "", []int{40, 41}, 1
 	two.Gears.PumpTeeth = 54
@@ -66,11 +66,6 @@ func TestGearWords(t *testing.T) {
 					t.Errorf("%q speaks English only", line)
 				}
 			}
-		}
-	}
-	for _, text := range gearWords() {
-		if !used[text] {
-			t.Errorf("%q is never said", text)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -22,44 +23,35 @@ type LightOptions struct {
 
 // The words of the light-off figures.
 const (
-	wordLight         = "Light-off of {{.Title}}"
-	wordLightDesc     = "Gas temperature and pressure over the crank angle, the window of injection that lights, and both injections. {{.Finding}}"
-	wordTemperature   = "gas temperature, {{.Unit}}"
-	wordPressure      = "gas pressure, {{.Unit}} absolute"
-	wordWindow        = "injection here lights"
-	wordStart         = "start of injection"
-	wordLightsUp      = "lights"
-	wordLightAngle    = "crank degrees round firing TDC, − before"
-	wordAsked         = "asked for"
-	wordLands         = "lands"
-	wordWouldLand     = "would land"
-	wordSupposing     = "Supposing a wheel error of {{.Error}}°: {{.Finding}}"
-	wordLightsBefore  = "lights {{.At}}° before TDC, after {{.MS}} ms"
-	wordLightsAt      = "lights at TDC, after {{.MS}} ms"
-	wordLightsAfter   = "lights {{.At}}° after TDC, after {{.MS}} ms"
-	wordDark          = "does not light"
-	wordNoWindow      = "lights from no start"
-	wordMap           = "Light-off map of {{.Title}}"
-	wordMapDesc       = "Whether fuel lights, by wheel error and air temperature. {{.Finding}}"
-	wordMapAir        = "air, {{.Unit}}"
-	wordMapError      = "wheel error in degrees, + ahead: injection early"
-	wordMapAll        = "lights by every correlation"
-	wordMapSome       = "by some"
-	wordMapNone       = "by none"
-	wordMapLimit      = "limit by {{.Title}}"
-	wordMapKick       = "may kick back"
-	wordMapPoint      = "this engine"
-	wordMapRightPoint = "with its wheel right"
+	wordLight         phrase.Text = "Light-off of {{.Title}}"
+	wordLightDesc     phrase.Text = "Gas temperature and pressure over the crank angle, the window of injection that lights, and both injections. {{.Finding}}"
+	wordTemperature   phrase.Text = "gas temperature, {{.Unit}}"
+	wordPressure      phrase.Text = "gas pressure, {{.Unit}} absolute"
+	wordWindow        phrase.Text = "injection here lights"
+	wordStart         phrase.Text = "start of injection"
+	wordLightsUp      phrase.Text = "lights"
+	wordLightAngle    phrase.Text = "crank degrees round firing TDC, − before"
+	wordAsked         phrase.Text = "asked for"
+	wordLands         phrase.Text = "lands"
+	wordWouldLand     phrase.Text = "would land"
+	wordSupposing     phrase.Text = "Supposing a wheel error of {{.Error}}°: {{.Finding}}"
+	wordLightsBefore  phrase.Text = "lights {{.At}}° before TDC, after {{.MS}} ms"
+	wordLightsAt      phrase.Text = "lights at TDC, after {{.MS}} ms"
+	wordLightsAfter   phrase.Text = "lights {{.At}}° after TDC, after {{.MS}} ms"
+	wordDark          phrase.Text = "does not light"
+	wordNoWindow      phrase.Text = "lights from no start"
+	wordMap           phrase.Text = "Light-off map of {{.Title}}"
+	wordMapDesc       phrase.Text = "Whether fuel lights, by wheel error and air temperature. {{.Finding}}"
+	wordMapAir        phrase.Text = "air, {{.Unit}}"
+	wordMapError      phrase.Text = "wheel error in degrees, + ahead: injection early"
+	wordMapAll        phrase.Text = "lights by every correlation"
+	wordMapSome       phrase.Text = "by some"
+	wordMapNone       phrase.Text = "by none"
+	wordMapLimit      phrase.Text = "limit by {{.Title}}"
+	wordMapKick       phrase.Text = "may kick back"
+	wordMapPoint      phrase.Text = "this engine"
+	wordMapRightPoint phrase.Text = "with its wheel right"
 )
-
-// lightWords lists them for [Texts].
-func lightWords() []string {
-	return []string{
-		wordLight, wordLightDesc, wordTemperature, wordPressure, wordWindow, wordStart, wordLightsUp, wordLightAngle, wordAsked, wordLands, wordWouldLand, wordSupposing,
-		wordLightsBefore, wordLightsAt, wordLightsAfter, wordDark, wordNoWindow, wordMap, wordMapDesc, wordMapAir, wordMapError,
-		wordMapAll, wordMapSome, wordMapNone, wordMapLimit, wordMapKick, wordMapPoint, wordMapRightPoint,
-	}
-}
 
 // Light returns the light-off figure's input for a job.
 func Light(j job.Job, o LightOptions) (figure.LightOffInput, error) {
@@ -75,9 +67,9 @@ func Light(j job.Job, o LightOptions) (figure.LightOffInput, error) {
 // a heading.
 func LightOf(l finding.Light, heading string, o LightOptions) figure.LightOffInput {
 	say := o.Say
-	finds, lands := say.with(l.Says.Text, l.Says.Data), wordLands
+	finds, lands := say.Sentence(l.Says), wordLands
 	if w := o.Of.WheelErrorDeg; w != nil {
-		finds = say.with(wordSupposing, map[string]any{"Error": finding.Num{Value: *w, Decimals: 1}, "Finding": finds})
+		finds = say.with(wordSupposing, map[string]any{"Error": phrase.Num{Value: *w, Decimals: 1}, "Finding": finds})
 	}
 	if o.Of.WheelErrorDeg != nil || o.Supposed {
 		lands = wordWouldLand
@@ -147,8 +139,8 @@ func caseSays(c finding.LightCase, say Say) string {
 	if c.LightsAt == nil {
 		return say.text(wordDark)
 	}
-	n := finding.Num{Value: math.Abs(*c.LightsAt), Decimals: 1}
-	data := map[string]any{"At": n, "MS": finding.Num{Value: *c.DelayMS, Decimals: 1}}
+	n := phrase.Num{Value: math.Abs(*c.LightsAt), Decimals: 1}
+	data := map[string]any{"At": n, "MS": phrase.Num{Value: *c.DelayMS, Decimals: 1}}
 	switch {
 	case n.String() == "0":
 		return say.with(wordLightsAt, data)
@@ -182,7 +174,7 @@ func LightMap(j job.Job, o LightOptions) (figure.LightMapInput, error) {
 	in := figure.LightMapInput{
 		Heading: j.Title,
 		Title:   say.with(wordMap, map[string]any{"Title": j.Title}),
-		Desc:    say.with(wordMapDesc, map[string]any{"Finding": say.with(l.Says.Text, l.Says.Data)}),
+		Desc:    say.with(wordMapDesc, map[string]any{"Finding": say.Sentence(l.Says)}),
 		X:       air.Values, Y: errors.Values,
 		Points: []figure.MapPoint{
 			{X: l.AirC, Y: 0, Role: figure.Commanded, Hollow: true, Label: say.text(wordMapRightPoint)},

@@ -7,6 +7,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // PartOptions are the reader's choices for the part figure.
@@ -58,7 +59,7 @@ func Part(j job.Job, o PartOptions) (figure.PartInput, error) {
 	if view.From == timing.Flywheel {
 		seen = wordSeenFlywheel
 	}
-	in.Caption = []string{o.Say.with(seen, map[string]any{"Sense": finding.Term(view.Rotates().String())}) + " " + o.Say.text(w.counts)}
+	in.Caption = []string{o.Say.with(seen, map[string]any{"Sense": view.Rotates().Text()}) + " " + o.Say.text(w.counts)}
 	if feature == figure.DowelFromKeyway && in.Parts[0].KeywayAt == nil {
 		in.Caption = append(in.Caption, o.Say.text(wordKeywayOnTop))
 	}
@@ -108,7 +109,7 @@ func measuredPart(p finding.Part, feature figure.PartFeature, say Say) figure.Me
 
 // angle writes a signed angle in tenths.
 func (say Say) angle(d timing.Deg) string {
-	return say.with(wordAngle, map[string]any{"Angle": finding.Num{Value: float64(d), Decimals: 1}})
+	return say.with(wordAngle, map[string]any{"Angle": phrase.Num{Value: float64(d), Decimals: 1}})
 }
 
 // interval writes a measured angle with its 95 % interval: half its width, or
@@ -116,13 +117,13 @@ func (say Say) angle(d timing.Deg) string {
 // a tenth has its hundredths shown.
 func (say Say) interval(value timing.Deg, i [2]timing.Deg) string {
 	below, above := float64(value-i[0]), float64(i[1]-value)
-	half := finding.Num{Value: (below + above) / 2, Decimals: 1}
+	half := phrase.Num{Value: (below + above) / 2, Decimals: 1}
 	if half.Value < 0.1 {
 		half.Decimals = 2
 	}
-	data := map[string]any{"Angle": finding.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half}
+	data := map[string]any{"Angle": phrase.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half}
 	if math.Abs(above-below) > 0.1*half.Value+0.05 {
-		data["Lo"], data["Hi"] = finding.Num{Value: float64(i[0]), Decimals: half.Decimals}, finding.Num{Value: float64(i[1]), Decimals: half.Decimals}
+		data["Lo"], data["Hi"] = phrase.Num{Value: float64(i[0]), Decimals: half.Decimals}, phrase.Num{Value: float64(i[1]), Decimals: half.Decimals}
 		return say.with(wordAngleBetween, data)
 	}
 	return say.with(wordAngleHalf, data)
@@ -136,8 +137,8 @@ func (say Say) partFound(p figure.MeasuredPart, mirrored bool, w partWording) st
 	case p.Drawing == nil:
 		return say.text(w.undrawn)
 	}
-	by := finding.Num{Value: float64(timing.Difference(*p.Drawing, *p.Measured, timing.Turn)), Decimals: 1}
-	data := map[string]any{"By": finding.Num{Value: math.Abs(by.Value), Decimals: by.Decimals}}
+	by := phrase.Num{Value: float64(timing.Difference(*p.Drawing, *p.Measured, timing.Turn)), Decimals: 1}
+	data := map[string]any{"By": phrase.Num{Value: math.Abs(by.Value), Decimals: by.Decimals}}
 	switch {
 	case mirrored:
 		return say.with(wordFoundMirrored, data)

@@ -74,12 +74,12 @@ func TestPartOfTheDemo(t *testing.T) {
 	}
 	caption := strings.Join(in.Caption, " ")
 	for _, want := range []string{"Seen from the flywheel, where the crankshaft turns anticlockwise.", "Angles count from the keyway",
-		"The measured dowel lies 28° from the drawing's, on the other side of the keyway", wordBand} {
+		"The measured dowel lies 28° from the drawing's, on the other side of the keyway", string(wordBand)} {
 		if !strings.Contains(caption, want) {
 			t.Errorf("no %q in %q", want, caption)
 		}
 	}
-	if strings.Contains(caption, wordKeywayOnTop) {
+	if strings.Contains(caption, string(wordKeywayOnTop)) {
 		t.Errorf("the keyway's angle is known: %q", caption)
 	}
 	if !strings.Contains(in.Desc, "Every injection lands 18° after TDC") {
@@ -90,8 +90,8 @@ func TestPartOfTheDemo(t *testing.T) {
 func TestPartOfThinJobs(t *testing.T) {
 	jobs := partJobs(t)
 	for i, want := range []string{
-		partWords[0].unmeasured, partWords[0].undrawn, partWords[0].right, "lies 10° further in the direction", "lies 17° further against the direction",
-		partWords[1].unmeasured, partWords[1].undrawn, partWords[1].right, "lies 10° further in the direction", "lies 17° further against the direction",
+		string(partWords[0].unmeasured), string(partWords[0].undrawn), string(partWords[0].right), "lies 10° further in the direction", "lies 17° further against the direction",
+		string(partWords[1].unmeasured), string(partWords[1].undrawn), string(partWords[1].right), "lies 10° further in the direction", "lies 17° further against the direction",
 	} {
 		in, err := Part(jobs[i], PartOptions{})
 		if err != nil {
@@ -102,10 +102,10 @@ func TestPartOfThinJobs(t *testing.T) {
 			t.Errorf("job %d: no %q in %q", i, want, caption)
 		}
 		dowel := i < 5
-		if (in.Feature == figure.DowelFromKeyway) != dowel || strings.Contains(caption, wordKeywayOnTop) != dowel {
+		if (in.Feature == figure.DowelFromKeyway) != dowel || strings.Contains(caption, string(wordKeywayOnTop)) != dowel {
 			t.Errorf("job %d: feature %d, %q", i, in.Feature, caption)
 		}
-		if (in.Parts[0].Interval != nil) != strings.Contains(caption, wordBand) {
+		if (in.Parts[0].Interval != nil) != strings.Contains(caption, string(wordBand)) {
 			t.Errorf("job %d: interval %v, %q", i, in.Parts[0].Interval, caption)
 		}
 	}
@@ -123,17 +123,17 @@ func TestOldPartBesideTheNew(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(in.Parts) != 2 || *in.Parts[1].Measured != 10 || in.Parts[0].Name != wordNewPart || in.Parts[1].Name != wordOldPart {
+	if len(in.Parts) != 2 || *in.Parts[1].Measured != 10 || in.Parts[0].Name != string(wordNewPart) || in.Parts[1].Name != string(wordOldPart) {
 		t.Fatalf("parts %+v", in.Parts)
 	}
 	if in.Apart.Value != "−24°" { // -14 from 10
 		t.Errorf("apart %v", in.Apart)
 	}
-	if in.Parts[0].MeasuredTag.Word != wordAsMeasured {
+	if in.Parts[0].MeasuredTag.Word != string(wordAsMeasured) {
 		t.Errorf("side by side the names are above: %v", in.Parts[0].MeasuredTag)
 	}
 	in, err = Part(sample.Demo(t), PartOptions{Old: &old, Overlay: true})
-	if err != nil || in.Parts[0].MeasuredTag.Word != wordNewPart || in.Parts[1].MeasuredTag.Word != wordOldPart {
+	if err != nil || in.Parts[0].MeasuredTag.Word != string(wordNewPart) || in.Parts[1].MeasuredTag.Word != string(wordOldPart) {
 		t.Errorf("laid over each other: %v, %v, %v", in.Parts[0].MeasuredTag, in.Parts[1].MeasuredTag, err)
 	}
 }

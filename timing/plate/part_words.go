@@ -1,31 +1,34 @@
 package plate
 
-import "pinphase.org/pinphase/timing/figure"
+import (
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // The words of the part figure.
 const (
-	wordAsDrawn       = "as drawn"
-	wordAsMeasured    = "as measured"
-	wordMirrored      = "drawing mirrored"
-	wordOffBy         = "off by"
-	wordNewPart       = "New part"
-	wordOldPart       = "Old part"
-	wordNewFromOld    = "new from old"
-	wordAngle         = "{{.Angle}}°"
-	wordAngleHalf     = "{{.Angle}}° ± {{.Half}}°"
-	wordAngleBetween  = "{{.Angle}}° ({{.Lo}}° to {{.Hi}}°)"
-	wordSeenNose      = "Seen from the nose, where the crankshaft turns {{.Sense}}."
-	wordSeenFlywheel  = "Seen from the flywheel, where the crankshaft turns {{.Sense}}."
-	wordKeywayOnTop   = "The keyway's angle from the throw is not in the job; it is drawn at the top."
-	wordBand          = "The shaded sector is the 95 % interval of what was measured."
-	wordFoundMirrored = "The measured dowel lies {{.By}}° from the drawing's, on the other side of the keyway: where it would be if the drawing were mirrored."
+	wordAsDrawn       phrase.Text = "as drawn"
+	wordAsMeasured    phrase.Text = "as measured"
+	wordMirrored      phrase.Text = "drawing mirrored"
+	wordOffBy         phrase.Text = "off by"
+	wordNewPart       phrase.Text = "New part"
+	wordOldPart       phrase.Text = "Old part"
+	wordNewFromOld    phrase.Text = "new from old"
+	wordAngle         phrase.Text = "{{.Angle}}°"
+	wordAngleHalf     phrase.Text = "{{.Angle}}° ± {{.Half}}°"
+	wordAngleBetween  phrase.Text = "{{.Angle}}° ({{.Lo}}° to {{.Hi}}°)"
+	wordSeenNose      phrase.Text = "Seen from the nose, where the crankshaft turns {{.Sense}}."
+	wordSeenFlywheel  phrase.Text = "Seen from the flywheel, where the crankshaft turns {{.Sense}}."
+	wordKeywayOnTop   phrase.Text = "The keyway's angle from the throw is not in the job; it is drawn at the top."
+	wordBand          phrase.Text = "The shaded sector is the 95 % interval of what was measured."
+	wordFoundMirrored phrase.Text = "The measured dowel lies {{.By}}° from the drawing's, on the other side of the keyway: where it would be if the drawing were mirrored."
 )
 
 // partWording are the sentences that name the feature.
 type partWording struct {
-	title, untitled, desc, counts string
-	right, ahead, behind          string // measured against the drawing
-	unmeasured, undrawn           string
+	title, untitled, desc, counts phrase.Text
+	right, ahead, behind          phrase.Text // measured against the drawing
+	unmeasured, undrawn           phrase.Text
 }
 
 var partWords = map[figure.PartFeature]partWording{
@@ -51,15 +54,4 @@ var partWords = map[figure.PartFeature]partWording{
 		unmeasured: "The keyway has not been measured.",
 		undrawn:    "The job does not say where the drawing has the keyway.",
 	},
-}
-
-// partTexts are the words above.
-func partTexts() []string {
-	list := []string{wordAsDrawn, wordAsMeasured, wordMirrored, wordOffBy, wordNewPart, wordOldPart, wordNewFromOld, wordAngle, wordAngleHalf,
-		wordAngleBetween, wordSeenNose, wordSeenFlywheel, wordKeywayOnTop, wordBand, wordFoundMirrored}
-	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
-		w := partWords[f]
-		list = append(list, w.title, w.untitled, w.desc, w.counts, w.right, w.ahead, w.behind, w.unmeasured, w.undrawn)
-	}
-	return list
 }

@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // mostPixels is how long the longer side of a photograph on paper is at most: 250
@@ -44,11 +45,9 @@ func PhotoFigure(img image.Image, w, h int, marks photo.Marks, r photo.Result, b
 
 // The words of the photograph.
 const (
-	wordPhoto     = "Photograph"
-	wordPhotoDesc = "The photograph of the shaft's end with the points that were marked, the fitted rim and the angle."
+	wordPhoto     phrase.Text = "Photograph"
+	wordPhotoDesc phrase.Text = "The photograph of the shaft's end with the points that were marked, the fitted rim and the angle."
 )
-
-func photoWords() []string { return []string{wordPhoto, wordPhotoDesc} }
 
 // marked is the part of a picture that has anything marked in it, with some room
 // round it.

@@ -9,19 +9,15 @@ import (
 
 // The words of the dial.
 const (
-	wordDial        = "The degree wheel"
-	wordDialDesc    = "The face of a degree wheel that reads {{.First}}° and {{.Second}}° at the stop."
-	wordDialStop    = "stop {{.At}}°"
-	wordDialTDC     = "TDC {{.At}}°"
-	wordDialMark    = "mark {{.At}}°"
-	wordDialForward = "engine forwards"
+	wordDial        phrase.Text = "The degree wheel"
+	wordDialDesc    phrase.Text = "The face of a degree wheel that reads {{.First}}° and {{.Second}}° at the stop."
+	wordDialStop    phrase.Text = "stop {{.At}}°"
+	wordDialTDC     phrase.Text = "TDC {{.At}}°"
+	wordDialMark    phrase.Text = "mark {{.At}}°"
+	wordDialForward phrase.Text = "engine forwards"
 
-	wordPracticeSignals = "The signals of crank and cam sensor over the controller's crank angle."
+	wordPracticeSignals phrase.Text = "The signals of crank and cam sensor over the controller's crank angle."
 )
-
-func practiceWords() []string {
-	return []string{wordDial, wordDialDesc, wordDialStop, wordDialTDC, wordDialMark, wordDialForward, wordPracticeSignals}
-}
 
 // errNoFigure is returned for a question without a figure.
 var errNoFigure = phrase.Errorf("there is no figure to this question")
@@ -78,13 +74,13 @@ func recording(q lesson.Question, r lesson.Recording, solved bool, say Say) (fig
 
 // dial is the face of a degree wheel as a question has it.
 func dial(d lesson.Dial, solved bool, say Say) figure.DialInput {
-	at := func(word string, v float64) string {
-		return say.with(word, map[string]any{"At": finding.Num{Value: v, Decimals: 2}})
+	at := func(word phrase.Text, v float64) string {
+		return say.with(word, map[string]any{"At": phrase.Num{Value: v, Decimals: 2}})
 	}
 	in := figure.DialInput{First: d.First, Second: d.Second, Mark: d.Mark, Falls: d.Falls,
 		Title: say.text(wordDial),
-		Desc: say.with(wordDialDesc, map[string]any{"First": finding.Num{Value: float64(d.First), Decimals: 2},
-			"Second": finding.Num{Value: float64(d.Second), Decimals: 2}}),
+		Desc: say.with(wordDialDesc, map[string]any{"First": phrase.Num{Value: float64(d.First), Decimals: 2},
+			"Second": phrase.Num{Value: float64(d.Second), Decimals: 2}}),
 		Words: figure.DialWords{First: at(wordDialStop, float64(d.First)), Second: at(wordDialStop, float64(d.Second)), Forwards: say.text(wordDialForward)}}
 	if d.Mark != nil {
 		in.Words.Mark = at(wordDialMark, float64(*d.Mark))

@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -21,30 +22,25 @@ type SignalsOptions struct {
 
 // The words of the signals figure.
 const (
-	wordSignals         = "Signals of {{.Title}}"
-	wordSignalsUntitled = "The sensors' signals"
-	wordSignalsDesc     = "Crank and cam sensor over the controller's crank angle, as they should be and as supposed. {{.Finding}}"
-	wordSignalAngle     = "the controller's crank angle, counted by the crank teeth"
-	wordSignalTime      = "time in seconds"
-	wordSignalRight     = "as it should be"
-	wordSignalIs        = "with this fault: {{.Fault}}"
-	wordSignalMeasured  = "as measured"
-	wordSignalCrank     = "crank"
-	wordSignalCam       = "cam"
-	wordSignalSwing     = "±{{.V}} V"
-	wordSignalLevel     = "0 to {{.V}} V"
-	wordSignalTrue      = "firing TDC"
-	wordSignalCounted   = "where the controller counts it"
-	wordSignalBelongs   = "from where a cam edge belongs to where it falls"
-	wordSignalEarly     = "{{.By}}° early"
-	wordSignalLate      = "{{.By}}° late"
-	wordSignalTDC       = "TDC {{.N}}"
+	wordSignals         phrase.Text = "Signals of {{.Title}}"
+	wordSignalsUntitled phrase.Text = "The sensors' signals"
+	wordSignalsDesc     phrase.Text = "Crank and cam sensor over the controller's crank angle, as they should be and as supposed. {{.Finding}}"
+	wordSignalAngle     phrase.Text = "the controller's crank angle, counted by the crank teeth"
+	wordSignalTime      phrase.Text = "time in seconds"
+	wordSignalRight     phrase.Text = "as it should be"
+	wordSignalIs        phrase.Text = "with this fault: {{.Fault}}"
+	wordSignalMeasured  phrase.Text = "as measured"
+	wordSignalCrank     phrase.Text = "crank"
+	wordSignalCam       phrase.Text = "cam"
+	wordSignalSwing     phrase.Text = "±{{.V}} V"
+	wordSignalLevel     phrase.Text = "0 to {{.V}} V"
+	wordSignalTrue      phrase.Text = "firing TDC"
+	wordSignalCounted   phrase.Text = "where the controller counts it"
+	wordSignalBelongs   phrase.Text = "from where a cam edge belongs to where it falls"
+	wordSignalEarly     phrase.Text = "{{.By}}° early"
+	wordSignalLate      phrase.Text = "{{.By}}° late"
+	wordSignalTDC       phrase.Text = "TDC {{.N}}"
 )
-
-func signalWords() []string {
-	return []string{wordSignals, wordSignalsUntitled, wordSignalsDesc, wordSignalAngle, wordSignalTime, wordSignalRight, wordSignalIs, wordSignalMeasured, wordSignalCrank,
-		wordSignalCam, wordSignalSwing, wordSignalLevel, wordSignalTrue, wordSignalCounted, wordSignalBelongs, wordSignalEarly, wordSignalLate, wordSignalTDC}
-}
 
 // paperColumns is how finely the figure for paper is divided.
 const paperColumns = 1440
@@ -59,11 +55,11 @@ func Signals(j job.Job, o SignalsOptions) (figure.SignalsInput, error) {
 	w := AngleWindow(0, p.Found.CycleDeg, paperColumns, 0)
 	in := p.Input(w)
 	in.Heading = j.Title
-	in.Finding = o.Say.with(p.Found.Says.Text, p.Found.Says.Data)
+	in.Finding = o.Say.Sentence(p.Found.Says)
 	if r := o.Recorded; r != nil && r.Follows() {
 		in.Groups = append(in.Groups, r.Group(w, o.Say))
 		r.Words(&in.Words, o.Say)
-		in.Finding = o.Say.with(r.Trace.Says.Text, r.Trace.Says.Data)
+		in.Finding = o.Say.Sentence(r.Trace.Says)
 	}
 	if o.Cursor != nil {
 		at := p.Cursor(*o.Cursor)
@@ -140,7 +136,7 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 	say := p.say
 	in := figure.SignalsInput{
 		Title: say.title(wordSignals, wordSignalsUntitled, p.title),
-		Desc:  say.with(wordSignalsDesc, map[string]any{"Finding": say.with(p.Found.Says.Text, p.Found.Says.Data)}),
+		Desc:  say.with(wordSignalsDesc, map[string]any{"Finding": say.Sentence(p.Found.Says)}),
 		From:  w.From, To: w.To, Axis: w.Axis,
 		Words: signalFigureWords(say),
 	}
@@ -154,7 +150,7 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 	is := p.group(p.is, w)
 	is.Label = say.text(wordSignalMeasured)
 	if p.Found.Fault != finding.AsIs {
-		is.Label = say.with(wordSignalIs, map[string]any{"Fault": finding.Term(FaultTitle(p.Found.Fault))})
+		is.Label = say.with(wordSignalIs, map[string]any{"Fault": FaultTitle(p.Found.Fault)})
 	}
 	in.Groups = append(in.Groups, is)
 	return in
@@ -184,14 +180,14 @@ func (p *Predicted) ThroughTime(from, to float64, n int) Window {
 	return w
 }
 
-// FaultTitle returns a supposed fault in words, to be translated.
-func FaultTitle(name string) string {
+// FaultTitle returns a supposed fault in words.
+func FaultTitle(name string) phrase.Text {
 	for _, f := range finding.SignalFaults() {
 		if f.Name == name {
 			return f.Title
 		}
 	}
-	return name
+	return ""
 }
 
 // group draws one prediction.
@@ -270,12 +266,12 @@ func (p *Predicted) scale(r *figure.SignalRow, sensor wheel.Sensor, g grid) {
 	lo, hi := g.range_()
 	if sensor == wheel.Hall {
 		r.Min, r.Max = -0.1*hi, 1.1*hi
-		r.Range = p.say.with(wordSignalLevel, map[string]any{"V": finding.Num{Value: hi, Decimals: 1}})
+		r.Range = p.say.with(wordSignalLevel, map[string]any{"V": phrase.Num{Value: hi, Decimals: 1}})
 		return
 	}
 	most := max(hi, -lo)
 	r.Min, r.Max = -1.1*most, 1.1*most
-	r.Range = p.say.with(wordSignalSwing, map[string]any{"V": finding.Num{Value: most, Decimals: 1}})
+	r.Range = p.say.with(wordSignalSwing, map[string]any{"V": phrase.Num{Value: most, Decimals: 1}})
 }
 
 // lines are the firing dead centres: where they truly are in the controller's

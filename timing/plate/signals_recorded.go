@@ -9,28 +9,24 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
 // The words of a recording's rows.
 const (
-	wordRecording      = "recording"
-	wordRecordedLost   = "lost tooth"
-	wordRecordedExtra  = "edge too many"
-	wordRecordedNone   = "no tooth, as it should be"
-	wordRecordedSpan   = "{{.Lo}} to {{.Hi}}"
-	wordRecordedNumber = "channel {{.N}}"
-	wordRecordedLostAt = "A crank tooth is lost at {{.At}} s."
-	wordRecordedMoreAt = "An edge too many at {{.At}} s."
-	wordRecordedCam    = "Cam tooth {{.N}} was not seen."
-	wordRecordedNoCam  = "This cam edge is none of the job's teeth."
+	wordRecording      phrase.Text = "recording"
+	wordRecordedLost   phrase.Text = "lost tooth"
+	wordRecordedExtra  phrase.Text = "edge too many"
+	wordRecordedNone   phrase.Text = "no tooth, as it should be"
+	wordRecordedSpan   phrase.Text = "{{.Lo}} to {{.Hi}}"
+	wordRecordedNumber phrase.Text = "channel {{.N}}"
+	wordRecordedLostAt phrase.Text = "A crank tooth is lost at {{.At}} s."
+	wordRecordedMoreAt phrase.Text = "An edge too many at {{.At}} s."
+	wordRecordedCam    phrase.Text = "Cam tooth {{.N}} was not seen."
+	wordRecordedNoCam  phrase.Text = "This cam edge is none of the job's teeth."
 )
-
-func recordedWords() []string {
-	return []string{wordRecording, wordRecordedLost, wordRecordedExtra, wordRecordedNone, wordRecordedSpan, wordRecordedNumber,
-		wordRecordedLostAt, wordRecordedMoreAt, wordRecordedCam, wordRecordedNoCam}
-}
 
 // Recorded is a recording ready to be drawn, alone or under what was predicted. It
 // is not changed once it is made.
@@ -155,15 +151,15 @@ func (r *Recorded) Group(w Window, say Say) figure.SignalGroup {
 		some = some || c.Role != ""
 	}
 	for i := range r.picture.Channels() {
-		role := ""
+		var role trace.Role
 		if i < len(r.Trace.Channels) {
-			role = r.Trace.Channels[i].Role
+			role = trace.Role(r.Trace.Channels[i].Role)
 		}
 		if role == "" && some {
 			continue
 		}
-		row := r.row(i, role, w, say)
-		switch trace.Role(role) {
+		row := r.row(i, role.Text(), w, say)
+		switch role {
 		case trace.CrankSensor:
 			r.crankMarks(&row, w, say)
 		case trace.CamSensor:
@@ -180,7 +176,7 @@ func (r *Recorded) Words(w *figure.SignalWords, say Say) {
 }
 
 // row is a channel's trace.
-func (r *Recorded) row(channel int, role string, w Window, say Say) figure.SignalRow {
+func (r *Recorded) row(channel int, role phrase.Text, w Window, say Say) figure.SignalRow {
 	name := ""
 	if channel < len(r.names) {
 		name = r.names[channel]
@@ -197,7 +193,7 @@ func (r *Recorded) row(channel int, role string, w Window, say Say) figure.Signa
 	if whole.Empty() || hi-lo < 1e-9 {
 		lo, hi = lo-1, lo+1
 	} else {
-		row.Range = say.with(wordRecordedSpan, map[string]any{"Lo": finding.Num{Value: lo, Decimals: 1}, "Hi": finding.Num{Value: hi, Decimals: 1}})
+		row.Range = say.with(wordRecordedSpan, map[string]any{"Lo": phrase.Num{Value: lo, Decimals: 1}, "Hi": phrase.Num{Value: hi, Decimals: 1}})
 	}
 	row.Min, row.Max = lo-0.08*(hi-lo), hi+0.08*(hi-lo)
 	if w.Times != nil {
@@ -255,9 +251,9 @@ func (r *Recorded) crankMarks(row *figure.SignalRow, w Window, say Say) {
 		}
 	})
 	for _, s := range a.Slips {
-		mark := figure.SignalMark{State: figure.MarkLost, Says: say.with(wordRecordedLostAt, map[string]any{"At": finding.Num{Value: s.Time, Decimals: 4}})}
+		mark := figure.SignalMark{State: figure.MarkLost, Says: say.with(wordRecordedLostAt, map[string]any{"At": phrase.Num{Value: s.Time, Decimals: 4}})}
 		if s.Extra {
-			mark.State, mark.Says = figure.MarkExtra, say.with(wordRecordedMoreAt, map[string]any{"At": finding.Num{Value: s.Time, Decimals: 4}})
+			mark.State, mark.Says = figure.MarkExtra, say.with(wordRecordedMoreAt, map[string]any{"At": phrase.Num{Value: s.Time, Decimals: 4}})
 		}
 		put := func(x float64) {
 			mark.At = x

@@ -7,7 +7,7 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Window is what is shown of the axis, and which of the controller's angles lie in
@@ -83,7 +83,7 @@ func (w Window) span(from, to float64) (figure.SignalSpan, bool) {
 // arrow adds the way from where an edge belongs to the angle where it is, unless
 // it is where it belongs.
 func (w Window) arrow(list []figure.SignalArrow, at, late float64, say Say) []figure.SignalArrow {
-	by := finding.Num{Value: math.Abs(late), Decimals: 1}
+	by := phrase.Num{Value: math.Abs(late), Decimals: 1}
 	text := wordSignalLate
 	if late < 0 {
 		text = wordSignalEarly
@@ -113,7 +113,7 @@ func (w Window) deadCentres(e timing.Engine, offset *float64, say Say) []figure.
 	if offset != nil {
 		add(*offset, false)
 	}
-	if offset == nil || (finding.Num{Value: *offset, Decimals: 1}).String() != "0" {
+	if offset == nil || (phrase.Num{Value: *offset, Decimals: 1}).String() != "0" {
 		add(0, true)
 	}
 	return list

@@ -6,9 +6,10 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
-const wordSupposed = "would land {{.At}}"
+const wordSupposed phrase.Text = "would land {{.At}}"
 
 // SupposedCycle returns the cycle figure's input for an engine as a cause has it:
 // valves and injection where the cause puts them.
@@ -17,7 +18,7 @@ func SupposedCycle(s finding.Supposed, o CycleOptions) (figure.CycleInput, error
 	if err != nil {
 		return figure.CycleInput{}, err
 	}
-	in.Desc = o.Say.with(wordCycleDesc, map[string]any{"Cycle": int(in.Engine.Cycle())}) + " " + o.Say.with(s.Says.Text, s.Says.Data)
+	in.Desc = o.Say.with(wordCycleDesc, map[string]any{"Cycle": int(in.Engine.Cycle())}) + " " + o.Say.Sentence(s.Says)
 	for i, r := range in.Rows {
 		if r.Commanded != nil {
 			at := *r.Commanded + s.Injection
@@ -35,12 +36,12 @@ func SupposedWheel(s finding.Supposed, o WheelOptions) (figure.WheelInput, error
 	if err != nil {
 		return figure.WheelInput{}, err
 	}
-	in.Desc = o.Say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(in.Theta), Decimals: 1}}) + o.Say.with(s.Says.Text, s.Says.Data)
+	in.Desc = o.Say.with(wordWheelDesc, map[string]any{"At": phrase.Num{Value: float64(in.Theta), Decimals: 1}}) + o.Say.Sentence(s.Says)
 	in.Caption = slices.DeleteFunc(slices.Clone(in.Caption), func(c string) bool {
 		return c == o.Say.text(wordNotMeasured) || c == o.Say.text(wordNotWorkedOut)
 	})
 	in.Error, in.Words.Error = s.Wheel, ""
-	if n := (finding.Num{Value: float64(s.Wheel), Decimals: 1}); n.String() != "0" {
+	if n := (phrase.Num{Value: float64(s.Wheel), Decimals: 1}); n.String() != "0" {
 		in.Words.Error = n.String() + "°"
 	}
 	moved := func(drawing *timing.Deg, by timing.Deg) *timing.Deg {
@@ -60,9 +61,7 @@ func SupposedWheel(s finding.Supposed, o WheelOptions) (figure.WheelInput, error
 	return in, nil
 }
 
-const wordDowelSupposed = "dowel, if so"
-
-func supposedWords() []string { return []string{wordSupposed, wordDowelSupposed, wordDrawnCarried} }
+const wordDowelSupposed phrase.Text = "dowel, if so"
 
 // SupposedSignals returns the signals figure's input for an engine as a cause has
 // it: what the sensors would show, over what they should.

@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/internal/sample"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The demo asks for injection at 10 degrees before TDC; its dowel drawn at 14 and
@@ -20,7 +21,7 @@ func TestSupposedFigures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	say := Say(func(s finding.Sentence) string { return s.String() })
+	say := Say(func(s phrase.Sentence) string { return s.String() })
 	for _, tt := range []struct {
 		cause        string
 		cycle, wheel timing.Deg // where injection lands, before TDC
@@ -84,7 +85,7 @@ func TestSupposedSignals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	say := Say(func(s finding.Sentence) string { return s.String() })
+	say := Say(func(s phrase.Sentence) string { return s.String() })
 	right, err := Signals(j, SignalsOptions{Say: say})
 	if err != nil {
 		t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // WheelOptions are the reader's choices for the wheel figure.
@@ -77,7 +78,7 @@ func NewTurningWheel(j job.Job, from timing.End, say Say) (TurningWheel, error) 
 func (w TurningWheel) At(at timing.Deg) figure.WheelInput {
 	in := w.in
 	in.Theta = timing.Wrap(at, w.cycle)
-	in.Desc = w.say.with(wordWheelDesc, map[string]any{"At": finding.Num{Value: float64(in.Theta), Decimals: 1}}) + w.found
+	in.Desc = w.say.with(wordWheelDesc, map[string]any{"At": phrase.Num{Value: float64(in.Theta), Decimals: 1}}) + w.found
 	if p := w.turner.At(in.Theta); p.Wheel != nil {
 		in.Caption = append(slices.Clone(in.Caption), w.say.Sensor(*p.Wheel))
 	}
@@ -94,7 +95,7 @@ func words(v timing.View, say Say) figure.WheelWords {
 		BTDC:          say.text(wordBefore),
 		ATDC:          say.text(wordAfter),
 		Sensor:        say.text(wordSensor),
-		Rotation:      say.with(turns, map[string]any{"Sense": finding.Term(v.Rotates().String())}),
+		Rotation:      say.with(turns, map[string]any{"Sense": v.Rotates().Text()}),
 		Tooth1:        say.text(wordTooth1),
 		Tooth1Correct: say.text(wordTooth1Right),
 		Gap:           say.text(wordGap),

@@ -6,17 +6,18 @@ import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
-const wordDrawnCarried = "No dowel was measured: the wheel is drawn as if its dowel was set out from the measured keyway."
+const wordDrawnCarried phrase.Text = "No dowel was measured: the wheel is drawn as if its dowel was set out from the measured keyway."
 
 // sits puts the wheel where the job has it, and says in the caption what of that
 // nobody has measured.
 func sits(in *figure.WheelInput, j job.Job, say Say) {
 	w, err := finding.WheelErrorOf(j)
-	right := (finding.Num{Value: float64(w.Value), Decimals: 1}).String() == "0"
+	right := (phrase.Num{Value: float64(w.Value), Decimals: 1}).String() == "0"
 	basis := finding.BasisOf(j)
-	caption := ""
+	var caption phrase.Text
 	switch {
 	case err != nil:
 		caption = wordNotWorkedOut

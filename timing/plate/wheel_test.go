@@ -52,11 +52,11 @@ func TestWheelOfThinJobs(t *testing.T) {
 		name, job     string
 		says, doesNot []string
 	}{
-		{"engine only", thin, []string{wordKeywayUnknown, wordNoWheel}, []string{wordNotMeasured, wordNotWorkedOut, wordSensorPlace}},
-		{"wheel, no dowel", thin + crankWheel, []string{wordKeywayUnknown, wordSensorPlace, wordNotMeasured, "At the sensor: tooth 10."}, []string{wordNoWheel, "as drawn: tooth"}},
-		{"dowel without a drawing", thin + crankWheel + measured, []string{wordNotWorkedOut, "At the sensor of a wheel as drawn: tooth 10."}, []string{wordNotMeasured, "At the sensor: "}},
-		{"first tooth not known", thin + "[crank_wheel]\npositions = 36\n", []string{wordNoWheel}, []string{"At the sensor"}},
-		{"keyway drawn", thin + "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\n", nil, []string{wordKeywayUnknown}},
+		{"engine only", thin, []string{string(wordKeywayUnknown), string(wordNoWheel)}, []string{string(wordNotMeasured), string(wordNotWorkedOut), string(wordSensorPlace)}},
+		{"wheel, no dowel", thin + crankWheel, []string{string(wordKeywayUnknown), string(wordSensorPlace), string(wordNotMeasured), "At the sensor: tooth 10."}, []string{string(wordNoWheel), "as drawn: tooth"}},
+		{"dowel without a drawing", thin + crankWheel + measured, []string{string(wordNotWorkedOut), "At the sensor of a wheel as drawn: tooth 10."}, []string{string(wordNotMeasured), "At the sensor: "}},
+		{"first tooth not known", thin + "[crank_wheel]\npositions = 36\n", []string{string(wordNoWheel)}, []string{"At the sensor"}},
+		{"keyway drawn", thin + "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\n", nil, []string{string(wordKeywayUnknown)}},
 	} {
 		in, err := Wheel(sample.Read(t, c.job), WheelOptions{})
 		if err != nil {
@@ -76,7 +76,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 		if in.Error != 0 || in.Words.Error != "" || in.Commanded != nil || in.Actual != nil {
 			t.Errorf("%s: error %g (%s), injection %v and %v", c.name, float64(in.Error), in.Words.Error, in.Commanded, in.Actual)
 		}
-		if in.Title != wordWheelUntitled {
+		if in.Title != string(wordWheelUntitled) {
 			t.Errorf("%s: title %q", c.name, in.Title)
 		}
 	}
@@ -84,7 +84,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 	j := sample.Demo(t)
 	j.Injection = nil
 	in, err := Wheel(j, WheelOptions{})
-	if err != nil || in.Error > -27.99 || slices.Contains(in.Caption, wordNotMeasured) {
+	if err != nil || in.Error > -27.99 || slices.Contains(in.Caption, string(wordNotMeasured)) {
 		t.Errorf("without [injection] the wheel is off by %g: %q, %v", float64(in.Error), in.Caption, err)
 	}
 	if _, err := Wheel(job.Job{}, WheelOptions{}); err == nil {

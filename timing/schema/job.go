@@ -136,7 +136,7 @@ func evidence() *jsonschema.Schema {
 // values are those that a kind of evidence takes. Words are taken in large and small
 // letters, and other words for the same; a schema can only name examples.
 func values(k cause.Kind) *jsonschema.Schema {
-	words := &jsonschema.Schema{Type: "string", Description: k.Takes()}
+	words := &jsonschema.Schema{Type: "string", Description: k.Takes().String()}
 	for _, w := range append(k.Judgements(), k.Words...) {
 		words.Examples = append(words.Examples, w)
 	}
@@ -147,7 +147,7 @@ func values(k cause.Kind) *jsonschema.Schema {
 	case cause.Word:
 		return words
 	}
-	s := &jsonschema.Schema{Type: "number", Description: k.Unit}
+	s := &jsonschema.Schema{Type: "number", Description: string(k.Unit)}
 	if k.Whole {
 		s.Type = "integer"
 	}

@@ -3,36 +3,33 @@ package sheet
 import (
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // The words of the claim sheet. It says what was measured and what follows, and
 // nothing about how it came about.
 const (
-	wordClaim          = "Measurement report on a part"
-	wordTo             = "Sent to"
-	wordFrom           = "Sent by"
-	wordPartNumber     = "Part number"
-	wordSerial         = "Serial number"
-	wordDelivered      = "Delivered on"
-	wordOrderNumber    = "Order number"
-	wordSigned         = "Measured by"
-	wordSignature      = "Place, date and signature"
-	wordDifferDowel    = "The dowel lies {{.Measured}}° from the keyway; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
-	wordDifferKeyway   = "The keyway lies {{.Measured}}° from the No. 1 throw; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
-	wordSetAgainst     = "Drawing against measured"
-	wordSurely         = "How surely"
-	wordEffect         = "What it does to injection"
-	wordEffectSame     = "The same holds for every cylinder: asked for at {{.Asked}}, injection happens at {{.Happens}}."
-	wordEffectGear     = "The gear error of the keyway is {{.Error}}°: camshaft and valves are off by as much."
-	wordNoEffect       = "Where injection then lands cannot be said: the job does not say when it is asked for."
-	wordNoJudgement    = "This sheet states what was measured on this part, how, and how surely. It says nothing about how the difference came about. The part, the readings and the file they stand in are kept and can be looked at again."
-	wordProbabilities  = "How probable it is what the part is, by these readings: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway off {{.Keyway}}, another difference {{.Other}}."
-	wordClaimPartTitle = "The part"
+	wordClaim          phrase.Text = "Measurement report on a part"
+	wordTo             phrase.Text = "Sent to"
+	wordFrom           phrase.Text = "Sent by"
+	wordPartNumber     phrase.Text = "Part number"
+	wordSerial         phrase.Text = "Serial number"
+	wordDelivered      phrase.Text = "Delivered on"
+	wordOrderNumber    phrase.Text = "Order number"
+	wordSigned         phrase.Text = "Measured by"
+	wordSignature      phrase.Text = "Place, date and signature"
+	wordDifferDowel    phrase.Text = "The dowel lies {{.Measured}}° from the keyway; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
+	wordDifferKeyway   phrase.Text = "The keyway lies {{.Measured}}° from the No. 1 throw; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
+	wordSetAgainst     phrase.Text = "Drawing against measured"
+	wordSurely         phrase.Text = "How surely"
+	wordEffect         phrase.Text = "What it does to injection"
+	wordEffectSame     phrase.Text = "The same holds for every cylinder: asked for at {{.Asked}}, injection happens at {{.Happens}}."
+	wordEffectGear     phrase.Text = "The gear error of the keyway is {{.Error}}°: camshaft and valves are off by as much."
+	wordNoEffect       phrase.Text = "Where injection then lands cannot be said: the job does not say when it is asked for."
+	wordNoJudgement    phrase.Text = "This sheet states what was measured on this part, how, and how surely. It says nothing about how the difference came about. The part, the readings and the file they stand in are kept and can be looked at again."
+	wordProbabilities  phrase.Text = "How probable it is what the part is, by these readings: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway off {{.Keyway}}, another difference {{.Other}}."
+	wordClaimPartTitle phrase.Text = "The part"
 )
-
-var claimTexts = []string{wordClaim, wordTo, wordFrom, wordPartNumber, wordSerial, wordDelivered, wordOrderNumber, wordSigned, wordSignature,
-	wordDifferDowel, wordDifferKeyway, wordSetAgainst, wordSurely, wordEffect, wordEffectSame, wordEffectGear, wordNoEffect, wordNoJudgement,
-	wordProbabilities, wordClaimPartTitle}
 
 // ClaimSheet writes down for a supplier what was measured on a part, beside the
 // drawing. It needs a dowel or keyway with both; its error is [job.Faults].
@@ -92,7 +89,7 @@ func (m maker) differences(list []measuredFeature) {
 		if i == 0 {
 			style = Lead
 		}
-		d := func(v float64) finding.Num { return finding.Num{Value: v, Decimals: 2} }
+		d := func(v float64) phrase.Num { return phrase.Num{Value: v, Decimals: 2} }
 		m.add(Paragraph{m.with(text, map[string]any{"Measured": d(*f.angle.MeasuredDeg), "Drawing": d(*f.angle.DrawingDeg),
 			"Difference": d(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg)), "U": d(f.differenceU())}), style})
 	}
@@ -116,12 +113,12 @@ func (m maker) effect() {
 		m.add(Paragraph{Text: m.text(wordNoEffect)})
 		return
 	}
-	m.add(Paragraph{Text: m.Say.Text(s.Says)})
+	m.add(Paragraph{Text: m.Say.Sentence(s.Says)})
 	if len(s.Injections) > 1 {
 		i := s.Injections[0]
 		m.add(Paragraph{Text: m.with(wordEffectSame, map[string]any{"Asked": m.Say.BTDC(i.CommandedBTDCDeg), "Happens": m.Say.BTDC(i.ActualBTDCDeg)})})
 	}
-	if g := (finding.Num{Value: s.GearErrorDeg, Decimals: 2}); g.String() != "0" {
+	if g := (phrase.Num{Value: s.GearErrorDeg, Decimals: 2}); g.String() != "0" {
 		m.add(Paragraph{Text: m.with(wordEffectGear, map[string]any{"Error": g})})
 	}
 	m.figure("cycle", m.cycleHeight())

@@ -8,59 +8,53 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // The words of the engine's data.
 const (
-	wordCylinders    = "Cylinders"
-	wordCycle        = "Cycle"
-	wordFour         = "four-stroke"
-	wordTwo          = "two-stroke"
-	wordOrder        = "Firing order"
-	wordIntervals    = "Firing intervals"
-	wordEven         = "even, {{.Value}}°"
-	wordList         = "{{.List}}°"
-	wordRotation     = "Rotation"
-	wordSeenFromNose = "{{.Sense}}, seen from the nose"
-	wordBore         = "Bore"
-	wordPistonStroke = "Stroke"
-	wordRod          = "Rod, between centres"
-	wordOffset       = "Wrist-pin offset"
-	wordRatio        = "Compression ratio"
-	wordToOne        = "{{.Value}} to 1"
-	wordExponent     = "Polytropic exponent"
-	wordGauge        = "Compression gauge"
-	wordGaugeAt      = "Compression gauge read at"
-	wordIntakeOpens  = "Intake opens before TDC"
-	wordIntakeShuts  = "Intake closes after BDC"
-	wordExhaustOpens = "Exhaust opens before BDC"
-	wordExhaustShuts = "Exhaust closes after TDC"
-	wordStart        = "Injection asked for"
-	wordCranking     = "Cranking speed"
-	wordAir          = "Air"
-	wordAirPressure  = "Air pressure"
-	wordCetane       = "Cetane number"
-	wordCrankWheel   = "Crank wheel"
-	wordPositions    = "{{.N}} positions, missing: {{.List}}"
-	wordAllThere     = "{{.N}} positions, none missing"
-	wordFirstCrank   = "First tooth before TDC"
-	wordCrankSensor  = "Crank sensor"
-	wordCamWheel     = "Cam wheel, teeth at"
-	wordFirstCam     = "First cam tooth before TDC"
-	wordCamSensor    = "Cam sensor"
-	wordInductive    = "inductive"
-	wordHall         = "hall"
-	wordTrain        = "Gear teeth, crank to cam"
-	wordTeethOut     = "Cam gear out by, in teeth"
+	wordCylinders    phrase.Text = "Cylinders"
+	wordCycle        phrase.Text = "Cycle"
+	wordFour         phrase.Text = "four-stroke"
+	wordTwo          phrase.Text = "two-stroke"
+	wordOrder        phrase.Text = "Firing order"
+	wordIntervals    phrase.Text = "Firing intervals"
+	wordEven         phrase.Text = "even, {{.Value}}°"
+	wordList         phrase.Text = "{{.List}}°"
+	wordRotation     phrase.Text = "Rotation"
+	wordSeenFromNose phrase.Text = "{{.Sense}}, seen from the nose"
+	wordBore         phrase.Text = "Bore"
+	wordPistonStroke phrase.Text = "Stroke"
+	wordRod          phrase.Text = "Rod, between centres"
+	wordOffset       phrase.Text = "Wrist-pin offset"
+	wordRatio        phrase.Text = "Compression ratio"
+	wordToOne        phrase.Text = "{{.Value}} to 1"
+	wordExponent     phrase.Text = "Polytropic exponent"
+	wordGauge        phrase.Text = "Compression gauge"
+	wordGaugeAt      phrase.Text = "Compression gauge read at"
+	wordIntakeOpens  phrase.Text = "Intake opens before TDC"
+	wordIntakeShuts  phrase.Text = "Intake closes after BDC"
+	wordExhaustOpens phrase.Text = "Exhaust opens before BDC"
+	wordExhaustShuts phrase.Text = "Exhaust closes after TDC"
+	wordStart        phrase.Text = "Injection asked for"
+	wordCranking     phrase.Text = "Cranking speed"
+	wordAir          phrase.Text = "Air"
+	wordAirPressure  phrase.Text = "Air pressure"
+	wordCetane       phrase.Text = "Cetane number"
+	wordCrankWheel   phrase.Text = "Crank wheel"
+	wordPositions    phrase.Text = "{{.N}} positions, missing: {{.List}}"
+	wordAllThere     phrase.Text = "{{.N}} positions, none missing"
+	wordFirstCrank   phrase.Text = "First tooth before TDC"
+	wordCrankSensor  phrase.Text = "Crank sensor"
+	wordCamWheel     phrase.Text = "Cam wheel, teeth at"
+	wordFirstCam     phrase.Text = "First cam tooth before TDC"
+	wordCamSensor    phrase.Text = "Cam sensor"
+	wordInductive    phrase.Text = "inductive"
+	wordHall         phrase.Text = "hall"
+	wordTrain        phrase.Text = "Gear teeth, crank to cam"
+	wordTeethOut     phrase.Text = "Cam gear out by, in teeth"
 )
-
-var engineTexts = []string{
-	wordCylinders, wordCycle, wordFour, wordTwo, wordOrder, wordIntervals, wordEven, wordList, wordRotation, wordSeenFromNose, wordBore,
-	wordPistonStroke, wordRod, wordOffset, wordRatio, wordToOne, wordExponent, wordGauge, wordGaugeAt, wordIntakeOpens, wordIntakeShuts,
-	wordExhaustOpens, wordExhaustShuts, wordStart, wordCranking, wordAir, wordAirPressure, wordCetane, wordCrankWheel, wordPositions,
-	wordAllThere, wordFirstCrank, wordCrankSensor, wordCamWheel, wordFirstCam, wordCamSensor, wordInductive, wordHall, wordTrain, wordTeethOut,
-}
 
 // pairing collects the pairs that the job has.
 type pairing struct {
@@ -68,19 +62,19 @@ type pairing struct {
 	list Pairs
 }
 
-func (p *pairing) put(name, value string) {
+func (p *pairing) put(name phrase.Text, value string) {
 	p.list.Items = append(p.list.Items, [2]string{p.text(name), value})
 }
 
 // number adds a number that is given.
-func (p *pairing) number(name, text string, n job.Number) {
+func (p *pairing) number(name, text phrase.Text, n job.Number) {
 	if n.Given {
 		p.put(name, p.num(text, n.Value, 3))
 	}
 }
 
 // amount adds a value that is given, in the reader's unit.
-func (p *pairing) amount(name string, of func(v float64, decimals int) quantity.Amount, n job.Number) {
+func (p *pairing) amount(name phrase.Text, of func(v float64, decimals int) quantity.Amount, n job.Number) {
 	if n.Given {
 		p.put(name, p.maker.amount(of(n.Value, 3)))
 	}
@@ -91,14 +85,14 @@ func (m maker) engine() Pairs {
 	p := &pairing{maker: m}
 	e := m.Job.Engine
 	p.put(wordCylinders, strconv.Itoa(len(e.FiringOrder)))
-	p.put(wordCycle, m.text(map[int]string{2: wordTwo, 4: wordFour}[e.Strokes]))
+	p.put(wordCycle, m.text(map[int]phrase.Text{2: wordTwo, 4: wordFour}[e.Strokes]))
 	p.put(wordOrder, whole(e.FiringOrder, " – "))
 	if len(e.FiringIntervalsDeg) == 0 {
 		p.put(wordIntervals, m.num(wordEven, float64(timing.CycleOf(e.Strokes))/float64(len(e.FiringOrder)), 2))
 	} else {
 		p.put(wordIntervals, m.with(wordList, map[string]any{"List": m.numbers(e.FiringIntervalsDeg)}))
 	}
-	p.put(wordRotation, m.with(wordSeenFromNose, map[string]any{"Sense": finding.Term(finding.ViewOf(m.Job, "").Rotates().String())}))
+	p.put(wordRotation, m.with(wordSeenFromNose, map[string]any{"Sense": finding.ViewOf(m.Job, "").Rotates().Text()}))
 	p.amount(wordBore, quantity.Length, e.BoreMM)
 	p.amount(wordPistonStroke, quantity.Length, e.StrokeMM)
 	p.amount(wordRod, quantity.Length, e.RodMM)
@@ -128,9 +122,9 @@ func (m maker) engine() Pairs {
 
 func (p *pairing) wheels() {
 	j := p.Job
-	sensor := func(name, kind string) {
+	sensor := func(name phrase.Text, kind string) {
 		if kind != "" {
-			p.put(name, p.text(map[string]string{"inductive": wordInductive, "hall": wordHall}[kind]))
+			p.put(name, p.text(map[string]phrase.Text{"inductive": wordInductive, "hall": wordHall}[kind]))
 		}
 	}
 	if w := j.CrankWheel; w != nil {

@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -23,28 +23,25 @@ type ExerciseInput struct {
 }
 
 const (
-	wordExercise      = "Exercise"
-	wordExerciseN     = "Exercise {{.Seed}}"
-	wordAnswersN      = "Answers to exercise {{.Seed}}"
-	wordAnswers       = "Answers"
-	wordAboutJob      = "The questions are about the engine of the job “{{.Title}}”."
-	wordAboutMade     = "The engines are made up."
-	wordHowTo         = "Angles are crank degrees unless it says otherwise. Give the side too where there is one: before or after TDC, early or late."
-	wordAgain         = "The same number, count, kinds and engines give the same questions again."
-	wordName          = "Name"
-	wordDay           = "Date"
-	wordPoints        = "Right, of {{.Count}}"
-	wordClass         = "Class"
-	wordNumbered      = "{{.N}}. {{.Kind}}"
-	wordNumberedLevel = "{{.N}}. {{.Kind}}, level {{.Level}}"
-	wordOneOf         = "One of: {{.Choices}}."
-	wordQuestion      = "question"
-	wordAnswer        = "answer"
-	wordIs            = "{{.Part}}: {{.Answer}}"
+	wordExercise      phrase.Text = "Exercise"
+	wordExerciseN     phrase.Text = "Exercise {{.Seed}}"
+	wordAnswersN      phrase.Text = "Answers to exercise {{.Seed}}"
+	wordAnswers       phrase.Text = "Answers"
+	wordAboutJob      phrase.Text = "The questions are about the engine of the job “{{.Title}}”."
+	wordAboutMade     phrase.Text = "The engines are made up."
+	wordHowTo         phrase.Text = "Angles are crank degrees unless it says otherwise. Give the side too where there is one: before or after TDC, early or late."
+	wordAgain         phrase.Text = "The same number, count, kinds and engines give the same questions again."
+	wordName          phrase.Text = "Name"
+	wordDay           phrase.Text = "Date"
+	wordPoints        phrase.Text = "Right, of {{.Count}}"
+	wordClass         phrase.Text = "Class"
+	wordNumbered      phrase.Text = "{{.N}}. {{.Kind}}"
+	wordNumberedLevel phrase.Text = "{{.N}}. {{.Kind}}, level {{.Level}}"
+	wordOneOf         phrase.Text = "One of: {{.Choices}}."
+	wordQuestion      phrase.Text = "question"
+	wordAnswer        phrase.Text = "answer"
+	wordIs            phrase.Text = "{{.Part}}: {{.Answer}}"
 )
-
-var exerciseTexts = []string{wordExercise, wordExerciseN, wordAnswersN, wordAnswers, wordAboutJob, wordAboutMade, wordHowTo, wordAgain,
-	wordName, wordDay, wordPoints, wordClass, wordNumbered, wordNumberedLevel, wordOneOf, wordQuestion, wordAnswer, wordIs}
 
 // ExerciseSheet is the questions with room for the answers.
 func ExerciseSheet(in ExerciseInput) Document {
@@ -52,14 +49,14 @@ func ExerciseSheet(in ExerciseInput) Document {
 	m.add(Blanks{[]string{m.text(wordName), m.text(wordDay), m.text(wordClass), m.with(wordPoints, map[string]any{"Count": len(in.Questions)})}})
 	m.add(Paragraph{Text: in.about(m) + " " + m.text(wordHowTo)})
 	for i, q := range in.Questions {
-		g := Group{[]Block{Heading{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name())}), 3}}}
+		g := Group{[]Block{Heading{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": q.Kind.Name()}), 3}}}
 		g.Blocks = append(g.Blocks, Paragraph{Text: m.asked(q)})
 		if f, ok := m.practice(q, q.Before, false); ok {
 			g.Blocks = append(g.Blocks, f)
 		}
 		var fields []string
 		for _, p := range q.Parts {
-			fields = append(fields, m.Say.Text(p.Label()))
+			fields = append(fields, m.Say.Sentence(p.Label()))
 			if len(p.Choices) > 0 {
 				g.Blocks = append(g.Blocks, Paragraph{m.with(wordOneOf, map[string]any{"Choices": m.choices(p)}), Small})
 			}
@@ -76,12 +73,12 @@ func AnswerSheet(in ExerciseInput) Document {
 	m.add(Paragraph{Text: in.about(m) + " " + m.text(wordAgain)})
 	t := Table{Columns: []Column{m.column(wordQuestion, false), m.column(wordAnswer, false)}}
 	for i, q := range in.Questions {
-		t.Rows = append(t.Rows, []string{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name())}), m.answer(q)})
+		t.Rows = append(t.Rows, []string{m.with(wordNumbered, map[string]any{"N": i + 1, "Kind": q.Kind.Name()}), m.answer(q)})
 	}
 	m.add(t)
 	for i, q := range in.Questions {
 		g := []Block{
-			Heading{m.with(wordNumberedLevel, map[string]any{"N": i + 1, "Kind": finding.Term(q.Kind.Name()), "Level": q.Level}), 2},
+			Heading{m.with(wordNumberedLevel, map[string]any{"N": i + 1, "Kind": q.Kind.Name(), "Level": q.Level}), 2},
 			Paragraph{Text: m.asked(q)}, m.list(q.Steps)}
 		if len(q.Notes) > 0 {
 			g = append(g, m.list(q.Notes))
@@ -95,7 +92,7 @@ func AnswerSheet(in ExerciseInput) Document {
 	return *m.doc
 }
 
-func (in ExerciseInput) maker(kind, title string) maker {
+func (in ExerciseInput) maker(kind, title phrase.Text) maker {
 	m := newMaker(Input{Date: in.Date, Lang: in.Lang, Say: in.Say}, kind)
 	m.doc.Title = m.with(title, map[string]any{"Seed": strconv.FormatUint(in.Seed, 10)})
 	m.add(Heading{m.doc.Title, 1})
@@ -114,15 +111,15 @@ func (in ExerciseInput) about(m maker) string {
 func (m maker) asked(q lesson.Question) string {
 	var words []string
 	for _, s := range q.Given {
-		words = append(words, m.Say.Text(s))
+		words = append(words, m.Say.Sentence(s))
 	}
-	return strings.Join(append(words, m.Say.Text(q.Ask)), " ")
+	return strings.Join(append(words, m.Say.Sentence(q.Ask)), " ")
 }
 
 func (m maker) choices(p lesson.Part) string {
 	var words []string
 	for _, c := range p.Choices {
-		words = append(words, m.Say.Text(c))
+		words = append(words, m.Say.Sentence(c))
 	}
 	return strings.Join(words, "; ")
 }

@@ -6,9 +6,9 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -79,7 +79,7 @@ func TestGroupsStayTogether(t *testing.T) {
 	for _, p := range Papers {
 		pages := onPages(ExerciseSheet(in).Pages(p))
 		for i, q := range in.Questions {
-			head := " " + finding.Num{Value: float64(i + 1)}.String() + ". " + q.Kind.Name()
+			head := " " + phrase.Num{Value: float64(i + 1)}.String() + ". " + string(q.Kind.Name())
 			for n, page := range pages {
 				at := strings.Index(" "+page, head)
 				if at < 0 {

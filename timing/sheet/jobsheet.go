@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -28,6 +29,8 @@ func JobSheet(in Input) Document {
 	}
 	if c, err := finding.CausesOf(m.Angles, finding.CauseOptions{}); err == nil {
 		m.ranked = &c
+	} else {
+		m.unranked = err
 	}
 	m.add(Heading{m.doc.Title, 1})
 	m.findings()
@@ -51,12 +54,12 @@ func JobSheet(in Input) Document {
 func (m maker) findings() {
 	var says []string
 	if s, err := finding.ShiftOf(m.Angles); err == nil {
-		says = append(says, m.Say.Text(s.Says))
+		says = append(says, m.Say.Sentence(s.Says))
 	} else {
 		says = append(says, m.lacking(err))
 	}
 	if p, err := finding.PartOf(m.Angles); err == nil && p.Verdict != nil {
-		says = append(says, m.Say.Text(p.Says))
+		says = append(says, m.Say.Sentence(p.Says))
 	}
 	m.section(wordFinding)
 	m.add(Paragraph{says[0], Lead})
@@ -64,10 +67,13 @@ func (m maker) findings() {
 		m.add(Paragraph{Text: says[1]})
 	}
 	if m.lightOff != nil {
-		m.add(Paragraph{Text: m.Say.Text(m.lightOff.Says)})
+		m.add(Paragraph{Text: m.Say.Sentence(m.lightOff.Says)})
 	}
-	if c := m.ranked; c != nil && len(c.Evidence) > 0 {
-		m.add(Paragraph{Text: m.Say.Text(c.Says)})
+	switch c := m.ranked; {
+	case c == nil:
+		m.add(Paragraph{Text: m.text(wordUnranked)})
+	case len(c.Evidence) > 0:
+		m.add(Paragraph{Text: m.Say.Sentence(c.Says)})
 	}
 }
 
@@ -75,7 +81,7 @@ func (m maker) findings() {
 func (m maker) lacking(err error) string {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
-		return err.Error()
+		return m.Say.Sentence(phrase.From(err))
 	}
 	var keys []string
 	for _, f := range faults {
@@ -107,7 +113,7 @@ func (m maker) injections(s finding.Shift) Table {
 	for _, i := range s.Injections {
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i.Cylinder), m.Say.BTDC(i.CommandedBTDCDeg), m.Say.BTDC(i.ActualBTDCDeg), m.with(wordDegrees, map[string]any{"Value": finding.Beside(i.ActualCrankDeg, 1)}),
-			m.text(i.Stroke), m.maybeAmount(quantity.Length, i.PistonMM, 1)})
+			m.text(i.StrokeText()), m.maybeAmount(quantity.Length, i.PistonMM, 1)})
 	}
 	return t
 }
@@ -142,7 +148,7 @@ func (m maker) light() {
 	}
 	l := *m.lightOff
 	m.section(wordLight)
-	m.add(Paragraph{Text: m.Say.Text(l.Says)})
+	m.add(Paragraph{Text: m.Say.Sentence(l.Says)})
 	t := Table{Columns: []Column{m.column(wordCase, false), m.column(wordStarts, true), m.column(wordGas, true), m.column(wordPressure, true),
 		m.column(wordLights, true), m.column(wordWaits, true), m.column(wordProbability, true)}}
 	for i, c := range l.Cases {
@@ -154,7 +160,7 @@ func (m maker) light() {
 			p = m.percent(*c.Probability)
 		}
 		t.Rows = append(t.Rows, []string{
-			m.text([...]string{wordAsked, wordLands}[i]), m.Say.BTDC(c.StartBTDCDeg), m.amount(quantity.Temperature(c.GasK-273.15, 0)), m.amount(quantity.Pressure(c.GasBar, 1)),
+			m.text([...]phrase.Text{wordAsked, wordLands}[i]), m.Say.BTDC(c.StartBTDCDeg), m.amount(quantity.Temperature(c.GasK-273.15, 0)), m.amount(quantity.Pressure(c.GasBar, 1)),
 			lights, m.maybe(wordMS, c.DelayMS, 1), p})
 	}
 	m.add(t)
@@ -169,7 +175,7 @@ func (m maker) gears() {
 		return
 	}
 	m.section(wordGears)
-	m.add(Paragraph{Text: m.Say.Text(g.Says)})
+	m.add(Paragraph{Text: m.Say.Sentence(g.Says)})
 	t := Table{Columns: []Column{m.column(wordWheel, false), m.column(wordTeeth, true), m.column(wordTurns, false), m.column(wordMeet, true)}}
 	for i, w := range g.Wheels {
 		name, way := m.text(wordGearMain), wordAgainst
@@ -207,12 +213,13 @@ const (
 )
 
 func (m maker) causes() {
+	m.section(wordCauses)
 	if m.ranked == nil {
+		m.add(Paragraph{Text: m.text(wordUnranked)}, List{m.faults(m.unranked)})
 		return
 	}
 	c := *m.ranked
-	m.section(wordCauses)
-	m.add(Paragraph{Text: m.Say.Text(c.Says)})
+	m.add(Paragraph{Text: m.Say.Sentence(c.Says)})
 	t := Table{Columns: []Column{m.column(wordCause, false), m.column(wordAlone, true), m.column(wordInAll, true), m.column(wordBefore, true)}}
 	for i, k := range c.Causes {
 		if i < shownCauses {
@@ -225,7 +232,7 @@ func (m maker) causes() {
 	}
 	m.add(t)
 	if len(c.Causes) > 0 && len(c.Causes[0].Reasons) > 0 {
-		var seen []finding.Sentence
+		var seen []phrase.Sentence
 		for _, r := range c.Causes[0].Reasons {
 			seen = append(seen, r.Says)
 		}
@@ -235,14 +242,27 @@ func (m maker) causes() {
 	m.sentences(wordKnow, c.Notes)
 }
 
+// faults are what is wrong with a job, each with its key.
+func (m maker) faults(err error) []string {
+	var faults job.Faults
+	if !errors.As(err, &faults) {
+		return []string{m.Say.Sentence(phrase.From(err))}
+	}
+	var list []string
+	for _, f := range faults {
+		list = append(list, m.with(wordFault, map[string]any{"Key": f.Key, "Says": f.Says}))
+	}
+	return list
+}
+
 // cause is a cause in a sentence or two.
 func (m maker) cause(k finding.CauseFound) string {
 	if len(k.Meaning) == 0 {
-		return m.text(k.Cause)
+		return m.Say.Sentence(finding.CauseTitle(k.Cause))
 	}
 	var words []string
 	for _, s := range k.Meaning {
-		words = append(words, m.Say.Text(s))
+		words = append(words, m.Say.Sentence(s))
 	}
 	return strings.Join(words, " ")
 }
@@ -255,12 +275,12 @@ func (m maker) checks(c finding.Causes) {
 	m.within(wordNext)
 	t := Table{Written: true, Columns: []Column{m.column(wordCheck, false), m.column(wordMinutes, true), m.column(wordTools, false),
 		{Head: m.text(wordShowed), Blank: true}}}
-	var cautions []string
+	var cautions []phrase.Text
 	for i, n := range c.Next {
 		if i >= shownChecks {
 			break
 		}
-		t.Rows = append(t.Rows, []string{m.text(n.Check), m.num(wordPlain, n.Minutes, 0), m.text(n.Tools)})
+		t.Rows = append(t.Rows, []string{m.text(n.Title), m.num(wordPlain, n.Minutes, 0), m.text(n.Tools)})
 		for _, a := range n.Cautions {
 			if !slices.Contains(cautions, a) && !slices.Contains(finding.Cautions, a) {
 				cautions = append(cautions, a)
@@ -273,7 +293,7 @@ func (m maker) checks(c finding.Causes) {
 	}
 }
 
-func (m maker) cautions(list []string) List {
+func (m maker) cautions(list []phrase.Text) List {
 	l := List{}
 	for _, c := range list {
 		l.Items = append(l.Items, m.text(c))

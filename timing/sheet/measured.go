@@ -1,40 +1,39 @@
 package sheet
 
 import (
-	"maps"
 	"math"
-	"slices"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // The words of how something was measured.
 const (
-	wordByAngle   = "The angle was read off directly."
-	wordByWheel   = "A degree wheel fixed to the shaft was read at both features; its numbers grow {{.Sense}}."
-	wordByChord   = "The straight distance from centre to centre was measured, with both radii."
-	wordByOutside = "The distance was measured with a caliper over the far sides of pin and key, and the centre distance worked out from their sizes."
-	wordByInside  = "The distance was measured with a caliper between the near sides of pin and key, and the centre distance worked out from their sizes."
-	wordByOutEdge = "The distance was measured with a caliper over the far side of the pin and the far edge of the empty keyway, and the centre distance worked out from their sizes."
-	wordByInEdge  = "The distance was measured with a caliper between the near side of the pin and the near edge of the empty keyway, and the centre distance worked out from their sizes."
-	wordByArc     = "The length along a rim was measured with a tape."
-	wordByXY      = "The places of centre and features were measured as coordinates."
-	wordByPhoto   = "Points were marked on a photograph of the shaft's end, {{.File}}, and the angle was worked out from them with the tilt of the camera taken out."
-	wordFromNose  = "Looked at from the nose, where the crankshaft turns {{.Sense}}."
-	wordFromFly   = "Looked at from the flywheel, where the crankshaft turns {{.Sense}}."
-	wordOnSide    = "The feature was seen to lie {{.Sense}} of the one it is measured from."
-	wordUGiven    = "standard uncertainty given"
-	wordMarks     = "points marked in the photograph"
-	wordScatter   = "scatter of the readings"
-	wordSeveral   = "{{.Name}}: {{.Says}}"
-	wordPoint     = "{{.X}}; {{.Y}}"
+	wordByAngle   phrase.Text = "The angle was read off directly."
+	wordByWheel   phrase.Text = "A degree wheel fixed to the shaft was read at both features; its numbers grow {{.Sense}}."
+	wordByChord   phrase.Text = "The straight distance from centre to centre was measured, with both radii."
+	wordByOutside phrase.Text = "The distance was measured with a caliper over the far sides of pin and key, and the centre distance worked out from their sizes."
+	wordByInside  phrase.Text = "The distance was measured with a caliper between the near sides of pin and key, and the centre distance worked out from their sizes."
+	wordByOutEdge phrase.Text = "The distance was measured with a caliper over the far side of the pin and the far edge of the empty keyway, and the centre distance worked out from their sizes."
+	wordByInEdge  phrase.Text = "The distance was measured with a caliper between the near side of the pin and the near edge of the empty keyway, and the centre distance worked out from their sizes."
+	wordByArc     phrase.Text = "The length along a rim was measured with a tape."
+	wordByXY      phrase.Text = "The places of centre and features were measured as coordinates."
+	wordByPhoto   phrase.Text = "Points were marked on a photograph of the shaft's end, {{.File}}, and the angle was worked out from them with the tilt of the camera taken out."
+	wordFromNose  phrase.Text = "Looked at from the nose, where the crankshaft turns {{.Sense}}."
+	wordFromFly   phrase.Text = "Looked at from the flywheel, where the crankshaft turns {{.Sense}}."
+	wordOnSide    phrase.Text = "The feature was seen to lie {{.Sense}} of the one it is measured from."
+	wordUGiven    phrase.Text = "standard uncertainty given"
+	wordMarks     phrase.Text = "points marked in the photograph"
+	wordScatter   phrase.Text = "scatter of the readings"
+	wordSeveral   phrase.Text = "{{.Name}}: {{.Says}}"
+	wordPoint     phrase.Text = "{{.X}}; {{.Y}}"
 )
 
 // quantities name the readings, by their keys in the job file.
-var quantities = map[string]string{
+var quantities = map[string]phrase.Text{
 	"angle_deg": "angle", "throw_deg": "degree wheel at the No. 1 throw", "keyway_deg": "degree wheel at the keyway",
 	"dowel_deg": "degree wheel at the dowel", "chord_mm": "distance across", "pin_mm": "diameter of the pin", "key_mm": "width of the key",
 	"dowel_radius_mm": "radius of the dowel", "throw_radius_mm": "radius of the throw", "keyway_radius_mm": "radius of the keyway",
@@ -43,17 +42,12 @@ var quantities = map[string]string{
 	"scatter": wordScatter,
 }
 
-func readingTexts() []string {
-	list := []string{wordByAngle, wordByWheel, wordByChord, wordByOutside, wordByInside, wordByOutEdge, wordByInEdge, wordByArc, wordByXY,
-		wordByPhoto, wordFromNose, wordFromFly, wordOnSide, wordUGiven, wordMarks, wordScatter, wordSeveral, wordPoint}
-	return append(list, slices.Sorted(maps.Values(quantities))...)
-}
-
 // measuredFeature is dowel or keyway, with what the job says and what it comes to.
 type measuredFeature struct {
-	section, name, how string
-	feature            *job.Feature
-	angle              *finding.FeatureAngle
+	section   string
+	name, how phrase.Text
+	feature   *job.Feature
+	angle     *finding.FeatureAngle
 }
 
 // differenceU is the standard uncertainty of measured less drawing: both in
@@ -115,7 +109,7 @@ func (m maker) angles(list []measuredFeature) {
 			row[3] = m.num(wordDegrees, apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg), 2)
 		}
 		if i := f.angle.Interval95Deg; i != nil {
-			row[5] = m.with(wordFromTo, map[string]any{"From": finding.Num{Value: i[0], Decimals: 2}, "To": finding.Num{Value: i[1], Decimals: 2}})
+			row[5] = m.with(wordFromTo, map[string]any{"From": phrase.Num{Value: i[0], Decimals: 2}, "To": phrase.Num{Value: i[1], Decimals: 2}})
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -138,9 +132,9 @@ func (m maker) how(f measuredFeature) {
 	if view.From == timing.Flywheel {
 		seen = wordFromFly
 	}
-	around := m.with(seen, map[string]any{"Sense": finding.Term(view.Rotates().String())})
+	around := m.with(seen, map[string]any{"Sense": view.Rotates().Text()})
 	if r.Side != "" {
-		around += " " + m.with(wordOnSide, map[string]any{"Sense": finding.Term(r.Side)})
+		around += " " + m.with(wordOnSide, map[string]any{"Sense": timing.SenseText(r.Side)})
 	}
 	m.add(Paragraph{Text: around})
 	if pairs := m.readings(*r); len(pairs.Items) > 0 {
@@ -148,11 +142,11 @@ func (m maker) how(f measuredFeature) {
 	}
 	var repeats []string
 	for _, s := range finding.RepeatsOf(m.Job, f.section) {
-		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": finding.Term(quantities[s.Key]), "Says": m.Say.Text(s.Says)}))
+		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": quantities[s.Key], "Says": m.Say.Sentence(s.Says)}))
 	}
 	if p, ok := m.Photos[f.section+".measured"]; ok {
 		for _, s := range finding.PhotoNotes(p) {
-			repeats = append(repeats, m.Say.Text(s))
+			repeats = append(repeats, m.Say.Sentence(s))
 		}
 	}
 	if len(repeats) > 0 {
@@ -164,7 +158,7 @@ func (m maker) how(f measuredFeature) {
 func (m maker) method(r job.Reading) string {
 	switch r.Method {
 	case "degree_wheel":
-		return m.with(wordByWheel, map[string]any{"Sense": finding.Term(r.Counts)})
+		return m.with(wordByWheel, map[string]any{"Sense": timing.SenseText(r.Counts)})
 	case "arc":
 		return m.text(wordByArc)
 	case "xy":
@@ -172,7 +166,7 @@ func (m maker) method(r job.Reading) string {
 	case "photo":
 		return m.with(wordByPhoto, map[string]any{"File": line(r.File)})
 	case "chord":
-		return m.text(map[[2]string]string{
+		return m.text(map[[2]string]phrase.Text{
 			{"outside", ""}: wordByOutside, {"outside", "key"}: wordByOutside, {"outside", "keyway"}: wordByOutEdge,
 			{"inside", ""}: wordByInside, {"inside", "key"}: wordByInside, {"inside", "keyway"}: wordByInEdge,
 			{"", ""}: wordByChord, {"centres", ""}: wordByChord,
@@ -214,7 +208,7 @@ func (m maker) readings(r job.Reading) Pairs {
 			points []job.Point
 		}{{"centre", r.Centre}, {"keyway", r.Keyway}, {"dowel", r.Dowel}, {"throw", r.Throw}} {
 			for _, at := range c.points {
-				p.put(quantities[c.key], m.with(wordPoint, map[string]any{"X": finding.Num{Value: at.X, Decimals: 3}, "Y": finding.Num{Value: at.Y, Decimals: 3}}))
+				p.put(quantities[c.key], m.with(wordPoint, map[string]any{"X": phrase.Num{Value: at.X, Decimals: 3}, "Y": phrase.Num{Value: at.Y, Decimals: 3}}))
 			}
 		}
 	}

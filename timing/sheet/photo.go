@@ -5,11 +5,12 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 )
 
 // photoWording are the sentences that name an angle taken from a photograph.
-type photoWording struct{ of, missing, outside string }
+type photoWording struct{ of, missing, outside phrase.Text }
 
 // photoReadings are the readings that may be of a photograph, by their keys in the
 // order of a sheet, with their words.
@@ -38,14 +39,6 @@ var photoReadings = []struct {
 		missing: "The photograph on which the keyway was measured cannot be shown here: {{.Why}}",
 		outside: "The photograph on which the keyway was measured cannot be shown here: the points that were marked lie outside it.",
 	}},
-}
-
-func photoTexts() []string {
-	var list []string
-	for _, p := range photoReadings {
-		list = append(list, p.of, p.missing, p.outside)
-	}
-	return list
 }
 
 // photoBox is the room a photograph gets.

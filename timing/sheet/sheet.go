@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
@@ -39,10 +40,11 @@ type maker struct {
 	Input
 	doc      *Document
 	lightOff *finding.Light  // nil where the job lacks something for it
-	ranked   *finding.Causes // nil where the causes cannot be ranked
+	ranked   *finding.Causes // nil where the causes cannot be ranked,
+	unranked error           // and why
 }
 
-func newMaker(in Input, kind string) maker {
+func newMaker(in Input, kind phrase.Text) maker {
 	if in.Say == nil {
 		in.Say = language.New("en", quantity.Units{}).Say
 	}
@@ -62,36 +64,36 @@ func newMaker(in Input, kind string) maker {
 
 func (m maker) add(b ...Block) { m.doc.Blocks = append(m.doc.Blocks, b...) }
 
-func (m maker) section(text string) { m.add(Heading{m.text(text), 2}) }
+func (m maker) section(text phrase.Text) { m.add(Heading{m.text(text), 2}) }
 
-func (m maker) within(text string) { m.add(Heading{m.text(text), 3}) }
+func (m maker) within(text phrase.Text) { m.add(Heading{m.text(text), 3}) }
 
 // sentences adds a heading of the third level and the sentences below it, neither
 // when there are none.
-func (m maker) sentences(heading string, list []finding.Sentence) {
+func (m maker) sentences(heading phrase.Text, list []phrase.Sentence) {
 	if len(list) > 0 {
 		m.within(heading)
 		m.add(m.list(list))
 	}
 }
 
-func (m maker) list(list []finding.Sentence) List {
+func (m maker) list(list []phrase.Sentence) List {
 	l := List{}
 	for _, s := range list {
-		l.Items = append(l.Items, m.Say.Text(s))
+		l.Items = append(l.Items, m.Say.Sentence(s))
 	}
 	return l
 }
 
-func (m maker) text(text string) string { return m.with(text, nil) }
+func (m maker) text(text phrase.Text) string { return m.with(text, nil) }
 
-func (m maker) with(text string, data map[string]any) string {
-	return m.Say.Text(finding.Sentence{Text: text, Data: data})
+func (m maker) with(text phrase.Text, data map[string]any) string {
+	return m.Say.Sentence(phrase.Sentence{Text: text, Data: data})
 }
 
 // num writes a number into one of the texts with the place Value.
-func (m maker) num(text string, v float64, decimals int) string {
-	return m.with(text, map[string]any{"Value": finding.Num{Value: v, Decimals: decimals}})
+func (m maker) num(text phrase.Text, v float64, decimals int) string {
+	return m.with(text, map[string]any{"Value": phrase.Num{Value: v, Decimals: decimals}})
 }
 
 // amount writes a value in the reader's unit.
@@ -106,7 +108,7 @@ func (m maker) maybeAmount(of func(v float64, decimals int) quantity.Amount, v *
 }
 
 // maybe is num for what may not be known.
-func (m maker) maybe(text string, v *float64, decimals int) string {
+func (m maker) maybe(text phrase.Text, v *float64, decimals int) string {
 	if v == nil {
 		return m.text(wordUnknown)
 	}
@@ -114,7 +116,7 @@ func (m maker) maybe(text string, v *float64, decimals int) string {
 }
 
 // column is a column with its heading.
-func (m maker) column(text string, number bool) Column {
+func (m maker) column(text phrase.Text, number bool) Column {
 	return Column{Head: m.text(text), Number: number}
 }
 

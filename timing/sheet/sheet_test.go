@@ -3,24 +3,19 @@ package sheet
 import (
 	"bytes"
 	"errors"
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"image"
-	"path/filepath"
-	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
-	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/timing/quantity"
 )
 
 // photographed is measured on a sample photograph.
@@ -152,25 +147,9 @@ func TestDrawingFromAPhotograph(t *testing.T) {
 	}
 }
 
-// Every word goes through the reader's translation under a text that is listed.
+// Every word goes through the reader's translation.
 func TestEveryWordIsSaid(t *testing.T) {
-	known := map[string]bool{}
-	for _, list := range [][]string{Texts(), finding.Texts(), plate.Texts(), lesson.Texts()} {
-		for _, text := range list {
-			known[text] = true
-		}
-	}
-	used := map[string]bool{}
-	say := plate.Say(func(s finding.Sentence) string {
-		if !known[s.Text] {
-			t.Errorf("%q is said and not among the texts", s.Text)
-		}
-		used[s.Text] = true
-		for _, v := range s.Data {
-			if term, ok := v.(finding.Term); ok && !known[string(term)] {
-				t.Errorf("the term %q is not among the texts", term)
-			}
-		}
+	say := plate.Say(func(s phrase.Sentence) string {
 		return "~" + s.String()
 	})
 	outside := errors.New("gone")
@@ -212,12 +191,6 @@ func TestEveryWordIsSaid(t *testing.T) {
 		}
 		if _, err := Tape(in, A4); err != nil {
 			t.Fatal(err)
-		}
-	}
-	unseen := []string{captions["light-map"]} // on no sheet
-	for _, text := range Texts() {
-		if !used[text] && !slices.Contains(unseen, text) && !strings.Contains(text, "on which the keyway") && !strings.Contains(text, "the keyway's drawing angle was taken") {
-			t.Errorf("%q is among the texts and never said", text)
 		}
 	}
 }
@@ -308,33 +281,25 @@ func jobsOfAllKinds(t *testing.T) []job.Job {
 	return append(list, untitled)
 }
 
-// Texts lists every word constant of the package.
-func TestTextsAreComplete(t *testing.T) {
-	files, err := filepath.Glob("*.go")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("%v, %v", files, err)
-	}
-	list, found := Texts(), 0
-	for _, name := range files {
-		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
-		if err != nil {
-			t.Fatal(err)
+// A job whose evidence is faulty does not lose its causes in silence: the sheet says
+// what is wrong with it, at the top that there are none and under Causes why, in the
+// reader's language.
+func TestFaultyEvidenceIsSaid(t *testing.T) {
+	j := sample.Demo(t)
+	j.Evidence = []job.Evidence{{Kind: "strats", Value: true}, {Kind: "smoke", Value: "blue"}}
+	in := on(t, j)
+	got := JobSheet(in).String()
+	for _, want := range []string{"evidence[1].kind: \"strats\" is not known; is starts meant?", "evidence[2].value: \"blue\" is not known for smoke; it is \"none\", \"white\" or \"black\""} {
+		if !strings.Contains(got, want) {
+			t.Errorf("does not say %q in\n%s", want, got)
 		}
-		ast.Inspect(f, func(n ast.Node) bool {
-			spec, ok := n.(*ast.ValueSpec)
-			if !ok || len(spec.Names) != 1 || !strings.HasPrefix(spec.Names[0].Name, "word") || len(spec.Values) != 1 {
-				return true
-			}
-			if literal, ok := spec.Values[0].(*ast.BasicLit); ok {
-				found++
-				if text, err := strconv.Unquote(literal.Value); err != nil || !slices.Contains(list, text) {
-					t.Errorf("%s of %s is not among the texts", spec.Names[0].Name, name)
-				}
-			}
-			return true
-		})
 	}
-	if found < 80 {
-		t.Errorf("found %d words", found)
+	if n := strings.Count(got, string(wordUnranked)); n != 2 {
+		t.Errorf("says %d times that the causes were not weighed", n)
+	}
+	german := language.New("de", quantity.Units{})
+	in.Say = german.Say
+	if got := JobSheet(in).String(); strings.Count(got, german.Text(wordUnranked)) != 2 || strings.Contains(got, "is not known") {
+		t.Errorf("not in the reader's language:\n%s", got)
 	}
 }

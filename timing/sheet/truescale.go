@@ -72,7 +72,7 @@ type scaler struct {
 	marks []figure.ScaleMark
 }
 
-func newScaler(in Scale, title string) (scaler, error) {
+func newScaler(in Scale, title phrase.Text) (scaler, error) {
 	s := scaler{in: in, view: timing.View{From: in.From, Rotation: in.Rotation}}
 	s.maker = newMaker(Input{Date: in.Date, Lang: in.Lang, Say: in.Say}, wordTrueScale)
 	s.doc.Title = s.with(title, map[string]any{"Diameter": quantity.Length(in.DiameterMM, 2)})
@@ -99,7 +99,7 @@ func (s scaler) instructions(texts ...string) {
 	list := List{[]string{s.text(wordPrintWhole), s.text(wordCheckRulers), s.text(wordCorrect), s.text(wordUneven)}}
 	if s.in.RulerMM != 0 {
 		list.Items = append(list.Items, s.with(wordCorrected, map[string]any{"Length": quantity.Length(s.in.RulerMM, 2),
-			"Factor": finding.Num{Value: s.in.factor(), Decimals: 5}}))
+			"Factor": phrase.Num{Value: s.in.factor(), Decimals: 5}}))
 	}
 	list.Items = append(list.Items, texts...)
 	if len(s.marks) > 0 {
@@ -107,7 +107,7 @@ func (s scaler) instructions(texts ...string) {
 	}
 	s.add(list)
 	ruler := func(length float64, upright bool) figure.Drawing {
-		return figure.Ruler(length, s.in.factor(), upright, s.with(wordRulerIs, map[string]any{"Length": finding.Num{Value: length}}))
+		return figure.Ruler(length, s.in.factor(), upright, s.with(wordRulerIs, map[string]any{"Length": phrase.Num{Value: length}}))
 	}
 	// Both in one drawing, the upright one behind the level one's end.
 	level, upright := ruler(rulerMM, false), ruler(uprightMM, true)
@@ -119,7 +119,7 @@ func (s scaler) instructions(texts ...string) {
 
 // sense is the word for the way the engine turns, as seen.
 func (s scaler) sense() map[string]any {
-	return map[string]any{"Sense": finding.Term(s.view.Rotates().String())}
+	return map[string]any{"Sense": s.view.Rotates().Text()}
 }
 
 // DegreeWheel is a degree wheel to be printed on a paper, on several pieces of it

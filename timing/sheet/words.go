@@ -1,100 +1,99 @@
 package sheet
 
-import (
-	"maps"
-	"slices"
-)
+import "pinphase.org/pinphase/timing/phrase"
 
 // The words of the sheets, each a whole text with a translation of its own.
 const (
-	wordJobSheet    = "Job sheet"
-	wordUntitledJob = "Job without a title"
-	wordPage        = "Page {{.N}} of {{.Of}}"
-	wordMade        = "Pinphase {{.Version}}, {{.Date}}"
+	wordJobSheet    phrase.Text = "Job sheet"
+	wordUntitledJob phrase.Text = "Job without a title"
+	wordPage        phrase.Text = "Page {{.N}} of {{.Of}}"
+	wordMade        phrase.Text = "Pinphase {{.Version}}, {{.Date}}"
 
-	wordFinding   = "What was found"
-	wordEngine    = "Engine"
-	wordMeasuring = "What was measured"
-	wordHowDowel  = "How the dowel was measured"
-	wordHowKeyway = "How the keyway was measured"
-	wordDoubt     = "Where the uncertainty comes from"
-	wordInjection = "Where injection lands"
-	wordReached   = "How it was reached"
-	wordKnow      = "To know"
-	wordLight     = "Light-off"
-	wordRests     = "What the estimate rests on"
-	wordGears     = "Gears"
-	wordCauses    = "Causes"
-	wordSeen      = "What was seen, and what it says of the most probable cause"
-	wordNext      = "Checks to make next"
-	wordCautions  = "Before you measure or turn the engine"
-	wordNotes     = "Notes"
+	wordFinding   phrase.Text = "What was found"
+	wordEngine    phrase.Text = "Engine"
+	wordMeasuring phrase.Text = "What was measured"
+	wordHowDowel  phrase.Text = "How the dowel was measured"
+	wordHowKeyway phrase.Text = "How the keyway was measured"
+	wordDoubt     phrase.Text = "Where the uncertainty comes from"
+	wordInjection phrase.Text = "Where injection lands"
+	wordReached   phrase.Text = "How it was reached"
+	wordKnow      phrase.Text = "To know"
+	wordLight     phrase.Text = "Light-off"
+	wordRests     phrase.Text = "What the estimate rests on"
+	wordGears     phrase.Text = "Gears"
+	wordCauses    phrase.Text = "Causes"
+	wordSeen      phrase.Text = "What was seen, and what it says of the most probable cause"
+	wordNext      phrase.Text = "Checks to make next"
+	wordCautions  phrase.Text = "Before you measure or turn the engine"
+	wordNotes     phrase.Text = "Notes"
 
-	wordNoShift = "Where injection lands cannot be said yet. Still open in the job: {{.Keys}}."
-	wordNothing = "No dowel or keyway has been measured."
+	wordNoShift phrase.Text = "Where injection lands cannot be said yet. Still open in the job: {{.Keys}}."
+	wordNothing phrase.Text = "No dowel or keyway has been measured."
 
-	wordWhat       = "angle"
-	wordDrawing    = "drawing"
-	wordMeasured   = "measured"
-	wordDifference = "difference"
-	wordU          = "± (standard)"
-	wordInterval   = "95 % interval"
-	wordDowel      = "keyway to dowel"
-	wordKeyway     = "No. 1 throw to keyway"
-	wordPositive   = "Angles count positive in the direction of rotation. ± is one standard uncertainty (JCGM 100:2008); the interval holds the true angle in 95 of 100 such measurements."
-	wordReading    = "reading"
-	wordMakes      = "makes"
-	wordShare      = "share"
+	wordWhat       phrase.Text = "angle"
+	wordDrawing    phrase.Text = "drawing"
+	wordMeasured   phrase.Text = "measured"
+	wordDifference phrase.Text = "difference"
+	wordU          phrase.Text = "± (standard)"
+	wordInterval   phrase.Text = "95 % interval"
+	wordDowel      phrase.Text = "keyway to dowel"
+	wordKeyway     phrase.Text = "No. 1 throw to keyway"
+	wordPositive   phrase.Text = "Angles count positive in the direction of rotation. ± is one standard uncertainty (JCGM 100:2008); the interval holds the true angle in 95 of 100 such measurements."
+	wordReading    phrase.Text = "reading"
+	wordMakes      phrase.Text = "makes"
+	wordShare      phrase.Text = "share"
 
-	wordCylinder = "cylinder"
-	wordAsked    = "asked for"
-	wordHappens  = "happens"
-	wordCrankAt  = "crank at"
-	wordStroke   = "stroke"
-	wordDown     = "piston below TDC"
+	wordCylinder phrase.Text = "cylinder"
+	wordAsked    phrase.Text = "asked for"
+	wordHappens  phrase.Text = "happens"
+	wordCrankAt  phrase.Text = "crank at"
+	wordStroke   phrase.Text = "stroke"
+	wordDown     phrase.Text = "piston below TDC"
 
-	wordStarts      = "injection starts"
-	wordCase        = "injection"
-	wordLands       = "lands"
-	wordGas         = "gas"
-	wordPressure    = "pressure"
-	wordLights      = "lights"
-	wordWaits       = "waits"
-	wordProbability = "probability"
-	wordDark        = "no"
+	wordStarts      phrase.Text = "injection starts"
+	wordCase        phrase.Text = "injection"
+	wordLands       phrase.Text = "lands"
+	wordGas         phrase.Text = "gas"
+	wordPressure    phrase.Text = "pressure"
+	wordLights      phrase.Text = "lights"
+	wordWaits       phrase.Text = "waits"
+	wordProbability phrase.Text = "probability"
+	wordDark        phrase.Text = "no"
 
-	wordCause    = "cause"
-	wordBefore   = "before evidence"
-	wordAlone    = "alone"
-	wordInAll    = "alone or with another"
-	wordCheck    = "check"
-	wordMinutes  = "minutes"
-	wordTools    = "tools"
-	wordShowed   = "what it showed"
-	wordWheel    = "wheel"
-	wordTeeth    = "teeth"
-	wordTurns    = "turns"
-	wordMeet     = "turns until all marks meet"
-	wordWith     = "with the crank"
-	wordAgainst  = "against the crank"
-	wordGearCam  = "cam"
-	wordGearMain = "crank"
-	wordGearIdle = "idler {{.N}}"
+	wordCause    phrase.Text = "cause"
+	wordBefore   phrase.Text = "before evidence"
+	wordAlone    phrase.Text = "alone"
+	wordInAll    phrase.Text = "alone or with another"
+	wordCheck    phrase.Text = "check"
+	wordMinutes  phrase.Text = "minutes"
+	wordTools    phrase.Text = "tools"
+	wordShowed   phrase.Text = "what it showed"
+	wordWheel    phrase.Text = "wheel"
+	wordTeeth    phrase.Text = "teeth"
+	wordTurns    phrase.Text = "turns"
+	wordMeet     phrase.Text = "turns until all marks meet"
+	wordWith     phrase.Text = "with the crank"
+	wordAgainst  phrase.Text = "against the crank"
+	wordGearCam  phrase.Text = "cam"
+	wordGearMain phrase.Text = "crank"
+	wordGearIdle phrase.Text = "idler {{.N}}"
 
-	wordDegrees = "{{.Value}}°"
-	wordPixels  = "{{.Value}} px"
-	wordPlain   = "{{.Value}}"
-	wordMS      = "{{.Value}} ms"
-	wordRPM     = "{{.Value}} rpm"
-	wordPercent = "{{.Value}} %"
-	wordUnder   = "under 0.1 %"
-	wordOver    = "over 99.9 %"
-	wordFromTo  = "{{.From}}° to {{.To}}°"
-	wordUnknown = "–"
+	wordDegrees  phrase.Text = "{{.Value}}°"
+	wordPixels   phrase.Text = "{{.Value}} px"
+	wordPlain    phrase.Text = "{{.Value}}"
+	wordMS       phrase.Text = "{{.Value}} ms"
+	wordRPM      phrase.Text = "{{.Value}} rpm"
+	wordPercent  phrase.Text = "{{.Value}} %"
+	wordUnder    phrase.Text = "under 0.1 %"
+	wordOver     phrase.Text = "over 99.9 %"
+	wordFromTo   phrase.Text = "{{.From}}° to {{.To}}°"
+	wordUnranked phrase.Text = "The causes were not weighed: what the job holds as evidence is faulty."
+	wordFault    phrase.Text = "{{.Key}}: {{.Says}}"
+	wordUnknown  phrase.Text = "–"
 )
 
 // captions stand below the figures, by name.
-var captions = map[string]string{
+var captions = map[string]phrase.Text{
 	"cycle":     "Each cylinder's strokes over one cycle, with injection as the controller asks for it and as it happens.",
 	"wheel":     "The end of the crankshaft with its sensor wheel, cylinder 1 at firing TDC.",
 	"part":      "The angle on the drawing and as measured.",
@@ -102,24 +101,4 @@ var captions = map[string]string{
 	"light-map": "Whether fuel lights, by wheel error and air temperature.",
 	"gears":     "The gears from crank to cam with their marks.",
 	"signals":   "What the crank and cam sensors give.",
-}
-
-// Texts returns every text of this package that may be shown, so that
-// translations can be checked for completeness.
-func Texts() []string {
-	list := []string{
-		wordJobSheet, wordUntitledJob, wordPage, wordMade, wordFinding, wordEngine, wordMeasuring, wordHowDowel, wordHowKeyway, wordDoubt, wordInjection,
-		wordReached, wordKnow, wordLight, wordRests, wordGears, wordCauses, wordSeen, wordNext, wordCautions, wordNotes,
-		wordNoShift, wordNothing, wordWhat, wordDrawing, wordMeasured, wordDifference, wordU, wordInterval, wordDowel, wordKeyway,
-		wordPositive, wordReading, wordMakes, wordShare, wordCylinder, wordAsked, wordHappens, wordCrankAt,
-		wordStroke, wordDown, wordStarts, wordCase, wordLands, wordGas, wordPressure, wordLights, wordWaits, wordProbability, wordDark,
-		wordCause, wordBefore, wordAlone, wordInAll, wordCheck, wordMinutes, wordTools, wordShowed, wordWheel, wordTeeth, wordTurns, wordMeet, wordWith,
-		wordAgainst, wordGearCam, wordGearMain, wordGearIdle, wordDegrees, wordPixels, wordPlain, wordMS, wordRPM,
-		wordPercent, wordUnder, wordOver, wordFromTo, wordUnknown,
-	}
-	list = append(append(list, engineTexts...), readingTexts()...)
-	list = append(append(list, claimTexts...), photoTexts()...)
-	list = append(list, exerciseTexts...)
-	list = append(list, scaleTexts...)
-	return append(list, slices.Sorted(maps.Values(captions))...)
 }

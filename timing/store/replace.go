@@ -35,7 +35,7 @@ const (
 )
 
 // Says puts it into words.
-func (l Loss) Says() phrase.Phrase {
+func (l Loss) Says() phrase.Sentence {
 	switch l {
 	case LostLinks:
 		return phrase.Of("The file had other names (hard links): they still hold what was there before.")

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -18,6 +19,21 @@ const (
 	StarterCurrent   Role = "starter current"
 	CylinderPressure Role = "cylinder pressure"
 )
+
+// Text is the role as a term.
+func (r Role) Text() phrase.Text {
+	switch r {
+	case CrankSensor:
+		return "crank"
+	case CamSensor:
+		return "cam"
+	case StarterCurrent:
+		return "starter current"
+	case CylinderPressure:
+		return "cylinder pressure"
+	}
+	return ""
+}
 
 // Channel is a channel and what was found in it.
 type Channel struct {

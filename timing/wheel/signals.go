@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // Sensor is a kind of sensor.
@@ -18,6 +19,14 @@ const (
 
 // String returns "inductive" or "hall", as in the job file.
 func (s Sensor) String() string {
+	if s == Hall {
+		return "hall"
+	}
+	return "inductive"
+}
+
+// Text is the sensor as a term.
+func (s Sensor) Text() phrase.Text {
 	if s == Hall {
 		return "hall"
 	}

@@ -17,6 +17,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
@@ -51,7 +52,7 @@ type page struct {
 }
 
 var Kind = desk.PageKind{
-	Name: "gears", Title: finding.Term("Gears"), Figures: []string{"gears"},
+	Name: "gears", Title: phrase.Text("Gears"), Figures: []string{"gears"},
 	Holds: func(_ *desk.Desk, key string) bool { return key == "gears" || strings.HasPrefix(key, "gears.") },
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
@@ -221,10 +222,10 @@ func (p *page) loadTable(j job.Job) {
 	for _, r := range list {
 		closes, shows := "–", "–"
 		if r.IntakeClosesABDC != nil {
-			closes = with("{{.At}}° ABDC", map[string]any{"At": finding.Num{Value: *r.IntakeClosesABDC, Decimals: 1}})
+			closes = with("{{.At}}° ABDC", map[string]any{"At": phrase.Num{Value: *r.IntakeClosesABDC, Decimals: 1}})
 		}
 		if r.CorrelationDeg != nil {
-			shows = with("correlation error {{.At}}°", map[string]any{"At": finding.Num{Value: *r.CorrelationDeg, Decimals: 1}})
+			shows = with("correlation error {{.At}}°", map[string]any{"At": phrase.Num{Value: *r.CorrelationDeg, Decimals: 1}})
 		}
 		rows = append(rows, []string{teethOut(r.Teeth), kit.OnSide(r.CamErrorDeg), closes, shows})
 	}
@@ -233,7 +234,7 @@ func (p *page) loadTable(j job.Job) {
 
 // teethOut says by how many teeth, and which way of the cam.
 func teethOut(n int) string {
-	text := "{{.N}} teeth ahead"
+	text := phrase.Text("{{.N}} teeth ahead")
 	switch {
 	case n == 0:
 		return tr("in its right teeth")
@@ -259,7 +260,7 @@ func (p *page) Moved() {
 	in.Heading, in.Caption = "", nil
 	p.view.SetFigure(in)
 	if m, err := finding.MarksAt(p.job, p.total); err == nil {
-		words := []finding.Sentence{m.Says}
+		words := []phrase.Sentence{m.Says}
 		if out, ok := finding.MarksOut(p.job.Gears.CamTeethOut); ok {
 			words = append(words, out)
 		}

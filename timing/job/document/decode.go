@@ -46,7 +46,7 @@ func (d *decoder) unknown(n *node, name string, kid *node, keys []Key) {
 		return
 	}
 	section := kid.kind == aTable || kid.kind == aTableList
-	as := func(key, sectionSays string) string {
+	as := func(key, sectionSays phrase.Text) phrase.Text {
 		if section {
 			return sectionSays
 		}
@@ -69,7 +69,7 @@ func (d *decoder) unknown(n *node, name string, kid *node, keys []Key) {
 }
 
 // refuse notes that a key could not be used.
-func (d *decoder) refuse(n *node, key, format string, args ...any) {
+func (d *decoder) refuse(n *node, key string, format phrase.Text, args ...any) {
 	d.bad[key] = true
 	for i, a := range args {
 		if n, ok := a.(*node); ok {
@@ -84,7 +84,7 @@ func (d *decoder) value(n *node, to any) {
 	switch to := to.(type) {
 	case *string:
 		if n.kind != aString {
-			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", phrase.Word(n.kind.String()))
+			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", n.kind.Text())
 			return
 		}
 		*to = n.text
@@ -93,7 +93,7 @@ func (d *decoder) value(n *node, to any) {
 	case Version:
 		v, ok := d.whole(n, n.path)
 		if says, wrong := to.Refuses(v); ok && wrong {
-			d.refuse(n, n.path, says.Format, says.Args...)
+			d.refuse(n, n.path, says.Text, says.Args...)
 			return
 		}
 		*to.N = v
@@ -185,7 +185,7 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 
 // refusedText refuses a text that is a number, or a number with its unit, where one
 // is wanted without quotation marks, and tells whether it did.
-func (d *decoder) refusedText(n *node, key string, wanted phrase.Word) bool {
+func (d *decoder) refusedText(n *node, key string, wanted phrase.Text) bool {
 	if n.kind != aString {
 		return false
 	}
@@ -319,7 +319,7 @@ func (d *decoder) sections(n *node, to List) {
 }
 
 // says what a value is, with its text where that helps.
-func (n *node) says() phrase.Phrase {
+func (n *node) says() phrase.Sentence {
 	switch n.kind {
 	case aString:
 		return phrase.Of("the text %q", Short(n.text))
@@ -328,7 +328,7 @@ func (n *node) says() phrase.Phrase {
 	case aDate:
 		return phrase.Of("the date or time %s", Short(n.text))
 	}
-	return phrase.Of("%s", phrase.Word(n.kind.String()))
+	return phrase.Of("%s", n.kind.Text())
 }
 
 // Short cuts a text that goes into a message.

@@ -45,7 +45,7 @@ func (b *boat) keys() []document.Key {
 			Len:    func() int { return len(b.Crew) },
 			Set:    func(n int) { b.Crew = make([]sailor, n) },
 			Item:   func(i int) []document.Key { return []document.Key{{Name: "name", To: &b.Crew[i].Name}} },
-			NoItem: func(found phrase.Phrase) phrase.Phrase { return phrase.Of("is %s; a sailor is wanted", found) },
+			NoItem: func(found phrase.Sentence) phrase.Sentence { return phrase.Of("is %s; a sailor is wanted", found) },
 		}},
 	}
 }
@@ -61,7 +61,7 @@ func (h *hull) keys() []document.Key {
 				}
 				return []document.Key{{Name: "depth", To: &h.Keel.Depth}}
 			},
-			Inline: func(found phrase.Phrase) phrase.Phrase { return phrase.Of("is %s; a keel is wanted", found) },
+			Inline: func(found phrase.Sentence) phrase.Sentence { return phrase.Of("is %s; a keel is wanted", found) },
 		}},
 	}
 }

@@ -11,14 +11,14 @@ import (
 // explain says in plain words why the parser gave up at byte at of the expression
 // that begins at start. It looks at the text alone; the parser's own words, which
 // are another's to change, are only passed on where nothing else is known.
-func (b *builder) explain(err error, start, at int) phrase.Phrase {
+func (b *builder) explain(err error, start, at int) phrase.Sentence {
 	rest := b.data[min(at, len(b.data)):]
 	if number, ok := quantity.WithoutUnit(valueAround(b.data, start, at)); ok {
 		return leaveUnitOut(number)
 	}
 	for _, c := range []struct {
 		sign string
-		says phrase.Phrase
+		says phrase.Sentence
 	}{
 		{"\u2212", phrase.Of("write the minus sign as the keyboard's '-'")},
 		{"\u201c", phrase.Of(`write text in plain quotation marks, "like this"`)},
@@ -36,7 +36,7 @@ func (b *builder) explain(err error, start, at int) phrase.Phrase {
 }
 
 // says explains what is wrong with what follows where a scan ended.
-func (s scan) says(l layout) (says phrase.Phrase, ok bool) {
+func (s scan) says(l layout) (says phrase.Sentence, ok bool) {
 	end := s.at >= len(s.data)
 	next := byte('\n')
 	if !end {
@@ -65,7 +65,7 @@ func (s scan) says(l layout) (says phrase.Phrase, ok bool) {
 		case isLetter(next) && isDigit(last):
 			return phrase.Of(`a number stands alone, without its unit, and text in quotation marks, "like this"`), true
 		case next == '_', !isDigit(last) && !isLetter(last):
-			return phrase.Phrase{}, false
+			return phrase.Sentence{}, false
 		}
 	}
 	switch {
@@ -84,7 +84,7 @@ func (s scan) says(l layout) (says phrase.Phrase, ok bool) {
 }
 
 // noValue explains why nothing of a value could be read where one begins.
-func (s scan) noValue(next byte, lineEnds bool) (says phrase.Phrase, ok bool) {
+func (s scan) noValue(next byte, lineEnds bool) (says phrase.Sentence, ok bool) {
 	after := byte(0)
 	if s.at+1 < len(s.data) {
 		after = s.data[s.at+1]
@@ -101,7 +101,7 @@ func (s scan) noValue(next byte, lineEnds bool) (says phrase.Phrase, ok bool) {
 	case isLetter(next):
 		return phrase.Of(`write text in quotation marks, "like this"`), true
 	}
-	return phrase.Phrase{}, false
+	return phrase.Sentence{}, false
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
@@ -126,6 +126,6 @@ func valueAround(data []byte, start, at int) string {
 }
 
 // leaveUnitOut asks for a number without the unit that stands behind it.
-func leaveUnitOut(number string) phrase.Phrase {
+func leaveUnitOut(number string) phrase.Sentence {
 	return phrase.Of("leave the unit out, the key names it: write %s", strings.NewReplacer(",", ".", "\u2212", "-").Replace(number))
 }

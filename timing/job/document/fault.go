@@ -15,7 +15,7 @@ type Fault struct {
 	Message string // what is wrong and what would be right
 	// Says is the message as data, for a reader of another language; empty where it
 	// was made elsewhere.
-	Says phrase.Phrase
+	Says phrase.Sentence
 }
 
 // Error returns the fault as one line, "job.toml:7: engine.firing_order:

@@ -16,11 +16,11 @@ type faultList struct {
 	count int
 }
 
-func (l *faultList) add(line int, key, format string, args ...any) {
+func (l *faultList) add(line int, key string, format phrase.Text, args ...any) {
 	l.put(line, key, phrase.Of(format, args...))
 }
 
-func (l *faultList) put(line int, key string, says phrase.Phrase) {
+func (l *faultList) put(line int, key string, says phrase.Sentence) {
 	l.count++
 	if l.count <= maxFaults {
 		l.list = append(l.list, Fault{Line: line, Key: key, Message: says.String(), Says: says})

@@ -39,7 +39,7 @@ type Version struct {
 }
 
 // Refuses tells whether a number is that of no format that is read, and says so.
-func (v Version) Refuses(n int) (says phrase.Phrase, wrong bool) {
+func (v Version) Refuses(n int) (says phrase.Sentence, wrong bool) {
 	switch {
 	case n >= v.Oldest && n <= v.Youngest:
 		return says, false
@@ -79,7 +79,7 @@ type Section struct {
 	Open func() []Key
 	// Inline is there for a section that is written as { key = value } and not under
 	// a header. It says what to say where something else stands.
-	Inline func(found phrase.Phrase) phrase.Phrase
+	Inline func(found phrase.Sentence) phrase.Sentence
 }
 
 // List is a list of sections, each under [[name]].
@@ -88,7 +88,7 @@ type List struct {
 	Set  func(n int) // makes it n items, all empty
 	Item func(i int) []Key
 	// NoItem says what to say where an item is no section but what was found.
-	NoItem func(found phrase.Phrase) phrase.Phrase
+	NoItem func(found phrase.Sentence) phrase.Sentence
 }
 
 // Given tells whether the key holds anything worth writing.

@@ -56,7 +56,7 @@ func (r *Report) Line(key string) int { return r.lines[key] }
 
 // Refuse notes that a key has a wrong value. Its line is that of the key, or of
 // what the key would stand in.
-func (r *Report) Refuse(key string, says phrase.Phrase) {
+func (r *Report) Refuse(key string, says phrase.Sentence) {
 	r.bad[key] = true
 	r.faults.put(r.nearestLine(key), key, says)
 }

@@ -143,7 +143,7 @@ func onlyUTF8(data []byte) (text []byte, lines, first int) {
 	return text, lines, first
 }
 
-func notUTF8(lines int) phrase.Phrase {
+func notUTF8(lines int) phrase.Sentence {
 	if lines > 1 {
 		return phrase.Of("this line and %d more are not UTF-8 text; save the file as UTF-8", lines-1)
 	}

@@ -1,6 +1,10 @@
 package document
 
-import "sort"
+import (
+	"sort"
+
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // kind is what a value of the file is.
 type kind int
@@ -16,9 +20,9 @@ const (
 	aDate
 )
 
-// String names the kind as a sentence wants it: "is text".
-func (k kind) String() string {
-	return [...]string{"a section", "a list of sections", "a list", "text", "a whole number",
+// Text names the kind as a sentence wants it: "is text".
+func (k kind) Text() phrase.Text {
+	return [...]phrase.Text{"a section", "a list of sections", "a list", "text", "a whole number",
 		"a number with a decimal point", "true or false", "a date or time"}[k]
 }
 

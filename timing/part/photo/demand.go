@@ -5,15 +5,15 @@ import "pinphase.org/pinphase/timing/phrase"
 // Demand is what decoding a picture takes at most, by what its header says.
 type Demand struct {
 	Bytes  int64 // of memory, the decoded picture among them
-	advice phrase.Word
+	advice phrase.Text
 }
 
 // What would make a picture take less.
 const (
-	smaller        = phrase.Word("save it smaller")
-	notProgressive = phrase.Word("save it smaller, or as a JPEG that is not progressive")
-	eightBits      = phrase.Word("save it smaller, or with 8 bits a channel")
-	notInterlaced  = phrase.Word("save it smaller, or not interlaced")
+	smaller        = phrase.Text("save it smaller")
+	notProgressive = phrase.Text("save it smaller, or as a JPEG that is not progressive")
+	eightBits      = phrase.Text("save it smaller, or with 8 bits a channel")
+	notInterlaced  = phrase.Text("save it smaller, or not interlaced")
 )
 
 // DemandOf reads what decoding a picture takes without decoding it.

@@ -133,7 +133,7 @@ func inspect(data []byte) (header, error) {
 	case len(data) >= 12 && string(data[4:8]) == "ftyp":
 		h, err = inspectHEIF(data)
 	default:
-		return h, phrase.Errorf("is %s; a JPEG, PNG, WebP or HEIC picture is needed", phrase.Word(looksLike(data)))
+		return h, phrase.Errorf("is %s; a JPEG, PNG, WebP or HEIC picture is needed", looksLike(data))
 	}
 	if err != nil {
 		return header{}, err
@@ -142,8 +142,11 @@ func inspect(data []byte) (header, error) {
 }
 
 // looksLike names what is not one of the four formats.
-func looksLike(data []byte) string {
-	for _, k := range []struct{ begins, name string }{
+func looksLike(data []byte) phrase.Text {
+	for _, k := range []struct {
+		begins string
+		name   phrase.Text
+	}{
 		{"GIF8", "a GIF picture"}, {"BM", "a BMP picture"}, {"II*\x00", "a TIFF or raw picture"}, {"MM\x00*", "a TIFF or raw picture"},
 		{"%PDF", "a PDF"}, {"PK\x03\x04", "a zip archive"}, {"\xff\x0a", "a JPEG XL picture"}, {"\x00\x00\x00\x0cJXL ", "a JPEG XL picture"},
 	} {

@@ -44,9 +44,12 @@ const (
 	BoltCircle
 )
 
-// String returns words for the basis.
-func (b Basis) String() string {
-	return [...]string{"rim alone", "rim and centre", "bolt circle"}[b]
+// String returns the text in English.
+func (b Basis) String() string { return string(b.Text()) }
+
+// Text returns words for the basis.
+func (b Basis) Text() phrase.Text {
+	return [...]phrase.Text{"rim alone", "rim and centre", "bolt circle"}[b]
 }
 
 // Result is the angle on the face and what it rests on.
@@ -96,13 +99,13 @@ func (r Result) On(clockwise timing.Deg, radius float64) Point {
 type MarkError struct {
 	Key     string
 	Message string
-	Says    phrase.Phrase // the message as data
+	Says    phrase.Sentence // the message as data
 }
 
 // Error implements error.
 func (e *MarkError) Error() string { return e.Key + ": " + e.Message }
 
-func fault(key, format string, args ...any) error {
+func fault(key string, format phrase.Text, args ...any) error {
 	says := phrase.Of(format, args...)
 	return &MarkError{key, says.String(), says}
 }

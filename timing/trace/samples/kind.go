@@ -17,7 +17,7 @@ func refusal(head []byte) error {
 		return ErrUTF16
 	}
 	if like := looksLike(head); like != "" {
-		return phrase.Errorf("the file seems to be %s: %v", phrase.Word(like), ErrBinary)
+		return phrase.Errorf("the file seems to be %s: %v", like, ErrBinary)
 	}
 	if bytes.IndexByte(head, 0) >= 0 {
 		return phrase.Errorf("the file is not text: %v", ErrBinary)
@@ -26,11 +26,14 @@ func refusal(head []byte) error {
 }
 
 // beginning is how files of some kind begin, and what they then seem to be.
-type beginning struct{ bytes, seems string }
+type beginning struct {
+	bytes string
+	seems phrase.Text
+}
 
 // looksLike names what begins so and is no recording; "" where nothing is known that does.
 // A beginning that a text could have counts only where bytes follow that no text has.
-func looksLike(head []byte) string {
+func looksLike(head []byte) phrase.Text {
 	for _, k := range []beginning{
 		{"%PDF-", "a PDF"}, {"\x89PNG", "a picture"}, {"\xff\xd8\xff", "a picture"}, {"GIF8", "a picture"}, {"II*\x00", "a picture"}, {"MM\x00*", "a picture"}, {"BM", "a picture"},
 		{"\x00\x00\x00\x18ftyp", "a film"}, {"\x00\x00\x00\x1cftyp", "a film"}, {"\x00\x00\x00\x20ftyp", "a film"},
@@ -61,7 +64,7 @@ var settings = regexp.MustCompile(`(?m)^\s*\[+[\w.]+\]+\s*$(?s:.*)^\s*\w+\s*=`)
 // noRows says of a text without rows of numbers what it is where that shows.
 func noRows(head []byte) error {
 	if settings.Match(head) {
-		return phrase.Errorf("the file seems to be %s: %v", phrase.Word("a settings or job file"), ErrBinary)
+		return phrase.Errorf("the file seems to be %s: %v", phrase.Text("a settings or job file"), ErrBinary)
 	}
 	return ErrEmpty
 }
