@@ -13,4 +13,20 @@
 //     [View.Signed].
 //
 // Nothing here, nor in any package below, draws or imports the window.
+//
+// # What is stable
+//
+// The conventions above, the keys of the job file and the fields of the results
+// (pincalc schema prints both) keep their names and meaning, and so do the names
+// of commands, options and figures; a new format of the job file has a new number
+// and reads the old one. What is exported in Go is not promised yet: before
+// version 1 of the module it changes where that makes it plainer. What others may
+// best build on is small and has examples: this package, trace, plate, sheet,
+// lesson, quantity and job.
+//
+// # Choices
+//
+// Dead centres are snapped. Within a billionth of a degree of a multiple of 180°
+// a cylinder's angle is that multiple, because 720/7 and its like cannot be
+// summed exactly and strokes are half-open.
 package timing

@@ -4,6 +4,15 @@
 //
 // What is obeyed and not shown is written as its code instead, \u001b for escape, the
 // way JSON writes it too, so that JSON stays what it says.
+//
+// # Choices
+//
+// Nothing that was read gives a terminal orders. All that pincalc says goes
+// through console.Writer, which writes control and format characters as their
+// codes, JSON too, so that one rule holds for both. Files on standard output are
+// not text and go round it, never to a terminal. hostile_test.go tries every
+// text of a job, a recording, a name and the command line; a new option is found
+// there by itself.
 package console
 
 import (

@@ -19,4 +19,22 @@
 // The figures, such as [Cycle], [Wheel] and [Part], are functions of plain numbers
 // and of labels that are already worded: they know nothing of job files or
 // languages.
+//
+// # Choices
+//
+// PDF and SVG have our own canvases (figure/pdf.go, figure/svg.go): the
+// ready-made ones write text in one western code page, or embed whole fonts.
+// Ours embed the glyphs used, keep text selectable, and give the same bytes for
+// the same figure.
+//
+// Traces are drawn from extents: trace.Picture keeps the least and greatest
+// value of ever longer stretches, bounded in number, and figure.Envelope is
+// drawn from as many columns as there are pixels, however long the recording.
+// Over one cycle all cycles lie over one another (trace.Folded), so that what
+// only one of them shows is seen too.
+//
+// What is printed to measure with (figure/truescale.go, figure/tape.go) is drawn
+// in millimetres from the start and never scaled; the places where a tape is cut
+// are rounded to the hundredth of a point along the whole tape. The test reads
+// the PDF's own drawing operators.
 package figure

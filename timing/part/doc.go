@@ -16,4 +16,14 @@
 // [Stop], [Drop] and [Damper] are for true top dead centre: by a positive stop or
 // an equal drop, with the wrist-pin offset taken out, and marked on a rim. [Keys],
 // [Woodruffs] and [Dowels] are the standard sizes.
+//
+// # Choices
+//
+// A reading whose formula is far from straight (a chord nearly in line with the
+// centre) has no useful slope: where the bend moves an end of the 95 % interval
+// by more than half a standard uncertainty, the angle is drawn by Monte Carlo
+// instead (JCGM 101).
+//
+// A drawing without an uncertainty is exact; a measurement without one takes its
+// method's default, which the answer names.
 package part

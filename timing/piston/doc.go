@@ -15,4 +15,9 @@
 // [Path.Integral] adds that up (Livengood and Wu 1955) for every start of
 // injection at once. [Uncertain] repeats it over what is not known exactly.
 // Everything here estimates: it compares timings and promises no start.
+//
+// # Choices
+//
+// The light-off estimate follows one correlation and shows the others beside it;
+// constants that were not seen in print say "from memory" where they stand.
 package piston

@@ -8,4 +8,10 @@
 // Factors are exact: the inch is 25.4 mm, the pound-force 4.448 221 615 260 5 N
 // (NIST SP 811, 2008, appendix B.8), the Fahrenheit scale 1.8 times Celsius
 // plus 32 (ibid., B.6).
+//
+// # Choices
+//
+// Values are kept in one unit: degrees, millimetres, bar and kilopascals, °C.
+// Only timing/quantity converts. What was typed in another unit is shown as it
+// was typed; a value that came from elsewhere is rounded to six digits.
 package quantity

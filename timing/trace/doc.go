@@ -26,4 +26,29 @@
 // nothing but the reader and the blocks on the way, and ends with the recording.
 //
 // What cannot be known is left out with its reason, a [Fault].
+//
+// # Choices
+//
+// What sensor it is, its signal says (trace/sensor.go, camHall): flanks, where
+// in a gap the way back lies, how far the signal swings there, whether it grows
+// with the speed. An inductive signal's gap has no rest: its swing there is
+// three to four times a tooth's, and the teeth beside it are drawn outwards by a
+// tenth of a pitch, alike in every turn, which straighten takes back. A
+// converter that wraps at its range's end is mended (edges/unwrap.go); levels
+// are told from it by never being between.
+//
+// A tooth lost in most turns is broken, if only one way to lay the wheel on what
+// was seen is nearly as good (trace/broken.go); a wheel found without the job is
+// stated only where it explains the edges better than the job's. A wheel that
+// looks the same n times in a turn is laid where the cam says, with the least
+// correlation error there is.
+//
+// A fourth kind of test: flux_test.go makes recordings that take other things
+// for granted than the simulator and the crude maker (teeth whose flux overlaps,
+// clipping, coupling, low passes, comparators, converters); laws_test.go holds
+// what needs no maker.
+//
+// Reading and keeping go on at the same time (trace/ahead.go): one goroutine
+// parses, the caller's keeps. A picture can be glimpsed while it grows: first
+// after a tenth of a second, then whenever as much time has passed again.
 package trace

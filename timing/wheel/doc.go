@@ -12,4 +12,10 @@
 // Cam tooth j, at a_j on the cam, passes at theta = -F + 2*a_j in a four-stroke and
 // -F + a_j in a two-stroke, gamma earlier when the cam is gamma crank degrees ahead.
 // Against the crank teeth a cam edge is then seen delta - gamma late.
+//
+// # Choices
+//
+// A half-turned cam shows in no signal: the crank wheel looks the same in both
+// turns of a cycle, so the page and pincalc signal say what does tell it rather
+// than a difference in the traces.
 package wheel

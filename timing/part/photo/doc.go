@@ -22,4 +22,30 @@
 // down, the middle of the top left pixel at (0.5, 0.5). Angles are clockwise as
 // seen, in (-180, 180]. Lens distortion is not modelled: all marks must lie in
 // one plane, that of the face, and well inside the picture.
+//
+// # Choices
+//
+// A photograph becomes an angle before anything else sees it
+// (finding.WithPhotos): shift, figures and light-off know no pictures. Only
+// photo/pixels links the decoder of phone pictures, which is large; the command
+// line does not carry it and says so on a sheet. The window is built with -tags
+// release,nodynamic,no_emoji: otherwise the toolkit believes a FyneApp.toml that
+// lies where the program is started, that decoder looks for a system library at
+// start, and the toolkit reads a font of coloured pictures that costs 18 MB;
+// pictures that somebody types are drawn from the system's fonts.
+//
+// Pictures come from strangers. photo.Inspect refuses by the header and the
+// scans what would take too long (more than 100 scans of a JPEG; a HEIC whose
+// tiles or coded pictures are larger than it says), photo.DemandOf says how much
+// memory decoding takes, and picture.Reader refuses what is over its limit.
+// Decoders read through a reader that ends with the context; the program that
+// decodes HEIC pauses often enough to be ended too. It runs in pixels/heic.go
+// and not by its library's own function, which bounds no memory; the program is
+// the library's, taken from its private variable. No picture over 64 MiB or 120
+// megapixels is read.
+//
+// A library for what pictures say of themselves (EXIF, boxes of HEIF) would take
+// the place of exif.go, a hundred lines, and of no more: how much work a decoder
+// is asked for stands in the scans of a JPEG and in the item tables of a HEIF,
+// which such a library does not hand out, so that they are read here in any case.
 package photo

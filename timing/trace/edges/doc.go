@@ -12,4 +12,16 @@
 // points that stand out of the noise are kept, with how far, and which of them are
 // teeth is judged at the end ([Prune] and the reader of the wheel). Memory grows with
 // the edges and not with the samples.
+//
+// # Choices
+//
+// Edges are sought in the samples and in means of 4, 16 and 64 (trace/edges);
+// which serves is judged at the end, by how far and how evenly the teeth can be
+// followed. Detection without means fails at a tenth of noise, detection with
+// long means smears teeth that have few samples. Nothing is decided while
+// samples pass by: turning points that stand out of the noise are kept with
+// their size, an edge is placed at the middle of its neighbourhood (the median
+// of the levels midway between extremes, so that a gap's large swing and a
+// drifting offset move nothing), and small edges are pruned at the end against
+// those round them.
 package edges

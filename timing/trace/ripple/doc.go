@@ -20,4 +20,26 @@
 // leave what is known of engines widens what is stated, or refuses it.
 //
 // Angles are the controller's, in degrees: the true crank angle plus the wheel error.
+//
+// # Choices
+//
+// True TDC from the speed is a fit of energy over angle (trace/ripple). Top dead
+// centre, leak, heat, the pistons' friction and the brake of the starter push
+// the ripple's phase alike: each has a prior (leak and heat go with 1/rpm, brake
+// and friction with displacement and flywheel). A wheel's teeth are out of place
+// by up to a tenth of a degree, and that comes again every turn as the ripple of
+// an even engine does: each tooth's place is an unknown whose variance is
+// learned from the recording, the noise of passings and chance torques is
+// learned from how cycles differ, and all is solved by generalised least squares
+// on where teeth pass rather than on the speed (wheelplay.go, system.go). A
+// small misfit of the gas is allowed in each harmonic.
+//
+// What pulls at what is known of engines widens the answer (bounds.go): the
+// squares of the pulls, over what they are where the model holds, multiply u²
+// (Birge). An inertia, leak or damping that no engine of the displacement has, a
+// cylinder below half of the strongest, overtones that are weak without being
+// away (compression released) refuse it; fewer than 4.5 pitches from firing to
+// firing too, and u grows with the pitch. No answer far off is worth more than
+// one more answer. Where the overtones are not compression's (shape.go) TDC only
+// lies near where the crank is slowest, ± 3.5°, and a fault says so.
 package ripple

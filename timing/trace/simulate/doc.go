@@ -9,4 +9,11 @@
 //
 // [Second] and [Third] are engines by makers who take other things for granted. [Edges]
 // gives the times of teeth alone, without the samples of a recording.
+//
+// # Choices
+//
+// The simulator shares no formula with the fit; a cruder maker in the tests
+// (crude_test.go, crudelaw_test.go) prescribes the speed or a torque law of few
+// terms, with sensors of other shapes. simulate.Third is a maker on which
+// nothing was tuned.
 package simulate
