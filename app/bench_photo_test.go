@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -39,8 +40,8 @@ func BenchmarkDragPoint(b *testing.B) {
 	}
 	raster := rasterOf(view)
 	paint := func() { raster.Generator(int(raster.Size().Width), int(raster.Size().Height)) }
-	b.Run("handle", func(b *testing.B) { percentiles(b, func() { move(); paint() }) })
-	b.Run("capture", func(b *testing.B) { percentiles(b, func() { move(); c.Capture() }) })
+	b.Run("handle", func(b *testing.B) { desktest.Percentiles(b, func() { move(); paint() }) })
+	b.Run("capture", func(b *testing.B) { desktest.Percentiles(b, func() { move(); c.Capture() }) })
 }
 
 func rasterOf(view *widgets.PhotoView) *canvas.Raster {

@@ -3,9 +3,7 @@ package app
 import (
 	"image"
 	"image/draw"
-	"slices"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -13,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing"
 )
 
@@ -25,7 +24,7 @@ import (
 //	frame    the same, put together into a whole picture of the window
 //	capture  the same, with the toolkit painting the whole window anew
 //	empty    the toolkit painting an empty window, for comparison
-const benchWidth, benchHeight = 1920, 1080
+const benchWidth, benchHeight = desktest.Width, desktest.Height
 
 // BenchmarkDragCursor drags the cursor of the cycle figure by a degree a frame.
 func BenchmarkDragCursor(b *testing.B) {
@@ -51,32 +50,15 @@ func benchDrag(b *testing.B, move func(u *ui, frame int)) {
 	frame := 0
 	next := func() { frame++; move(u, frame) }
 
-	b.Run("handle", func(b *testing.B) { percentiles(b, func() { next(); s.paint() }) })
-	b.Run("frame", func(b *testing.B) { percentiles(b, func() { next(); s.paint(); s.compose() }) })
-	b.Run("capture", func(b *testing.B) { percentiles(b, func() { next(); c.Capture() }) })
+	b.Run("handle", func(b *testing.B) { desktest.Percentiles(b, func() { next(); s.paint() }) })
+	b.Run("frame", func(b *testing.B) { desktest.Percentiles(b, func() { next(); s.paint(); s.compose() }) })
+	b.Run("capture", func(b *testing.B) { desktest.Percentiles(b, func() { next(); c.Capture() }) })
 	b.Run("empty", func(b *testing.B) {
 		e := software.NewCanvas()
 		e.SetContent(container.NewWithoutLayout())
 		e.Resize(fyne.NewSize(benchWidth, benchHeight))
-		percentiles(b, func() { e.Capture() })
+		desktest.Percentiles(b, func() { e.Capture() })
 	})
-}
-
-// percentiles times a frame again and again.
-func percentiles(b *testing.B, frame func()) {
-	frame() // what is made once is not a frame's
-	var took []time.Duration
-	for b.Loop() {
-		start := time.Now()
-		frame()
-		took = append(took, time.Since(start))
-	}
-	slices.Sort(took)
-	ms := func(share float64) float64 {
-		return took[int(share*float64(len(took)-1))].Seconds() * 1000
-	}
-	b.ReportMetric(ms(0.50), "p50-ms")
-	b.ReportMetric(ms(0.95), "p95-ms")
 }
 
 // screen paints the window's two figures as the toolkit's software painter does,

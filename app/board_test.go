@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/plate"
 )
 
@@ -247,12 +248,12 @@ func TestBoardHint(t *testing.T) {
 	if !b.hint.content.Visible() || !b.view.Pointer {
 		t.Fatal("H does not show the keys")
 	}
-	test.Tap(key(t, b.hint.content, "S stroke names"))
+	test.Tap(desktest.KeyOn(t, b.hint.content, "S stroke names"))
 	if !b.shown.Names {
 		t.Error("the mouse does not press S")
 	}
 	at := b.shown.Turned
-	test.Tap(key(t, b.hint.content, "↑ on by 1°"))
+	test.Tap(desktest.KeyOn(t, b.hint.content, "↑ on by 1°"))
 	if b.shown.Turned != at+1 {
 		t.Errorf("on by 1° turns the crank from %v to %v", at, b.shown.Turned)
 	}
@@ -265,7 +266,7 @@ func TestBoardHint(t *testing.T) {
 		t.Error("H does not hide the keys")
 	}
 	b.typed(fyne.KeyH)
-	test.Tap(key(t, b.hint.content, "Esc leave"))
+	test.Tap(desktest.KeyOn(t, b.hint.content, "Esc leave"))
 	if !b.closed {
 		t.Error("the mouse does not leave the board")
 	}

@@ -21,7 +21,7 @@ func TestBoxesAreTickedByTheirMiddle(t *testing.T) {
 	}(u)
 	places := append(pages,
 		func() { u.OpenPage("part", ""); partOf(u).which.Set(tdcPlace); partOf(u).showBench(tdcPlace) },
-		func() { u.OpenPage("practice", ""); practiceOf(u).side.Set(2); practiceOf(u).loadSide() },
+		func() { u.OpenPage("practice", ""); onPage(t, u, "What is asked") },
 		u.saveJobSheet, u.saveClaim, u.printScale, u.saveFigure, u.showSettings, u.openLibrary)
 	seen := map[string]bool{}
 	for _, show := range places {

@@ -15,6 +15,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
 )
 
 // put answers the question where to save with a file of a folder of its own, and
@@ -161,7 +162,11 @@ func TestTheSignalsShownAreSaved(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	signalsOf(u).view.Zoom(0.25)
+	for _, o := range shown(u.Root) {
+		if v, ok := o.(*widgets.TraceView); ok {
+			v.Zoom(0.25)
+		}
+	}
 	part, err := u.Drawn("signals", figure.Box{})
 	if err != nil || part.String() == all.String() {
 		t.Errorf("a part of the signals is drawn as all of them: %v", err)

@@ -10,12 +10,13 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/timing/store/fault"
+	"pinphase.org/pinphase/widgets"
 )
 
 // saveTo answers the question where to save with a path, and that the file there is to
@@ -100,10 +101,13 @@ var writers = []aWriter{
 	{"practice score", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "practice.json")
 		return path, func() {
-			practiceOf(u).file = path
-			practiceOf(u).record = lesson.Record{}
-			practiceOf(u).say("")
-			practiceOf(u).keepScore()
+			u.OpenPage("practice", "")
+			p := u.pages.now().(interface {
+				KeepIn(file string)
+				KeepScore()
+			})
+			p.KeepIn(path)
+			p.KeepScore()
 		}
 	}, false},
 	{"figure", func(t *testing.T, u *ui, folder string) (string, func()) {
@@ -117,7 +121,7 @@ var writers = []aWriter{
 	{"signals", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "signals.csv")
 		return path, func() {
-			signalsOf(u).exportCSV()
+			choose(t, u, "File", "Save the predicted signals as CSV…")
 			saveTo(t, u, path)
 		}
 	}, true},
@@ -148,10 +152,18 @@ var writers = []aWriter{
 	{"exercise", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "exercise.pdf")
 		return path, func() {
-			c := &practiceOf(u).choice
-			c.seed.SetText("7")
-			c.count.SetText("1")
-			c.toPrint(practiceOf(u))
+			u.OpenPage("practice", "")
+			onPage(t, u, "What is asked")
+			var fields []*widgets.Field
+			for _, o := range shown(u.Root) {
+				if f, ok := o.(*widgets.Field); ok {
+					fields = append(fields, f)
+				}
+			}
+			n := len(fields)
+			fields[n-2].SetText("7")
+			fields[n-1].SetText("1")
+			onPage(t, u, "Print it, and its answers…")
 			saveTo(t, u, path)
 		}
 	}, true},
@@ -163,8 +175,10 @@ func toldOf(u *ui) string {
 	if u.Warnings.Content.Visible() {
 		list = append(list, u.Warnings.Words.Text)
 	}
-	if practiceOf(u).notice.Visible() {
-		list = append(list, practiceOf(u).notice.Text)
+	for _, o := range shown(u.pages.now().Body()) {
+		if l, ok := o.(*widget.Label); ok && l.Importance == widget.WarningImportance {
+			list = append(list, l.Text)
+		}
 	}
 	if u.Notice.Content.Visible() {
 		list = append(list, u.Notice.Words.Text)

@@ -1,6 +1,8 @@
 package app
 
-import "pinphase.org/pinphase/timing/phrase"
+import (
+	"pinphase.org/pinphase/timing/phrase"
+)
 
 // helpPages are the help of every page there is.
 var helpPages = []helpPage{

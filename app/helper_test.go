@@ -1,15 +1,10 @@
 package app
 
 import (
-	"hash/fnv"
-	"image"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -23,6 +18,19 @@ import (
 
 // The tests of this package work the window as a user does, on Fyne's driver
 // without a screen. They share its one app: none of them runs in parallel.
+
+// What tests of pages use too, under short names.
+var (
+	shown    = desktest.Shown
+	words    = desktest.Words
+	painted  = desktest.Painted
+	texts    = desktest.Texts
+	contains = desktest.Contains
+	without  = desktest.Without
+	file     = desktest.File
+	read     = desktest.Read
+	dragTo   = desktest.DragTo
+)
 
 // window returns the program's window on the demo job, of a usual size. It does
 // all its work in turn: what one test left running would touch the next one's
@@ -45,24 +53,6 @@ func on(t testing.TB, text string) *ui {
 		t.Fatalf("the job did not open: %q", said(u))
 	}
 	return u
-}
-
-// file writes a file into a folder of the test's own.
-func file(t testing.TB, name, text string) string {
-	path := filepath.Join(t.TempDir(), name)
-	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	return path
-}
-
-// read returns what a file holds.
-func read(t testing.TB, path string) string {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(data)
 }
 
 // input returns the form's field of a key.
@@ -173,18 +163,6 @@ func typedKeys(u *ui, names ...fyne.KeyName) {
 	}
 }
 
-// key finds a key that stands on the screen by what is on it.
-func key(t testing.TB, in fyne.CanvasObject, name string) *widgets.Key {
-	t.Helper()
-	for _, o := range shown(in) {
-		if k, ok := o.(*widgets.Key); ok && k.AccessibilityLabel() == name {
-			return k
-		}
-	}
-	t.Fatalf("there is no key %q", name)
-	return nil
-}
-
 // choose carries out a menu item, given by its place in the menu bar.
 func choose(t testing.TB, u *ui, names ...string) {
 	t.Helper()
@@ -220,17 +198,6 @@ func menuItem(t testing.TB, u *ui, names ...string) *fyne.MenuItem {
 	return nil
 }
 
-// shown are the objects on the screen below one, in the order of painting.
-func shown(o fyne.CanvasObject) []fyne.CanvasObject {
-	var list []fyne.CanvasObject
-	for _, o := range test.LaidOutObjects(o) {
-		if o.Visible() {
-			list = append(list, o)
-		}
-	}
-	return list
-}
-
 // said is every text of the question or message on top of the window, "" when
 // there is none.
 func said(u *ui) string {
@@ -239,21 +206,6 @@ func said(u *ui) string {
 		return ""
 	}
 	return words(top)
-}
-
-func words(o fyne.CanvasObject) string {
-	var list []string
-	for _, o := range shown(o) {
-		switch o := o.(type) {
-		case *widget.Label:
-			list = append(list, o.Text)
-		case *widget.Button:
-			list = append(list, "["+o.Text+"]")
-		case *kit.DialogButton:
-			list = append(list, "["+o.Text+"]")
-		}
-	}
-	return strings.Join(list, "\n")
 }
 
 // press presses a button of what is on top of the window.
@@ -304,21 +256,6 @@ func answers(u *ui) string {
 	return strings.Join(append(list, painted(p.cycle), painted(p.wheel)), "\n")
 }
 
-// painted is what is on the screen of a figure, as a short number.
-func painted(o fyne.CanvasObject) string {
-	h := fnv.New64a()
-	for _, o := range shown(o) {
-		switch o := o.(type) {
-		case *canvas.Raster:
-			s := o.Size()
-			h.Write(o.Generator(int(s.Width), int(s.Height)).(*image.RGBA).Pix)
-		case *canvas.Text:
-			h.Write([]byte(o.Text))
-		}
-	}
-	return string(h.Sum(nil))
-}
-
 // is fails the test when the open job differs from what it should be.
 func is(t testing.TB, u *ui, want job.Job) {
 	t.Helper()
@@ -330,12 +267,15 @@ func is(t testing.TB, u *ui, want job.Job) {
 // pageOf is a page of the window's, built where it was not yet.
 func pageOf[P desk.Page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
 
-func cycleOf(u *ui) *cyclePage       { return pageOf[*cyclePage](u, "cycle") }
-func partOf(u *ui) *partPage         { return pageOf[*partPage](u, "part") }
-func lightOf(u *ui) *lightPage       { return pageOf[*lightPage](u, "light") }
-func signalsOf(u *ui) *signalsPage   { return pageOf[*signalsPage](u, "signals") }
-func causeOf(u *ui) *causePage       { return pageOf[*causePage](u, "cause") }
-func practiceOf(u *ui) *practicePage { return pageOf[*practicePage](u, "practice") }
+func cycleOf(u *ui) *cyclePage { return pageOf[*cyclePage](u, "cycle") }
+func partOf(u *ui) *partPage   { return pageOf[*partPage](u, "part") }
+func causeOf(u *ui) *causePage { return pageOf[*causePage](u, "cause") }
+
+// onPage presses a button of the page that is shown.
+func onPage(t testing.TB, u *ui, name string) {
+	t.Helper()
+	desktest.TapButton(t, u.pages.now().Body(), name)
+}
 
 // testUI builds the window with the choices that the test's app keeps.
 func testUI(a fyne.App) *ui {

@@ -15,7 +15,6 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/timing/finding"
 )
 
 // pipe makes a named pipe that nobody writes to: whoever opens it in the usual way
@@ -57,7 +56,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 		{"a job dropped", job, drop(job)},
 		{"a job at the start", job, func() { u.openFirst(job, func() {}) }},
 		{"another part", job, func() { partOf(u).compareWith(job) }},
-		{"a recording", recording, func() { signalsOf(u).recorder.open(recording, finding.TraceOptions{}) }},
+		{"a recording", recording, func() { u.takeFile(recording) }},
 		{"a recording dropped", recording, drop(recording)},
 		{"a picture dropped", picture, drop(picture)},
 		{"a picture", picture, func() { partOf(u).photo.Take(picture) }},
@@ -69,7 +68,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 		u.Dismiss()
 		is(t, u, was)
 	}
-	if signalsOf(u).recorder.reading() || u.Opening.Path != "" {
+	if reading(u) || u.Opening.Path != "" {
 		t.Error("something is still on its way")
 	}
 
@@ -181,21 +180,26 @@ func TestTheFileAskedForLastIsOpened(t *testing.T) {
 	}
 }
 
+// reading tells whether the page of the signals reads a recording.
+func reading(u *ui) bool {
+	return u.pages.at(u.pages.place("signals")).(interface{ Reading() bool }).Reading()
+}
+
 // A recording whose file does not answer is called off by Escape.
 func TestARecordingOnItsWayIsCalledOff(t *testing.T) {
 	u := window(t)
 	h := &held{}
-	signalsOf(u).recorder.beside = func(work func() func()) { h.work = append(h.work, work) }
-	signalsOf(u).recorder.open(file(t, "slow.csv", "time,crank\n0,1\n"), finding.TraceOptions{})
-	if !signalsOf(u).recorder.reading() || !signalsOf(u).underway.Visible() {
+	u.Beside = func(work func() func()) { h.work = append(h.work, work) }
+	u.takeFile(file(t, "slow.csv", "time,crank\n0,1\n"))
+	if !reading(u) {
 		t.Fatal("the page does not say that a recording is read")
 	}
 	typedKeys(u, fyne.KeyEscape)
-	if signalsOf(u).recorder.reading() || signalsOf(u).underway.Visible() {
+	if reading(u) {
 		t.Error("Escape does not call it off")
 	}
 	h.goOn()
-	if said(u) != "" || signalsOf(u).recorder.shown() != nil {
+	if said(u) != "" || reading(u) {
 		t.Errorf("called off, the window says %q", said(u))
 	}
 }

@@ -3,7 +3,10 @@ package app
 import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/page/gears"
+	"pinphase.org/pinphase/app/page/light"
+	"pinphase.org/pinphase/app/page/practice"
+	"pinphase.org/pinphase/app/page/signals"
 )
 
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []desk.PageKind{cycleKind, partKind, lightKind, signalsKind, causeKind, gears.Kind, practiceKind}
+var pageKinds = []desk.PageKind{cycleKind, partKind, light.Kind, signals.Kind, causeKind, gears.Kind, practice.Kind}

@@ -15,6 +15,7 @@ import (
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/app/page/signals"
 	"pinphase.org/pinphase/timing/console"
 	"pinphase.org/pinphase/timing/store"
 )
@@ -48,7 +49,7 @@ func Main(name, recording string, display func() error) error {
 	u.Warnings.Set(kit.AboutOldOnes, cmp.Or(kept.warning(), own.Warning()))
 	u.openFirst(name, func() {
 		if recording != "" {
-			u.pages.at(u.pages.place(signalsName)).(desk.Taker).Take(recording)
+			u.pages.at(u.pages.place(signals.Name)).(desk.Taker).Take(recording)
 		}
 	})
 	u.Window.Show()

@@ -1,6 +1,8 @@
 package kit
 
-import "time"
+import (
+	"time"
+)
 
 // Patience is how long the start and the pages wait for a disk before they go on
 // without what is on it: one that has to spin up takes seconds, one that is gone takes

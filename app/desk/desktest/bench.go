@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -24,8 +25,9 @@ type Bench struct {
 	*desk.Desk
 	Kind  desk.PageKind
 	Page  desk.Page
-	Asked []string // the other pages, places on them and keys that were asked for
-	away  bool     // another page is shown
+	Asked []string   // the other pages, places on them and keys that were asked for
+	away  bool       // another page is shown
+	form  *form.Form // the job's; nil until a label is wanted
 }
 
 // New returns the bench of a page, which is shown.
@@ -51,6 +53,7 @@ func Again(a fyne.App, kind desk.PageKind) *Bench {
 
 func (b *Bench) build(old desk.Page) {
 	b.Clear()
+	b.form = nil
 	b.Page = b.Kind.Build(b.Desk, old)
 	b.Root = container.NewStack(b.Page.Body(), b.Notice.Content, b.Tips.Content)
 	b.Window.SetContent(b.Root)
@@ -98,6 +101,15 @@ func (b *Bench) Answer() string {
 		return b.Why(err)
 	}
 	return kit.Say(s.Says)
+}
+
+// Supposing is what the head of the window says is supposed, "" for nothing.
+func (b *Bench) Supposing() string {
+	what, ok := finding.Supposing(b.Shown())
+	if !ok {
+		return ""
+	}
+	return kit.Say(what)
 }
 
 func (b *Bench) other(e *fyne.KeyEvent) {
@@ -169,8 +181,12 @@ func (b *Bench) ShowField(key string) {
 // IsOpen implements [desk.Shell].
 func (b *Bench) IsOpen(page string) bool { return !b.away && b.Page != nil && page == b.Kind.Name }
 
-// BuildHolder implements [desk.Shell].
-func (b *Bench) BuildHolder(string) {}
+// BuildHolder implements [desk.Shell]: what the page does not hold is in the job's form.
+func (b *Bench) BuildHolder(string) {
+	if b.form == nil {
+		b.form = form.NewForm(b.Desk)
+	}
+}
 
 // Away tells whether another page was asked for last, and where to.
 func (b *Bench) Away() (asked string, away bool) {

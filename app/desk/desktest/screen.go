@@ -137,7 +137,16 @@ func (b *Bench) Entries(t testing.TB) []*kit.DialogEntry {
 func TapButton(t testing.TB, o fyne.CanvasObject, name string) {
 	t.Helper()
 	for _, o := range Shown(o) {
-		if w, ok := o.(*widget.Button); ok && w.Text == name && !w.Disabled() {
+		var w *widget.Button
+		switch o := o.(type) {
+		case *widget.Button:
+			w = o
+		case *kit.DialogButton:
+			w = &o.Button
+		case *kit.KeyButton:
+			w = &o.Button
+		}
+		if w != nil && w.Text == name && !w.Disabled() {
 			test.Tap(w)
 			return
 		}
@@ -196,4 +205,16 @@ func Without(keys ...string) string {
 		}
 	}
 	return strings.Join(out, "\n")
+}
+
+// KeyOn finds a key that stands on the screen by what is on it.
+func KeyOn(t testing.TB, in fyne.CanvasObject, name string) *widgets.Key {
+	t.Helper()
+	for _, o := range Shown(in) {
+		if k, ok := o.(*widgets.Key); ok && k.AccessibilityLabel() == name {
+			return k
+		}
+	}
+	t.Fatalf("there is no key %q", name)
+	return nil
 }

@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"pinphase.org/pinphase/app/kit"
@@ -9,7 +9,7 @@ import (
 )
 
 // loadWays offers the ways of looking that there are.
-func (p *signalsPage) loadWays() {
+func (p *page) loadWays() {
 	for i, b := range p.ways.Buttons {
 		kit.Able(b, p.board.Can(plate.Way(i)))
 	}
@@ -23,7 +23,7 @@ func (p *signalsPage) loadWays() {
 
 // look looks at the signals in a way; at the same one again, at the same window of
 // it.
-func (p *signalsPage) look(way plate.Way) {
+func (p *page) look(way plate.Way) {
 	p.way = way
 	p.ways.Set(int(way))
 	if spread := p.board.Spread(way); spread != p.spread {
@@ -39,7 +39,7 @@ func (p *signalsPage) look(way plate.Way) {
 const grain = 0.1
 
 // pointed puts the crank where the figure is pointed at.
-func (p *signalsPage) pointed(at float64) {
+func (p *page) pointed(at float64) {
 	truth, _, ok := p.board.Angle(p.way, at)
 	if !ok {
 		return
@@ -49,7 +49,7 @@ func (p *signalsPage) pointed(at float64) {
 }
 
 // Moved puts the cursor where the crank stands.
-func (p *signalsPage) Moved() {
+func (p *page) Moved() {
 	near, _ := p.view.CursorAt()
 	at, ok := p.board.Place(p.way, p.u.At, near)
 	if !ok {
@@ -60,7 +60,7 @@ func (p *signalsPage) Moved() {
 }
 
 // reading is what the cursor's tag says.
-func (p *signalsPage) reading(at float64) string {
+func (p *page) reading(at float64) string {
 	_, counted, _ := p.board.Angle(p.way, at)
 	cycle := timing.Deg(p.board.Predicted.Found.CycleDeg)
 	data := map[string]any{"At": phrase.Num{Value: float64(p.u.At), Decimals: 1},

@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"path/filepath"
@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/lesson"
 )
 
@@ -16,18 +17,18 @@ func TestPracticeExercise(t *testing.T) {
 	var all [2][]string
 	for i := range all {
 		u := practising(t)
-		p := practiceOf(u)
+		p := u.Page.(*page)
 		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
 		p.side.Buttons[2].OnTapped()
 		test.Tap(p.choice.engines.Buttons[1])
-		retype(u, p.choice.seed, "seven")
-		retype(u, p.choice.count, "0")
+		desktest.Retype(u.Window.Canvas(), p.choice.seed, "seven")
+		desktest.Retype(u.Window.Canvas(), p.choice.count, "0")
 		test.Tap(p.choice.begin)
 		if p.course != nil || p.choice.seed.Fault() == "" || p.choice.count.Fault() == "" {
 			t.Fatal("an exercise without a number begins")
 		}
-		retype(u, p.choice.seed, "7")
-		retype(u, p.choice.count, "4")
+		desktest.Retype(u.Window.Canvas(), p.choice.seed, "7")
+		desktest.Retype(u.Window.Canvas(), p.choice.count, "4")
 		entered(t, u, fyne.KeyReturn)
 		for n := 1; n <= 4; n++ {
 			if p.course == nil || !strings.Contains(p.standing.Text, "of 4") {
@@ -59,40 +60,40 @@ func TestPracticeExercise(t *testing.T) {
 // without asking.
 func TestPracticePrints(t *testing.T) {
 	u := practising(t)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	test.Tap(p.side.Buttons[2])
 	test.Tap(p.choice.print)
-	if said(u) != "" || p.choice.seed.Fault() == "" {
+	if u.Said() != "" || p.choice.seed.Fault() == "" {
 		t.Fatal("an exercise without a number is printed")
 	}
-	retype(u, p.choice.seed, "7")
-	retype(u, p.choice.count, "3")
+	desktest.Retype(u.Window.Canvas(), p.choice.seed, "7")
+	desktest.Retype(u.Window.Canvas(), p.choice.count, "3")
 	folder := t.TempDir()
 	for _, again := range []bool{false, true} {
 		test.Tap(p.choice.print)
-		fields := entries(t, u)
+		fields := u.Entries(t)
 		if fields[0].Text != "exercise-7.pdf" {
 			t.Errorf("the name offered is %q", fields[0].Text)
 		}
 		fields[1].SetText(folder)
-		press(t, u, "Save")
+		u.Press(t, "Save")
 		if again {
-			press(t, u, "Replace it")
-			press(t, u, "Replace it")
+			u.Press(t, "Replace it")
+			u.Press(t, "Replace it")
 		}
-		if got := said(u); !strings.Contains(got, "exercise-7-answers.pdf") {
+		if got := u.Said(); !strings.Contains(got, "exercise-7-answers.pdf") {
 			t.Errorf("after writing the window says %q", got)
 		}
 		u.Dismiss()
 		for _, name := range []string{"exercise-7.pdf", "exercise-7-answers.pdf"} {
-			if !strings.HasPrefix(read(t, filepath.Join(folder, name)), "%PDF-") {
+			if !strings.HasPrefix(desktest.Read(t, filepath.Join(folder, name)), "%PDF-") {
 				t.Errorf("%s is no PDF", name)
 			}
 		}
 	}
 	p.kinds = nil
 	test.Tap(p.choice.print)
-	if got := said(u); !strings.Contains(got, "Choose at least one kind") {
+	if got := u.Said(); !strings.Contains(got, "Choose at least one kind") {
 		t.Errorf("without a kind the window says %q", got)
 	}
 }

@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"math"
@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
@@ -32,22 +33,22 @@ func dragTo(v *kit.ValueSlider, to float64) {
 // stay as they are until it is put into the job, which one undo takes back.
 func TestLightSlidersSuppose(t *testing.T) {
 	for name, c := range map[string]struct {
-		slider func(*lightPage) *kit.ValueSlider
+		slider func(*page) *kit.ValueSlider
 		to     [2]float64
 		get    func(job.Job) job.Number
 		words  string // beside the slider, at the end
 		says   string // in the head
 	}{
-		"air":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C, supposed", "Supposing air at 31 °C."},
-		"rpm":   {func(p *lightPage) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm, supposed", "Supposing cranking at 285 rpm."},
-		"ratio": {func(p *lightPage) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1, supposed", "Supposing a compression ratio of 21.3."},
+		"air":   {func(p *page) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C, supposed", "air at 31 °C"},
+		"rpm":   {func(p *page) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm, supposed", "cranking at 285 rpm"},
+		"ratio": {func(p *page) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1, supposed", "a compression ratio of 21.3"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			u, p := lit(t, "")
 			v, was, said := c.slider(p), u.Session.Job(), p.sentence.Text
-			figures := painted(p.view)
+			figures := desktest.Painted(p.view)
 			for _, to := range c.to {
-				dragTo(v, to)
+				desktest.DragTo(v, to)
 				v.Slider.DragEnd()
 				if got := c.get(u.Shown()).Value; math.Abs(got-to) > 2.1*v.Step || math.Abs(got/v.Step-math.Round(got/v.Step)) > 1e-9 || got != math.Round(got*1000)/1000 {
 					t.Errorf("dragged to %g, %v is supposed", to, got)
@@ -57,24 +58,24 @@ func TestLightSlidersSuppose(t *testing.T) {
 			if v.Words.Text != c.words {
 				t.Errorf("beside the slider stands %q, want %q", v.Words.Text, c.words)
 			}
-			contains(t, "the head", words(u.head.content), c.says)
-			if p.sentence.Text == said || painted(p.view) == figures {
+			desktest.Contains(t, "the head", u.Supposing(), c.says)
+			if p.sentence.Text == said || desktest.Painted(p.view) == figures {
 				t.Error("sentence and figure have not changed")
 			}
-			is(t, u, was)
+			u.Is(t, was)
 			if u.Session.CanUndo() || u.Session.Dirty() {
 				t.Error("the job has another step")
 			}
-			test.Tap(u.head.suppose.keep)
-			if got := c.get(u.Session.Job()).Value; got != c.to[1] || u.Supposes() || strings.Contains(words(u.head.content), "Supposing") {
+			u.KeepSupposed()
+			if got := c.get(u.Session.Job()).Value; got != c.to[1] || u.Supposes() || u.Supposing() != "" {
 				t.Errorf("put into the job it has %v", got)
 			}
 			if v.Words.Text != strings.TrimSuffix(c.words, ", supposed") {
 				t.Errorf("in the job, beside the slider stands %q", v.Words.Text)
 			}
 			u.Undo()
-			is(t, u, was)
-			if u.Session.CanUndo() || p.sentence.Text != said || painted(p.view) != figures {
+			u.Is(t, was)
+			if u.Session.CanUndo() || p.sentence.Text != said || desktest.Painted(p.view) != figures {
 				t.Error("undone, the page differs from before")
 			}
 		})
@@ -83,18 +84,18 @@ func TestLightSlidersSuppose(t *testing.T) {
 
 func TestOneClickTakesBackAllThatIsSupposed(t *testing.T) {
 	u, p := lit(t, "")
-	was, said := u.Session.Job(), u.head.sentence.Text+u.head.notes.Text
+	was, said := u.Session.Job(), u.Answer()
 	of := p.sentence.Text
-	dragTo(p.sliders.air, 30)
-	dragTo(p.sliders.rpm, 120)
-	dragTo(p.sliders.wheel, -20)
-	u.OpenPage("cycle", "")
-	contains(t, "the head", words(u.head.content), "air at", "cranking at", "the sensor wheel")
-	test.Tap(u.head.suppose.back)
-	u.OpenPage("light", "")
-	is(t, u, was)
-	if u.head.sentence.Text+u.head.notes.Text != said || u.head.suppose.content.Visible() || p.sentence.Text != of {
-		t.Errorf("taken back, the window says %q, the page %q", words(u.head.content), p.sentence.Text)
+	desktest.DragTo(p.sliders.air, 30)
+	desktest.DragTo(p.sliders.rpm, 120)
+	desktest.DragTo(p.sliders.wheel, -20)
+	u.Leave()
+	desktest.Contains(t, "the head", u.Supposing(), "air at", "cranking at", "the sensor wheel")
+	test.Tap(p.sliders.back)
+	u.Return()
+	u.Is(t, was)
+	if u.Answer() != said || u.Supposing() != "" || p.sentence.Text != of {
+		t.Errorf("taken back, the window says %q, the page %q", u.Answer(), p.sentence.Text)
 	}
 }
 
@@ -126,10 +127,9 @@ func TestLightSliderKeys(t *testing.T) {
 	}
 	is(50) // the end
 	press(fyne.KeySpace)
-	if !u.Run.On() {
-		t.Error("Space does not run the crank")
+	if asked, _ := u.Away(); asked != "key Space" {
+		t.Errorf("Space is not handed on: %q", asked)
 	}
-	u.Run.Stop()
 }
 
 // A slider reaches values outside its usual range, and does not shrink under a
@@ -139,7 +139,7 @@ func TestLightSliderWidens(t *testing.T) {
 	if s := p.sliders.air.Slider; s.Max < 77.5 || math.Abs(s.Value-77.5) > 0.5 {
 		t.Errorf("the slider stands at %g of %g to %g", s.Value, s.Min, s.Max)
 	}
-	dragTo(p.sliders.air, 20)
+	desktest.DragTo(p.sliders.air, 20)
 	if p.sliders.air.Slider.Max < 77.5 {
 		t.Error("the range shrinks under the drag")
 	}

@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"fyne.io/fyne/v2"
@@ -27,7 +27,7 @@ const (
 	startRatio = 17
 )
 
-func newLightSliders(p *lightPage) lightSliders {
+func newLightSliders(p *page) lightSliders {
 	u := p.u
 	supposes := func(at func(*finding.WhatIf) **float64) func(float64) {
 		return func(v float64) { u.Suppose(func(w *finding.WhatIf) { *at(w) = &v }) }
@@ -50,7 +50,7 @@ func newLightSliders(p *lightPage) lightSliders {
 }
 
 // load shows a job, with what is supposed.
-func (s lightSliders) load(p *lightPage) {
+func (s lightSliders) load(p *page) {
 	j, w := p.u.Shown(), p.u.Supposed()
 	in := j.Injection
 	if in == nil {
@@ -87,7 +87,7 @@ func (s lightSliders) load(p *lightPage) {
 	s.showWheel(p)
 }
 
-func (s lightSliders) showWheel(p *lightPage) {
+func (s lightSliders) showWheel(p *page) {
 	state := func(text phrase.Text, at float64) string { return with(text, map[string]any{"Where": kit.OnSide(at)}) }
 	supposed := p.u.Supposed().WheelErrorDeg
 	switch {

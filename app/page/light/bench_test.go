@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"image"
@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/software"
-	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing"
 )
 
@@ -19,32 +19,31 @@ import (
 func BenchmarkDragLight(b *testing.B) {
 	for _, c := range []struct {
 		name string
-		move func(u *ui, frame int)
+		move func(u *desktest.Bench, frame int)
 	}{
-		{"air", func(u *ui, n int) { lightOf(u).sliders.air.Change(float64(n%60 - 25)) }},
-		{"rpm", func(u *ui, n int) { lightOf(u).sliders.rpm.Change(float64(100 + 5*(n%50))) }},
-		{"compression", func(u *ui, n int) { lightOf(u).sliders.ratio.Change(14 + 0.1*float64(n%80)) }},
-		{"wheel", func(u *ui, n int) { lightOf(u).sliders.wheel.Change(0.5*float64(n%100) - 30) }},
-		{"crank", func(u *ui, n int) { lightOf(u).view.OnCursor(timing.Deg(n%100 - 50)) }},
+		{"air", func(u *desktest.Bench, n int) { u.Page.(*page).sliders.air.Change(float64(n%60 - 25)) }},
+		{"rpm", func(u *desktest.Bench, n int) { u.Page.(*page).sliders.rpm.Change(float64(100 + 5*(n%50))) }},
+		{"compression", func(u *desktest.Bench, n int) { u.Page.(*page).sliders.ratio.Change(14 + 0.1*float64(n%80)) }},
+		{"wheel", func(u *desktest.Bench, n int) { u.Page.(*page).sliders.wheel.Change(0.5*float64(n%100) - 30) }},
+		{"crank", func(u *desktest.Bench, n int) { u.Page.(*page).view.OnCursor(timing.Deg(n%100 - 50)) }},
 	} {
 		b.Run(c.name, func(b *testing.B) { benchLight(b, c.move) })
 	}
 }
 
-func benchLight(b *testing.B, move func(u *ui, frame int)) {
-	u := testUI(test.NewTempApp(b))
+func benchLight(b *testing.B, move func(u *desktest.Bench, frame int)) {
+	u := desktest.New(b, Kind)
 	u.InTurn = true
-	u.pages.show(2)
 	c := software.NewCanvas()
 	c.SetPadded(false)
 	c.SetContent(u.Root)
-	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	lightOf(u).rest()
-	s := newLightScreen(b, lightOf(u))
+	c.Resize(fyne.NewSize(desktest.Width, desktest.Height))
+	u.Page.(*page).rest()
+	s := newLightScreen(b, u.Page.(*page))
 	// Maps are worked out beside the frames, as in the program, and shown between
 	// two of them.
 	shows := make(chan func(), 1)
-	lightOf(u).beside = func(work func() func()) { go func() { shows <- work() }() }
+	u.Page.(*page).beside = func(work func() func()) { go func() { shows <- work() }() }
 	frame := 0
 	next := func() {
 		frame++
@@ -55,9 +54,9 @@ func benchLight(b *testing.B, move func(u *ui, frame int)) {
 		default:
 		}
 	}
-	b.Run("handle", func(b *testing.B) { percentiles(b, func() { next(); s.paint() }) })
-	b.Run("frame", func(b *testing.B) { percentiles(b, func() { next(); s.paint(); s.compose() }) })
-	b.Run("capture", func(b *testing.B) { percentiles(b, func() { next(); c.Capture() }) })
+	b.Run("handle", func(b *testing.B) { desktest.Percentiles(b, func() { next(); s.paint() }) })
+	b.Run("frame", func(b *testing.B) { desktest.Percentiles(b, func() { next(); s.paint(); s.compose() }) })
+	b.Run("capture", func(b *testing.B) { desktest.Percentiles(b, func() { next(); c.Capture() }) })
 }
 
 // lightScreen paints the page's two figures as the toolkit's software painter
@@ -69,9 +68,9 @@ type lightScreen struct {
 	frame   *image.RGBA
 }
 
-func newLightScreen(b *testing.B, p *lightPage) *lightScreen {
-	s := &lightScreen{frame: image.NewRGBA(image.Rect(0, 0, benchWidth, benchHeight))}
-	for _, f := range rasters(p.content) {
+func newLightScreen(b *testing.B, p *page) *lightScreen {
+	s := &lightScreen{frame: image.NewRGBA(image.Rect(0, 0, desktest.Width, desktest.Height))}
+	for _, f := range desktest.Rasters(p.content) {
 		at, size := fyne.CurrentApp().Driver().AbsolutePositionForObject(f), f.Size()
 		s.figures = append(s.figures, f)
 		s.at = append(s.at, image.Rect(int(at.X), int(at.Y), int(at.X+size.Width), int(at.Y+size.Height)))

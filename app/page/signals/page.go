@@ -1,4 +1,6 @@
-package app
+// Package signals is the page of what the crank and cam sensors show, predicted and
+// recorded.
+package signals
 
 import (
 	"bytes"
@@ -21,9 +23,9 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// signalsPage shows what the crank and cam sensors will show, with whatever fault
+// page shows what the crank and cam sensors will show, with whatever fault
 // is supposed, and below it a recording of them with what it proves.
-type signalsPage struct {
+type page struct {
 	u        *desk.Desk
 	recorder *recorder
 	content  *container.Scroll
@@ -62,24 +64,24 @@ type signalsPage struct {
 // errors.
 const asRecorded = "as-recorded"
 
-const signalsName = "signals" // by which the page is opened
+const Name = "signals" // by which the page is opened
 
-var signalsKind = desk.PageKind{
-	Name: signalsName, Title: phrase.Text("Signals"), Figures: []string{"signals"}, Takes: recordingEndings,
+var Kind = desk.PageKind{
+	Name: Name, Title: phrase.Text("Signals"), Figures: []string{"signals"}, Takes: recordingEndings,
 	Actions: []desk.PageAction{
-		{Title: phrase.Text("Open a recording…"), Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*signalsPage).openRecording() }},
-		{Title: phrase.Text("Save the predicted signals as CSV…"), Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*signalsPage).exportCSV() }},
+		{Title: phrase.Text("Open a recording…"), Opens: true, Shortcut: kit.CtrlShift(fyne.KeyO), Do: func(p desk.Page) { p.(*page).openRecording() }},
+		{Title: phrase.Text("Save the predicted signals as CSV…"), Opens: false, Shortcut: nil, Do: func(p desk.Page) { p.(*page).exportCSV() }},
 	},
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
-		before, _ := old.(*signalsPage)
-		return newSignalsPage(d, before)
+		before, _ := old.(*page)
+		return newPage(d, before)
 	},
 }
 
-// newSignalsPage goes on with the recording of an old page, when the window is built
+// newPage goes on with the recording of an old page, when the window is built
 // anew for another language.
-func newSignalsPage(u *desk.Desk, old *signalsPage) *signalsPage {
-	p := &signalsPage{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewTraceView(), lacks: kit.Prose(),
+func newPage(u *desk.Desk, old *page) *page {
+	p := &page{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewTraceView(), lacks: kit.Prose(),
 		notes: kit.Prose(), steps: kit.Prose(), edges: kit.NewGrid(6), fault: finding.AsIs}
 	p.recorder = newRecorder(p)
 	if old != nil {
@@ -111,7 +113,7 @@ func newSignalsPage(u *desk.Desk, old *signalsPage) *signalsPage {
 }
 
 // controls are the buttons over the figure.
-func (p *signalsPage) controls() fyne.CanvasObject {
+func (p *page) controls() fyne.CanvasObject {
 	u := p.u
 	p.open = widget.NewButtonWithIcon(tr("Open a recording…"), theme.FolderOpenIcon(), p.openRecording)
 	p.channels = widget.NewButton(tr("Channels…"), func() { p.askChannels(p.recorder.shown()) })
@@ -137,22 +139,25 @@ func (p *signalsPage) controls() fyne.CanvasObject {
 	return container.NewVBox(container.New(&kit.Flow{}, p.open, p.channels, p.close, p.evidence, supposing, p.ways.Content, sight), p.underway, p.stale)
 }
 
-func (p *signalsPage) Body() fyne.CanvasObject { return p.content }
+func (p *page) Body() fyne.CanvasObject { return p.content }
 
-func (p *signalsPage) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitSignals, p.split.Offset) }
+func (p *page) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitSignals, p.split.Offset) }
 
-func (p *signalsPage) End() { p.recorder.stop() }
+func (p *page) End() { p.recorder.stop() }
 
-func (p *signalsPage) Leave() { p.recorder.Leave() }
+func (p *page) Leave() { p.recorder.Leave() }
 
-func (p *signalsPage) CallOff() { p.recorder.CallOff() }
+func (p *page) CallOff() { p.recorder.CallOff() }
+
+// Reading tells whether a recording is being read.
+func (p *page) Reading() bool { return p.recorder.reading() }
 
 // Take reads a recording and shows it.
-func (p *signalsPage) Take(path string) { p.recorder.open(path, finding.TraceOptions{}) }
+func (p *page) Take(path string) { p.recorder.open(path, finding.TraceOptions{}) }
 
 // Drawn is the part of the signals that is on the screen, recorded or predicted.
-func (p *signalsPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
-	if !p.u.IsOpen(signalsName) || p.room.Objects[0] != p.view {
+func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	if !p.u.IsOpen(Name) || p.room.Objects[0] != p.view {
 		o := p.u.FigureOptions(box)
 		o.Recorded = p.recorder.drawn()
 		return plate.Drawing(name, p.u.OnPaper(), o)
@@ -175,7 +180,7 @@ func (p *signalsPage) Drawn(name string, box figure.Box) (figure.Drawing, error)
 }
 
 // Load shows the session's newest sound job, and its recording.
-func (p *signalsPage) Load() {
+func (p *page) Load() {
 	j := p.u.Shown()
 	if p.session != p.u.Session {
 		p.way = plate.OneCycle
@@ -196,7 +201,7 @@ func (p *signalsPage) Load() {
 }
 
 // predict makes the prediction, unless it is the one there is.
-func (p *signalsPage) predict(j job.Job, rec *recording) error {
+func (p *page) predict(j job.Job, rec *recording) error {
 	o := finding.SignalOptions{Fault: p.fault, CrankAlone: true}
 	if p.fault == asRecorded {
 		recorded, ok := finding.SignalOptions{}, false
@@ -224,7 +229,7 @@ func sameSignals(a, b finding.SignalOptions) bool {
 }
 
 // loadControls brings the buttons up to what can be done.
-func (p *signalsPage) loadControls(j job.Job, rec *recording) {
+func (p *page) loadControls(j job.Job, rec *recording) {
 	var names []string
 	var faults []string
 	for _, f := range finding.SignalFaults() {
@@ -259,14 +264,14 @@ func (p *signalsPage) loadControls(j job.Job, rec *recording) {
 }
 
 // progressed shows how far the reading has come.
-func (p *signalsPage) progressed() {
+func (p *page) progressed() {
 	kit.SetShown(p.underway, p.recorder.reading())
 	p.progress.SetValue(p.recorder.progress)
 }
 
 // arrived shows a recording that has just been read, or that there is none any
 // more.
-func (p *signalsPage) arrived() {
+func (p *page) arrived() {
 	p.spread = plate.Spread{}
 	p.way = plate.OneCycle
 	if rec := p.recorder.shown(); rec != nil && !rec.drawn.Follows() {
@@ -276,7 +281,7 @@ func (p *signalsPage) arrived() {
 }
 
 // lack says what the job lacks for a prediction.
-func (p *signalsPage) lack(err error) {
+func (p *page) lack(err error) {
 	kit.SetText(p.sentence, tr("What the sensors will show cannot be said yet."))
 	kit.SetText(p.second, "")
 	p.bar.Show(figure.Warning)
@@ -291,7 +296,7 @@ func (p *signalsPage) lack(err error) {
 }
 
 // useAsEvidence puts what the recording proves into the job.
-func (p *signalsPage) useAsEvidence() {
+func (p *page) useAsEvidence() {
 	rec := p.recorder.shown()
 	if rec == nil {
 		return
@@ -305,7 +310,7 @@ func (p *signalsPage) useAsEvidence() {
 func (rec *recording) name() string { return filepath.Base(rec.path) }
 
 // exportCSV writes what is predicted as a recording, to a file of the user's choice.
-func (p *signalsPage) exportCSV() {
+func (p *page) exportCSV() {
 	u := p.u
 	u.AsIs(p.Load)
 	predicted := p.board.Predicted
@@ -319,4 +324,9 @@ func (p *signalsPage) exportCSV() {
 	u.AskPath(tr("Save the predicted signals as CSV"), folder, "signals.csv", ".csv", func(path string) {
 		u.WriteFile(path, func(b *bytes.Buffer) error { return found.WriteCSV(b, finding.UsualSampling) }, nil)
 	})
+}
+
+// same tells whether two numbers, either of which may be lacking, are the same.
+func same(a, b *float64) bool {
+	return a == b || a != nil && b != nil && *a == *b
 }

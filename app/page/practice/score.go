@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"context"
@@ -27,11 +27,11 @@ const practiceFile = "practice.json"
 // maxScore is more than a score takes, in bytes.
 const maxScore = 1 << 20
 
-// keepIn reads the score kept in a file and keeps it there from now on. A damaged
+// KeepIn reads the score kept in a file and keeps it there from now on. A damaged
 // file is put aside and said; one that cannot be put aside is left alone. Until it is
 // read nothing is asked, which goes by it; where it cannot be read in time, practice
 // begins without it.
-func (p *practicePage) keepIn(file string) {
+func (p *page) KeepIn(file string) {
 	p.reading = true
 	files := p.u.Files
 	p.u.Background(func() func() {
@@ -81,7 +81,7 @@ func readScore(files store.Files, file string) (k keptBefore) {
 }
 
 // say says something about the kept score; "" takes it away.
-func (p *practicePage) say(words string) {
+func (p *page) say(words string) {
 	p.notice.SetText(words)
 	p.notice.Hidden = words == ""
 	p.notice.Refresh()
@@ -102,20 +102,20 @@ func newScoreKeeper(u *desk.Desk) *kit.Latest[keptScore] {
 
 // keptScore is a score to be kept.
 type keptScore struct {
-	page   *practicePage // is told how it went
+	page   *page // is told how it went
 	file   string
 	record lesson.Record
 }
 
-// keepScore hands over the score to be kept. Without a place for it practice goes on.
-func (p *practicePage) keepScore() {
+// KeepScore hands over the score to be kept. Without a place for it practice goes on.
+func (p *page) KeepScore() {
 	if p.file != "" {
 		p.scores.Give(keptScore{p, p.file, p.record})
 	}
 }
 
 // scoreKept says why the score could not be kept, and no longer once it was.
-func (p *practicePage) scoreKept(err error) {
+func (p *page) scoreKept(err error) {
 	if err != nil {
 		p.say(with("The score cannot be kept: {{.Why}}. It lasts until the program ends.", map[string]any{"Why": kit.InFull(kit.Reason(err))}))
 	} else if p.notice.Visible() && p.wasUnkept {
@@ -125,7 +125,7 @@ func (p *practicePage) scoreKept(err error) {
 }
 
 // loadStanding says which question this is and how the learner does.
-func (p *practicePage) loadStanding() {
+func (p *page) loadStanding() {
 	q := p.current
 	if q == nil {
 		kit.SetText(p.standing, "")
@@ -142,7 +142,7 @@ func (p *practicePage) loadStanding() {
 }
 
 // cannot says why there is no question.
-func (p *practicePage) cannot(err error) string {
+func (p *page) cannot(err error) string {
 	switch {
 	case errors.Is(err, lesson.ErrNoKind):
 		return tr("Choose at least one kind of question.")
@@ -159,14 +159,14 @@ type practiceScore struct {
 	anew    *kit.KeyButton
 }
 
-func (s *practiceScore) build(p *practicePage) {
+func (s *practiceScore) build(p *page) {
 	s.table = kit.NewGrid(4)
 	s.anew = kit.NewKeyButton(tr("Begin the score anew…"), func() {
 		p.u.Inquire(kit.Question{
 			Title: tr("Begin the score anew?"), Words: tr("All that was counted so far is forgotten."),
 			Answers: []kit.Reply{{Text: tr("Keep it"), Then: nil}, {Text: tr("Begin anew"), Then: func() {
 				p.record = lesson.Record{}
-				p.keepScore()
+				p.KeepScore()
 				p.show()
 			}}},
 		})
@@ -176,7 +176,7 @@ func (s *practiceScore) build(p *practicePage) {
 		container.NewHBox(s.anew)))
 }
 
-func (s *practiceScore) load(p *practicePage) {
+func (s *practiceScore) load(p *page) {
 	rows := [][]string{{tr("Kind"), tr("level"), tr("right"), tr("in a row")}}
 	for _, k := range lesson.Kinds() {
 		skill := p.record.Of(k)
@@ -207,7 +207,7 @@ const usualCount = 20
 // mostQuestions is more than anybody answers in one go.
 const mostQuestions = 500
 
-func (c *practiceChoice) build(p *practicePage) {
+func (c *practiceChoice) build(p *page) {
 	c.checks = map[lesson.Kind]*kit.Check{}
 	rows := container.NewVBox(kit.Heading(tr("Kinds of questions")))
 	for _, k := range lesson.Kinds() {
@@ -266,7 +266,7 @@ func practiceRow(label string, f fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(&kit.Tight{}, kit.Wrapped(label), f)
 }
 
-func (c *practiceChoice) load(p *practicePage) {
+func (c *practiceChoice) load(p *page) {
 	c.setting = true
 	for k, check := range c.checks {
 		on := false
@@ -297,7 +297,7 @@ func (c *practiceChoice) numbers() (seed uint64, count int, ok bool) {
 }
 
 // start begins an exercise.
-func (c *practiceChoice) start(p *practicePage) {
+func (c *practiceChoice) start(p *page) {
 	if seed, count, ok := c.numbers(); ok {
 		p.begin(&seed, count)
 	}

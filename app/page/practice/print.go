@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"bytes"
@@ -12,7 +12,7 @@ import (
 )
 
 // toPrint writes the exercise and its answers as two PDFs.
-func (c *practiceChoice) toPrint(p *practicePage) {
+func (c *practiceChoice) toPrint(p *page) {
 	seed, count, ok := c.numbers()
 	if !ok {
 		return
@@ -37,14 +37,14 @@ func (c *practiceChoice) toPrint(p *practicePage) {
 
 // writeExercise writes the exercise to a file and the answers to one beside it,
 // which is only replaced after asking.
-func (p *practicePage) writeExercise(in sheet.ExerciseInput, path string) {
+func (p *page) writeExercise(in sheet.ExerciseInput, path string) {
 	ext := filepath.Ext(path)
 	answers := strings.TrimSuffix(path, ext) + "-" + tr("answers") + ext
 	p.u.UnlessThere(answers, func() { p.writeBoth(in, path, answers) })
 }
 
 // writeBoth writes the two files, one after the other, and says so.
-func (p *practicePage) writeBoth(in sheet.ExerciseInput, path, answers string) {
+func (p *page) writeBoth(in sheet.ExerciseInput, path, answers string) {
 	u := p.u
 	paper := u.Paper()
 	u.WriteFile(path, func(b *bytes.Buffer) error { return sheet.ExerciseSheet(in).WritePDF(b, paper) }, func() {

@@ -1,4 +1,6 @@
-package app
+// Package light is the page that says whether fuel lights where injection is asked for
+// and where it lands.
+package light
 
 import (
 	"errors"
@@ -20,10 +22,10 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// lightPage says whether fuel lights where injection is asked for and where it
+// page says whether fuel lights where injection is asked for and where it
 // lands: in a sentence, drawn over the crank angle, and as a map over wheel
 // error and air. Its sliders suppose: the job stays as it is.
-type lightPage struct {
+type page struct {
 	u       *desk.Desk
 	content *container.Scroll
 	inner   *fyne.Container
@@ -58,13 +60,13 @@ type lightPage struct {
 	beside   func(work func() (show func())) // [kit.Frame.Background]
 }
 
-var lightKind = desk.PageKind{
+var Kind = desk.PageKind{
 	Name: "light", Title: phrase.Text("Light-off"), Figures: []string{"light", "light-map"},
-	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newLightPage(d) },
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
 
-func newLightPage(u *desk.Desk) *lightPage {
-	p := &lightPage{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewLightView(),
+func newPage(u *desk.Desk) *page {
+	p := &page{u: u, bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), view: widgets.NewLightView(),
 		lacks: kit.Prose(), table: kit.NewGrid(3), notes: kit.Prose(), rests: kit.Prose()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
@@ -100,12 +102,12 @@ func newLightPage(u *desk.Desk) *lightPage {
 	return p
 }
 
-func (p *lightPage) Body() fyne.CanvasObject { return p.content }
+func (p *page) Body() fyne.CanvasObject { return p.content }
 
-func (p *lightPage) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitLight, p.split.Offset) }
+func (p *page) Remember() { p.u.Prefs.SetFloat(desk.PrefSplitLight, p.split.Offset) }
 
 // Drawn is one of the figures with what is supposed, round firing dead centre.
-func (p *lightPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	j, o := p.u.OnPaper(), p.u.FigureOptions(box)
 	if e, err := finding.EngineOf(j); err == nil {
 		at := timing.WrapSigned(p.u.At, e.Cycle())
@@ -116,12 +118,12 @@ func (p *lightPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	return plate.Drawing(name, j, o)
 }
 
-func (p *lightPage) options() finding.LightOptions {
+func (p *page) options() finding.LightOptions {
 	return finding.LightOptions{Correlation: p.correlation}
 }
 
 // Load shows the session's newest sound job.
-func (p *lightPage) Load() {
+func (p *page) Load() {
 	j := p.u.Shown()
 	p.begin()
 	l, err := finding.LightOf(j, p.options())
@@ -144,7 +146,7 @@ func (p *lightPage) Load() {
 }
 
 // begin takes up the job as it is.
-func (p *lightPage) begin() {
+func (p *page) begin() {
 	p.measured = nil
 	if s, err := finding.ShiftOf(p.u.Known()); err == nil {
 		p.measured = &s.WheelErrorDeg
@@ -155,12 +157,8 @@ func (p *lightPage) begin() {
 	}
 }
 
-func same(a, b *float64) bool {
-	return a == b || a != nil && b != nil && *a == *b
-}
-
 // say shows the finding and the chances.
-func (p *lightPage) say() {
+func (p *page) say() {
 	kit.SetText(p.sentence, say(p.estimate.Says))
 	kit.SetText(p.second, p.chances()+" "+say(p.estimate.Notes[0]))
 	role := figure.Warning
@@ -170,7 +168,7 @@ func (p *lightPage) say() {
 	p.bar.Show(role)
 }
 
-func (p *lightPage) showFigure(j job.Job) {
+func (p *page) showFigure(j job.Job) {
 	kit.Stand(p.left, p.view)
 	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units(), Supposed: p.u.Supposes()})
 	in.Heading, in.Finding = "", ""
@@ -178,7 +176,7 @@ func (p *lightPage) showFigure(j job.Job) {
 }
 
 // lack says what the job lacks for an estimate.
-func (p *lightPage) lack(err error) {
+func (p *page) lack(err error) {
 	p.stop()
 	p.valid = false
 	kit.SetText(p.sentence, tr("Whether it lights cannot be said yet."))
@@ -198,7 +196,7 @@ func (p *lightPage) lack(err error) {
 
 // Moved puts the cursor where the crank stands, as cylinder 1 counts it: round its
 // own firing TDC.
-func (p *lightPage) Moved() {
+func (p *page) Moved() {
 	e, err := finding.EngineOf(p.u.Session.Sound())
 	if err != nil || !p.valid {
 		return
@@ -208,7 +206,7 @@ func (p *lightPage) Moved() {
 }
 
 // reading is what the curves show at a cylinder's own angle.
-func (p *lightPage) reading(at timing.Deg) string {
+func (p *page) reading(at timing.Deg) string {
 	where := plate.Say(say).BTDC(-float64(at))
 	if !p.estimate.Path.Holds(at) {
 		return with("{{.At}}: a valve is open", map[string]any{"At": where})

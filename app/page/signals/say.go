@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"errors"
@@ -15,7 +15,7 @@ import (
 
 // say shows what the recording proves, or else what is predicted; why is what stands
 // against a prediction.
-func (p *signalsPage) say(rec *recording, why error) {
+func (p *page) say(rec *recording, why error) {
 	var notes []phrase.Sentence
 	switch {
 	case rec != nil && rec.err != nil:
@@ -51,7 +51,7 @@ func (p *signalsPage) say(rec *recording, why error) {
 	p.loadEdges(rec)
 }
 
-func (p *signalsPage) sayPredicted() {
+func (p *page) sayPredicted() {
 	s := p.board.Predicted.Found
 	text := say(s.Says)
 	if s.Fault != finding.AsIs {
@@ -67,7 +67,7 @@ func (p *signalsPage) sayPredicted() {
 }
 
 // loadEdges shows where each cam edge belongs, is predicted and was recorded.
-func (p *signalsPage) loadEdges(rec *recording) {
+func (p *page) loadEdges(rec *recording) {
 	if p.board.Predicted == nil || p.board.Predicted.Found.Cam == nil {
 		p.edges.Set(nil)
 		return

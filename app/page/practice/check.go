@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"strings"
@@ -14,7 +14,7 @@ import (
 
 // enter goes on from a slot to the next that is not answered yet, and checks when
 // there is none.
-func (p *practicePage) enter(from int) {
+func (p *page) enter(from int) {
 	if p.done || p.current == nil {
 		return
 	}
@@ -33,7 +33,7 @@ func (p *practicePage) enter(from int) {
 
 // tryAnswer judges what was answered, unless something of it is unclear: then it
 // says what.
-func (p *practicePage) tryAnswer() {
+func (p *page) tryAnswer() {
 	if p.done || p.current == nil {
 		return
 	}
@@ -58,7 +58,7 @@ func (p *practicePage) tryAnswer() {
 
 // judge shows the answer with its steps and notes how the learner did; no verdicts
 // are an answer that was not known.
-func (p *practicePage) judge(verdicts []lesson.Verdict) {
+func (p *page) judge(verdicts []lesson.Verdict) {
 	if p.done || p.current == nil {
 		return
 	}
@@ -73,7 +73,7 @@ func (p *practicePage) judge(verdicts []lesson.Verdict) {
 	}
 	p.done = true
 	p.record = p.record.After(*p.current, right)
-	p.keepScore()
+	p.KeepScore()
 	if c := p.course; c != nil {
 		c.asked++
 		if right {
@@ -104,7 +104,7 @@ func (p *practicePage) judge(verdicts []lesson.Verdict) {
 }
 
 // reveal scrolls so far that one of the page's rows can be seen, from its top on.
-func (p *practicePage) reveal(o fyne.CanvasObject) {
+func (p *page) reveal(o fyne.CanvasObject) {
 	// What was hidden has no place yet, and what wraps knows its height only once it
 	// has its width.
 	for range 2 {
@@ -121,7 +121,7 @@ func (p *practicePage) reveal(o fyne.CanvasObject) {
 
 // loadFigure shows the question's figure, or that it comes with the answer, and
 // returns what is in its place.
-func (p *practicePage) loadFigure() fyne.CanvasObject {
+func (p *page) loadFigure() fyne.CanvasObject {
 	q := p.current
 	if q == nil {
 		return p.wait

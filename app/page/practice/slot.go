@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"strconv"
@@ -18,7 +18,7 @@ import (
 // practiceSlot is the room for one thing to be answered: a field, with buttons
 // that fill it, or buttons to choose from.
 type practiceSlot struct {
-	page    *practicePage
+	page    *page
 	at      int // which slot
 	content *fyne.Container
 	label   *widget.Label
@@ -32,7 +32,7 @@ type practiceSlot struct {
 	part    lesson.Part
 }
 
-func newPracticeSlot(p *practicePage, at int) *practiceSlot {
+func newPracticeSlot(p *page, at int) *practiceSlot {
 	s := &practiceSlot{page: p, at: at, label: kit.Prose(), field: widgets.NewField("", 1), verdict: kit.Prose(), chosen: -1,
 		fill: container.New(&kit.Flow{}), choose: container.New(&kit.Flow{})}
 	s.digits = s.keypad()

@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"errors"
@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
@@ -19,19 +20,19 @@ import (
 
 // signalled returns the window with the signals page shown, of the demo job or of
 // another, doing nothing beside the main goroutine.
-func signalled(t testing.TB, text string) (*ui, *signalsPage) {
+func signalled(t testing.TB, text string) (*desktest.Bench, *page) {
 	t.Helper()
-	u := window(t)
+	u := desktest.New(t, Kind)
 	u.InTurn = true
 	if text != "" {
-		u.openFile(file(t, "job.toml", text))
+		u.OpenFile(t, desktest.File(t, "job.toml", text))
 	}
 	u.OpenPage("signals", "")
-	return u, signalsOf(u)
+	return u, u.Page.(*page)
 }
 
 // predictedFile is a recording of constant speed with some errors, as a file.
-func predictedFile(t testing.TB, u *ui, o finding.SignalOptions, change func(string) string) string {
+func predictedFile(t testing.TB, u *desktest.Bench, o finding.SignalOptions, change func(string) string) string {
 	t.Helper()
 	s, err := finding.SignalsOf(u.Session.Job(), o)
 	if err != nil {
@@ -45,7 +46,7 @@ func predictedFile(t testing.TB, u *ui, o finding.SignalOptions, change func(str
 	if change != nil {
 		text = change(text)
 	}
-	return file(t, "recording.csv", text)
+	return desktest.File(t, "recording.csv", text)
 }
 
 func TestSignalsPredicted(t *testing.T) {
@@ -53,12 +54,12 @@ func TestSignalsPredicted(t *testing.T) {
 	if p.sentence.Text != "Each trace by itself looks right, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings." {
 		t.Errorf("it says %q", p.sentence.Text)
 	}
-	contains(t, "beside it", p.second.Text, "Cam edge 1 falls on crank tooth 2.", "the crank stands 28° past it")
-	contains(t, "how it was reached", p.steps.Text, "Correlation error = wheel error − cam error = −28 − 0 = −28°.")
+	desktest.Contains(t, "beside it", p.second.Text, "Cam edge 1 falls on crank tooth 2.", "the crank stands 28° past it")
+	desktest.Contains(t, "how it was reached", p.steps.Text, "Correlation error = wheel error − cam error = −28 − 0 = −28°.")
 	if got := p.edges.Cells[1][1].Text + ", " + p.edges.Cells[1][2].Text + ", " + p.edges.Cells[1][3].Text; got != "70°, 42°, –" {
 		t.Errorf("cam edge 2 belongs at, falls at, was recorded at %s", got)
 	}
-	before := painted(p.view)
+	before := desktest.Painted(p.view)
 	suppose := func(title string) {
 		for i, o := range p.suppose.Options {
 			if o == title {
@@ -69,11 +70,11 @@ func TestSignalsPredicted(t *testing.T) {
 		t.Fatalf("%q cannot be supposed; there are %q", title, p.suppose.Options)
 	}
 	suppose("as it should be")
-	if p.sentence.Text != "Supposing “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || painted(p.view) == before {
+	if p.sentence.Text != "Supposing “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || desktest.Painted(p.view) == before {
 		t.Errorf("supposed right it says %q", p.sentence.Text)
 	}
 	suppose("crank sensor's wires exchanged")
-	contains(t, "supposed wires", p.sentence.Text, "lie half-way between teeth")
+	desktest.Contains(t, "supposed wires", p.sentence.Text, "lie half-way between teeth")
 	// What is supposed is no part of the job, and is let go with it.
 	if u.Session.Dirty() {
 		t.Error("supposing has changed the job")
@@ -93,12 +94,12 @@ func TestSignalsCursor(t *testing.T) {
 	if !ok || math.Abs(at-72) > 0.05 {
 		t.Errorf("the crank at 100 stands at %g", at)
 	}
-	contains(t, "its tag", strings.Join(texts(p.view), "\n"), "crank 100°, counted 72°")
+	desktest.Contains(t, "its tag", strings.Join(desktest.Texts(p.view), "\n"), "crank 100°, counted 72°")
 	p.pointed(300)
 	if math.Abs(float64(u.At)-328) > 0.051 {
 		t.Errorf("at 300 on the axis the crank is put to %g", float64(u.At))
 	}
-	u.pages.show(0)
+	u.Leave()
 	u.SetAt(10)
 	u.OpenPage("signals", "")
 	if at, _ = p.view.CursorAt(); math.Abs(at-702) > 0.05 {
@@ -126,16 +127,16 @@ func TestSignalsCursor(t *testing.T) {
 
 func TestSignalsLack(t *testing.T) {
 	u, p := signalled(t, "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
-	contains(t, "without wheels", p.sentence.Text, "cannot be said yet")
-	contains(t, "what is missing", p.lacks.Text, "crank")
+	desktest.Contains(t, "without wheels", p.sentence.Text, "cannot be said yet")
+	desktest.Contains(t, "what is missing", p.lacks.Text, "crank")
 	if p.fill.Hidden || p.room.Objects[0] != p.want {
 		t.Error("nothing leads to the field that is missing")
 	}
-	signalsOf(u).recorder.open(bargeRecording, finding.TraceOptions{})
-	contains(t, "reading without a wheel", said(u), "cannot be read with this job")
+	u.Page.(*page).recorder.open(bargeRecording, finding.TraceOptions{})
+	desktest.Contains(t, "reading without a wheel", u.Said(), "cannot be read with this job")
 	u.Dismiss()
 	test.Tap(p.fill)
-	if u.pages.kind().Name != "cycle" {
+	if asked, away := u.Away(); !away || !strings.HasPrefix(asked, "key of the job") {
 		t.Error("filling it in does not lead to the form")
 	}
 }
@@ -143,10 +144,10 @@ func TestSignalsLack(t *testing.T) {
 // At every size of window and text the page keeps its parts on the screen.
 func TestSignalsPageFits(t *testing.T) {
 	u, p := signalled(t, "")
-	signalsOf(u).recorder.open(bargeRecording, finding.TraceOptions{})
+	u.Page.(*page).recorder.open(bargeRecording, finding.TraceOptions{})
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 640), fyne.NewSize(1920, 1080)} {
-		for _, text := range []float64{1, 2} {
-			u.setTextSize(text)
+		for _, text := range []float32{1, 2} {
+			u.SetTextSize(text)
 			u.Window.Resize(size)
 			if got := p.view.Size(); got.Width < 0.9*size.Width || got.Height < 160 {
 				t.Errorf("at %v and %g %% text the traces have %v", size, 100*text, got)
@@ -159,7 +160,7 @@ func TestSignalsPageFits(t *testing.T) {
 			}
 		}
 	}
-	u.setTextSize(1)
+	u.SetTextSize(1)
 	if at := timing.Deg(0); u.At != at {
 		t.Errorf("the crank has moved to %g", float64(u.At))
 	}
@@ -172,12 +173,12 @@ func TestSignalsPageFits(t *testing.T) {
 // of it is drawn.
 func TestSignalsOfEveryJob(t *testing.T) {
 	u, p := signalled(t, "")
-	jobs, err := filepath.Glob("../testdata/jobs/*.toml")
+	jobs, err := filepath.Glob("../../../testdata/jobs/*.toml")
 	if err != nil || len(jobs) == 0 {
 		t.Fatalf("%v, %v", jobs, err)
 	}
 	for _, path := range jobs {
-		u.openFile(path)
+		u.OpenFile(t, path)
 		u.OpenPage("signals", "")
 		if p.sentence.Text == "" {
 			t.Errorf("%s: the page says nothing", path)

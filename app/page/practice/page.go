@@ -1,4 +1,5 @@
-package app
+// Package practice is the page that asks an apprentice questions and keeps the score.
+package practice
 
 import (
 	"math/rand/v2"
@@ -18,9 +19,9 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// practicePage asks an apprentice questions about the open job's engine or made-up
+// page asks an apprentice questions about the open job's engine or made-up
 // ones. Enter checks the answer, Enter again goes on to the next question.
-type practicePage struct {
+type page struct {
 	u       *desk.Desk
 	content *container.Split
 
@@ -66,20 +67,20 @@ type practice struct {
 	count, right, asked int
 }
 
-const practiceName = "practice" // by which the page is opened
+const name = "practice" // by which the page is opened
 
-var practiceKind = desk.PageKind{
-	Name: practiceName, Title: phrase.Text("Practice"),
+var Kind = desk.PageKind{
+	Name: name, Title: phrase.Text("Practice"),
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
-		before, _ := old.(*practicePage)
-		return newPracticePage(d, before)
+		before, _ := old.(*page)
+		return newPage(d, before)
 	},
 }
 
-// newPracticePage goes on with the questions of an old page, when the window is built
+// newPage goes on with the questions of an old page, when the window is built
 // anew for another language.
-func newPracticePage(u *desk.Desk, old *practicePage) *practicePage {
-	p := &practicePage{u: u, standing: kit.Prose(), notice: kit.Prose(), given: kit.Prose(), ask: kit.Prose(), verdict: kit.Prose(), steps: kit.Prose(), wait: kit.Prose(),
+func newPage(u *desk.Desk, old *page) *page {
+	p := &page{u: u, standing: kit.Prose(), notice: kit.Prose(), given: kit.Prose(), ask: kit.Prose(), verdict: kit.Prose(), steps: kit.Prose(), wait: kit.Prose(),
 		bar: kit.NewColourBar(u.Frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
 	p.kinds = practiceKinds(u.Prefs)
 	p.made = u.Prefs.Bool(prefPracticeMade)
@@ -122,25 +123,25 @@ func newPracticePage(u *desk.Desk, old *practicePage) *practicePage {
 	p.content = container.NewHSplit(p.scroll, right)
 	p.content.Offset = u.Prefs.Share(prefSplitPractice, 0.56)
 	if (old == nil || old.reading) && u.Own != "" {
-		p.keepIn(filepath.Join(u.Own, practiceFile))
+		p.KeepIn(filepath.Join(u.Own, practiceFile))
 	}
 	return p
 }
 
-func (p *practicePage) Body() fyne.CanvasObject { return p.content }
+func (p *page) Body() fyne.CanvasObject { return p.content }
 
-func (p *practicePage) Remember() { p.u.Prefs.SetFloat(prefSplitPractice, p.content.Offset) }
+func (p *page) Remember() { p.u.Prefs.SetFloat(prefSplitPractice, p.content.Offset) }
 
-func (p *practicePage) Moved() {}
+func (p *page) Moved() {}
 
-func (p *practicePage) End() {}
+func (p *page) End() {}
 
 // shown tells whether it is the page that is shown; before that nothing is asked.
-func (p *practicePage) shown() bool { return p.u.IsOpen(practiceName) }
+func (p *page) shown() bool { return p.u.IsOpen(name) }
 
 // Load asks about the session's newest sound job, anew when its engine has
 // changed.
-func (p *practicePage) Load() {
+func (p *page) Load() {
 	if !p.shown() || p.reading {
 		return
 	}
@@ -154,7 +155,7 @@ func (p *practicePage) Load() {
 }
 
 // source gives the engines to ask about.
-func (p *practicePage) source() lesson.Source {
+func (p *page) source() lesson.Source {
 	if p.made {
 		return lesson.Invent
 	}
@@ -162,7 +163,7 @@ func (p *practicePage) source() lesson.Source {
 }
 
 // pose asks the question whose turn it is.
-func (p *practicePage) pose() {
+func (p *page) pose() {
 	var q lesson.Question
 	var err error
 	if c := p.course; c != nil {
@@ -191,7 +192,7 @@ func (p *practicePage) pose() {
 }
 
 // show brings every text up to the present question.
-func (p *practicePage) show() {
+func (p *page) show() {
 	p.loadStanding()
 	p.loadSide()
 	q := p.current
@@ -207,7 +208,7 @@ func (p *practicePage) show() {
 }
 
 // goOn goes on to the next question.
-func (p *practicePage) goOn() {
+func (p *page) goOn() {
 	if c := p.course; c != nil && p.number >= c.count {
 		p.course, p.seed, p.number = nil, rand.Uint64(), 0 // the exercise is done
 	}
@@ -216,7 +217,7 @@ func (p *practicePage) goOn() {
 }
 
 // begin starts over with what the learner or the instructor chose.
-func (p *practicePage) begin(seed *uint64, count int) {
+func (p *page) begin(seed *uint64, count int) {
 	p.course = nil
 	p.seed = rand.Uint64()
 	if seed != nil {
@@ -230,7 +231,7 @@ func (p *practicePage) begin(seed *uint64, count int) {
 
 // focusFirst gives the keyboard to what is to be answered, unless something lies
 // over the page.
-func (p *practicePage) focusFirst() {
+func (p *page) focusFirst() {
 	if p.u.Covered() || !p.shown() {
 		return
 	}
@@ -244,7 +245,7 @@ func (p *practicePage) focusFirst() {
 }
 
 // loadSide shows the figure, the score or what can be chosen.
-func (p *practicePage) loadSide() {
+func (p *page) loadSide() {
 	var o fyne.CanvasObject
 	switch p.side.Chosen {
 	case 1:
@@ -268,7 +269,7 @@ func (p *practicePage) loadSide() {
 
 // Key acts on a key that nothing else wanted, and tells whether it had a use for
 // it: Enter checks and goes on.
-func (p *practicePage) Key(e *fyne.KeyEvent) bool {
+func (p *page) Key(e *fyne.KeyEvent) bool {
 	if e.Name != fyne.KeyReturn && e.Name != fyne.KeyEnter || p.current == nil {
 		return false
 	}
@@ -281,7 +282,7 @@ func (p *practicePage) Key(e *fyne.KeyEvent) bool {
 }
 
 // chooseKind adds a kind of question or takes it away.
-func (p *practicePage) chooseKind(k lesson.Kind, on bool) {
+func (p *page) chooseKind(k lesson.Kind, on bool) {
 	var list []lesson.Kind
 	for _, o := range lesson.Kinds() {
 		if o == k && on || o != k && slices.Contains(p.kinds, o) {

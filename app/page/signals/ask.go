@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"errors"
@@ -17,12 +17,12 @@ import (
 var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz"}
 
 // openRecording lets the user choose a recording.
-func (p *signalsPage) openRecording() {
+func (p *page) openRecording() {
 	p.u.AskFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, p.Take)
 }
 
 // askChannels asks what a recording does not say itself, and reads it so.
-func (p *signalsPage) askChannels(rec *recording) {
+func (p *page) askChannels(rec *recording) {
 	if rec == nil {
 		return
 	}

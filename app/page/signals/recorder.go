@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"context"
@@ -37,7 +37,7 @@ type recording struct {
 // the main goroutine, and outlives a change of language.
 type recorder struct {
 	u       *desk.Desk
-	page    *signalsPage  // that shows it
+	page    *page         // that shows it
 	session *desk.Session // the recording belongs to its job
 	now     *recording    // nil: none
 
@@ -49,7 +49,7 @@ type recorder struct {
 	beside   func(work func() (show func()))
 }
 
-func newRecorder(p *signalsPage) *recorder { return &recorder{u: p.u, page: p, beside: p.u.Background} }
+func newRecorder(p *page) *recorder { return &recorder{u: p.u, page: p, beside: p.u.Background} }
 
 // shown is the recording of the open job; nil when there is none.
 func (r *recorder) shown() *recording {
@@ -95,7 +95,7 @@ func (r *recorder) Leave() {
 // open reads a recording of the open job's engine.
 func (r *recorder) open(path string, o finding.TraceOptions) {
 	u := r.u
-	u.Open(signalsName, "")
+	u.Open(Name, "")
 	j := u.Known()
 	known, err := finding.TraceKnown(j)
 	if err != nil {

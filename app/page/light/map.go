@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"slices"
@@ -39,7 +39,7 @@ type lightMapSide struct {
 	busy  bool // a map is being worked out
 }
 
-func newLightMapSide(p *lightPage) lightMapSide {
+func newLightMapSide(p *page) lightMapSide {
 	s := lightMapSide{view: widgets.NewMapView(), words: kit.NewLineLabel()}
 	s.view.OnPoint = func(column, row int, ok bool) { kit.SetText(&p.side.words.Label, p.side.cellWords(column, row, ok)) }
 	s.words.SetText(s.cellWords(0, 0, false))
@@ -59,19 +59,19 @@ func withoutAir(j job.Job) job.Job {
 }
 
 // serves tells whether the cells there are serve the page's estimate too.
-func (s *lightMapSide) serves(p *lightPage) bool {
+func (s *lightMapSide) serves(p *page) bool {
 	within := func(list []float64, v float64) bool { return v >= list[0] && v <= list[len(list)-1] }
 	return s.valid && s.by == p.estimate.Correlation && s.of.Equal(withoutAir(p.of)) &&
 		within(s.in.X, p.estimate.AirC) && within(s.in.Y, p.estimate.WheelErrorDeg)
 }
 
-func (s *lightMapSide) lacksFine(p *lightPage) bool {
+func (s *lightMapSide) lacksFine(p *page) bool {
 	return p.tabs.SelectedIndex() == 0 && !(s.fine && s.serves(p))
 }
 
 // load shows the map of the page's estimate. The first one, and the first by
 // another correlation, brings its words along.
-func (s *lightMapSide) load(p *lightPage) {
+func (s *lightMapSide) load(p *page) {
 	switch {
 	case !p.valid:
 		s.clear()
@@ -102,7 +102,7 @@ func (s *lightMapSide) clear() {
 }
 
 // work has the cells worked out for what is shown.
-func (s *lightMapSide) work(p *lightPage) {
+func (s *lightMapSide) work(p *page) {
 	if s.busy {
 		return
 	}
@@ -124,14 +124,14 @@ func (s *lightMapSide) work(p *lightPage) {
 
 // take shows the cells of a map that was worked out for a job, under the words
 // there are.
-func (s *lightMapSide) take(p *lightPage, in figure.LightMapInput, of job.Job, fine bool) {
+func (s *lightMapSide) take(p *page, in figure.LightMapInput, of job.Job, fine bool) {
 	s.in.X, s.in.XSeen, s.in.Y, s.in.Cells = in.X, in.XSeen, in.Y, in.Cells
 	s.of, s.fine = withoutAir(of), fine
 	s.show(p, s.points(p))
 }
 
 // points are where the engine is, and where it is supposed to be.
-func (s *lightMapSide) points(p *lightPage) []figure.MapPoint {
+func (s *lightMapSide) points(p *page) []figure.MapPoint {
 	air := p.estimate.AirC
 	points := []figure.MapPoint{s.in.Points[0], s.in.Points[1]}
 	points[0].X, points[1].X = air, air
@@ -147,7 +147,7 @@ func (s *lightMapSide) points(p *lightPage) []figure.MapPoint {
 	return points
 }
 
-func (s *lightMapSide) show(p *lightPage, points []figure.MapPoint) {
+func (s *lightMapSide) show(p *page, points []figure.MapPoint) {
 	s.in.Points, s.in.Desc = points, p.sentence.Text
 	if s.words.Text == "" {
 		s.words.SetText(s.cellWords(0, 0, false))

@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"bytes"
@@ -9,8 +9,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/software"
-	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/plate"
 )
@@ -37,7 +37,7 @@ func (r *repeated) Read(p []byte) (int, error) {
 // painted figure.
 func BenchmarkSignals(b *testing.B) {
 	const samples, rate = 10_000_000, 50_000
-	u := testUI(test.NewTempApp(b))
+	u := desktest.New(b, Kind)
 	u.InTurn = true
 	s, err := finding.SignalsOf(u.Session.Job(), finding.SignalOptions{})
 	if err != nil {
@@ -66,19 +66,19 @@ func BenchmarkSignals(b *testing.B) {
 	c := software.NewCanvas()
 	c.SetPadded(false)
 	c.SetContent(u.Root)
-	c.Resize(fyne.NewSize(benchWidth, benchHeight))
-	signalsOf(u).recorder.open(path, finding.TraceOptions{IntervalS: 1.0 / rate})
-	rec := signalsOf(u).recorder.shown()
+	c.Resize(fyne.NewSize(desktest.Width, desktest.Height))
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{IntervalS: 1.0 / rate})
+	rec := u.Page.(*page).recorder.shown()
 	if rec == nil || rec.err != nil || !rec.drawn.Follows() {
-		b.Fatalf("not read: %q", said(u))
+		b.Fatalf("not read: %q", u.Said())
 	}
-	p := signalsOf(u)
+	p := u.Page.(*page)
 	var figure *canvas.Raster
-	for _, r := range rasters(p.view) {
+	for _, r := range desktest.Rasters(p.view) {
 		figure = r
 	}
 	paint := func() { figure.Generator(int(figure.Size().Width), int(figure.Size().Height)) }
-	if figure.Size().Width < 0.9*benchWidth {
+	if figure.Size().Width < 0.9*desktest.Width {
 		b.Fatalf("the figure is %v", figure.Size())
 	}
 	for _, way := range []struct {
@@ -89,7 +89,7 @@ func BenchmarkSignals(b *testing.B) {
 		p.view.Fit()
 		frame := 0
 		b.Run(way.name+"/zoom", func(b *testing.B) {
-			percentiles(b, func() {
+			desktest.Percentiles(b, func() {
 				if frame++; frame%80 < 40 {
 					p.view.Zoom(1 / 1.25)
 				} else {
@@ -101,7 +101,7 @@ func BenchmarkSignals(b *testing.B) {
 		lo, hi := p.spread.Lo, p.spread.Lo+p.spread.First
 		p.view.ShowRange(lo, lo+(hi-lo)/2)
 		b.Run(way.name+"/move", func(b *testing.B) {
-			percentiles(b, func() {
+			desktest.Percentiles(b, func() {
 				if frame++; frame%100 < 50 {
 					p.view.Pan(0.02)
 				} else {

@@ -1,4 +1,4 @@
-package app
+package signals
 
 import (
 	"math"
@@ -8,14 +8,14 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
@@ -23,19 +23,19 @@ import (
 	"pinphase.org/pinphase/timing/trace/simulate"
 )
 
-const bargeRecording = "../testdata/recordings/gravel-barge.csv.gz"
+const bargeRecording = "../../../testdata/recordings/gravel-barge.csv.gz"
 
 // A recording of the demo engine: what it proves is said, drawn, and goes into the
 // job as evidence, in place of what was there, and undo takes it back.
 func TestSignalsRecording(t *testing.T) {
 	u, p := signalled(t, "")
-	u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(must(filepath.Abs(bargeRecording)))})
-	rec := signalsOf(u).recorder.shown()
+	p.Take(bargeRecording)
+	rec := u.Page.(*page).recorder.shown()
 	if rec == nil || rec.err != nil {
-		t.Fatalf("%+v, %q", rec, said(u))
+		t.Fatalf("%+v, %q", rec, u.Said())
 	}
-	contains(t, "the page", p.sentence.Text, "The crank wheel is 2", "behind")
-	contains(t, "beside it", p.second.Text, "That is what the job as it stands makes one expect: a correlation error of −28°, recorded −2")
+	desktest.Contains(t, "the page", p.sentence.Text, "The crank wheel is 2", "behind")
+	desktest.Contains(t, "beside it", p.second.Text, "That is what the job as it stands makes one expect: a correlation error of −28°, recorded −2")
 	if len(p.board.Input(p.way, 0, 720, 300, say).Groups) != 2 {
 		t.Error("prediction and recording are not both drawn")
 	}
@@ -59,7 +59,7 @@ func TestSignalsRecording(t *testing.T) {
 		t.Error("the same evidence can be used again")
 	}
 	u.Undo()
-	is(t, u, before)
+	u.Is(t, before)
 	if p.evidence.Disabled() {
 		t.Error("after undo the evidence cannot be used")
 	}
@@ -69,26 +69,26 @@ func TestSignalsRecording(t *testing.T) {
 		t.Errorf("supposed as recorded: %q, %g", p.fault, s.TDCOffsetDeg)
 	}
 	for _, way := range []plate.Way{plate.Through, plate.OverTime, plate.TwoCycles, plate.OneCycle} {
-		seen := painted(p.view)
+		seen := desktest.Painted(p.view)
 		p.ways.Chose(int(way))
-		if painted(p.view) == seen {
+		if desktest.Painted(p.view) == seen {
 			t.Errorf("way %d looks like the last", way)
 		}
 		if _, ok := p.view.CursorAt(); !ok {
 			t.Errorf("way %d has no cursor", way)
 		}
 	}
-	signalsOf(u).exportCSV()
+	u.Page.(*page).exportCSV()
 	path := filepath.Join(t.TempDir(), "predicted.csv")
-	list := entries(t, u)
+	list := u.Entries(t)
 	list[0].SetText(filepath.Base(path))
 	list[1].SetText(filepath.Dir(path))
-	press(t, u, "Save")
-	if got := read(t, path); !strings.HasPrefix(got, "time_s,angle_deg,crank_V,cam_V\n0.0000000,0.000,") {
+	u.Press(t, "Save")
+	if got := desktest.Read(t, path); !strings.HasPrefix(got, "time_s,angle_deg,crank_V,cam_V\n0.0000000,0.000,") {
 		t.Errorf("the CSV begins %.60q", got)
 	}
 	test.Tap(p.close)
-	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
+	if u.Page.(*page).recorder.shown() != nil || p.evidence.Visible() || p.fault != finding.AsIs {
 		t.Error("closed, it is still there")
 	}
 }
@@ -104,25 +104,25 @@ func must[T any](v T, err error) T {
 // read with another wheel can be read again.
 func TestSignalsRecordingAndJob(t *testing.T) {
 	u, p := signalled(t, "")
-	signalsOf(u).recorder.open(predictedFile(t, u, finding.SignalOptions{}, nil), finding.TraceOptions{})
-	if signalsOf(u).recorder.shown() == nil || p.stale.Visible() {
-		t.Fatalf("%q", said(u))
+	u.Page.(*page).recorder.open(predictedFile(t, u, finding.SignalOptions{}, nil), finding.TraceOptions{})
+	if u.Page.(*page).recorder.shown() == nil || p.stale.Visible() {
+		t.Fatalf("%q", u.Said())
 	}
-	fill(t, u, "crank_wheel.first_tooth_btdc_deg", "90")
+	u.Edit("crank_wheel.first_tooth_btdc_deg", func(j *job.Job) { j.CrankWheel.FirstToothBTDCDeg = job.Num(90) })
 	u.OpenPage("signals", "")
 	if !p.stale.Visible() {
 		t.Error("the recording is not called read with another job")
 	}
-	signalsOf(u).recorder.again()
+	u.Page.(*page).recorder.again()
 	if p.stale.Visible() {
 		t.Error("read again, it still is")
 	}
-	u.rebuild()
-	if p = signalsOf(u); u.pages.now() != desk.Page(p) || signalsOf(u).recorder.shown() == nil || !p.evidence.Visible() {
+	u.Rebuild()
+	if p = u.Page.(*page); !u.IsOpen(Kind.Name) || u.Page.(*page).recorder.shown() == nil || !p.evidence.Visible() {
 		t.Error("another language loses the recording")
 	}
 	u.Begin(desk.NewSession("", desk.Demo(), nil))
-	if signalsOf(u).recorder.shown() != nil || p.evidence.Visible() {
+	if u.Page.(*page).recorder.shown() != nil || p.evidence.Visible() {
 		t.Error("another job shows the recording")
 	}
 }
@@ -130,7 +130,7 @@ func TestSignalsRecordingAndJob(t *testing.T) {
 // Teeth lost in a recording are named, and what cannot be read is told.
 func TestSignalsFaultyRecordings(t *testing.T) {
 	u, p := signalled(t, "")
-	signalsOf(u).recorder.open(predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
+	u.Page.(*page).recorder.open(predictedFile(t, u, finding.SignalOptions{}, func(text string) string {
 		rows := strings.Split(text, "\n")
 		for i, row := range rows {
 			if c := strings.Split(row, ","); len(c) == 4 && c[0] > "1.0000" && c[0] < "1.0056" {
@@ -139,23 +139,23 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 		}
 		return strings.Join(rows, "\n")
 	}), finding.TraceOptions{})
-	contains(t, "what to know", p.notes.Text, "A crank tooth is lost at 1.0")
+	desktest.Contains(t, "what to know", p.notes.Text, "A crank tooth is lost at 1.0")
 	// A flat one proves nothing and is drawn over time.
 	var flat strings.Builder
 	flat.WriteString("time_s,crank\n")
 	for i := range 3000 {
 		flat.WriteString("0." + strings.Repeat("0", 5-len(itoa(i))) + itoa(i) + ",1\n")
 	}
-	signalsOf(u).recorder.open(file(t, "flat.csv", flat.String()), finding.TraceOptions{})
-	contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
+	u.Page.(*page).recorder.open(desktest.File(t, "flat.csv", flat.String()), finding.TraceOptions{})
+	desktest.Contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
 	if p.way != plate.OverTime || !p.ways.Buttons[plate.Through].Disabled() {
 		t.Errorf("it is looked at in way %d", p.way)
 	}
-	signalsOf(u).recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
-	contains(t, "of none", said(u), "none.csv")
+	u.Page.(*page).recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
+	desktest.Contains(t, "of none", u.Said(), "none.csv")
 	u.Dismiss()
-	signalsOf(u).recorder.open(file(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
-	contains(t, "of a poem", said(u), "poem.txt", "no rows of numbers")
+	u.Page.(*page).recorder.open(desktest.File(t, "poem.txt", strings.Repeat("no numbers here\n", 30)), finding.TraceOptions{})
+	desktest.Contains(t, "of a poem", u.Said(), "poem.txt", "no rows of numbers")
 	u.Dismiss()
 }
 
@@ -173,30 +173,30 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 		}
 		return b.String()
 	})
-	signalsOf(u).recorder.open(path, finding.TraceOptions{})
-	contains(t, "it asks", said(u), "does not say how fast")
-	entry := entries(t, u)[0]
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{})
+	desktest.Contains(t, "it asks", u.Said(), "does not say how fast")
+	entry := u.Entries(t)[0]
 	entry.SetText("nothing")
-	press(t, u, "Read it")
-	contains(t, "of no number", said(u), "is no number of samples a second")
+	u.Press(t, "Read it")
+	desktest.Contains(t, "of no number", u.Said(), "is no number of samples a second")
 	u.Dismiss()
-	signalsOf(u).recorder.open(path, finding.TraceOptions{})
-	entries(t, u)[0].SetText("10000")
-	press(t, u, "Read it")
-	rec := signalsOf(u).recorder.shown()
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{})
+	u.Entries(t)[0].SetText("10000")
+	u.Press(t, "Read it")
+	rec := u.Page.(*page).recorder.shown()
 	if rec == nil || rec.drawn == nil || math.Abs(rec.drawn.Trace.RPMMean-180) > 0.5 {
-		t.Fatalf("%+v, %q", rec, said(u))
+		t.Fatalf("%+v, %q", rec, u.Said())
 	}
 	// Its channels can be told apart by hand, and are taken so.
-	signalsOf(u).askChannels(rec)
-	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+	u.Page.(*page).askChannels(rec)
+	for _, o := range desktest.Shown(u.Window.Canvas().Overlays().Top()) {
 		if s, ok := o.(*kit.DialogSelect); ok && s.SelectedIndex() == 0 && len(s.Options) == 3 {
 			s.SetSelectedIndex(2) // the cam's as the crank's
 			break
 		}
 	}
-	press(t, u, "Read it")
-	if got := signalsOf(u).recorder.shown().options.Crank; got != "2" {
+	u.Press(t, "Read it")
+	if got := u.Page.(*page).recorder.shown().options.Crank; got != "2" {
 		t.Errorf("the crank channel is %q", got)
 	}
 }
@@ -207,32 +207,32 @@ func TestSignalsReadingIsStopped(t *testing.T) {
 	u, p := signalled(t, "")
 	path := predictedFile(t, u, finding.SignalOptions{}, nil)
 	var works []func() func()
-	signalsOf(u).recorder.beside = func(work func() (show func())) { works = append(works, work) }
-	signalsOf(u).recorder.open(path, finding.TraceOptions{})
-	if !signalsOf(u).recorder.reading() || !p.underway.Visible() {
+	u.Page.(*page).recorder.beside = func(work func() (show func())) { works = append(works, work) }
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{})
+	if !u.Page.(*page).recorder.reading() || !p.underway.Visible() {
 		t.Fatal("it is not said that a recording is being read")
 	}
-	signalsOf(u).recorder.progress = 0.4
+	u.Page.(*page).recorder.progress = 0.4
 	p.progressed()
 	if p.progress.Value != 0.4 {
 		t.Errorf("the progress is %g", p.progress.Value)
 	}
-	for _, o := range shown(p.underway) {
+	for _, o := range desktest.Shown(p.underway) {
 		if b, ok := o.(*widget.Button); ok {
 			test.Tap(b)
 		}
 	}
 	works[0]()()
-	if signalsOf(u).recorder.reading() || p.underway.Visible() || signalsOf(u).recorder.shown() != nil || said(u) != "" {
-		t.Errorf("stopped, it goes on: %q", said(u))
+	if u.Page.(*page).recorder.reading() || p.underway.Visible() || u.Page.(*page).recorder.shown() != nil || u.Said() != "" {
+		t.Errorf("stopped, it goes on: %q", u.Said())
 	}
 	// Another one opened meanwhile wins.
-	signalsOf(u).recorder.open(path, finding.TraceOptions{})
-	signalsOf(u).recorder.open(path, finding.TraceOptions{Crank: "2"})
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{})
+	u.Page.(*page).recorder.open(path, finding.TraceOptions{Crank: "2"})
 	first, second := works[1](), works[2]()
 	second()
 	first()
-	if got := signalsOf(u).recorder.shown(); got == nil || got.options.Crank != "2" {
+	if got := u.Page.(*page).recorder.shown(); got == nil || got.options.Crank != "2" {
 		t.Errorf("the first reading won: %+v", got)
 	}
 }
@@ -248,21 +248,21 @@ func TestSignalsGlimpse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	signalsOf(u).recorder.path, signalsOf(u).recorder.session = "long.csv", u.Session
-	signalsOf(u).recorder.glimpses(signalsOf(u).recorder.number+1, drawn) // of a reading that was called off
+	u.Page.(*page).recorder.path, u.Page.(*page).recorder.session = "long.csv", u.Session
+	u.Page.(*page).recorder.glimpses(u.Page.(*page).recorder.number+1, drawn) // of a reading that was called off
 	if p.board.Recorded != nil {
 		t.Fatal("a glimpse of another reading is drawn")
 	}
-	signalsOf(u).recorder.glimpses(signalsOf(u).recorder.number, drawn)
+	u.Page.(*page).recorder.glimpses(u.Page.(*page).recorder.number, drawn)
 	if p.board.Recorded != drawn || p.way != plate.OverTime || !p.underway.Visible() {
 		t.Errorf("drawn: %v, way %v, under way: %v", p.board.Recorded == drawn, p.way, p.underway.Visible())
 	}
-	signalsOf(u).recorder.stop()
+	u.Page.(*page).recorder.stop()
 	p.Load()
 	if p.board.Recorded != nil {
 		t.Error("what was read is drawn though the reading was stopped")
 	}
-	signalsOf(u).recorder.open(must(filepath.Abs(bargeRecording)), finding.TraceOptions{})
+	u.Page.(*page).recorder.open(must(filepath.Abs(bargeRecording)), finding.TraceOptions{})
 	if p.board.Recorded == nil || p.board.Recorded == drawn {
 		t.Error("the recording does not take the glimpse's place")
 	}
@@ -271,8 +271,8 @@ func TestSignalsGlimpse(t *testing.T) {
 // Every way a recording is written in can be dropped on the window, chosen in its dialog by
 // its ending, and given as an argument.
 func TestSignalsOpensEveryFormat(t *testing.T) {
-	u, p := signalled(t, must(readText("../testdata/recordings/three-cylinder.toml")))
-	packed := []byte(must(readText("../testdata/recordings/three-cylinder.csv.gz")))
+	u, p := signalled(t, must(readText("../../../testdata/recordings/three-cylinder.toml")))
+	packed := []byte(must(readText("../../../testdata/recordings/three-cylinder.csv.gz")))
 	folder := t.TempDir()
 	for name, data := range must(simulate.Formats(packed)) {
 		path := filepath.Join(folder, name)
@@ -282,11 +282,11 @@ func TestSignalsOpensEveryFormat(t *testing.T) {
 		if !slices.Contains(recordingEndings, filepath.Ext(name)) {
 			t.Errorf("the dialog does not show %s", name)
 		}
-		signalsOf(u).recorder.close()
-		u.dropped(fyne.NewPos(1, 1), []fyne.URI{storage.NewFileURI(path)})
-		rec := signalsOf(u).recorder.shown()
+		u.Page.(*page).recorder.close()
+		p.Take(path)
+		rec := u.Page.(*page).recorder.shown()
 		if rec == nil || rec.err != nil || !rec.drawn.Follows() || p.board.Recorded != rec.drawn {
-			t.Errorf("%s: %+v, %q", name, rec, said(u))
+			t.Errorf("%s: %+v, %q", name, rec, u.Said())
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package app
+package practice
 
 // The choices of the practice page that are kept between starts.
 const (

@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"context"
@@ -31,7 +31,7 @@ type lightDraws struct {
 }
 
 // stop gives up what is being worked out.
-func (p *lightPage) stop() {
+func (p *page) stop() {
 	d := &p.draws
 	d.number++
 	if d.timer != nil {
@@ -45,14 +45,14 @@ func (p *lightPage) stop() {
 }
 
 // End gives up everything for good, before the window closes.
-func (p *lightPage) End() {
+func (p *page) End() {
 	p.stop()
 	p.valid = false
 }
 
 // afterPause has what is still lacking worked out once nothing has changed for a
 // moment.
-func (p *lightPage) afterPause() {
+func (p *page) afterPause() {
 	if !p.valid || p.draws.done && !p.side.lacksFine(p) {
 		return
 	}
@@ -71,7 +71,7 @@ func (p *lightPage) afterPause() {
 }
 
 // rest works out the chances and the fine map of what is shown.
-func (p *lightPage) rest() {
+func (p *page) rest() {
 	if p.valid {
 		p.beside(p.work())
 	}
@@ -80,7 +80,7 @@ func (p *lightPage) rest() {
 // work is what rest has to do beside the main goroutine. It goes by values that
 // nobody changes and without translations, which are the main goroutine's: the
 // map's words come from the coarse one.
-func (p *lightPage) work() func() func() {
+func (p *page) work() func() func() {
 	p.stop()
 	ctx, cancel := context.WithCancel(context.Background())
 	p.draws.cancel = cancel
@@ -114,7 +114,7 @@ func (p *lightPage) work() func() func() {
 }
 
 // chances are the probabilities in a sentence, or that they are on their way.
-func (p *lightPage) chances() string {
+func (p *page) chances() string {
 	c := p.estimate.Cases
 	if c[0].Probability == nil || c[1].Probability == nil {
 		return tr("Chance to light: being worked out…")

@@ -1,4 +1,4 @@
-package app
+package practice
 
 import (
 	"os"
@@ -11,27 +11,29 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 )
 
 // practising returns the window on the practice page, asking only some kinds.
-func practising(t testing.TB, kinds ...lesson.Kind) *ui {
-	u := window(t)
-	practiceOf(u).seed = 1
+func practising(t testing.TB, kinds ...lesson.Kind) *desktest.Bench {
+	u := desktest.New(t, Kind)
+	u.Page.(*page).seed = 1
 	if len(kinds) > 0 {
-		practiceOf(u).kinds = kinds
+		u.Page.(*page).kinds = kinds
 	}
+	u.Page.(*page).current = nil // what was asked first was of all kinds
 	u.OpenPage("practice", "")
-	if practiceOf(u).current == nil {
-		t.Fatalf("nothing is asked; the page says %q", words(practiceOf(u).content))
+	if u.Page.(*page).current == nil {
+		t.Fatalf("nothing is asked; the page says %q", desktest.Words(u.Page.(*page).content))
 	}
 	return u
 }
 
 // typed types into what has the keyboard.
-func typed(t testing.TB, u *ui, text string) {
+func typed(t testing.TB, u *desktest.Bench, text string) {
 	t.Helper()
 	to := u.Window.Canvas().Focused()
 	if to == nil {
@@ -46,7 +48,7 @@ func typed(t testing.TB, u *ui, text string) {
 }
 
 // entered presses a key of what has the keyboard.
-func entered(t testing.TB, u *ui, key fyne.KeyName) {
+func entered(t testing.TB, u *desktest.Bench, key fyne.KeyName) {
 	t.Helper()
 	to := u.Window.Canvas().Focused()
 	if to == nil {
@@ -56,9 +58,9 @@ func entered(t testing.TB, u *ui, key fyne.KeyName) {
 }
 
 // answer types the right answer, or another one, with Enter after each part.
-func answer(t testing.TB, u *ui, right bool) {
+func answer(t testing.TB, u *desktest.Bench, right bool) {
 	t.Helper()
-	for _, p := range practiceOf(u).current.Parts {
+	for _, p := range u.Page.(*page).current.Parts {
 		switch {
 		case p.Form == lesson.Choose && right:
 			typed(t, u, string(rune('1'+p.Choice)))
@@ -83,7 +85,7 @@ func answer(t testing.TB, u *ui, right bool) {
 // on to the next.
 func TestPracticeByKeyboard(t *testing.T) {
 	u := practising(t)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level += 2 {
 			p.kinds, p.number = []lesson.Kind{k}, 1
@@ -93,7 +95,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 				q := p.current
 				before := p.record.Of(k)
 				answer(t, u, right)
-				said := words(p.content)
+				said := desktest.Words(p.content)
 				if !p.done {
 					t.Fatalf("%s: the answer is not judged; the page says %q", q.Ask, said)
 				}
@@ -108,7 +110,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 						t.Errorf("%s: the step %q is not shown", q.Ask, s)
 					}
 				}
-				if hasFigure := len(rasters(p.content)) == 1; hasFigure != (q.After != nil) {
+				if hasFigure := len(desktest.Rasters(p.content)) == 1; hasFigure != (q.After != nil) {
 					t.Errorf("%s: a figure is shown: %v", q.Ask, hasFigure)
 				}
 				entered(t, u, fyne.KeyReturn)
@@ -122,7 +124,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 
 func TestPracticeUnclear(t *testing.T) {
 	u := practising(t, lesson.Injection)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	entered(t, u, fyne.KeyReturn)
 	if got := p.slots[0].field.Fault(); got != "Type an answer, or say that you do not know." {
 		t.Errorf("nothing typed is %q", got)
@@ -149,7 +151,7 @@ func TestPracticeUnclear(t *testing.T) {
 	if got := p.slots[0].field.Text(); got != "16 before TDC" {
 		t.Errorf("the other side makes %q", got)
 	}
-	typedKeys(u, fyne.KeyReturn) // while nothing has the keyboard
+	u.Keys(fyne.KeyReturn) // while nothing has the keyboard
 	if !p.done {
 		t.Error("Enter does not check")
 	}
@@ -161,7 +163,7 @@ func TestPracticeUnclear(t *testing.T) {
 // The mouse alone answers what can be chosen.
 func TestPracticeByMouse(t *testing.T) {
 	u := practising(t, lesson.Companion)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	q := p.current.Parts[0]
 	for c := 1; c <= q.Of; c++ {
 		for _, right := range q.Cylinders {
@@ -181,9 +183,9 @@ func TestPracticeByMouse(t *testing.T) {
 	if got := p.slots[0].field.Text(); got != "none" {
 		t.Errorf("no cylinder is %q", got)
 	}
-	before := words(p.content)
+	before := desktest.Words(p.content)
 	test.Tap(p.unknown)
-	said := words(p.content)
+	said := desktest.Words(p.content)
 	if !p.done || !strings.Contains(said, "The answer is ") || !strings.Contains(said, "This is how it is found.") {
 		t.Errorf("not knowing shows %q", said)
 	}
@@ -197,13 +199,13 @@ func TestPracticeByMouse(t *testing.T) {
 
 func TestPracticeChoices(t *testing.T) {
 	u := practising(t)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	test.Tap(p.side.Buttons[2])
 	for _, k := range lesson.Kinds() {
 		p.choice.checks[k].SetChecked(false)
 	}
 	if p.current != nil || p.ask.Text != "Choose at least one kind of question." || p.check.Visible() {
-		t.Errorf("without a kind the page says %q", words(p.content))
+		t.Errorf("without a kind the page says %q", desktest.Words(p.content))
 	}
 	p.choice.checks[lesson.Firing].SetChecked(true)
 	if p.current == nil || p.current.Kind != lesson.Firing {
@@ -233,25 +235,25 @@ func TestPracticeChoices(t *testing.T) {
 func TestPracticeScoreIsKept(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "folder", "practice.json")
 	u := practising(t, lesson.Stroke)
-	practiceOf(u).keepIn(file)
+	u.Page.(*page).KeepIn(file)
 	answer(t, u, true)
-	if practiceOf(u).notice.Visible() {
-		t.Errorf("said: %q", practiceOf(u).notice.Text)
+	if u.Page.(*page).notice.Visible() {
+		t.Errorf("said: %q", u.Page.(*page).notice.Text)
 	}
 	again := practising(t, lesson.Stroke)
-	practiceOf(again).keepIn(file)
-	if s := practiceOf(again).record.Of(lesson.Stroke); s.Right != 1 {
+	again.Page.(*page).KeepIn(file)
+	if s := again.Page.(*page).record.Of(lesson.Stroke); s.Right != 1 {
 		t.Errorf("at the next start the score is %+v", s)
 	}
-	test.Tap(practiceOf(again).side.Buttons[1])
-	if got := words(practiceOf(again).content); !strings.Contains(got, "1 of 1") {
+	test.Tap(again.Page.(*page).side.Buttons[1])
+	if got := desktest.Words(again.Page.(*page).content); !strings.Contains(got, "1 of 1") {
 		t.Errorf("the score says %q", got)
 	}
-	test.Tap(practiceOf(again).score.anew)
-	press(t, again, "Keep it")
-	test.Tap(practiceOf(again).score.anew)
-	press(t, again, "Begin anew")
-	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || len(r.Kinds) != 0 || len(practiceOf(again).record.Kinds) != 0 {
+	test.Tap(again.Page.(*page).score.anew)
+	again.Press(t, "Keep it")
+	test.Tap(again.Page.(*page).score.anew)
+	again.Press(t, "Begin anew")
+	if r, err := lesson.ReadRecord([]byte(desktest.Read(t, file))); err != nil || len(r.Kinds) != 0 || len(again.Page.(*page).record.Kinds) != 0 {
 		t.Errorf("begun anew the score is %+v, %v", r, err)
 	}
 
@@ -259,22 +261,22 @@ func TestPracticeScoreIsKept(t *testing.T) {
 		t.Fatal(err)
 	}
 	damaged := practising(t, lesson.Stroke)
-	practiceOf(damaged).keepIn(file)
-	if got := practiceOf(damaged).notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
+	damaged.Page.(*page).KeepIn(file)
+	if got := damaged.Page.(*page).notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
 		t.Errorf("of a damaged score is said %q", got.Text)
 	}
 	if _, err := os.Stat(file + ".damaged"); err != nil {
 		t.Error("the damaged score is gone")
 	}
 	answer(t, damaged, true)
-	if r, err := lesson.ReadRecord([]byte(read(t, file))); err != nil || r.Of(lesson.Stroke).Asked != 1 {
+	if r, err := lesson.ReadRecord([]byte(desktest.Read(t, file))); err != nil || r.Of(lesson.Stroke).Asked != 1 {
 		t.Errorf("after a damaged score: %+v, %v", r, err)
 	}
 	nowhere := practising(t, lesson.Stroke)
-	practiceOf(nowhere).keepIn(filepath.Join(file, "no folder", "practice.json"))
+	nowhere.Page.(*page).KeepIn(filepath.Join(file, "no folder", "practice.json"))
 	answer(t, nowhere, true)
-	if !practiceOf(nowhere).done || !strings.Contains(practiceOf(nowhere).notice.Text, "cannot be kept") {
-		t.Errorf("without a place for the score: %q", practiceOf(nowhere).notice.Text)
+	if !nowhere.Page.(*page).done || !strings.Contains(nowhere.Page.(*page).notice.Text, "cannot be kept") {
+		t.Errorf("without a place for the score: %q", nowhere.Page.(*page).notice.Text)
 	}
 }
 
@@ -283,11 +285,11 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	u := practising(t, lesson.TDC)
 	answer(t, u, true)
 	entered(t, u, fyne.KeyReturn)
-	before := practiceOf(u).current.Parts[0].Value
+	before := u.Page.(*page).current.Parts[0].Value
 	u.Prefs.SetString(desk.PrefLanguage, "de")
-	u.rebuild()
-	t.Cleanup(func() { u.Prefs.SetString(desk.PrefLanguage, "en"); u.rebuild() })
-	p := practiceOf(u)
+	u.Rebuild()
+	t.Cleanup(func() { u.Prefs.SetString(desk.PrefLanguage, "en"); u.Rebuild() })
+	p := u.Page.(*page)
 	if _, right := p.record.Total(); right != 1 || p.current == nil || p.current.Parts[0].Value != before {
 		t.Fatalf("in another language the score is %+v and the question %+v", p.record, p.current)
 	}
@@ -296,7 +298,7 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 	if _, right := p.record.Total(); right != 2 {
 		t.Errorf("the answer typed with a comma is judged %q", p.slots[0].verdict.Text)
 	}
-	u.setTextSize(2) // longer words, and twice as large
+	u.SetTextSize(2) // longer words, and twice as large
 	for i := range p.side.Buttons {
 		test.Tap(p.side.Buttons[i])
 		if m := u.Root.MinSize(); m.Width > 1024 {
@@ -308,35 +310,35 @@ func TestPracticeInAnotherLanguage(t *testing.T) {
 func TestPracticeFitsTheSmallestScreen(t *testing.T) {
 	u := practising(t, lesson.Injection)
 	u.Window.Resize(fyne.NewSize(1024, 640-36))
-	for i := range practiceOf(u).side.Buttons {
-		test.Tap(practiceOf(u).side.Buttons[i])
+	for i := range u.Page.(*page).side.Buttons {
+		test.Tap(u.Page.(*page).side.Buttons[i])
 		if m := u.Root.MinSize(); m.Width > 1024 || m.Height > 640-36 {
 			t.Errorf("side %d needs %v", i, m)
 		}
 	}
-	choose(t, u, "View", "Text size", "200 %")
-	for i := range practiceOf(u).side.Buttons {
-		test.Tap(practiceOf(u).side.Buttons[i])
+	u.SetTextSize(2)
+	for i := range u.Page.(*page).side.Buttons {
+		test.Tap(u.Page.(*page).side.Buttons[i])
 		if m := u.Root.MinSize(); m.Width > 1024 {
 			t.Errorf("at double size side %d needs %v", i, m)
 		}
 	}
 	// The answer to a long question is scrolled to.
-	practiceOf(u).focusFirst()
+	u.Page.(*page).focusFirst()
 	answer(t, u, true)
 	d := u.App.Driver()
-	top := d.AbsolutePositionForObject(practiceOf(u).judged).Y - d.AbsolutePositionForObject(practiceOf(u).scroll).Y
-	if room := practiceOf(u).scroll.Size().Height; practiceOf(u).scroll.Offset.Y == 0 || top < -1 || top > room-20 {
-		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, practiceOf(u).scroll.Offset.Y)
+	top := d.AbsolutePositionForObject(u.Page.(*page).judged).Y - d.AbsolutePositionForObject(u.Page.(*page).scroll).Y
+	if room := u.Page.(*page).scroll.Size().Height; u.Page.(*page).scroll.Offset.Y == 0 || top < -1 || top > room-20 {
+		t.Errorf("the verdict stands at %g of %g, scrolled by %g", top, room, u.Page.(*page).scroll.Offset.Y)
 	}
 	var labels []*widget.Label
-	for _, o := range shown(practiceOf(u).scroll) {
+	for _, o := range desktest.Shown(u.Page.(*page).scroll) {
 		if l, ok := o.(*widget.Label); ok && l.Text != "" {
 			labels = append(labels, l)
 		}
 	}
 	for _, l := range labels {
-		if l.Size().Width > practiceOf(u).scroll.Size().Width {
+		if l.Size().Width > u.Page.(*page).scroll.Size().Width {
 			t.Errorf("%q is wider than its room", l.Text)
 		}
 	}

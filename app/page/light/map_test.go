@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -14,7 +15,7 @@ import (
 func TestLateChancesAreDropped(t *testing.T) {
 	u, p := lit(t, "")
 	late := p.work()() // the work is done, its result has yet to be shown
-	dragTo(p.sliders.air, 40)
+	desktest.DragTo(p.sliders.air, 40)
 	pending, cells := p.second.Text, len(p.side.in.Cells)
 	late()
 	if p.second.Text != pending || p.draws.done || len(p.side.in.Cells) != cells {
@@ -22,16 +23,16 @@ func TestLateChancesAreDropped(t *testing.T) {
 	}
 	p.rest()
 	first := p.second.Text
-	u.pages.show(0)
-	u.pages.show(2) // nothing has changed: they are still true
+	u.Leave()
+	u.Return() // nothing has changed: they are still true
 	if p.second.Text != first || !p.draws.done {
 		t.Errorf("shown again, the page says %q", p.second.Text)
 	}
 	given := p.work()
 	p.stop() // as when the window is closed
 	given()()
-	dragTo(p.sliders.air, -25)
-	contains(t, "the second line", p.second.Text, "being worked out")
+	desktest.DragTo(p.sliders.air, -25)
+	desktest.Contains(t, "the second line", p.second.Text, "being worked out")
 	p.rest()
 	if p.second.Text == first {
 		t.Error("at −25 °C the chances are those at 40 °C")
@@ -46,18 +47,18 @@ func TestLightMap(t *testing.T) {
 	if len(fine) < 3*coarse/2 || !p.side.fine {
 		t.Errorf("the map has %d rows after a pause, %d before", len(fine), coarse)
 	}
-	before := painted(p.side.view)
-	dragTo(p.sliders.air, 30)
+	before := desktest.Painted(p.side.view)
+	desktest.DragTo(p.sliders.air, 30)
 	if &p.side.in.Cells[0] != &fine[0] {
 		t.Error("with the air alone changed the map is worked out anew")
 	}
-	if painted(p.side.view) == before {
+	if desktest.Painted(p.side.view) == before {
 		t.Error("the engine's point does not move")
 	}
 	if got, want := p.side.in.Points[1].X, p.estimate.AirC; got != want {
 		t.Errorf("the engine is at %g °C on the map, want %g", got, want)
 	}
-	dragTo(p.sliders.ratio, 20)
+	desktest.DragTo(p.sliders.ratio, 20)
 	if len(p.side.in.Cells) != coarse || p.side.fine {
 		t.Errorf("while compression is dragged the map has %d rows", len(p.side.in.Cells))
 	}
@@ -67,14 +68,14 @@ func TestLightMap(t *testing.T) {
 	}
 
 	p.side.view.OnPoint(0, 0, true)
-	contains(t, "below the map", p.side.words.Text, "−25 °C, wheel 40° behind: lit by", "of 5 correlations")
+	desktest.Contains(t, "below the map", p.side.words.Text, "−25 °C, wheel 40° behind: lit by", "of 5 correlations")
 	p.side.view.OnPoint(len(p.side.in.X)-1, len(p.side.in.Y)-1, true)
-	contains(t, "below the map", p.side.words.Text, "40 °C, wheel 30° ahead: lit by 0 of 5 correlations")
+	desktest.Contains(t, "below the map", p.side.words.Text, "40 °C, wheel 30° ahead: lit by 0 of 5 correlations")
 	p.side.view.MouseOut()
-	contains(t, "below the map", p.side.words.Text, "Point at the map")
+	desktest.Contains(t, "below the map", p.side.words.Text, "Point at the map")
 
 	p.tabs.SelectIndex(1) // not shown, it is left alone
-	dragTo(p.sliders.ratio, 12)
+	desktest.DragTo(p.sliders.ratio, 12)
 	if len(p.side.in.Cells) != len(fine) {
 		t.Error("the map is worked out while it is not shown")
 	}
@@ -98,7 +99,7 @@ func TestLightTabs(t *testing.T) {
 		4: {"pierces skin", "licensed practice"},
 	} {
 		p.tabs.SelectIndex(i)
-		contains(t, "tab "+p.tabs.Selected().Text, words(p.tabs), want...)
+		desktest.Contains(t, "tab "+p.tabs.Selected().Text, desktest.Words(p.tabs), want...)
 	}
 	if got := len(p.table.Cells); got != 6 {
 		t.Errorf("the table has %d rows", got)
@@ -110,7 +111,7 @@ func TestLightTabs(t *testing.T) {
 		t.Errorf("by another correlation the sentence is %q", p.sentence.Text)
 	}
 	p.tabs.SelectIndex(0)
-	contains(t, "the map's legend", p.side.in.Words.Limit, "Watson 1980")
+	desktest.Contains(t, "the map's legend", p.side.in.Words.Limit, "Watson 1980")
 	p.rest()
 	if p.second.Text != second { // the chances are drawn over all correlations
 		t.Errorf("the chances are %q, were %q", p.second.Text, second)
@@ -123,9 +124,9 @@ func TestLightTabs(t *testing.T) {
 func TestLightCursor(t *testing.T) {
 	u, p := lit(t, "")
 	u.SetAt(702)
-	tag := words(p.view)
-	contains(t, "the tag", p.reading(-18), "18° BTDC: ", " °C, ", " bar")
-	if !slices.Contains(texts(p.view), p.reading(-18)) {
+	tag := desktest.Words(p.view)
+	desktest.Contains(t, "the tag", p.reading(-18), "18° BTDC: ", " °C, ", " bar")
+	if !slices.Contains(desktest.Texts(p.view), p.reading(-18)) {
 		t.Errorf("at 702 the figure says %q", tag)
 	}
 	p.view.OnCursor(-5) // the figure counts round firing TDC, the crank from it on
@@ -137,11 +138,11 @@ func TestLightCursor(t *testing.T) {
 		t.Errorf("a step on it stands at %v", u.At)
 	}
 	g := p.estimate.Path.At(0)
-	contains(t, "the tag", p.reading(0), "TDC: "+phrase.Num{Value: g.K - 273.15}.String()+" °C")
-	contains(t, "the tag", p.reading(-170), "170° BTDC: a valve is open")
+	desktest.Contains(t, "the tag", p.reading(0), "TDC: "+phrase.Num{Value: g.K - 273.15}.String()+" °C")
+	desktest.Contains(t, "the tag", p.reading(-170), "170° BTDC: a valve is open")
 	u.SetAt(300)
-	if len(texts(p.view)) > 0 {
-		t.Errorf("beyond the figure there is a cursor: %q", texts(p.view))
+	if len(desktest.Texts(p.view)) > 0 {
+		t.Errorf("beyond the figure there is a cursor: %q", desktest.Texts(p.view))
 	}
 	u.SetAt(timing.Deg(0))
 }

@@ -1,19 +1,20 @@
-package app
+package practice
 
 import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/lesson"
 )
 
 // answerByMouse answers rightly with the buttons and keys on the screen.
-func answerByMouse(t testing.TB, u *ui) {
+func answerByMouse(t testing.TB, u *desktest.Bench) {
 	t.Helper()
-	for i, part := range practiceOf(u).current.Parts {
-		s := practiceOf(u).slots[i]
+	for i, part := range u.Page.(*page).current.Parts {
+		s := u.Page.(*page).slots[i]
 		switch part.Form {
 		case lesson.Choose:
 			test.Tap(s.buttons[part.Choice])
@@ -30,7 +31,7 @@ func answerByMouse(t testing.TB, u *ui) {
 				value = -value
 			}
 			for _, r := range number(value, 3) {
-				test.Tap(key(t, s.digits, string(r)))
+				test.Tap(desktest.KeyOn(t, s.digits, string(r)))
 			}
 			if sides := part.Sides.Names(); sides != nil {
 				side := 0
@@ -41,13 +42,13 @@ func answerByMouse(t testing.TB, u *ui) {
 			}
 		}
 	}
-	test.Tap(practiceOf(u).check)
+	test.Tap(u.Page.(*page).check)
 }
 
 // The mouse alone answers a question of every kind.
 func TestPracticeEveryKindByMouse(t *testing.T) {
 	u := practising(t)
-	p := practiceOf(u)
+	p := u.Page.(*page)
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level++ {
 			p.kinds, p.number = []lesson.Kind{k}, 1
@@ -57,7 +58,7 @@ func TestPracticeEveryKindByMouse(t *testing.T) {
 				q := p.current
 				answerByMouse(t, u)
 				if s := p.record.Of(k); !p.done || s.Right != s.Asked {
-					t.Fatalf("%s, level %d: %s: the mouse's answer counts as %+v; the page says %q", k, level, q.Ask, s, words(p.content))
+					t.Fatalf("%s, level %d: %s: the mouse's answer counts as %+v; the page says %q", k, level, q.Ask, s, desktest.Words(p.content))
 				}
 				test.Tap(p.next)
 			}
@@ -68,7 +69,7 @@ func TestPracticeEveryKindByMouse(t *testing.T) {
 // A number's keys type before its side, and take back what they typed.
 func TestPracticeKeypad(t *testing.T) {
 	u := practising(t, lesson.Injection)
-	s := practiceOf(u).slots[0]
+	s := u.Page.(*page).slots[0]
 	if s.part.Sides != lesson.BeforeAfter {
 		t.Fatalf("asked for is %+v, wanted an angle before or after TDC", s.part)
 	}
@@ -84,7 +85,7 @@ func TestPracticeKeypad(t *testing.T) {
 			}
 		}
 		if !pressed {
-			test.Tap(key(t, s.digits, step.key))
+			test.Tap(desktest.KeyOn(t, s.digits, step.key))
 		}
 		if got := s.field.Text(); got != step.want {
 			t.Errorf("after %s the field has %q, want %q", step.key, got, step.want)

@@ -1,4 +1,4 @@
-package app
+package light
 
 import (
 	"strings"
@@ -11,7 +11,7 @@ import (
 
 // loadTab brings the tab that is shown up to date. The others wait until they
 // are: wrapping their texts takes a good part of a frame.
-func (p *lightPage) loadTab() {
+func (p *page) loadTab() {
 	switch p.tabs.SelectedIndex() {
 	case 0:
 		p.side.load(p)
@@ -24,7 +24,7 @@ func (p *lightPage) loadTab() {
 	}
 }
 
-func (p *lightPage) loadNotes() {
+func (p *page) loadNotes() {
 	if !p.valid {
 		kit.SetText(p.notes, "")
 		return
@@ -32,7 +32,7 @@ func (p *lightPage) loadNotes() {
 	kit.SetText(p.notes, lines(p.estimate.Notes))
 }
 
-func (p *lightPage) loadRests() {
+func (p *page) loadRests() {
 	if !p.valid {
 		kit.SetText(p.rests, "")
 		return
@@ -43,7 +43,7 @@ func (p *lightPage) loadRests() {
 }
 
 // loadTable shows what every correlation says of both injections.
-func (p *lightPage) loadTable() {
+func (p *page) loadTable() {
 	if !p.valid {
 		p.by.Disable()
 		p.table.Set(nil)
@@ -82,7 +82,7 @@ func whenLit(by finding.LightBy) string {
 }
 
 // loadChoice offers the correlations to go by.
-func (p *lightPage) loadChoice() {
+func (p *page) loadChoice() {
 	var names []string
 	at := 0
 	for i, k := range p.estimate.ByCorrelation {

@@ -1,0 +1,14 @@
+package signals
+
+import "pinphase.org/pinphase/app/kit"
+
+// The texts of the window, under short names.
+var (
+	joined = kit.Joined
+	lines  = kit.Lines
+	number = kit.Number
+	say    = kit.Say
+	told   = kit.Told
+	tr     = kit.Tr
+	with   = kit.With
+)
