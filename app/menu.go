@@ -196,8 +196,7 @@ func (u *ui) setEnd(e timing.End) {
 }
 
 func (u *ui) setSpeed(s float64) {
-	u.Run.Speed = s
-	u.Prefs.SetFloat(desk.PrefSpeed, s)
+	u.SetSpeed(s)
 	u.menu.load()
 }
 

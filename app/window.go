@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"pinphase.org/pinphase/app/board"
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
@@ -15,8 +16,8 @@ type ui struct {
 	head  *head
 	pages *pages
 	menu  *menus
-	board *board // nil unless something is shown to a class
-	tour  *tour  // nil unless it is on
+	board *board.Board // nil unless something is shown to a class
+	tour  *tour        // nil unless it is on
 
 	asking bool // a question about unsaved changes is on the screen
 }
@@ -87,7 +88,7 @@ func (u *ui) LookAgain() {
 	u.pages.now().Load()
 	u.pages.now().Moved()
 	u.menu.load()
-	u.board.load()
+	u.board.Load()
 }
 
 func (u *ui) title() string {

@@ -138,6 +138,12 @@ func (u *Desk) SetAt(at timing.Deg) {
 // Turn turns the crank on.
 func (u *Desk) Turn(by timing.Deg) { u.SetAt(u.At + by) }
 
+// SetSpeed makes the crank run so fast from now on.
+func (u *Desk) SetSpeed(s float64) {
+	u.Run.Speed = s
+	u.Prefs.SetFloat(PrefSpeed, s)
+}
+
 // Undo and redo step through the session's states.
 func (u *Desk) Undo() { u.step(u.Session.Undo) }
 func (u *Desk) Redo() { u.step(u.Session.Redo) }

@@ -26,6 +26,7 @@ type Bench struct {
 	Kind  desk.PageKind
 	Page  desk.Page
 	Asked []string   // the other pages, places on them and keys that were asked for
+	Shows func()     // is called when the job, or what the reader chose, has changed; may be nil
 	away  bool       // another page is shown
 	form  *form.Form // the job's; nil until a label is wanted
 }
@@ -38,6 +39,21 @@ func New(t testing.TB, kind desk.PageKind) *Bench {
 	t.Cleanup(ForgetWidgets)
 	return b
 }
+
+// Bare is a bench without a page.
+func Bare(t testing.TB) *Bench {
+	t.Helper()
+	return New(t, desk.PageKind{Build: func(*desk.Desk, desk.Page) desk.Page { return blank{} }})
+}
+
+// blank is a page with nothing on it.
+type blank struct{}
+
+func (blank) Body() fyne.CanvasObject { return container.NewStack() }
+func (blank) Load()                   {}
+func (blank) Moved()                  {}
+func (blank) Remember()               {}
+func (blank) End()                    {}
 
 // Again is the bench of a page at another start of the program.
 func Again(a fyne.App, kind desk.PageKind) *Bench {
@@ -150,6 +166,9 @@ func (b *Bench) LookAgain() {
 	if !b.away {
 		b.Page.Load()
 		b.Page.Moved()
+	}
+	if b.Shows != nil {
+		b.Shows()
 	}
 }
 

@@ -1,4 +1,4 @@
-package app
+package board
 
 import (
 	"strings"
@@ -10,63 +10,31 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/plate"
 )
 
-// onBoard opens the board by key.
-func onBoard(t *testing.T, u *ui) *board {
+// onBoard opens the board on a bare desk.
+func onBoard(t *testing.T, u *desktest.Bench) *Board {
 	t.Helper()
-	typedKeys(u, fyne.KeyF5)
-	if u.board == nil {
-		t.Fatal("there is no board")
-	}
-	return u.board
+	b := Open(u.Desk, false, u.SetSpeed, func() {})
+	u.Shows = b.Load
+	return b
 }
 
-func (b *board) typed(names ...fyne.KeyName) {
+func (b *Board) typed(names ...fyne.KeyName) {
 	for _, n := range names {
-		b.view.TypedKey(&fyne.KeyEvent{Name: n})
+		b.View.TypedKey(&fyne.KeyEvent{Name: n})
 	}
 }
 
-func (b *board) sentence() string { return b.deck.Page(b.page, b.shown).Sentence }
-
-func TestBoardOpensAndLeaves(t *testing.T) {
-	u := window(t)
-	typedKeys(u, fyne.KeySpace)
-	b := onBoard(t, u)
-	if !b.window.FullScreen() || b.window.Canvas().Focused() != fyne.Focusable(b.view) {
-		t.Error("the board does not fill the screen, or has not the keyboard")
-	}
-	if u.Run.On() {
-		t.Error("the crank of the window runs on behind it")
-	}
-	if !strings.Contains(b.view.AccessibilityLabel(), "Cylinder 1 fires at 0°. Which cylinder fires next?") {
-		t.Errorf("it shows %q", b.view.AccessibilityLabel())
-	}
-	typedKeys(u, fyne.KeyF5) // from the instructor's screen
-	if u.board != b {
-		t.Error("a second board was opened")
-	}
-	b.typed(fyne.KeyEscape)
-	if u.board != nil {
-		t.Error("Escape does not leave")
-	}
-	choose(t, u, "View", "Board view, for a class (F5)")
-	if u.board == nil || u.board == b {
-		t.Error("the menu does not open a board")
-	}
-	u.board.Leave()
-	choose(t, u, "View", "Board view on the second screen") // there is none here: the first has to do
-	if u.board == nil || !u.board.window.FullScreen() {
-		t.Error("without a second screen there is no board")
-	}
-}
+func (b *Board) sentence() string { return b.deck.Page(b.page, b.shown).Sentence }
 
 // A presenter's remote has two keys: forward shows the answer and then the next
 // question, and back goes the same way back.
 func TestBoardWithARemote(t *testing.T) {
-	b := onBoard(t, window(t))
+	b := onBoard(t, desktest.Bare(t))
 	forward := []string{"Cylinder 5 fires next", "Cylinder 5 fires at 120°", "Cylinder 3 fires next", "Cylinder 3 fires at 240°"}
 	for _, want := range forward {
 		b.typed(fyne.KeyPageDown)
@@ -81,18 +49,18 @@ func TestBoardWithARemote(t *testing.T) {
 		}
 	}
 	b.typed(fyne.KeyPeriod)
-	if s := b.view.AccessibilityLabel(); strings.Contains(s, "fires") {
+	if s := b.View.AccessibilityLabel(); strings.Contains(s, "fires") {
 		t.Errorf("black, it shows %q", s)
 	}
 	was := b.sentence()
 	b.typed(fyne.KeyPageDown)
-	if !strings.Contains(b.view.AccessibilityLabel(), was) {
-		t.Errorf("after black it shows %q, want %q", b.view.AccessibilityLabel(), was)
+	if !strings.Contains(b.View.AccessibilityLabel(), was) {
+		t.Errorf("after black it shows %q, want %q", b.View.AccessibilityLabel(), was)
 	}
 }
 
 func TestBoardToItsEnds(t *testing.T) {
-	b := onBoard(t, window(t))
+	b := onBoard(t, desktest.Bare(t))
 	b.typed(fyne.KeyPageUp, fyne.KeyLeft)
 	if b.page != 0 || b.shown.Answer {
 		t.Errorf("back from the first question is page %d", b.page)
@@ -120,27 +88,27 @@ func TestBoardToItsEnds(t *testing.T) {
 }
 
 func TestBoardByMouse(t *testing.T) {
-	b := onBoard(t, window(t))
-	b.view.Tapped(nil)
+	b := onBoard(t, desktest.Bare(t))
+	b.View.Tapped(nil)
 	if !b.shown.Answer || b.page != 0 {
 		t.Error("a click does not show the answer")
 	}
-	b.view.Tapped(nil)
+	b.View.Tapped(nil)
 	if b.shown.Answer || b.page != 1 {
 		t.Error("a second click does not go on")
 	}
-	b.view.TappedSecondary(nil)
+	b.View.TappedSecondary(nil)
 	if !b.shown.Answer || b.page != 0 {
 		t.Error("the other button does not go back")
 	}
-	b.view.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.Delta{DY: -25}})
+	b.View.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.Delta{DY: -25}})
 	if b.shown.Turned != 1 {
 		t.Errorf("the mouse wheel turns the crank by %g", float64(b.shown.Turned))
 	}
 }
 
 func TestBoardAnswersAndNames(t *testing.T) {
-	b := onBoard(t, window(t))
+	b := onBoard(t, desktest.Bare(t))
 	b.typed(fyne.KeyA)
 	if !b.shown.Answer || b.page != 0 {
 		t.Error("A does not answer")
@@ -157,7 +125,7 @@ func TestBoardAnswersAndNames(t *testing.T) {
 
 // Fyne's driver for tests ends an animation at once: the crank is run by hand.
 func TestBoardRuns(t *testing.T) {
-	u := window(t)
+	u := desktest.Bare(t)
 	b := onBoard(t, u)
 	b.typed(fyne.KeyR)
 	if !b.run.On() {
@@ -197,17 +165,17 @@ func TestBoardRuns(t *testing.T) {
 
 // The board follows the job: what is changed on the instructor's screen is shown.
 func TestBoardFollowsTheJob(t *testing.T) {
-	u := window(t)
+	u := desktest.Bare(t)
 	b := onBoard(t, u)
 	b.typed(fyne.Key3, fyne.KeyPageDown)
 	if !strings.Contains(b.sentence(), "28° behind") {
 		t.Fatalf("it says %q", b.sentence())
 	}
-	fill(t, u, "dowel.drawing.angle_deg", "10")
+	u.Edit("dowel.drawing.angle_deg", func(j *job.Job) { j.Dowel.Drawing.AngleDeg = job.Num(10) })
 	if !strings.Contains(b.sentence(), "24° behind") || !b.shown.Answer {
 		t.Errorf("after the drawing was changed it says %q", b.sentence())
 	}
-	fill(t, u, "engine.firing_order", "1-2")
+	u.Edit("engine.firing_order", func(j *job.Job) { j.Engine.FiringOrder = []int{1, 2} })
 	if b.deck.Chapter(b.page) != plate.Fault {
 		t.Error("it has left the fault")
 	}
@@ -215,16 +183,16 @@ func TestBoardFollowsTheJob(t *testing.T) {
 	if b.page >= b.deck.Len() {
 		t.Errorf("page %d of %d", b.page, b.deck.Len())
 	}
-	u.openDemo()
+	u.OpenDemo()
 	u.Undo()
-	if u.board != b {
+	if b.closed {
 		t.Error("another job has closed the board")
 	}
 }
 
 func TestBoardDarkOrLight(t *testing.T) {
-	u := window(t)
-	choose(t, u, "View", "Theme", "dark")
+	u := desktest.Bare(t)
+	u.Look = &kit.Look{Choice: "dark", Scale: 1}
 	b := onBoard(t, u)
 	if !b.dark {
 		t.Error("in a dark window the board is light")
@@ -240,12 +208,12 @@ func TestBoardDarkOrLight(t *testing.T) {
 }
 
 func TestBoardHint(t *testing.T) {
-	b := onBoard(t, window(t))
-	if b.hint.content.Visible() || b.view.Pointer { // the driver for tests is through with it at once
+	b := onBoard(t, desktest.Bare(t))
+	if b.hint.content.Visible() || b.View.Pointer { // the driver for tests is through with it at once
 		t.Error("the keys do not go away")
 	}
 	b.typed(fyne.KeyH)
-	if !b.hint.content.Visible() || !b.view.Pointer {
+	if !b.hint.content.Visible() || !b.View.Pointer {
 		t.Fatal("H does not show the keys")
 	}
 	test.Tap(desktest.KeyOn(t, b.hint.content, "S stroke names"))

@@ -1,4 +1,5 @@
-package app
+// Package board is what is shown to a class.
+package board
 
 import (
 	"fyne.io/fyne/v2"
@@ -13,14 +14,14 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// board is what is shown to a class: a window of its own with nothing in it but
+// Board is what is shown to a class: a window of its own with nothing in it but
 // a figure and a sentence, so that the program's window can stay on the
 // instructor's screen while the board is on the projector. It follows the open
 // job.
-type board struct {
-	u      *ui
-	window fyne.Window
-	view   *widgets.BoardView
+type Board struct {
+	desk   *desk.Desk
+	Window fyne.Window
+	View   *widgets.BoardView
 	hint   *boardHint
 	deck   plate.Deck
 	run    *desk.Runner
@@ -31,32 +32,30 @@ type board struct {
 	dark   bool
 	blank  bool // nothing is shown, for the class to look elsewhere
 	closed bool
+
+	speedSet func(float64) // is told how fast the crank shall run from now on
+	onGone   func()        // is told that the board is closed
 }
 
-// openBoard shows the open job to a class, on the screen where the window comes
-// up or, if there is one, on the second screen. One that is shown already comes
-// to the front.
-func (u *ui) openBoard(second bool) {
-	if u.board != nil {
-		u.board.window.RequestFocus()
-		return
-	}
-	u.Run.Stop()
-	b := &board{u: u, view: widgets.NewBoardView(), dark: u.boardDark()}
-	b.run = desk.NewRunner(u.Prefs, b.turn, b.show)
-	b.window = u.App.NewWindow(tr("Board – Pinphase"))
-	b.window.SetPadded(false)
-	b.hint = newBoardHint(func(on bool) { b.view.Pointer = on }, b.Key)
-	b.window.SetContent(container.NewStack(b.view, b.hint.content))
-	b.window.Resize(fyne.NewSize(1280, 720)) // until it is full, and where it cannot be
+// Open shows the open job to a class, on the screen where the window comes up or, if
+// there is one, on the second screen. speed is told of another speed of the crank, gone
+// that the board is closed.
+func Open(d *desk.Desk, second bool, speed func(float64), gone func()) *Board {
+	d.Run.Stop()
+	b := &Board{desk: d, View: widgets.NewBoardView(), dark: darkAt(d), speedSet: speed, onGone: gone}
+	b.run = desk.NewRunner(d.Prefs, b.turn, b.show)
+	b.Window = d.App.NewWindow(tr("Board – Pinphase"))
+	b.Window.SetPadded(false)
+	b.hint = newBoardHint(func(on bool) { b.View.Pointer = on }, b.Key)
+	b.Window.SetContent(container.NewStack(b.View, b.hint.content))
+	b.Window.Resize(fyne.NewSize(1280, 720)) // until it is full, and where it cannot be
 	b.keys()
-	b.window.SetOnClosed(b.gone)
-	u.board = b
-	b.view.SetGround(b.style())
-	b.load()
+	b.Window.SetOnClosed(b.gone)
+	b.View.SetGround(b.style())
+	b.Load()
 	b.full(second)
-	b.window.Show()
-	b.window.Canvas().Focus(b.view)
+	b.Window.Show()
+	b.Window.Canvas().Focus(b.View)
 	// Opening a window and painting as many pixels as a screen has each take their time:
 	// the page comes a frame later.
 	fyne.Do(func() {
@@ -66,44 +65,45 @@ func (u *ui) openBoard(second bool) {
 			b.hint.flashKeys()
 		}
 	})
+	return b
 }
 
 // style is how the board is painted.
-func (b *board) style() figure.Style {
+func (b *Board) style() figure.Style {
 	if b.dark {
 		return figure.BoardDark()
 	}
 	return figure.BoardLight()
 }
 
-// boardDark tells whether boards are dark: as chosen there last, else as the
+// darkAt tells whether boards are dark: as chosen there last, else as the
 // window is.
-func (u *ui) boardDark() bool {
-	v := u.Look.Choice == "dark" || u.Look.Choice == "system" && u.App.Settings().ThemeVariant() == theme.VariantDark
-	return u.Prefs.BoolWithFallback(desk.PrefBoardDark, v)
+func darkAt(d *desk.Desk) bool {
+	v := d.Look.Choice == "dark" || d.Look.Choice == "system" && d.App.Settings().ThemeVariant() == theme.VariantDark
+	return d.Prefs.BoolWithFallback(desk.PrefBoardDark, v)
 }
 
 // full fills a screen. The toolkit knows the screen that the window is on and
 // the second one; any other is reached by dragging the window there and filling
 // it (F11).
-func (b *board) full(second bool) {
+func (b *Board) full(second bool) {
 	if second {
-		d, many := b.u.App.Driver().(desktop.Driver)
-		if w, ok := b.window.(desktop.Window); ok && many && d.HasSecondaryDisplay() {
+		d, many := b.desk.App.Driver().(desktop.Driver)
+		if w, ok := b.Window.(desktop.Window); ok && many && d.HasSecondaryDisplay() {
 			w.RequestFullScreenSecondary()
 			return
 		}
 	}
-	b.window.SetFullScreen(true)
+	b.Window.SetFullScreen(true)
 }
 
-// load shows the session's newest sound job, from the page that was shown. It
+// Load shows the session's newest sound job, from the page that was shown. It
 // does nothing while there is no board.
-func (b *board) load() {
+func (b *Board) Load() {
 	if b == nil {
 		return
 	}
-	deck, err := plate.NewDeck(b.u.Shown(), plate.DeckOptions{ByNumber: b.u.ByNumber, From: b.u.From, Say: say})
+	deck, err := plate.NewDeck(b.desk.Shown(), plate.DeckOptions{ByNumber: b.desk.ByNumber, From: b.desk.From, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
@@ -119,7 +119,7 @@ func (b *board) load() {
 }
 
 // show shows the page as it stands.
-func (b *board) show() {
+func (b *Board) show() {
 	if !b.ready {
 		return
 	}
@@ -127,17 +127,17 @@ func (b *board) show() {
 	if !b.blank {
 		in = b.deck.Page(b.page, b.shown)
 	}
-	b.view.SetPage(in, b.style(), b.run.On())
+	b.View.SetPage(in, b.style(), b.run.On())
 }
 
 // turn turns the crank on from where it stands.
-func (b *board) turn(by timing.Deg) {
+func (b *Board) turn(by timing.Deg) {
 	b.shown.Turned += by
 	b.show()
 }
 
 // forward asks for the answer, and after it goes to the next page.
-func (b *board) forward() {
+func (b *Board) forward() {
 	switch {
 	case b.blank:
 		b.blank = false
@@ -152,7 +152,7 @@ func (b *board) forward() {
 
 // back goes the same way back: from an answer to its question, from a question to
 // the page before with its answer. A crank that has turned goes back first.
-func (b *board) back() {
+func (b *Board) back() {
 	switch {
 	case b.blank:
 		b.blank = false
@@ -169,33 +169,32 @@ func (b *board) back() {
 }
 
 // open shows a page with its question.
-func (b *board) open(page int) {
+func (b *Board) open(page int) {
 	b.run.Stop()
 	b.page, b.blank = page, false
 	b.shown.Turned, b.shown.Answer = 0, false
 	b.show()
 }
 
-func (b *board) chapter(c plate.Chapter) {
+func (b *Board) chapter(c plate.Chapter) {
 	if page, ok := b.deck.First(c); ok {
 		b.open(page)
 	}
 }
 
 // Leave closes the board.
-func (b *board) Leave() {
+func (b *Board) Leave() {
 	b.run.Stop()
-	b.window.Close()
+	b.Window.Close()
 }
 
 // gone is told that the window is closed, however that came about.
-func (b *board) gone() {
+func (b *Board) gone() {
 	if b.closed {
 		return
 	}
 	b.closed = true
 	b.run.Stop()
 	b.hint.stop()
-	b.u.board = nil
-	b.u.Window.RequestFocus()
+	b.onGone()
 }

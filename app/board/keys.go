@@ -1,4 +1,4 @@
-package app
+package board
 
 import (
 	"slices"
@@ -15,16 +15,16 @@ import (
 
 // keys gives the board its keys, those of a presenter's remote among them (Page
 // Up, Page Down, F5, Escape, the full stop), and the mouse.
-func (b *board) keys() {
-	b.view.OnKey = b.Key
-	b.window.Canvas().SetOnTypedKey(b.Key)
-	b.view.OnTap = b.forward
-	b.view.OnBack = b.back
-	b.view.OnMove = b.hint.flashKeys
-	b.view.OnScroll = func(by float32) { b.turn(timing.Deg(by)) }
+func (b *Board) keys() {
+	b.View.OnKey = b.Key
+	b.Window.Canvas().SetOnTypedKey(b.Key)
+	b.View.OnTap = b.forward
+	b.View.OnBack = b.back
+	b.View.OnMove = b.hint.flashKeys
+	b.View.OnScroll = func(by float32) { b.turn(timing.Deg(by)) }
 }
 
-func (b *board) Key(e *fyne.KeyEvent) {
+func (b *Board) Key(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyPageDown, fyne.KeyRight, fyne.KeySpace, fyne.KeyN:
 		b.forward()
@@ -48,7 +48,7 @@ func (b *board) Key(e *fyne.KeyEvent) {
 		}
 	case fyne.KeyD:
 		b.dark = !b.dark
-		b.u.Prefs.SetBool(desk.PrefBoardDark, b.dark)
+		b.desk.Prefs.SetBool(desk.PrefBoardDark, b.dark)
 		b.show()
 	case fyne.KeyB, fyne.KeyPeriod:
 		b.blank = !b.blank
@@ -68,8 +68,8 @@ func (b *board) Key(e *fyne.KeyEvent) {
 	case fyne.KeyH, fyne.KeyF1:
 		b.hint.toggle()
 	case fyne.KeyF11, fyne.KeyF:
-		if b.window.FullScreen() {
-			b.window.SetFullScreen(false)
+		if b.Window.FullScreen() {
+			b.Window.SetFullScreen(false)
 		} else {
 			b.full(false)
 		}
@@ -79,11 +79,11 @@ func (b *board) Key(e *fyne.KeyEvent) {
 }
 
 // speed changes how fast the crank runs and says it.
-func (b *board) speed(by int) {
+func (b *Board) speed(by int) {
 	i := slices.Index(desk.Speeds, b.run.Speed) + by
 	if i >= 0 && i < len(desk.Speeds) {
 		b.run.Speed = desk.Speeds[i]
-		b.u.setSpeed(desk.Speeds[i])
+		b.speedSet(desk.Speeds[i])
 	}
 	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": desk.SpeedName(b.run.Speed)}))
 }

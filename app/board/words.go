@@ -1,0 +1,10 @@
+package board
+
+import "pinphase.org/pinphase/app/kit"
+
+// The texts of the window, under short names.
+var (
+	say  = kit.Say
+	tr   = kit.Tr
+	with = kit.With
+)
