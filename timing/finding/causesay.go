@@ -114,7 +114,7 @@ func (c *Causes) say(j job.Job) {
 	if c.Engine.LightsTo == 0 {
 		c.Notes = append(c.Notes, phrase.Sentence{Text: causeNoBand})
 	}
-	c.Notes = append(c.Notes, phrase.Sentence{Text: causePriors})
+	c.Notes = append(append(c.Notes, doubtful(j)...), phrase.Sentence{Text: causePriors})
 }
 
 // value is what was seen, ready for a sentence: a word, or a number with its unit.

@@ -113,7 +113,7 @@ func GearsOf(j job.Job) (Gears, error) {
 		g.Pump = &PumpGear{p.Teeth, g.Wheels[p.On].Name, t.PumpWithCrank(), round(t.PumpPerCrank()), t.PumpTurnsUntilMarksMeet(), t.CrankTurnsUntilPumpMark()}
 	}
 	g.Says = supposingSays(j, gearsSay(gamma, j.Keyway == nil || j.Keyway.Measured == nil), supposedTeeth)
-	g.Notes = g.notes()
+	g.Notes = append(g.notes(), doubtful(j)...)
 	g.Steps = g.steps(e.Strokes(), t.CamError(kappa.Value, out))
 	return g, nil
 }

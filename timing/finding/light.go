@@ -152,6 +152,7 @@ func LightOf(j job.Job, o LightOptions) (Light, error) {
 	}
 	l.explain(chosen)
 	l.job = j
+	l.Notes = append(l.Notes, doubtful(j)...)
 	l.say()
 	return l, nil
 }

@@ -83,7 +83,7 @@ func PartOf(j job.Job) (Part, error) {
 	if err == nil {
 		p.Notes = append(p.Notes, e.verdict(j)...)
 	}
-	p.Notes = append(p.Notes, budgetNotes(p)...)
+	p.Notes = append(append(p.Notes, budgetNotes(p)...), doubtful(j)...)
 	return p, nil
 }
 

@@ -27,6 +27,7 @@ type Shift struct {
 	Direction      string      `json:"direction"` // "advanced", "retarded" or "none"
 	Assumed        bool        `json:"assumed"`   // nothing says where the dowel is: it is taken as set out from the keyway
 	Injections     []Injection `json:"injections"`
+	Known          []Quantity  `json:"known"` // what all answers stand on, and how it is known
 
 	Says  phrase.Sentence   `json:"-"` // what it comes to
 	Notes []phrase.Sentence `json:"-"` // what must be known beside it
@@ -167,6 +168,8 @@ func ShiftOf(j job.Job) (Shift, error) {
 	}
 	s.explain(len(j.Engine.FiringOrder) == 1, errs, commanded, actual, e.StrokeAt(-actual))
 	s.Notes = slices.Insert(s.Notes, min(1, len(s.Notes)), errs.verdict(j)...) // beside the wheel's error, where it is seen
+	s.Notes = append(s.Notes, doubtful(j)...)
+	s.Known = KnownOf(j)
 	s.Says = supposingSays(j, s.Says, supposedWheel)
 	return s, nil
 }

@@ -40,6 +40,7 @@ func JobSheet(in Input) Document {
 	}
 	m.section(wordEngine)
 	m.add(m.engine())
+	m.known()
 	m.measured()
 	m.injection()
 	m.light()
