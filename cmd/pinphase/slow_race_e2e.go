@@ -4,5 +4,5 @@ package main
 
 // slowness is how many times as long the window may stand still. The race detector
 // makes the same work take 2 to 20 times as long (go.dev/doc/articles/race_detector,
-// "Runtime Overhead"); what the window does took about five times as long.
+// "Runtime Overhead"); 5 is our choice in between.
 const slowness = 5
