@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
@@ -95,9 +96,12 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 		}},
 		"figures of a cause": {[]string{"enlarge"}, func(t *testing.T, u *ui) {
 			u.OpenPage("cause", "")
-			causeOf(u).causes.pick("dowel mirrored")
-			causeOf(u).next.tabs.SelectIndex(figuresTab)
-			causeOf(u).next.figures.enlarge()
+			for _, o := range shown(u.Root) {
+				if tabs, ok := o.(*container.AppTabs); ok && len(tabs.Items) == 4 && tabs.Items[2].Text == "Figures" {
+					tabs.SelectIndex(2)
+				}
+			}
+			onPage(t, u, "Larger")
 			if len(u.Dialogs) == 0 {
 				t.Fatal("no cause has figures")
 			}

@@ -269,7 +269,6 @@ func pageOf[P desk.Page](u *ui, name string) P { return u.pages.at(u.pages.place
 
 func cycleOf(u *ui) *cyclePage { return pageOf[*cyclePage](u, "cycle") }
 func partOf(u *ui) *partPage   { return pageOf[*partPage](u, "part") }
-func causeOf(u *ui) *causePage { return pageOf[*causePage](u, "cause") }
 
 // onPage presses a button of the page that is shown.
 func onPage(t testing.TB, u *ui, name string) {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/page/cause"
 	"pinphase.org/pinphase/app/page/gears"
 	"pinphase.org/pinphase/app/page/light"
 	"pinphase.org/pinphase/app/page/practice"
@@ -9,4 +10,4 @@ import (
 )
 
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []desk.PageKind{cycleKind, partKind, light.Kind, signals.Kind, causeKind, gears.Kind, practice.Kind}
+var pageKinds = []desk.PageKind{cycleKind, partKind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}

@@ -102,12 +102,23 @@ func TestWhatIsSupposedIsNoEvidence(t *testing.T) {
 	u := window(t)
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
-	causes, part := words(causeOf(u).content), partOf(u).verdict.Text
+	causes, part := words(u.pages.at(u.pages.place("cause")).Body()), partOf(u).verdict.Text
 	wheel := 20.0
 	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
-	if words(causeOf(u).content) != causes || partOf(u).verdict.Text != part {
+	if words(u.pages.at(u.pages.place("cause")).Body()) != causes || partOf(u).verdict.Text != part {
 		t.Error("what is supposed counts as evidence")
+	}
+}
+
+// What was measured on the part leads to the causes.
+func TestThePartLeadsToTheEvidence(t *testing.T) {
+	u := window(t)
+	u.OpenPage("part", "")
+	contains(t, "the part page", words(u.Root), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
+	onPage(t, u, "Find the cause")
+	if u.pages.kind().Name != "cause" {
+		t.Error("it does not lead to the causes")
 	}
 }

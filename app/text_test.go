@@ -47,7 +47,7 @@ func TestEveryTextCanBeTranslated(t *testing.T) {
 				return true
 			}
 			name := called(call)
-			if slices.ContainsFunc(shows, func(s string) bool { return strings.EqualFold(s, name) }) {
+			if name != "Text" && slices.ContainsFunc(shows, func(s string) bool { return strings.EqualFold(s, name) }) {
 				for _, text := range literals(call.Args) {
 					checked++
 					if s, _ := strconv.Unquote(text.Value); word.MatchString(s) && !notShown.MatchString(s) {

@@ -1,9 +1,11 @@
-package app
+package cause
 
 import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
+
+	"pinphase.org/pinphase/app/desk/desktest"
 )
 
 func TestOwnPriors(t *testing.T) {
@@ -11,12 +13,12 @@ func TestOwnPriors(t *testing.T) {
 	was := u.Session.Job()
 	p.causes.pick("bad fuel")
 	e := p.causes.prior
-	contains(t, "the prior", e.words.Text, "kept on this computer, not in the job")
+	desktest.Contains(t, "the prior", e.words.Text, "kept on this computer, not in the job")
 	if e.field.Text() != "2.5" || !e.usual.Disabled() || e.reset.Visible() {
 		t.Errorf("bad fuel stands at %q", e.field.Text())
 	}
 	own := func(text string) {
-		retype(u, e.field, text)
+		desktest.Retype(u.Window.Canvas(), e.field, text)
 		u.Window.Canvas().Unfocus()
 	}
 	own("40")
@@ -26,18 +28,18 @@ func TestOwnPriors(t *testing.T) {
 	if p.causes.bars[0].Name() != "Bad fuel" {
 		t.Errorf("the first is %q", p.causes.bars[0].Name())
 	}
-	is(t, u, was)
-	again := testUI(u.App)
-	if causeOf(again).priors.of["bad fuel"] != 0.4 {
-		t.Errorf("at the next start it is %v", causeOf(again).priors.of)
+	u.Is(t, was)
+	again := desktest.Again(u.App, Kind)
+	if again.Page.(*page).priors.of["bad fuel"] != 0.4 {
+		t.Errorf("at the next start it is %v", again.Page.(*page).priors.of)
 	}
 	for text, want := range map[string]string{"140": "from 0 to 100", "x": "not a number"} {
 		own(text)
-		contains(t, text, e.field.Fault(), want)
+		desktest.Contains(t, text, e.field.Fault(), want)
 	}
 	p.causes.pick("poor compression")
 	own("70")
-	contains(t, "too much together", e.field.Fault(), "more than 100 in 100")
+	desktest.Contains(t, "too much together", e.field.Fault(), "more than 100 in 100")
 	if len(p.priors.of) != 1 {
 		t.Errorf("kept are %v", p.priors.of)
 	}
@@ -57,11 +59,11 @@ func TestOwnNumbersThatCannotBe(t *testing.T) {
 	u, _ := causing(t, "")
 	u.Prefs.SetStringList(prefPriors, []string{"bad fuel=7", "no such cause=0.1", "poor compression=0.2", "junk", "x=y"})
 	u.Prefs.SetStringList(prefMinutes, []string{"read the fault codes=-3", "watch the exhaust while cranking=9"})
-	again := testUI(u.App)
-	if of := causeOf(again).priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
+	again := desktest.Again(u.App, Kind)
+	if of := again.Page.(*page).priors.of; len(of) != 1 || of["poor compression"] != 0.2 {
 		t.Errorf("the priors are %v", of)
 	}
-	if of := causeOf(again).minutes.of; len(of) != 1 || of["watch the exhaust while cranking"] != 9 {
+	if of := again.Page.(*page).minutes.of; len(of) != 1 || of["watch the exhaust while cranking"] != 9 {
 		t.Errorf("the minutes are %v", of)
 	}
 }

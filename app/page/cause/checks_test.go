@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"strings"
@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/cause"
 )
 
@@ -27,7 +28,7 @@ func TestChecksSayWhatTheyWouldMean(t *testing.T) {
 	if k == nil || k.check.Check != p.found.Next[0].Check {
 		t.Fatal("the best check is not open")
 	}
-	contains(t, "the check", words(k.content), "Expected to take away", "Tools: ", "What each outcome would mean", "Then: ", "[It showed this]")
+	desktest.Contains(t, "the check", desktest.Words(k.content), "Expected to take away", "Tools: ", "What each outcome would mean", "Then: ", "[It showed this]")
 	for i, n := range p.found.Next {
 		card := p.next.cards[n.Check]
 		if card.open != (i == 0) {
@@ -104,7 +105,7 @@ func TestOwnMinutes(t *testing.T) {
 	k := p.next.shown()
 	usual := k.minutes.Text()
 	own := func(text string) {
-		retype(u, k.minutes, text)
+		desktest.Retype(u.Window.Canvas(), k.minutes, text)
 		u.Window.Canvas().Unfocus()
 	}
 	own("0.1")
@@ -113,7 +114,7 @@ func TestOwnMinutes(t *testing.T) {
 	}
 	for text, want := range map[string]string{"0": "more than 0", "x": "not a number", "99999": "at most"} {
 		own(text)
-		contains(t, text, k.minutes.Fault(), want)
+		desktest.Contains(t, text, k.minutes.Fault(), want)
 	}
 	test.Tap(k.usual)
 	if k.minutes.Text() != usual || len(p.minutes.of) != 0 {
@@ -124,16 +125,16 @@ func TestOwnMinutes(t *testing.T) {
 	if len(p.minutes.of) != 0 || p.next.reset.Visible() {
 		t.Errorf("kept are %v", p.minutes.of)
 	}
-	is(t, u, was)
+	u.Is(t, was)
 }
 
 func TestPlan(t *testing.T) {
 	_, p := causing(t, untouched())
-	contains(t, "the plan", p.next.plan.Text, "1. ", "minutes. If it shows", "2. ")
+	desktest.Contains(t, "the plan", p.next.plan.Text, "1. ", "minutes. If it shows", "2. ")
 	if n := len(p.found.Plan); !strings.Contains(p.next.plan.Text, "\n\n"+string(rune('0'+n))+". ") {
 		t.Errorf("the plan has %d steps: %q", n, p.next.plan.Text)
 	}
 	_, p = causing(t, "")
-	contains(t, "the plan of a sure cause", p.next.plan.Text, "no plan is needed")
-	contains(t, "to know", p.next.know.Text, "common practice", "kept on this computer and not in the job")
+	desktest.Contains(t, "the plan of a sure cause", p.next.plan.Text, "no plan is needed")
+	desktest.Contains(t, "to know", p.next.know.Text, "common practice", "kept on this computer and not in the job")
 }

@@ -1,4 +1,6 @@
-package app
+// Package cause is the page that says which mistake explains what was seen, and what to
+// check next.
+package cause
 
 import (
 	"errors"
@@ -20,12 +22,12 @@ import (
 	"pinphase.org/pinphase/timing/phrase"
 )
 
-// causePage says which mistake explains what was seen. At the left is what is
+// page says which mistake explains what was seen. At the left is what is
 // known, every piece of it typed or ticked here or taken from elsewhere in the job;
 // in the middle are the causes, the most probable first, and why; at the right is
 // what to check next. Where there is little room one of the three is shown at a
 // time.
-type causePage struct {
+type page struct {
 	u       *desk.Desk
 	form    *form.Form        // of the evidence
 	content *container.Scroll // for large text in a small window
@@ -63,16 +65,16 @@ type ranking struct {
 // a number that is typed should not be weighed figure by figure.
 const causePause = 120 * time.Millisecond
 
-var causeKind = desk.PageKind{
+var Kind = desk.PageKind{
 	Name: "cause", Title: phrase.Text("Cause"),
 	Holds: func(_ *desk.Desk, key string) bool {
 		return evidenceIndex(key) >= 0 || strings.HasPrefix(key, "evidence.")
 	},
-	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newCausePage(d) },
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
 
-func newCausePage(u *desk.Desk) *causePage {
-	p := &causePage{u: u, form: form.NewBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), clash: kit.MessageLabel()}
+func newPage(u *desk.Desk) *page {
+	p := &page{u: u, form: form.NewBlankForm(u), bar: kit.NewColourBar(u.Frame), sentence: kit.Prose(), second: kit.Prose(), clash: kit.MessageLabel()}
 	p.sentence.SizeName = theme.SizeNameSubHeadingText
 	p.sentence.TextStyle.Bold = true
 	p.priors, p.minutes = newOwnNumbers(u.Prefs, prefPriors), newOwnNumbers(u.Prefs, prefMinutes)
@@ -92,20 +94,20 @@ func newCausePage(u *desk.Desk) *causePage {
 	return p
 }
 
-func (p *causePage) Body() fyne.CanvasObject { return p.content }
+func (p *page) Body() fyne.CanvasObject { return p.content }
 
-func (p *causePage) Remember() {}
+func (p *page) Remember() {}
 
-func (p *causePage) Moved() { p.next.moved() }
+func (p *page) Moved() { p.next.moved() }
 
 // options are the reader's own numbers.
-func (p *causePage) options() finding.CauseOptions {
+func (p *page) options() finding.CauseOptions {
 	return finding.CauseOptions{Priors: p.priors.of, Minutes: p.minutes.of}
 }
 
 // Load shows the session's newest sound job: its evidence at once, and the causes
 // as soon as they are weighed.
-func (p *causePage) Load() {
+func (p *page) Load() {
 	if p.session != p.u.Session {
 		p.session, p.valid = p.u.Session, false
 		p.known.forget()
@@ -121,10 +123,10 @@ func (p *causePage) Load() {
 }
 
 // TurnTo leads to a kind of evidence.
-func (p *causePage) TurnTo(kind string) { p.known.reveal(kind) }
+func (p *page) TurnTo(kind string) { p.known.reveal(kind) }
 
 // ShowField leads to the evidence of a fault's key.
-func (p *causePage) ShowField(key string) {
+func (p *page) ShowField(key string) {
 	if typed, ok := strings.CutPrefix(key, "evidence."); ok { // and stands for nothing
 		p.known.reveal(strings.TrimSuffix(typed, ".u"))
 		return
@@ -138,7 +140,7 @@ func (p *causePage) ShowField(key string) {
 }
 
 // rankSoon has the causes weighed once nothing has changed for a moment.
-func (p *causePage) rankSoon() {
+func (p *page) rankSoon() {
 	w := &p.work
 	w.number++
 	if w.timer != nil {
@@ -159,7 +161,7 @@ func (p *causePage) rankSoon() {
 }
 
 // rank weighs the causes of the job shown, beside the main goroutine.
-func (p *causePage) rank() {
+func (p *page) rank() {
 	w := &p.work
 	if w.busy {
 		w.again = true
@@ -183,7 +185,7 @@ func (p *causePage) rank() {
 }
 
 // End gives up what is being worked out, before the window closes.
-func (p *causePage) End() {
+func (p *page) End() {
 	p.work.number++
 	p.work.again = false
 	if p.work.timer != nil {
@@ -192,7 +194,7 @@ func (p *causePage) End() {
 }
 
 // take shows a ranking.
-func (p *causePage) take(j job.Job, c finding.Causes, err error) {
+func (p *page) take(j job.Job, c finding.Causes, err error) {
 	if err != nil {
 		p.valid = false
 		p.lack(err)
@@ -203,14 +205,14 @@ func (p *causePage) take(j job.Job, c finding.Causes, err error) {
 }
 
 // show brings everything up to the ranking there is.
-func (p *causePage) show() {
+func (p *page) show() {
 	p.say()
 	p.causes.load()
 	p.next.load()
 }
 
 // say puts what the evidence comes to on top.
-func (p *causePage) say() {
+func (p *page) say() {
 	if !p.valid {
 		kit.SetText(p.sentence, tr("The causes are being weighed…"))
 		return
@@ -242,7 +244,7 @@ func (p *causePage) say() {
 }
 
 // lack says why nothing can be weighed.
-func (p *causePage) lack(err error) {
+func (p *page) lack(err error) {
 	kit.SetText(p.sentence, tr("The causes cannot be weighed yet."))
 	text := p.u.Why(err)
 	var faults job.Faults
@@ -258,7 +260,7 @@ func (p *causePage) lack(err error) {
 }
 
 // setOwn is told that the reader's own numbers have changed.
-func (p *causePage) setOwn() {
+func (p *page) setOwn() {
 	p.work.number++
 	p.rank()
 }

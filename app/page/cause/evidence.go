@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"fyne.io/fyne/v2"
@@ -15,7 +15,7 @@ import (
 // is got, and what is known of each. What the job holds elsewhere is shown with
 // where it comes from and is not typed twice.
 type evidencePane struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	groups  *kit.Folds
 	counts  []string // of the groups, as shown
@@ -26,7 +26,7 @@ type evidencePane struct {
 	strange *strangeClues
 }
 
-func newEvidencePane(p *causePage) *evidencePane {
+func newEvidencePane(p *page) *evidencePane {
 	e := &evidencePane{p: p, groups: kit.NewFolds(p.u.Frame), list: finding.EvidenceGroups(), rows: map[string]*clueRow{}, none: kit.Prose()}
 	e.none.SetText(tr("Nothing is known yet."))
 	e.only = kit.NewCheck(tr("only what is known"), func(on bool) {
@@ -181,12 +181,12 @@ func dropClue(j *job.Job, kind string, n int) {
 // strangeClues are pieces of evidence of no kind that is known, as from a file that
 // was written by hand.
 type strangeClues struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	shown   string
 }
 
-func newStrangeClues(p *causePage) *strangeClues {
+func newStrangeClues(p *page) *strangeClues {
 	return &strangeClues{p: p, content: container.NewVBox()}
 }
 

@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"maps"
@@ -20,7 +20,7 @@ import (
 // priorEditor shows how probable a cause is before anything is seen, and takes the
 // reader's own number instead.
 type priorEditor struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	field   *widgets.Field
 	usual   *widget.Button
@@ -29,7 +29,7 @@ type priorEditor struct {
 	fault   string // by name; "" for two at once
 }
 
-func newPriorEditor(p *causePage) *priorEditor {
+func newPriorEditor(p *page) *priorEditor {
 	e := &priorEditor{p: p, field: widgets.NewField(tr("in 100"), 1), words: kit.Prose()}
 	e.field.OnChanged = func(text string) { e.check(text) }
 	e.field.OnDone = e.done

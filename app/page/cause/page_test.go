@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"strings"
@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/phrase"
@@ -15,15 +16,15 @@ import (
 
 // causing returns the window with the cause page shown, of the demo job or of
 // another, doing nothing beside the main goroutine.
-func causing(t testing.TB, text string) (*ui, *causePage) {
+func causing(t testing.TB, text string) (*desktest.Bench, *page) {
 	t.Helper()
-	u := window(t)
+	u := desktest.New(t, Kind)
 	u.InTurn = true
 	if text != "" {
-		u.openFile(file(t, "job.toml", text))
+		u.OpenFile(t, desktest.File(t, "job.toml", text))
 	}
 	u.OpenPage("cause", "")
-	return u, causeOf(u)
+	return u, u.Page.(*page)
 }
 
 // untouched is the demo job with nothing measured on the crankshaft.
@@ -42,7 +43,7 @@ func untouched(evidence ...string) string {
 
 // answer chooses a word of a kind of evidence, as a press of its button or its place
 // in the list does; 0 is not known.
-func (p *causePage) answer(t testing.TB, kind string, i int) {
+func (p *page) answer(t testing.TB, kind string, i int) {
 	t.Helper()
 	a := p.known.rows[kind].list[0].(*wordAnswer)
 	if a.row != nil {
@@ -53,22 +54,22 @@ func (p *causePage) answer(t testing.TB, kind string, i int) {
 }
 
 // number is the n-th answer of a kind that is a number.
-func (p *causePage) number(kind string, n int) *numberAnswer {
+func (p *page) number(kind string, n int) *numberAnswer {
 	return p.known.rows[kind].list[n].(*numberAnswer)
 }
 
 // read types a number, and which way it is off where that matters (−1: not said).
-func (p *causePage) read(t testing.TB, kind string, n int, text string, way int) {
+func (p *page) read(t testing.TB, kind string, n int, text string, way int) {
 	t.Helper()
 	a := p.number(kind, n)
-	retype(p.u, a.value.Field, text)
+	desktest.Retype(p.u.Window.Canvas(), a.value.Field, text)
 	p.u.Window.Canvas().Unfocus()
 	if way >= 0 {
 		test.Tap(a.way.buttons[way])
 	}
 }
 
-func evidenceOf(u *ui) string {
+func evidenceOf(u *desktest.Bench) string {
 	var list []string
 	for _, e := range u.Session.Job().Evidence {
 		list = append(list, strings.TrimSpace(e.Kind+" "+phrase.Num{Value: e.U.Value, Decimals: 2}.String()+" "+strings.Trim(strings.ReplaceAll(kit.Describe([]any{e.Value}), "−", "-"), "[]")))
@@ -78,21 +79,21 @@ func evidenceOf(u *ui) string {
 
 func TestCausePageAnswersFirst(t *testing.T) {
 	u, p := causing(t, "")
-	contains(t, "the sentence", p.sentence.Text, "Most likely, 99.7 % alone or with another: The dowel is on the wrong side of the keyway.")
-	contains(t, "the second line", p.second.Text, "sure enough to act on")
-	contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "99.7 %")
-	contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
-	contains(t, "the page", words(p.content), "What is known", "Causes", "What next", "not known")
-	is(t, u, desk.Demo().Job())
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Most likely, 99.7 % alone or with another: The dowel is on the wrong side of the keyway.")
+	desktest.Contains(t, "the second line", p.second.Text, "sure enough to act on")
+	desktest.Contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "99.7 %")
+	desktest.Contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "What is known", "Causes", "What next", "not known")
+	u.Is(t, desk.Demo().Job())
 }
 
 func TestWithoutEvidenceTheUsualStands(t *testing.T) {
 	_, p := causing(t, untouched())
-	contains(t, "the sentence", p.sentence.Text, "Nothing was recorded yet.")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Nothing was recorded yet.")
 	if p.second.Visible() {
 		t.Errorf("below it stands %q", p.second.Text)
 	}
-	contains(t, "the reasons", p.causes.why.Text, "Nothing that was seen speaks for it or against it yet.")
+	desktest.Contains(t, "the reasons", p.causes.why.Text, "Nothing that was seen speaks for it or against it yet.")
 	if len(p.causes.bars) < leastListed || len(p.next.cards) < 10 {
 		t.Errorf("%d causes and %d checks are shown", len(p.causes.bars), len(p.next.cards))
 	}
@@ -103,7 +104,8 @@ func TestWithoutEvidenceTheUsualStands(t *testing.T) {
 	}
 }
 
-// Bars are in the order of the ranking and add up to the whole.
+// The causes listed, each alone or as a pair, add up to the whole. (What a bar shows is
+// alone or with another, and bars overlap.)
 func TestBarsAddUp(t *testing.T) {
 	_, p := causing(t, untouched("kind = \"smoke\"\nvalue = \"white\"", "kind = \"correlation_error_deg\"\nvalue = -27"))
 	for _, every := range []bool{false, true} {
@@ -146,7 +148,7 @@ func TestClashIsSaid(t *testing.T) {
 	if !p.clash.Visible() {
 		t.Fatal("nothing is said of two readings that do not go together")
 	}
-	contains(t, "the clash", p.clash.Text, "does not go together")
+	desktest.Contains(t, "the clash", p.clash.Text, "does not go together")
 	p.known.rows["dowel_error_deg"].list[1].(*numberAnswer).remove()
 	if p.clash.Visible() {
 		t.Errorf("with one reading it still says %q", p.clash.Text)

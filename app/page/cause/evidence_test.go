@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"testing"
@@ -40,7 +40,7 @@ func TestAnswersAreEvidence(t *testing.T) {
 	for range 6 {
 		u.Undo()
 	}
-	is(t, u, was)
+	u.Is(t, was)
 	if u.Session.CanUndo() || p.sentence.Text != said {
 		t.Errorf("undone, the page says %q", p.sentence.Text)
 	}
@@ -55,11 +55,11 @@ func TestAnswersAreEvidence(t *testing.T) {
 func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	u, p := causing(t, untouched())
 	a := p.number("correlation_error_deg", 0)
-	retype(u, a.value.Field, "27.5")
+	desktest.Retype(u.Window.Canvas(), a.value.Field, "27.5")
 	if len(u.Session.Job().Evidence) != 0 {
 		t.Error("it counts without its way")
 	}
-	contains(t, "the answer", a.which.Text, "Which way?")
+	desktest.Contains(t, "the answer", a.which.Text, "Which way?")
 	if a.value.Field.Text() != "27.5" {
 		t.Errorf("while it waits the field shows %q", a.value.Field.Text())
 	}
@@ -74,23 +74,23 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	if got := evidenceOf(u); got != "correlation_error_deg 0 27.5" {
 		t.Errorf("the other way the job has %q", got)
 	}
-	retype(u, a.value.Field, "−3")
-	contains(t, "a sign", a.value.Field.Fault(), "without a sign")
-	retype(u, a.value.Field, "3000")
-	contains(t, "too much", a.value.Field.Fault(), "from 0 to 360")
-	retype(u, a.value.Field, "abc")
-	contains(t, "no number", a.value.Field.Fault(), "“abc” is not a number")
+	desktest.Retype(u.Window.Canvas(), a.value.Field, "−3")
+	desktest.Contains(t, "a sign", a.value.Field.Fault(), "without a sign")
+	desktest.Retype(u.Window.Canvas(), a.value.Field, "3000")
+	desktest.Contains(t, "too much", a.value.Field.Fault(), "from 0 to 360")
+	desktest.Retype(u.Window.Canvas(), a.value.Field, "abc")
+	desktest.Contains(t, "no number", a.value.Field.Fault(), "“abc” is not a number")
 	if got := evidenceOf(u); got != "correlation_error_deg 0 300" { // the last that could be one
 		t.Errorf("the job has %q", got)
 	}
-	retype(u, a.value.Field, "0,5") // the way stays
-	retype(u, a.u.Field, "0.25")
+	desktest.Retype(u.Window.Canvas(), a.value.Field, "0,5") // the way stays
+	desktest.Retype(u.Window.Canvas(), a.u.Field, "0.25")
 	if got := evidenceOf(u); got != "correlation_error_deg 0.25 0.5" {
 		t.Errorf("with its ± the job has %q", got)
 	}
-	retype(u, a.u.Field, "−1")
-	contains(t, "a ± below 0", a.u.Field.Fault(), "from 0 to")
-	retype(u, a.u.Field, "")
+	desktest.Retype(u.Window.Canvas(), a.u.Field, "−1")
+	desktest.Contains(t, "a ± below 0", a.u.Field.Fault(), "from 0 to")
+	desktest.Retype(u.Window.Canvas(), a.u.Field, "")
 	test.Tap(a.take)
 	if len(u.Session.Job().Evidence) != 0 || a.value.Field.Text() != "" || a.side != 0 {
 		t.Errorf("taken away, %q and %q are left", evidenceOf(u), a.value.Field.Text())
@@ -104,7 +104,7 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 func TestTeethAreWhole(t *testing.T) {
 	u, p := causing(t, untouched())
 	p.read(t, "cam_gear_marks_teeth", 0, "1.5", 1)
-	contains(t, "half a tooth", p.number("cam_gear_marks_teeth", 0).value.Field.Fault(), "not a whole number")
+	desktest.Contains(t, "half a tooth", p.number("cam_gear_marks_teeth", 0).value.Field.Fault(), "not a whole number")
 	p.read(t, "cam_gear_marks_teeth", 0, "2", -1)
 	if got := evidenceOf(u); got != "cam_gear_marks_teeth 0 -2" {
 		t.Errorf("the job has %q", got)
@@ -156,36 +156,36 @@ func TestReplacedPartsAreTicked(t *testing.T) {
 func TestEvidenceFromElsewhere(t *testing.T) {
 	u, p := causing(t, string(assets.DemoJob)+"\n[[evidence]]\nkind = \"keyway_error_deg\"\nvalue = 4.0\n")
 	dowel, keyway := p.known.rows["dowel_error_deg"], p.known.rows["keyway_error_deg"]
-	contains(t, "the dowel", dowel.from.Text, "From the Part page: 28° behind ± 0.3°.")
+	desktest.Contains(t, "the dowel", dowel.from.Text, "From the Part page: 28° behind ± 0.3°.")
 	if dowel.answers.Visible() {
 		t.Error("the dowel is asked for twice")
 	}
-	contains(t, "the keyway", keyway.from.Text, "What stands here counts before the Part page: 0°")
+	desktest.Contains(t, "the keyway", keyway.from.Text, "What stands here counts before the Part page: 0°")
 	if !keyway.answers.Visible() {
 		t.Error("what was typed of the keyway is not shown")
 	}
 	test.Tap(dowel.shows)
-	if u.pages.kind().Name != "part" {
+	if asked, _ := u.Away(); asked != "part dowel" {
 		t.Error("it does not lead to the Part page")
 	}
 	u.Edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
 	u.OpenPage("cause", "")
-	contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
+	desktest.Contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
 	test.Tap(p.known.rows["cam_gear_marks_teeth"].shows)
-	if u.pages.kind().Name != "gears" {
+	if asked, _ := u.Away(); asked != "key of the job gears.cam_teeth_out" {
 		t.Error("it does not lead to the Gears page")
 	}
 }
 
 func TestEvidenceThatCannotBe(t *testing.T) {
 	u, p := causing(t, untouched("kind = \"smokes\"\nvalue = \"white\"", "kind = \"smoke\"\nvalue = \"green\"", "kind = \"starts\"\nvalue = false"))
-	contains(t, "the page", words(p.content), "The causes cannot be weighed yet.", "named there", "\"smokes\" is not known", "\"green\" is not known for smoke")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be weighed yet.", "named there", "\"smokes\" is not known", "\"green\" is not known for smoke")
 	desktest.TapButton(t, p.known.strange.content, "Take it out")
 	desktest.TapButton(t, p.known.strange.content, "Take it out")
 	if got := evidenceOf(u); got != "starts 0 false" {
 		t.Errorf("the job has %q", got)
 	}
-	contains(t, "the sentence", p.sentence.Text, "Ahead of many")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Ahead of many")
 }
 
 func TestOnlyWhatIsKnown(t *testing.T) {

@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"slices"
@@ -22,7 +22,7 @@ import (
 // the plan that reckons with the most probable outcome of each, and the figures of
 // the cause picked.
 type checksPane struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	tabs    *container.AppTabs
 	list    *fyne.Container
@@ -38,7 +38,7 @@ type checksPane struct {
 	closed  bool   // none is
 }
 
-func newChecksPane(p *causePage) *checksPane {
+func newChecksPane(p *page) *checksPane {
 	c := &checksPane{p: p, list: container.NewVBox(), cards: map[string]*checkCard{}, none: kit.Prose(), key: kit.Prose(), plan: kit.Prose(), know: kit.Prose()}
 	c.reset = widget.NewButton(tr("All minutes as usual again"), func() {
 		p.minutes.replace(map[string]float64{})

@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"strings"
@@ -16,7 +16,7 @@ import (
 // causesPane is the causes, the most probable first, and of the one that is picked
 // why, and how probable it was before anything was seen.
 type causesPane struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	scroll  *container.Scroll
 	bars    []*widgets.Bar
@@ -37,9 +37,9 @@ const (
 	leastListed  = 6
 )
 
-func newCausesPane(p *causePage) *causesPane {
+func newCausesPane(p *page) *causesPane {
 	c := &causesPane{p: p, rows: container.NewVBox(), what: kit.Prose(), why: kit.Prose(), key: kit.Prose()}
-	c.key.SetText(tr("The upright line on a bar is where the cause stood before anything was seen. All bars add up to 100."))
+	c.key.SetText(tr("A bar is how probable the cause is, alone or with another; what is two at once is in both of its causes' bars too. The upright line is where the cause stood before anything was seen."))
 	c.key.SizeName = theme.SizeNameCaptionText
 	c.all = widget.NewButton("", func() {
 		c.every = !c.every
@@ -106,6 +106,7 @@ func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
 			list = append(list, k)
 			continue
 		}
+		others.Probability += k.Probability
 		others.InAll += k.Probability
 		others.Prior += k.Prior
 		hidden++

@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"fyne.io/fyne/v2"
@@ -17,7 +17,7 @@ import (
 // causeFigures shows the engine as a cause has it beside the engine as the job has
 // it.
 type causeFigures struct {
-	p       *causePage
+	p       *page
 	content *fyne.Container
 	which   *kit.OneOf
 	says    *widget.Label
@@ -46,7 +46,7 @@ func newFigurePair(size fyne.Size) figurePair {
 	return f
 }
 
-func newCauseFigures(p *causePage) *causeFigures {
+func newCauseFigures(p *page) *causeFigures {
 	f := &causeFigures{p: p, says: kit.Prose(), pair: newFigurePair(fyne.NewSize(120, 60))}
 	f.which = kit.NewOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
 	f.which.Set(wheelFigure)

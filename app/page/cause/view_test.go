@@ -1,4 +1,4 @@
-package app
+package cause
 
 import (
 	"strings"
@@ -18,36 +18,36 @@ func TestCauseFigures(t *testing.T) {
 	p.causes.pick("dowel mirrored")
 	p.next.tabs.SelectIndex(figuresTab)
 	f := p.next.figures
-	contains(t, "the figures", f.says.Text, "every injection comes 28° late")
-	so, now := painted(f.pair.so), painted(f.pair.now)
+	desktest.Contains(t, "the figures", f.says.Text, "every injection comes 28° late")
+	so, now := desktest.Painted(f.pair.so), desktest.Painted(f.pair.now)
 	if so == now {
 		t.Error("as the cause has it is no other than as the job has it")
 	}
-	contains(t, "what the figure shows", f.pair.so.AccessibilityLabel(), "28° late")
+	desktest.Contains(t, "what the figure shows", f.pair.so.AccessibilityLabel(), "28° late")
 	u.SetAt(100)
-	if painted(f.pair.so) == so || painted(f.pair.now) == now {
+	if desktest.Painted(f.pair.so) == so || desktest.Painted(f.pair.now) == now {
 		t.Error("the wheels do not turn with the crank")
 	}
 	test.Tap(f.which.Buttons[1])
-	if painted(f.pair.so) == so || painted(f.pair.so) == painted(f.pair.now) {
+	if desktest.Painted(f.pair.so) == so || desktest.Painted(f.pair.so) == desktest.Painted(f.pair.now) {
 		t.Error("the cycle shows nothing of the cause")
 	}
-	cycle := painted(f.pair.so)
+	cycle := desktest.Painted(f.pair.so)
 	test.Tap(f.which.Buttons[signalsFigure])
-	if painted(f.pair.so) == cycle || painted(f.pair.so) == painted(f.pair.now) {
+	if desktest.Painted(f.pair.so) == cycle || desktest.Painted(f.pair.so) == desktest.Painted(f.pair.now) {
 		t.Error("the signals show nothing of the cause")
 	}
-	contains(t, "what the signals show", f.pair.so.AccessibilityLabel(), "sensor")
+	desktest.Contains(t, "what the signals show", f.pair.so.AccessibilityLabel(), "sensor")
 	test.Tap(f.which.Buttons[cycleFigure])
 	p.causes.pick("cam wheel half a turn out")
-	contains(t, "the figures", f.says.Text, "on the wrong stroke")
+	desktest.Contains(t, "the figures", f.says.Text, "on the wrong stroke")
 	desktest.TapButton(t, f.content, "Larger")
-	if f.large == nil || painted(f.large.so) == painted(f.large.now) {
+	if f.large == nil || desktest.Painted(f.large.so) == desktest.Painted(f.large.now) {
 		t.Error("larger, the figures are not there")
 	}
-	contains(t, "the dialog", said(u), "on the wrong stroke", "If it is this", "As the job has it")
-	typedKeys(u, fyne.KeyEscape)
-	if said(u) != "" {
+	desktest.Contains(t, "the dialog", u.Said(), "on the wrong stroke", "If it is this", "As the job has it")
+	u.Keys(fyne.KeyEscape)
+	if u.Said() != "" {
 		t.Error("Escape does not close it")
 	}
 }
@@ -59,7 +59,7 @@ func TestPanesFollowTheRoom(t *testing.T) {
 	if p.panes.Narrow {
 		t.Error("at 1024 the panes do not stand side by side")
 	}
-	u.setTextSize(1.5)
+	u.SetTextSize(1.5)
 	u.Window.Resize(fyne.NewSize(1024, 603))
 	if !p.panes.Narrow {
 		t.Fatal("at 1024 and 150 % they do")
@@ -79,7 +79,7 @@ func TestPanesFollowTheRoom(t *testing.T) {
 	if !p.known.content.Visible() {
 		t.Error("what a check asks for is on a pane that is not shown")
 	}
-	u.setTextSize(1)
+	u.SetTextSize(1)
 	u.Window.Resize(fyne.NewSize(1280, 800))
 	if p.panes.Narrow || !p.causes.content.Visible() || !p.next.content.Visible() {
 		t.Error("with room again they do not stand side by side")
@@ -88,14 +88,14 @@ func TestPanesFollowTheRoom(t *testing.T) {
 
 func TestCausePageFits(t *testing.T) {
 	u, p := causing(t, untouched("kind = \"smoke\"\nvalue = \"white\"", "kind = \"correlation_error_deg\"\nvalue = -27"))
-	for _, scale := range []float64{1, 1.5, 2} {
+	for _, scale := range []float32{1, 1.5, 2} {
 		u.Window.Resize(fyne.NewSize(1024, 604))
-		u.setTextSize(scale)
+		u.SetTextSize(scale)
 		if m := u.Root.MinSize(); m.Width > 1024 || scale < 2 && m.Height > 604 {
 			t.Errorf("at %g the window needs %v", scale, m)
 		}
 	}
-	if strings.Contains(words(p.content), "{{") {
+	if strings.Contains(desktest.Words(p.content), "{{") {
 		t.Error("a place is open")
 	}
 }
@@ -104,26 +104,25 @@ func TestCausePageFits(t *testing.T) {
 // was typed.
 func TestLeadsToTheEvidence(t *testing.T) {
 	u, p := causing(t, "")
-	u.OpenPage("part", "")
-	contains(t, "the part page", words(partOf(u).content), "It counts as evidence on the Cause page: measured against the drawing, 28° behind ± 0.3°.")
-	test.Tap(partOf(u).evidence)
-	if u.pages.now() != desk.Page(p) || !p.known.groups.List[len(p.known.list)-1].Open || u.Window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
+	u.Leave()
+	u.Open(Kind.Name, "dowel_error_deg") // as the part page does
+	if !u.IsOpen(Kind.Name) || !p.known.groups.List[len(p.known.list)-1].Open || u.Window.Canvas().Focused() != fyne.Focusable(p.known.rows["dowel_error_deg"].shows) {
 		t.Error("it does not lead to the dowel among the evidence")
 	}
 	p.known.reveal("compression_bar")
-	retype(u, p.number("compression_bar", 0).value.Field, "much")
+	desktest.Retype(u.Window.Canvas(), p.number("compression_bar", 0).value.Field, "much")
 	_, key := u.Wrong()
-	u.pages.show(0)
+	u.Leave()
 	u.Show(key)
-	if u.pages.now() != desk.Page(p) || u.Window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
+	if !u.IsOpen(Kind.Name) || u.Window.Canvas().Focused() != p.number("compression_bar", 0).focus() {
 		t.Errorf("%s does not lead to its field", key)
 	}
-	retype(u, p.number("compression_bar", 0).value.Field, "26")
-	u.pages.show(0)
-	if u.Show("evidence[1].value"); u.pages.now() != desk.Page(p) {
+	desktest.Retype(u.Window.Canvas(), p.number("compression_bar", 0).value.Field, "26")
+	u.Leave()
+	if u.Show("evidence[1].value"); !u.IsOpen(Kind.Name) {
 		t.Error("a fault of the file does not lead to the page")
 	}
-	if u.Show("engine.strokes"); u.pages.now() == desk.Page(p) {
+	if u.Show("engine.strokes"); u.IsOpen(Kind.Name) {
 		t.Error("the strokes are no evidence")
 	}
 }
@@ -141,7 +140,7 @@ func TestLateRankingIsDropped(t *testing.T) {
 	if !p.work.again {
 		t.Error("it is not wanted anew")
 	}
-	contains(t, "the second line", p.second.Text, "Being weighed anew")
+	desktest.Contains(t, "the second line", p.second.Text, "Being weighed anew")
 	if p.sentence.Text != said {
 		t.Error("the old answer is gone before there is a new one")
 	}
@@ -151,19 +150,19 @@ func TestLateRankingIsDropped(t *testing.T) {
 		t.Errorf("weighed, it says %q", p.second.Text)
 	}
 	p.take(j, c, nil) // of another job: the page says so until the right one comes
-	contains(t, "the second line", p.second.Text+p.sentence.Text, "Nothing was recorded yet")
+	desktest.Contains(t, "the second line", p.second.Text+p.sentence.Text, "Nothing was recorded yet")
 }
 
 func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
 	u, p := causing(t, untouched())
-	retype(u, p.number("correlation_error_deg", 0).value.Field, "27")
+	desktest.Retype(u.Window.Canvas(), p.number("correlation_error_deg", 0).value.Field, "27")
 	u.Window.Canvas().Unfocus()
 	u.Begin(desk.NewSession("", desk.Demo(), nil))
 	if got := p.number("correlation_error_deg", 0).value.Field.Text(); got != "" {
 		t.Errorf("the field still shows %q", got)
 	}
-	contains(t, "the sentence", p.sentence.Text, "The dowel is on the wrong side")
-	is(t, u, desk.Demo().Job())
+	desktest.Contains(t, "the sentence", p.sentence.Text, "The dowel is on the wrong side")
+	u.Is(t, desk.Demo().Job())
 }
 
 // A drawing that is missing keeps the causes from being weighed; the page says so.
@@ -173,5 +172,5 @@ func TestCausesThatCannotBeWeighed(t *testing.T) {
 	if p.valid {
 		return // a measured dowel without a drawing is no evidence and does no harm
 	}
-	contains(t, "the page", words(p.content), "The causes cannot be weighed yet.")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be weighed yet.")
 }
