@@ -16,12 +16,12 @@ var sheetFormats = []string{"pdf", "html"}
 
 func (s *shell) sheetCommand() *cobra.Command {
 	var out *output
-	var claim, outside bool
+	var claim, outside, fill bool
 	var on day
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
 	var cmd *cobra.Command
 	cmd = s.jobCommand(manual{
-		use: "sheet JOB -o FILE [--claim]", short: "Write the job sheet, or a claim to a supplier",
+		use: "sheet JOB -o FILE [--claim] [--lines]", short: "Write the job sheet, or a claim to a supplier",
 		long: `Writes the job down for paper, as a PDF or as one HTML file that needs nothing
 beside it: the finding, the engine, what was measured and how surely, where injection
 lands, the figures, light-off, gears, causes and the checks to make next.
@@ -39,7 +39,7 @@ business with; --outside-pictures shows them.`,
   pincalc sheet engine.toml -o claim.pdf --claim --paper letter
   pincalc sheet engine.toml -o - --format html --lang de > engine.html`,
 	}, func(_ *page, j opened) error {
-		in := sheet.Input{Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say,
+		in := sheet.Input{Fill: fill, Job: j.asRead, Angles: j.Job, Photos: j.photos, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say,
 			Picture: sheet.Pictures{Folder: j.folder, Outside: outside, Time: pictureTime, Load: picture.Reader{Most: pictureMemory}.Load}.Read}
 		// Garbage is collected before it doubles what the pictures take.
 		defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
@@ -62,6 +62,7 @@ business with; --outside-pictures shows them.`,
 	})
 	out = outputFlag(cmd, "the `FILE` to write", sheetFormats...)
 	cmd.Flags().BoolVar(&claim, "claim", false, "a claim to a supplier in place of the job sheet")
+	cmd.Flags().BoolVar(&fill, "lines", false, "lines to fill in by hand, for what the job does not say of the case")
 	cmd.Flags().BoolVar(&outside, "outside-pictures", false, "show pictures that lie outside the job's folder too")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
 	cmd.Flags().Var(&on, "date", "the sheet's date; today's when left out")

@@ -10,13 +10,8 @@ import (
 // nothing about how it came about.
 const (
 	wordClaim          phrase.Text = "Measurement report on a part"
-	wordTo             phrase.Text = "Sent to"
 	wordFrom           phrase.Text = "Sent by"
-	wordPartNumber     phrase.Text = "Part number"
-	wordSerial         phrase.Text = "Serial number"
 	wordDelivered      phrase.Text = "Delivered on"
-	wordOrderNumber    phrase.Text = "Order number"
-	wordSigned         phrase.Text = "Measured by"
 	wordSignature      phrase.Text = "Place, date and signature"
 	wordDifferDowel    phrase.Text = "The dowel lies {{.Measured}}° from the keyway; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
 	wordDifferKeyway   phrase.Text = "The keyway lies {{.Measured}}° from the No. 1 throw; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
@@ -49,8 +44,7 @@ func ClaimSheet(in Input) (Document, error) {
 		return Document{}, m.unclaimable()
 	}
 	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
-	m.section(wordClaimPartTitle)
-	m.add(Blanks{[]string{m.text(wordTo), m.text(wordFrom), m.text(wordPartNumber), m.text(wordSerial), m.text(wordOrderNumber), m.text(wordDelivered)}})
+	m.identify(wordClaimPartTitle, wordFrom, wordSupplier, wordOrderNumber, wordPartNumber, wordPartSerial, wordDelivered)
 	m.section(wordSetAgainst)
 	m.differences(list)
 	m.angles(list)
@@ -62,7 +56,7 @@ func ClaimSheet(in Input) (Document, error) {
 	m.section(wordSurely)
 	m.surely(p, list)
 	m.effect()
-	m.add(Paragraph{Text: m.text(wordNoJudgement)}, Blanks{[]string{m.text(wordSigned), m.text(wordSignature)}})
+	m.add(Paragraph{Text: m.text(wordNoJudgement)}, Blanks{[]string{m.text(wordSignature)}})
 	return *m.doc, nil
 }
 

@@ -38,6 +38,7 @@ func JobSheet(in Input) Document {
 		m.section(wordNotes)
 		m.add(Paragraph{Text: notes})
 	}
+	m.identify(wordCaseTitle, wordCustomer, wordMachine, wordEngineSerial, wordHours, wordMeasuredBy)
 	m.section(wordEngine)
 	m.add(m.engine())
 	m.known()

@@ -120,7 +120,7 @@ func (s *setter) start(b Block) float64 {
 	case Figure:
 		return s.figureHeight(b)
 	case Table:
-		return 6 * cellFace.lead
+		return s.tableStart(b)
 	case Heading:
 		return headFaces[b.Level].lead + 2*bodyFace.lead
 	case Paragraph:
@@ -137,13 +137,16 @@ func (s *setter) heading(h Heading, next Block) {
 	if h.Level > 1 && s.y > above {
 		s.y += [...]float64{2: 7, 3: 2}[h.Level]
 	}
-	s.need(min(float64(len(lines))*f.lead+s.start(next), s.bottom()-above))
+	space := 3.0
+	if h.Level == 2 {
+		space = 6 // for the rule
+	}
+	s.need(min(float64(len(lines))*f.lead+space+s.start(next), s.bottom()-above))
 	s.lines(lines, side, f)
 	if h.Level == 2 {
 		s.rule(s.y+1, figure.Fine)
-		s.y += 3
 	}
-	s.y += 3
+	s.y += space
 }
 
 // lines puts lines below each other, on as many pages as they take, and never a

@@ -28,6 +28,7 @@ type Input struct {
 	// [Pictures.Read] is the one for files.
 	Picture func(file string) (image.Image, photo.Info, error)
 
+	Fill bool      // with lines to fill in by hand, for what the job does not say of the case
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"
 	Say  plate.Say // nil is English, in millimetres, bar and degrees Celsius

@@ -76,21 +76,33 @@ type tableSetter struct {
 	widths []float64
 }
 
+// heads are the headings of the columns.
+func (ts tableSetter) heads() [][]string {
+	heads := make([]string, len(ts.t.Columns))
+	for i, c := range ts.t.Columns {
+		heads[i] = c.Head
+	}
+	return ts.cells(heads, boldFace)
+}
+
+// tableStart is the height of a table's headings and its first two rows, which stay
+// together.
+func (s *setter) tableStart(t Table) float64 {
+	ts := tableSetter{s, t, t.widths(s.width())}
+	h := ts.height(ts.heads(), false)
+	for _, r := range t.Rows[:min(2, len(t.Rows))] {
+		h += ts.height(ts.cells(r, cellFace), t.Written)
+	}
+	return h
+}
+
 func (s *setter) table(t Table) {
 	if len(t.Columns) == 0 {
 		return
 	}
 	ts := tableSetter{s, t, t.widths(s.width())}
-	heads := make([]string, len(t.Columns))
-	for i, c := range t.Columns {
-		heads[i] = c.Head
-	}
-	head := ts.cells(heads, boldFace)
-	first := ts.height(head, false)
-	for _, r := range t.Rows[:min(2, len(t.Rows))] {
-		first += ts.height(ts.cells(r, cellFace), t.Written)
-	}
-	s.need(min(first, s.bottom()-above))
+	head := ts.heads()
+	s.need(min(s.tableStart(t), s.bottom()-above))
 	ts.row(head, boldFace, false)
 	s.rule(s.y, figure.Fine)
 	for i, r := range t.Rows {
