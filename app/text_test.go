@@ -18,7 +18,7 @@ var shows = []string{
 	"NewMenu", "NewMenuItem", "item", "newDialogButton",
 	"NewCustom", "NewCustomConfirm", "NewCustomWithoutButtons", "NewConfirm", "NewInformation", "NewForm",
 	"SetText", "SetPlaceHolder", "SetConfirmText", "SetDismissText", "SetTitleText",
-	"group", "text", "number", "whole", "list", "choice", "inform", "wrapped", "prose", "confirm", "New",
+	"group", "text", "whole", "list", "choice", "inform", "wrapped", "prose", "confirm", "New",
 }
 
 // word is what has to be translated; units and signs have none.
