@@ -28,18 +28,18 @@ const benchWidth, benchHeight = desktest.Width, desktest.Height
 
 // BenchmarkDragCursor drags the cursor of the cycle figure by a degree a frame.
 func BenchmarkDragCursor(b *testing.B) {
-	benchDrag(b, func(u *ui, frame int) { cycleOf(u).cycle.OnCursor(timing.Deg(frame % 720)) })
+	benchDrag(b, func(u *ui, frame int) { cycleOf(u).Cycle.OnCursor(timing.Deg(frame % 720)) })
 }
 
 // BenchmarkDragDowel drags the dowel's slider by a tenth of a degree a frame.
 func BenchmarkDragDowel(b *testing.B) {
-	benchDrag(b, func(u *ui, frame int) { cycleOf(u).dowel.slider.OnChanged(5 + 0.1*float64(frame%300)) })
+	benchDrag(b, func(u *ui, frame int) { cycleOf(u).Dowel.Slider.OnChanged(5 + 0.1*float64(frame%300)) })
 }
 
 func benchDrag(b *testing.B, move func(u *ui, frame int)) {
 	u := testUI(test.NewTempApp(b))
 	u.openFile("../testdata/jobs/v16-uneven.toml")
-	if len(cycleOf(u).rows) != 16 {
+	if len(cycleOf(u).Rows) != 16 {
 		b.Fatal("the job with sixteen cylinders did not open")
 	}
 	c := software.NewCanvas()
@@ -82,7 +82,7 @@ func newScreen(b *testing.B, u *ui) *screen {
 		p, size := fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size()
 		return image.Rect(int(p.X), int(p.Y), int(p.X+size.Width), int(p.Y+size.Height))
 	}
-	for _, v := range []fyne.CanvasObject{cycleOf(u).cycle, cycleOf(u).wheel} {
+	for _, v := range []fyne.CanvasObject{cycleOf(u).Cycle, cycleOf(u).Wheel} {
 		for _, o := range shown(v) {
 			switch o := o.(type) {
 			case *canvas.Raster:

@@ -55,7 +55,7 @@ func drag(v fyne.Draggable, x, y float32) {
 
 func TestCursorGoesWhereItIsClickedAndDragged(t *testing.T) {
 	u := window(t)
-	v := cycleOf(u).cycle
+	v := cycleOf(u).Cycle
 	last := timing.Deg(-1)
 	for _, x := range []float32{120, 200, 355.5, 420} {
 		press1(v, x, 100)
@@ -95,7 +95,7 @@ func TestOtherMouseButtonsLeaveTheCursor(t *testing.T) {
 	u := window(t)
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonSecondary}
 	e.Position = fyne.NewPos(300, 100)
-	cycleOf(u).cycle.MouseDown(e)
+	cycleOf(u).Cycle.MouseDown(e)
 	if u.At != 0 {
 		t.Errorf("the crank stands at %v", u.At)
 	}
@@ -103,7 +103,7 @@ func TestOtherMouseButtonsLeaveTheCursor(t *testing.T) {
 
 func TestMovingTheCursorPaintsNoFigureAnew(t *testing.T) {
 	u := window(t)
-	raster := rasters(cycleOf(u).cycle)[0]
+	raster := rasters(cycleOf(u).Cycle)[0]
 	first := raster.Generator(700, 300)
 	for _, at := range []timing.Deg{10, 200.5, 719} {
 		u.SetAt(at)
@@ -111,9 +111,9 @@ func TestMovingTheCursorPaintsNoFigureAnew(t *testing.T) {
 			t.Errorf("at %v the cycle figure was painted anew", at)
 		}
 	}
-	was := painted(cycleOf(u).cycle)
+	was := painted(cycleOf(u).Cycle)
 	fill(t, u, "injection.start_btdc_deg", "30")
-	if painted(cycleOf(u).cycle) == was {
+	if painted(cycleOf(u).Cycle) == was {
 		t.Error("after an edit it was not")
 	}
 }
@@ -154,7 +154,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 			if u.At != tt.want {
 				t.Errorf("nothing focused: at %v, want %v", u.At, tt.want)
 			}
-			for _, v := range []fyne.Focusable{cycleOf(u).cycle, cycleOf(u).wheel} {
+			for _, v := range []fyne.Focusable{cycleOf(u).Cycle, cycleOf(u).Wheel} {
 				u.SetAt(tt.from)
 				for _, k := range tt.keys {
 					v.TypedKey(&fyne.KeyEvent{Name: k})
@@ -169,7 +169,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 
 func TestMouseWheelMovesTheCrank(t *testing.T) {
 	u := window(t)
-	for _, v := range []fyne.Scrollable{cycleOf(u).cycle, cycleOf(u).wheel} {
+	for _, v := range []fyne.Scrollable{cycleOf(u).Cycle, cycleOf(u).Wheel} {
 		u.SetAt(100)
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
 		v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -25)})
@@ -189,23 +189,23 @@ func TestTypedCrankAngle(t *testing.T) {
 		{"430", 430}, {"-90", 630}, {"−90", 630}, {"430,5", 430.5}, {" 12.25° ", 12.25}, {"1450", 10}, {"x", 200}, {"", 200},
 	} {
 		u.SetAt(200)
-		retype(u, cycleOf(u).transport.Entry, tt.text)
+		retype(u, cycleOf(u).Transport.Entry, tt.text)
 		if u.At != 200 {
 			t.Errorf("%q moves the crank while it is typed", tt.text)
 		}
-		cycleOf(u).transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-		if u.At != tt.want || cycleOf(u).transport.Entry.Text() != desk.ShownAngle(tt.want) {
-			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.At, cycleOf(u).transport.Entry.Text(), tt.want)
+		cycleOf(u).Transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if u.At != tt.want || cycleOf(u).Transport.Entry.Text() != desk.ShownAngle(tt.want) {
+			t.Errorf("%q leads to %v and is shown as %q, want %v", tt.text, u.At, cycleOf(u).Transport.Entry.Text(), tt.want)
 		}
 	}
 }
 
 func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 	u := window(t)
-	retype(u, cycleOf(u).transport.Entry, "100")
-	cycleOf(u).transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	retype(u, cycleOf(u).Transport.Entry, "100")
+	cycleOf(u).Transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	choose(t, u, "Crank", "To the next firing TDC")
-	if got := cycleOf(u).transport.Entry.Text(); got != "120" {
+	if got := cycleOf(u).Transport.Entry.Text(); got != "120" {
 		t.Errorf("the entry, with the keyboard in it, shows %s at 120", got)
 	}
 	u.Window.Canvas().Unfocus()
@@ -213,7 +213,7 @@ func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 		t.Errorf("leaving the entry turned the crank to %v", u.At)
 	}
 	u.SetAt(33.333)
-	u.Window.Canvas().Focus(cycleOf(u).transport.Entry.Focusable())
+	u.Window.Canvas().Focus(cycleOf(u).Transport.Entry.Focusable())
 	u.Window.Canvas().Unfocus()
 	if u.At != 33.333 {
 		t.Errorf("passing through the entry turned the crank to %v", u.At)
@@ -223,9 +223,9 @@ func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 func TestButtonsMoveTheCrank(t *testing.T) {
 	u := window(t)
 	var got []string
-	for _, o := range shown(cycleOf(u).transport.Content) {
+	for _, o := range shown(cycleOf(u).Transport.Content) {
 		b, ok := o.(*widget.Button)
-		if tip, is := o.(*kit.TipButton); is && tip != cycleOf(u).transport.Run {
+		if tip, is := o.(*kit.TipButton); is && tip != cycleOf(u).Transport.Run {
 			b, ok = &tip.Button, true
 		}
 		if ok {
@@ -299,7 +299,7 @@ func TestReadoutsBesideTheRows(t *testing.T) {
 	u := window(t)
 	u.SetAt(430)
 	var got []string
-	for _, o := range shown(cycleOf(u).cycle) {
+	for _, o := range shown(cycleOf(u).Cycle) {
 		if x, ok := o.(*canvas.Text); ok && strings.Contains(x.Text, ",") {
 			got = append(got, x.Text)
 		}
@@ -310,11 +310,11 @@ func TestReadoutsBesideTheRows(t *testing.T) {
 		t.Errorf("at 430 stands %q, want %q", got, want)
 	}
 	choose(t, u, "View", "Cylinders in number order")
-	if !slices.Equal(cycleOf(u).rows, []int{1, 2, 3, 4, 5, 6}) {
-		t.Errorf("in number order the rows are %v", cycleOf(u).rows)
+	if !slices.Equal(cycleOf(u).Rows, []int{1, 2, 3, 4, 5, 6}) {
+		t.Errorf("in number order the rows are %v", cycleOf(u).Rows)
 	}
 	got = nil
-	for _, o := range shown(cycleOf(u).cycle) {
+	for _, o := range shown(cycleOf(u).Cycle) {
 		if x, ok := o.(*canvas.Text); ok && strings.Contains(x.Text, ",") {
 			got = append(got, x.Text)
 		}

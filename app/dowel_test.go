@@ -64,7 +64,7 @@ func supposedAt(t *testing.T, u *ui) float64 {
 
 // slideTo drags the slider's knob to where a value is.
 func slideTo(u *ui, v float64) {
-	s := cycleOf(u).dowel.slider
+	s := cycleOf(u).Dowel.Slider
 	at := func(x float32) float32 {
 		e := &fyne.DragEvent{}
 		e.Position = fyne.NewPos(x, 5)
@@ -86,19 +86,19 @@ func TestSliderSupposesTheDowelByEveryMethod(t *testing.T) {
 			if got := measuredAt(t, u); math.Abs(got+14) > 0.05 {
 				t.Fatalf("the job's dowel is at %g", got)
 			}
-			before := painted(cycleOf(u).wheel) + painted(cycleOf(u).cycle)
+			before := painted(cycleOf(u).Wheel) + painted(cycleOf(u).Cycle)
 			for _, want := range []float64{-9, 14, 3.5} {
 				slideTo(u, want)
 				if got := supposedAt(t, u); math.Abs(got-want) > 0.2 {
 					t.Errorf("dragged to %g, the dowel is supposed at %g", want, got)
 				}
 			}
-			cycleOf(u).dowel.slider.DragEnd()
-			if painted(cycleOf(u).wheel)+painted(cycleOf(u).cycle) == before {
+			cycleOf(u).Dowel.Slider.DragEnd()
+			if painted(cycleOf(u).Wheel)+painted(cycleOf(u).Cycle) == before {
 				t.Error("the figures have not moved")
 			}
-			if !strings.HasPrefix(cycleOf(u).dowel.words.Text, "3.5° ahead of the keyway, supposed; drawn 14° ahead") {
-				t.Errorf("beside the slider stands %q", cycleOf(u).dowel.words.Text)
+			if !strings.HasPrefix(cycleOf(u).Dowel.Words.Text, "3.5° ahead of the keyway, supposed; drawn 14° ahead") {
+				t.Errorf("beside the slider stands %q", cycleOf(u).Dowel.Words.Text)
 			}
 			is(t, u, was)
 			if u.Session.CanUndo() || u.Session.Dirty() {
@@ -119,7 +119,7 @@ func TestSliderSupposesTheDowelByEveryMethod(t *testing.T) {
 			if u.Session.CanUndo() {
 				t.Error("it is more than one step")
 			}
-			if got := cycleOf(u).dowel.slider.Value; math.Abs(got+14) > 0.05 {
+			if got := cycleOf(u).Dowel.Slider.Value; math.Abs(got+14) > 0.05 {
 				t.Errorf("undone, the slider stands at %g", got)
 			}
 		})
@@ -132,13 +132,13 @@ func TestSliderByKeysPassesTheKeyway(t *testing.T) {
 			u := on(t, measuredBy(reading))
 			slideTo(u, -0.3)
 			for range 10 {
-				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+				cycleOf(u).Dowel.Slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 			}
 			if got := supposedAt(t, u); math.Abs(got-0.7) > 0.1 {
 				t.Errorf("ten tenths on from −0.3° the dowel is at %g°", got)
 			}
 			for range 10 {
-				cycleOf(u).dowel.slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+				cycleOf(u).Dowel.Slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
 			}
 			if got := supposedAt(t, u); math.Abs(got+0.3) > 0.1 {
 				t.Errorf("ten tenths back it is at %g°", got)
@@ -151,14 +151,14 @@ func TestSliderByKeysPassesTheKeyway(t *testing.T) {
 // reading it can be supposed; put into the job it is an angle that was read off.
 func TestSliderNeedsTheDrawing(t *testing.T) {
 	u := on(t, byHand)
-	if !cycleOf(u).dowel.slider.Disabled() || cycleOf(u).dowel.words.Text != "no drawing of the dowel" {
-		t.Errorf("beside it stands %q", cycleOf(u).dowel.words.Text)
+	if !cycleOf(u).Dowel.Slider.Disabled() || cycleOf(u).Dowel.Words.Text != "no drawing of the dowel" {
+		t.Errorf("beside it stands %q", cycleOf(u).Dowel.Words.Text)
 	}
 	u.openFile(file(t, "unmeasured.toml", without("measured")))
-	if cycleOf(u).dowel.slider.Disabled() {
+	if cycleOf(u).Dowel.Slider.Disabled() {
 		t.Fatal("with a drawing it stays off")
 	}
-	contains(t, "beside the slider", cycleOf(u).dowel.words.Text, "as drawn, not measured")
+	contains(t, "beside the slider", cycleOf(u).Dowel.Words.Text, "as drawn, not measured")
 	slideTo(u, 3.5)
 	test.Tap(u.head.suppose.keep)
 	if r := u.Session.Job().Dowel.Measured; r == nil || r.Method != "angle" || math.Abs(measuredAt(t, u)-3.5) > 0.2 {
@@ -183,7 +183,7 @@ func TestAWheelErrorWithoutADrawingStaysSupposed(t *testing.T) {
 
 func TestSliderReachesAFarDowel(t *testing.T) {
 	u := on(t, measuredBy(`{ angle_deg = 170, side = "anticlockwise" }`))
-	if s := cycleOf(u).dowel.slider; s.Value != -170 || s.Min > -170 {
+	if s := cycleOf(u).Dowel.Slider; s.Value != -170 || s.Min > -170 {
 		t.Errorf("the slider stands at %g of %g to %g", s.Value, s.Min, s.Max)
 	}
 }

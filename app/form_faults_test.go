@@ -28,7 +28,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 	u := window(t)
 	for _, tt := range tests {
 		t.Run(tt.key+"="+tt.text, func(t *testing.T) {
-			before := cycleOf(u).results.table.Cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
+			before := cycleOf(u).Results.Table.Cells[1][2].Text + painted(cycleOf(u).Cycle) + painted(cycleOf(u).Wheel)
 			field := paste(t, u, tt.key, tt.text)
 			for _, s := range tt.says {
 				if !strings.Contains(field.Fault(), s) {
@@ -38,7 +38,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if !strings.Contains(words(field), field.Fault()) {
 				t.Error("the fault cannot be seen")
 			}
-			if now := cycleOf(u).results.table.Cells[1][2].Text + painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel); now != before {
+			if now := cycleOf(u).Results.Table.Cells[1][2].Text + painted(cycleOf(u).Cycle) + painted(cycleOf(u).Wheel); now != before {
 				t.Error("the figures do not keep the last sound job")
 			}
 			about := "before this went wrong"
@@ -49,7 +49,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 				t.Errorf("under the sentence stands %q", u.head.notes.Text)
 			}
 			u.Undo()
-			if now := inputOf(t, cycleOf(u).form, tt.key).Field; now.Fault() != "" || len(u.Session.Faults()) > 0 {
+			if now := inputOf(t, cycleOf(u).Form, tt.key).Field; now.Fault() != "" || len(u.Session.Faults()) > 0 {
 				t.Errorf("undone, the fault %q stays", now.Fault())
 			}
 		})
@@ -77,11 +77,11 @@ func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	}
 	// What was typed outlives an edit of something else, and goes with an undo.
 	fill(t, u, "notes", "n")
-	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "abc" || got.Fault() == "" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field; got.Text() != "abc" || got.Fault() == "" {
 		t.Errorf("after another edit %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 	u.Undo()
-	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("after an undo %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }
@@ -116,7 +116,7 @@ func TestUnreadableTextGoesWithItsJob(t *testing.T) {
 	if said(u) != "" {
 		press(t, u, "Do not save")
 	}
-	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field; got.Text() != "108" || got.Fault() != "" {
 		t.Errorf("on another job %q stands there with the fault %q", got.Text(), got.Fault())
 	}
 }

@@ -117,42 +117,42 @@ func TestWhatIsTypedIsNotRewritten(t *testing.T) {
 func TestNumberOfCylinders(t *testing.T) {
 	u := window(t)
 	was := u.Session.Job()
-	cycleOf(u).form.Order.Count.SetSelected("4")
+	cycleOf(u).Form.Order.Count.SetSelected("4")
 	if got := u.Session.Job().Engine; form.OrderName(got.FiringOrder) != "1-3-4-2" {
 		t.Errorf("four cylinders fire %v", got.FiringOrder)
 	}
-	if got := cycleOf(u).form.Order.Order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
+	if got := cycleOf(u).Form.Order.Order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
 		t.Errorf("the orders in use are %v with %q chosen", got.Options, got.Selected)
 	}
-	if rows := cycleOf(u).rows; len(rows) != 4 {
+	if rows := cycleOf(u).Rows; len(rows) != 4 {
 		t.Errorf("the figure has the rows %v", rows)
 	}
-	cycleOf(u).form.Order.Count.SetSelected("7") // where no order is common
+	cycleOf(u).Form.Order.Count.SetSelected("7") // where no order is common
 	if got := u.Session.Job().Engine; form.OrderName(got.FiringOrder) != "1-2-3-4-5-6-7" {
 		t.Errorf("seven cylinders fire %v", got.FiringOrder)
 	}
-	if !cycleOf(u).form.Order.Order.Disabled() {
+	if !cycleOf(u).Form.Order.Order.Disabled() {
 		t.Error("orders of seven cylinders are offered")
 	}
 	u.Undo()
 	u.Undo()
 	is(t, u, was)
-	if got := cycleOf(u).form.Order.Count.Selected; got != "6" {
+	if got := cycleOf(u).Form.Order.Count.Selected; got != "6" {
 		t.Errorf("undone, the form shows %s cylinders", got)
 	}
 }
 
 func TestOrdersInUse(t *testing.T) {
 	u := window(t)
-	cycleOf(u).form.Order.Order.SetSelected("1-4-2-6-3-5")
+	cycleOf(u).Form.Order.Order.SetSelected("1-4-2-6-3-5")
 	if got := form.OrderName(u.Session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
 		t.Errorf("the job fires %s", got)
 	}
-	if got := inputOf(t, cycleOf(u).form, "engine.firing_order").Field.Text(); got != "1-4-2-6-3-5" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.firing_order").Field.Text(); got != "1-4-2-6-3-5" {
 		t.Errorf("the field shows %s", got)
 	}
 	fill(t, u, "engine.firing_order", "1-2-3-4-5-6")
-	if got := cycleOf(u).form.Order.Order.Selected; got != "" {
+	if got := cycleOf(u).Form.Order.Order.Selected; got != "" {
 		t.Errorf("an order that is not common is shown as %q", got)
 	}
 }
@@ -194,7 +194,7 @@ func TestUnevenIntervalsInTheAnswers(t *testing.T) {
 		t.Errorf("the second firing is at %s, want 110", got)
 	}
 	// Cylinder 5, the second to fire, 18 degrees after its dead centre.
-	if got := cycleOf(u).results.table.Cells[5][3].Text; got != "128°" {
+	if got := cycleOf(u).Results.Table.Cells[5][3].Text; got != "128°" {
 		t.Errorf("cylinder 5 is injected at %s, want 128°", got)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/app/page/cycle"
 )
 
 // openReader is the long text on top of the window that has the keyboard.
@@ -44,8 +45,8 @@ func TestEveryPageHasHelp(t *testing.T) {
 func TestHelpInAnotherLanguage(t *testing.T) {
 	u := window(t)
 	spokenIn(t, u, "de")
-	if h, ok := helpOf(tr(cycleKind.Title)); !ok || h.page.Text != "Cycle" {
-		t.Errorf("%q has the help of %q", tr(cycleKind.Title), h.page.Text)
+	if h, ok := helpOf(tr(cycle.Kind.Title)); !ok || h.page.Text != "Cycle" {
+		t.Errorf("%q has the help of %q", tr(cycle.Kind.Title), h.page.Text)
 	}
 }
 
@@ -79,7 +80,7 @@ func TestHelpScrollsByKeys(t *testing.T) {
 // Function keys work while a field has the keyboard, and are no text.
 func TestFunctionKeysInAField(t *testing.T) {
 	u := window(t)
-	field := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field
+	field := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field
 	u.Window.Canvas().Focus(field.Focusable())
 	field.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
 	if !strings.Contains(said(u), "Help: Cycle") {

@@ -12,6 +12,7 @@ import (
 	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/app/page/cycle"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
 )
@@ -70,7 +71,7 @@ func inputOf(t testing.TB, f *form.Form, key string) *form.FieldInput {
 // fill types into a field, over what stands there, and goes on to the next.
 func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := inputOf(t, cycleOf(u).form, key).Field
+	field := inputOf(t, cycleOf(u).Form, key).Field
 	retype(u, field, text)
 	u.Window.Canvas().Unfocus()
 	return field
@@ -80,7 +81,7 @@ func fill(t testing.TB, u *ui, key, text string) *widgets.Field {
 // the job follows.
 func paste(t testing.TB, u *ui, key, text string) *widgets.Field {
 	t.Helper()
-	field := inputOf(t, cycleOf(u).form, key).Field
+	field := inputOf(t, cycleOf(u).Form, key).Field
 	clip := test.NewClipboard()
 	clip.SetContent(text)
 	to := field.Focusable()
@@ -125,7 +126,7 @@ func retype(in framed, field *widgets.Field, text string) {
 // pick chooses from one of the form's lists of words.
 func pick(t testing.TB, u *ui, key, name string) {
 	t.Helper()
-	for _, in := range cycleOf(u).form.Inputs {
+	for _, in := range cycleOf(u).Form.Inputs {
 		if i, ok := in.(*form.ChoiceInput); ok && i.Key == key {
 			i.Sel.SetSelected(name)
 			return
@@ -137,7 +138,7 @@ func pick(t testing.TB, u *ui, key, name string) {
 // editor returns the form of a reading.
 func editor(t testing.TB, u *ui, section, which string) *form.ReadingEditor {
 	t.Helper()
-	for _, e := range cycleOf(u).form.Editors {
+	for _, e := range cycleOf(u).Form.Editors {
 		if e.Section == section && e.Which == which {
 			return e
 		}
@@ -246,14 +247,14 @@ func entries(t testing.TB, u *ui) []*kit.DialogEntry {
 // figures as they are painted.
 func answers(u *ui) string {
 	p := cycleOf(u)
-	list := []string{u.head.sentence.Text, u.head.notes.Text, p.dowel.words.Text, p.transport.Sensor.Text}
-	for _, row := range p.results.table.Cells {
+	list := []string{u.head.sentence.Text, u.head.notes.Text, p.Dowel.Words.Text, p.Transport.Sensor.Text}
+	for _, row := range p.Results.Table.Cells {
 		for _, c := range row {
 			list = append(list, c.Text)
 		}
 	}
-	list = append(list, p.results.steps.Text, p.results.notes.Text)
-	return strings.Join(append(list, painted(p.cycle), painted(p.wheel)), "\n")
+	list = append(list, p.Results.Steps.Text, p.Results.Notes.Text)
+	return strings.Join(append(list, painted(p.Cycle), painted(p.Wheel)), "\n")
 }
 
 // is fails the test when the open job differs from what it should be.
@@ -267,8 +268,8 @@ func is(t testing.TB, u *ui, want job.Job) {
 // pageOf is a page of the window's, built where it was not yet.
 func pageOf[P desk.Page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
 
-func cycleOf(u *ui) *cyclePage { return pageOf[*cyclePage](u, "cycle") }
-func partOf(u *ui) *partPage   { return pageOf[*partPage](u, "part") }
+func cycleOf(u *ui) *cycle.Page { return pageOf[*cycle.Page](u, "cycle") }
+func partOf(u *ui) *partPage    { return pageOf[*partPage](u, "part") }
 
 // onPage presses a button of the page that is shown.
 func onPage(t testing.TB, u *ui, name string) {

@@ -45,7 +45,7 @@ func TestAnotherLanguageInTheRunningWindow(t *testing.T) {
 		t.Errorf("a number is written %q", got)
 	}
 	u.Undo()
-	if got := inputOf(t, cycleOf(u).form, "injection.start_btdc_deg").Field.Text(); got != "10" {
+	if got := inputOf(t, cycleOf(u).Form, "injection.start_btdc_deg").Field.Text(); got != "10" {
 		t.Errorf("undone, the new form's field shows %q, want 10", got)
 	}
 }
@@ -75,7 +75,7 @@ func TestOtherUnits(t *testing.T) {
 	}
 	fill(t, u, "engine.bore_mm", "1")
 	u.rebuild()
-	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field.Text(); got != "1" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field.Text(); got != "1" {
 		t.Errorf("typed as 1 in, shown as %q", got)
 	}
 }
@@ -89,7 +89,7 @@ func TestDecimalComma(t *testing.T) {
 		t.Errorf("typed in English, 101,5 is %g", got)
 	}
 	spokenIn(t, u, "de")
-	if got := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field.Text(); got != "101,5" {
+	if got := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field.Text(); got != "101,5" {
 		t.Errorf("in German it is shown as %q", got)
 	}
 	for text, want := range map[string]float64{"102,25": 102.25, "103.5": 103.5} {

@@ -11,13 +11,13 @@ import (
 func TestAWordWithoutEndIsShownByItsBeginning(t *testing.T) {
 	title := strings.Repeat("W", 200_000)
 	u := window(t)
-	before := inputOf(t, cycleOf(u).form, "title").Field.Text()
+	before := inputOf(t, cycleOf(u).Form, "title").Field.Text()
 	path := file(t, "job.toml", "format = 1\ntitle = \""+title+"\"\n[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
 	u.openFile(path)
 	if u.Session.Path == "" {
 		t.Fatal(said(u))
 	}
-	field := inputOf(t, cycleOf(u).form, "title").Field
+	field := inputOf(t, cycleOf(u).Form, "title").Field
 	if field.Text() != title || before == title {
 		t.Fatal("the field has not the whole title")
 	}

@@ -3,6 +3,7 @@ package app
 import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/page/cause"
+	"pinphase.org/pinphase/app/page/cycle"
 	"pinphase.org/pinphase/app/page/gears"
 	"pinphase.org/pinphase/app/page/light"
 	"pinphase.org/pinphase/app/page/practice"
@@ -10,4 +11,4 @@ import (
 )
 
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []desk.PageKind{cycleKind, partKind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}
+var pageKinds = []desk.PageKind{cycle.Kind, partKind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}

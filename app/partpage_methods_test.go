@@ -182,7 +182,7 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 		t.Errorf("the keyway's readings are named %q", got)
 	}
 	// The same job on the Cycle page's form.
-	if got := inputOf(t, cycleOf(u).form, "keyway.measured.chord_mm").Field.Text(); got != "47" {
+	if got := inputOf(t, cycleOf(u).Form, "keyway.measured.chord_mm").Field.Text(); got != "47" {
 		t.Errorf("the job's form shows %q", got)
 	}
 	if got, want := u.head.sentence.Text, sentence(t, j); got != want {

@@ -76,7 +76,8 @@ func TestCycleFormTellsOfThePhotograph(t *testing.T) {
 	if got := words(editor(t, u, "dowel", "measured").Content); !strings.Contains(got, "marked on the Part page") {
 		t.Errorf("the form says %q", got)
 	}
-	if got := cycleOf(u).dowel.words.Text; !cycleOf(u).dowel.slider.Disabled() || !strings.Contains(got, "behind the keyway") {
+	// What was marked on a photograph cannot be read otherwise, but it can be supposed so.
+	if got := cycleOf(u).Dowel.Words.Text; cycleOf(u).Dowel.Slider.Disabled() || !strings.Contains(got, "behind the keyway, drawn") {
 		t.Errorf("beside the slider stands %q", got)
 	}
 }

@@ -29,7 +29,7 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 	if r := u.Session.Job().Dowel.Measured; r.Method != "arc" || r.ChordMM.Given || r.Side != "anticlockwise" {
 		t.Errorf("along a rim the reading is %+v", r)
 	}
-	if f := inputOf(t, cycleOf(u).form, "dowel.measured.arc_mm").Field; !strings.Contains(f.Fault(), "missing") {
+	if f := inputOf(t, cycleOf(u).Form, "dowel.measured.arc_mm").Field; !strings.Contains(f.Fault(), "missing") {
 		t.Errorf("beside the empty length stands %q", f.Fault())
 	}
 	fill(t, u, "dowel.measured.arc_mm", "10")
@@ -47,14 +47,14 @@ func TestMethodChangesAndComesBack(t *testing.T) {
 		u.Undo()
 	}
 	is(t, u, was)
-	if got := inputOf(t, cycleOf(u).form, "dowel.measured.chord_mm").Field.Text(); got != "16.18" {
+	if got := inputOf(t, cycleOf(u).Form, "dowel.measured.chord_mm").Field.Text(); got != "16.18" {
 		t.Errorf("undone, the chord's field shows %q", got)
 	}
 	for range 5 {
 		u.Redo()
 	}
 	is(t, u, arc)
-	if got := inputOf(t, cycleOf(u).form, "dowel.measured.arc_mm").Field.Text(); got != "10" {
+	if got := inputOf(t, cycleOf(u).Form, "dowel.measured.arc_mm").Field.Text(); got != "10" {
 		t.Errorf("redone, the arc's field shows %q", got)
 	}
 }
@@ -70,7 +70,7 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 	if !strings.Contains(u.head.sentence.Text, "where the controller asks for it") {
 		t.Errorf("without a reading the sentence is %q", u.head.sentence.Text)
 	}
-	if !cycleOf(u).dowel.slider.Disabled() || e.Side.Visible() || e.Method.Visible() {
+	if !cycleOf(u).Dowel.Slider.Disabled() || e.Side.Visible() || e.Method.Visible() {
 		t.Error("a reading that is not there can be edited")
 	}
 	e.Given.SetChecked(true)
@@ -100,7 +100,7 @@ func TestPointsByCoordinates(t *testing.T) {
 	}
 	// 9.92 below the keyway's line is clockwise as seen from the nose, at
 	// atan(9.92/39.78) = 14.0°: hand calculation.
-	if got := cycleOf(u).dowel.words.Text; !strings.HasPrefix(got, "14° ahead of the keyway") {
+	if got := cycleOf(u).Dowel.Words.Text; !strings.HasPrefix(got, "14° ahead of the keyway") {
 		t.Errorf("the dowel is said to lie %q", got)
 	}
 	if f := fill(t, u, "dowel.measured.dowel", "1; 2; 3"); !strings.Contains(f.Fault(), "two numbers") {

@@ -104,7 +104,7 @@ func TestJobWithFaultsIsTakenBack(t *testing.T) {
 	u.offer(left)
 	press(t, u, "Restore")
 	is(t, u, dead.Session.Job())
-	if f := inputOf(t, cycleOf(u).form, "engine.firing_order").Field; !strings.Contains(f.Fault(), "listed twice") {
+	if f := inputOf(t, cycleOf(u).Form, "engine.firing_order").Field; !strings.Contains(f.Fault(), "listed twice") {
 		t.Errorf("beside the firing order stands %q", f.Fault())
 	}
 }

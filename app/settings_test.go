@@ -52,7 +52,7 @@ func TestSettingsHoldAtOnce(t *testing.T) {
 	if got := voice().Units().Length; got != quantity.Inch {
 		t.Errorf("lengths are in %s", got)
 	}
-	bore := inputOf(t, cycleOf(u).form, "engine.bore_mm").Field
+	bore := inputOf(t, cycleOf(u).Form, "engine.bore_mm").Field
 	if !strings.HasPrefix(bore.Text(), "4,25") {
 		t.Errorf("the bore of 108 mm is shown as %q", bore.Text())
 	}

@@ -136,7 +136,7 @@ func TestDropAndDegrees(t *testing.T) {
 	if now := s.answer(t, 2); now == before {
 		t.Error("with another rod the drop is the same")
 	}
-	inputOf(t, cycleOf(u).form, "engine.rod_mm").Put("")
+	inputOf(t, cycleOf(u).Form, "engine.rod_mm").Put("")
 	if got := s.answer(t, 1); !strings.Contains(got, "Rod, centres") {
 		t.Errorf("without a rod the answer is %q", got)
 	}

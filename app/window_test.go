@@ -39,7 +39,7 @@ func TestFitsTheSmallestScreen(t *testing.T) {
 	const menuBar = 36
 	fits := func(when string) { // without scrolling the page
 		t.Helper()
-		head, page := u.head.content.MinSize(), cycleOf(u).main.MinSize()
+		head, page := u.head.content.MinSize(), cycleOf(u).Main.MinSize()
 		if page.Width > 1024 || head.Height+page.Height > 640-menuBar {
 			t.Errorf("%s the page needs %v below a head of %v, more than 1024 by %d", when, page, head, 640-menuBar)
 		}
@@ -82,8 +82,8 @@ func TestTextSize(t *testing.T) {
 	if m := u.Root.MinSize(); m.Height < before.Height*1.3 {
 		t.Errorf("at double size the window needs %v, at ordinary size %v", m, before)
 	}
-	if w, wanted := cycleOf(u).transport.Entry.MinSize().Width, fyne.MeasureText("188.8", 2*kit.BaseText, fyne.TextStyle{}).Width; cycleOf(u).transport.Entry.Size().Width < max(w, wanted) {
-		t.Errorf("the crank's angle has %g of the %g it needs", cycleOf(u).transport.Entry.Size().Width, wanted)
+	if w, wanted := cycleOf(u).Transport.Entry.MinSize().Width, fyne.MeasureText("188.8", 2*kit.BaseText, fyne.TextStyle{}).Width; cycleOf(u).Transport.Entry.Size().Width < max(w, wanted) {
+		t.Errorf("the crank's angle has %g of the %g it needs", cycleOf(u).Transport.Entry.Size().Width, wanted)
 	}
 	if !menuItem(t, u, "View", "Text size", "200 %").Checked || menuItem(t, u, "View", "Text size", "100 %").Checked {
 		t.Error("the menu does not mark the size")
@@ -109,16 +109,16 @@ func TestTextSize(t *testing.T) {
 func TestTheme(t *testing.T) {
 	u := window(t)
 	choose(t, u, "View", "Theme", "light")
-	light := painted(cycleOf(u).cycle) + painted(cycleOf(u).wheel)
+	light := painted(cycleOf(u).Cycle) + painted(cycleOf(u).Wheel)
 	choose(t, u, "View", "Theme", "dark")
-	if painted(cycleOf(u).cycle)+painted(cycleOf(u).wheel) == light {
+	if painted(cycleOf(u).Cycle)+painted(cycleOf(u).Wheel) == light {
 		t.Error("the figures are as light as before")
 	}
 	if !menuItem(t, u, "View", "Theme", "dark").Checked || menuItem(t, u, "View", "Theme", "light").Checked {
 		t.Error("the menu does not mark the theme")
 	}
 	choose(t, u, "View", "Theme", "light")
-	if painted(cycleOf(u).cycle)+painted(cycleOf(u).wheel) != light {
+	if painted(cycleOf(u).Cycle)+painted(cycleOf(u).Wheel) != light {
 		t.Error("light again, the figures differ")
 	}
 	if again := testUI(u.App); again.Look.Choice != "light" {
@@ -136,16 +136,16 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 	if checked("View", "Cylinders in firing order") || !checked("View", "Cylinders in number order") {
 		t.Error("the other order of the rows is not marked")
 	}
-	before := painted(cycleOf(u).wheel)
+	before := painted(cycleOf(u).Wheel)
 	choose(t, u, "View", "Wheel seen from the flywheel")
 	if checked("View", "Wheel seen from the nose") || !checked("View", "Wheel seen from the flywheel") {
 		t.Error("the end is not marked")
 	}
-	if painted(cycleOf(u).wheel) == before {
+	if painted(cycleOf(u).Wheel) == before {
 		t.Error("the wheel is seen from the same end as before")
 	}
 	choose(t, u, "View", "Job form")
-	if checked("View", "Job form") || slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.Content)) {
+	if checked("View", "Job form") || slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).Form.Content)) {
 		t.Error("the form is still there")
 	}
 	again := testUI(u.App)
@@ -153,7 +153,7 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the choices are not kept for the next start")
 	}
 	choose(t, u, "View", "Job form")
-	if !slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).form.Content)) {
+	if !slices.Contains(shown(u.Root), fyne.CanvasObject(cycleOf(u).Form.Content)) {
 		t.Error("the form does not come back")
 	}
 	choose(t, u, "View", "Full screen")
@@ -184,9 +184,9 @@ func TestUndoInTheMenu(t *testing.T) {
 
 func TestFaultOpensItsGroup(t *testing.T) {
 	u := window(t)
-	cycleOf(u).form.Groups.ShowAll(false)
+	cycleOf(u).Form.Groups.ShowAll(false)
 	u.Show("dowel.measured.chord_mm")
-	field := inputOf(t, cycleOf(u).form, "dowel.measured.chord_mm").Field
+	field := inputOf(t, cycleOf(u).Form, "dowel.measured.chord_mm").Field
 	if u.Window.Canvas().Focused() != field.Focusable() || !slices.Contains(shown(u.Root), fyne.CanvasObject(field)) {
 		t.Error("the field cannot be seen, or has not the keyboard")
 	}
@@ -213,7 +213,7 @@ func TestTwoStroke(t *testing.T) {
 		t.Errorf("430 in a cycle of 360 is %v", u.At)
 	}
 	fill(t, u, "engine.firing_order", "1-2")
-	if got := cycleOf(u).results.table.Cells[2][3].Text; got != "172°" {
+	if got := cycleOf(u).Results.Table.Cells[2][3].Text; got != "172°" {
 		t.Errorf("cylinder 2 of two is injected at %s, want 172°", got)
 	}
 }
@@ -221,11 +221,11 @@ func TestTwoStroke(t *testing.T) {
 func TestSixteenUnevenCylinders(t *testing.T) {
 	u := window(t)
 	u.openFile("../testdata/jobs/v16-uneven.toml")
-	if got := len(cycleOf(u).rows); got != 16 {
+	if got := len(cycleOf(u).Rows); got != 16 {
 		t.Fatalf("the figure has %d rows; the window says %q", got, said(u))
 	}
-	if len(cycleOf(u).results.table.Cells) != 17 {
-		t.Errorf("the table has %d rows", len(cycleOf(u).results.table.Cells))
+	if len(cycleOf(u).Results.Table.Cells) != 17 {
+		t.Errorf("the table has %d rows", len(cycleOf(u).Results.Table.Cells))
 	}
 }
 
@@ -233,7 +233,7 @@ func TestSixteenUnevenCylinders(t *testing.T) {
 func TestHiddenPageTakesNoKeys(t *testing.T) {
 	u := window(t)
 	fill(t, u, "title", "Tug Wren")
-	u.Window.Canvas().Focus(inputOf(t, cycleOf(u).form, "title").Field.Focusable())
+	u.Window.Canvas().Focus(inputOf(t, cycleOf(u).Form, "title").Field.Focusable())
 	u.pages.show(len(u.pages.kinds) - 1)
 	u.pages.show(1)
 	if f := u.Window.Canvas().Focused(); f != nil {

@@ -1,4 +1,4 @@
-package app
+package cycle
 
 import (
 	"strings"
@@ -18,13 +18,13 @@ import (
 // known beside it, and the cautions.
 type results struct {
 	content *container.AppTabs
-	table   *kit.Grid
-	steps   *widget.Label
-	notes   *widget.Label
+	Table   *kit.Grid
+	Steps   *widget.Label
+	Notes   *widget.Label
 }
 
 func newResults() *results {
-	r := &results{table: kit.NewGrid(6), steps: kit.Prose(), notes: kit.Prose()}
+	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose()}
 	cautions := kit.Prose()
 	var list []string
 	for _, c := range finding.Cautions {
@@ -32,9 +32,9 @@ func newResults() *results {
 	}
 	cautions.SetText("• " + strings.Join(list, "\n• "))
 	r.content = container.NewAppTabs(
-		container.NewTabItem(tr("Injection"), container.NewScroll(r.table.Content)),
-		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.steps)),
-		container.NewTabItem(tr("To know"), container.NewVScroll(r.notes)),
+		container.NewTabItem(tr("Injection"), container.NewScroll(r.Table.Content)),
+		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.Steps)),
+		container.NewTabItem(tr("To know"), container.NewVScroll(r.Notes)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
 	)
 	return r
@@ -43,9 +43,9 @@ func newResults() *results {
 func (r *results) load(u *desk.Desk, j job.Job) {
 	s, err := finding.ShiftOf(j)
 	if err != nil {
-		r.table.Set([][]string{{tr("Missing"), ""}})
-		r.steps.SetText(u.ErrorWords(err))
-		r.notes.SetText(u.ErrorWords(err))
+		r.Table.Set([][]string{{tr("Missing"), ""}})
+		r.Steps.SetText(u.ErrorWords(err))
+		r.Notes.SetText(u.ErrorWords(err))
 		return
 	}
 	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}
@@ -63,7 +63,7 @@ func (r *results) load(u *desk.Desk, j job.Job) {
 			piston,
 		})
 	}
-	r.table.Set(rows)
-	r.steps.SetText(lines(s.Steps))
-	r.notes.SetText(lines(s.Notes))
+	r.Table.Set(rows)
+	r.Steps.SetText(lines(s.Steps))
+	r.Notes.SetText(lines(s.Notes))
 }

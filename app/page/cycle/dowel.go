@@ -1,4 +1,4 @@
-package app
+package cycle
 
 import (
 	"math"
@@ -19,15 +19,15 @@ import (
 type dowelSlider struct {
 	u       *desk.Desk
 	content *fyne.Container
-	slider  *widget.Slider
-	words   *kit.LineLabel
+	Slider  *widget.Slider
+	Words   *kit.LineLabel
 }
 
 func newDowelSlider(u *desk.Desk) *dowelSlider {
-	d := &dowelSlider{u: u, slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), words: kit.NewLineLabel()}
-	d.slider.Step = 0.1
-	d.slider.OnChanged = d.moved
-	d.content = container.New(kit.SliderRow{}, widget.NewLabel(tr("Dowel at")), d.slider, d.words)
+	d := &dowelSlider{u: u, Slider: widget.NewSlider(-float64(finding.DowelRange), float64(finding.DowelRange)), Words: kit.NewLineLabel()}
+	d.Slider.Step = 0.1
+	d.Slider.OnChanged = d.moved
+	d.content = container.New(kit.SliderRow{}, widget.NewLabel(tr("Dowel at")), d.Slider, d.Words)
 	return d
 }
 
@@ -41,15 +41,15 @@ func (d *dowelSlider) moved(v float64) {
 func (d *dowelSlider) load() {
 	p, err := finding.PartOf(d.u.Known())
 	if err != nil || p.Dowel == nil || p.Dowel.DrawingDeg == nil {
-		d.slider.Disable()
-		d.words.Room = ""
-		d.words.SetText(tr("no drawing of the dowel"))
+		d.Slider.Disable()
+		d.Words.Room = ""
+		d.Words.SetText(tr("no drawing of the dowel"))
 		if err == nil && p.Dowel != nil && p.Dowel.MeasuredDeg != nil {
-			d.words.SetText(ofKeyway(*p.Dowel.MeasuredDeg))
+			d.Words.SetText(ofKeyway(*p.Dowel.MeasuredDeg))
 		}
 		return
 	}
-	d.slider.Enable()
+	d.Slider.Enable()
 	drawing := *p.Dowel.DrawingDeg
 	at, text := drawing, phrase.Text("{{.Drawing}} as drawn, not measured")
 	if m := p.Dowel.MeasuredDeg; m != nil {
@@ -61,15 +61,15 @@ func (d *dowelSlider) load() {
 		}
 	}
 	d.reach(at, drawing)
-	if math.Abs(d.slider.Value-at) > 0.051 { // SetValue would take it for the end of the drag under way
-		d.slider.Value = at
-		d.slider.Refresh()
+	if math.Abs(d.Slider.Value-at) > 0.051 { // SetValue would take it for the end of the drag under way
+		d.Slider.Value = at
+		d.Slider.Refresh()
 	}
 	words := func(at float64) string {
 		return with(text, map[string]any{"Where": ofKeyway(at), "Drawing": kit.OnSide(drawing)})
 	}
-	d.words.Room = with("{{.Where}}, supposed; drawn {{.Drawing}}", map[string]any{"Where": ofKeyway(-188.8), "Drawing": kit.OnSide(-188.8)})
-	d.words.SetText(words(at))
+	d.Words.Room = with("{{.Where}}, supposed; drawn {{.Drawing}}", map[string]any{"Where": ofKeyway(-188.8), "Drawing": kit.OnSide(-188.8)})
+	d.Words.SetText(words(at))
 	d.content.Refresh()
 }
 
@@ -81,9 +81,9 @@ func (d *dowelSlider) reach(places ...float64) {
 			reach = 180
 		}
 	}
-	if d.slider.Max != reach {
-		d.slider.Min, d.slider.Max = -reach, reach
-		d.slider.Refresh()
+	if d.Slider.Max != reach {
+		d.Slider.Min, d.Slider.Max = -reach, reach
+		d.Slider.Refresh()
 	}
 }
 

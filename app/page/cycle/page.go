@@ -1,0 +1,156 @@
+// Package cycle is the first page: every cylinder over the cycle, the wheel, the answer in
+// numbers, and the form of the whole job beside them.
+package cycle
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
+	"pinphase.org/pinphase/timing/plate"
+	"pinphase.org/pinphase/widgets"
+)
+
+// Page is the main page: the cycle and the wheel figure, the table, and the
+// job's form beside them.
+type Page struct {
+	u    *desk.Desk
+	Form *form.Form // the job's
+
+	Cycle     *widgets.CycleView
+	Wheel     *widgets.WheelView
+	Transport *desk.Transport
+	Dowel     *dowelSlider
+	Results   *results
+
+	content            *container.Scroll // for large text in a small window
+	Main, low, figures *container.Split
+	Rows               []int // cylinders in the order of the figure's rows
+
+	turner  *finding.Turner     // of the job shown
+	turning *plate.TurningWheel // likewise
+}
+
+var Kind = desk.PageKind{
+	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel"},
+	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
+}
+
+func newPage(u *desk.Desk) *Page {
+	p := &Page{
+		u:       u,
+		Form:    form.NewForm(u),
+		Cycle:   widgets.NewCycleView(),
+		Wheel:   widgets.NewWheelView(),
+		Results: newResults(),
+	}
+	p.Transport = desk.NewTransport(u)
+	p.Dowel = newDowelSlider(u)
+	p.Cycle.OnCursor = u.SetAt
+	p.Cycle.OnKey = u.Key
+	p.Wheel.OnTurn = func(by timing.Deg) { u.SetAt(u.At + by) }
+	p.Wheel.OnKey = u.Key
+
+	strips := container.NewVBox(p.Transport.Content, p.Dowel.content)
+	p.low = container.NewHSplit(p.Wheel, p.Results.content)
+	p.low.Offset = u.Prefs.Share(desk.PrefSplitWh, 0.47)
+	p.figures = container.NewVSplit(p.Cycle, container.NewBorder(strips, nil, nil, nil, p.low))
+	p.figures.Offset = u.Prefs.Share(desk.PrefSplitLow, 0.48)
+	p.Main = container.NewHSplit(p.Form.Content, p.figures)
+	p.Main.Offset = u.Prefs.Share(desk.PrefSplit, 0.3)
+	p.content = container.NewVScroll(p.Main)
+	p.ShowForm(u.Prefs.BoolWithFallback(desk.PrefForm, true))
+	return p
+}
+
+func (p *Page) Body() fyne.CanvasObject { return p.content }
+
+// ShowForm shows or hides the form beside the figures.
+func (p *Page) ShowForm(on bool) {
+	p.Form.Content.Hidden = !on
+	if !on {
+		p.Main.Offset = 0
+	} else {
+		p.Main.Offset = p.u.Prefs.Share(desk.PrefSplit, 0.3)
+	}
+	p.Main.Refresh()
+}
+
+// ShowField gives the keyboard to the form's field of a key.
+func (p *Page) ShowField(key string) {
+	p.ShowForm(true)
+	p.Form.Focus(key)
+}
+
+// TourPart is a part of the page that the tour points at.
+func (p *Page) TourPart(name string) fyne.CanvasObject {
+	return map[string]fyne.CanvasObject{"form": p.Form.Content, "cycle": p.Cycle, "wheel": p.Wheel, "dowel": p.Dowel.content}[name]
+}
+
+func (p *Page) End() {}
+
+func (p *Page) Strip() *desk.Transport { return p.Transport }
+
+func (p *Page) FormShown() bool { return !p.Form.Content.Hidden }
+
+// Remember keeps where the dividers stand.
+func (p *Page) Remember() {
+	if p.FormShown() {
+		p.u.Prefs.SetFloat(desk.PrefSplit, p.Main.Offset)
+	}
+	p.u.Prefs.SetFloat(desk.PrefSplitLow, p.figures.Offset)
+	p.u.Prefs.SetFloat(desk.PrefSplitWh, p.low.Offset)
+}
+
+// Load shows the session's newest sound job.
+func (p *Page) Load() {
+	j := p.u.Shown()
+	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.ByNumber, Say: say})
+	if err != nil {
+		return // a sound job has an engine
+	}
+	in.Heading = ""
+	in.ReadoutRoom = tr("compression") + ", " + plate.Say(say).BTDC(-188.8)
+	p.Rows = p.Rows[:0]
+	for _, r := range in.Rows {
+		p.Rows = append(p.Rows, r.Cylinder)
+	}
+	p.Cycle.SetFigure(in)
+	if t, err := finding.NewTurner(j); err == nil {
+		p.turner = &t
+	}
+	p.loadWheel(j)
+	p.Results.load(p.u, j)
+	p.Dowel.load()
+}
+
+// loadWheel prepares the wheel figure of a job, seen from the end chosen.
+func (p *Page) loadWheel(j job.Job) {
+	if w, err := plate.NewTurningWheel(j, p.u.From, say); err == nil {
+		p.turning = &w
+	}
+}
+
+// Moved shows everything at the crank's present angle.
+func (p *Page) Moved() {
+	if p.turner == nil || p.turning == nil {
+		return // no engine to turn
+	}
+	phase := p.turner.At(p.u.At)
+	words := plate.Readouts(phase, say)
+	byRow := make([]string, len(p.Rows))
+	for i, c := range p.Rows {
+		byRow[i] = words[c-1]
+	}
+	p.Cycle.MoveCursor(p.u.At, desk.ShownAngle(p.u.At)+"°", byRow)
+	in := p.turning.At(p.u.At)
+	in.Heading = ""
+	p.Wheel.SetFigure(in)
+	p.Transport.LoadCursor(phase)
+}
