@@ -25,7 +25,7 @@ import (
 const windowWidth, windowHeight = 1280, 800
 
 // patience is how long anything may take, on a machine busy with other things.
-const patience = 30 * time.Second
+const patience = time.Minute
 
 // homes are the folders in which a user's choices and files are kept.
 type homes []string
