@@ -209,6 +209,10 @@ func TestKilledProgramGivesTheJobBack(t *testing.T) {
 	w.slides(60)
 	w.press(intoTheJob)
 	w.titleIs("• launch.toml – Pinphase")
+	w.until("a copy of the job against a crash", func() bool {
+		copies, _ := filepath.Glob(homes.own(filepath.Join("recovery", "*.json"))) // the pattern is sound
+		return len(copies) == 1
+	})
 	w.kill()
 	if got := dowelIn(t, path); got != first {
 		t.Errorf("the file changed without saving: %g, was %g", got, first)
