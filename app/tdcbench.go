@@ -69,7 +69,7 @@ func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float
 	show := func() {
 		values := make([]float64, len(fields))
 		for i, f := range fields {
-			v, err := kit.ParseNumber(f.Text())
+			v, err := finding.ParseAngle(f.Text()) // "38 btdc" too
 			if err != nil {
 				answer.Hide()
 				return
@@ -107,7 +107,7 @@ func fieldFault(text string) string {
 	if strings.TrimSpace(text) == "" {
 		return ""
 	}
-	if _, err := kit.ParseNumber(text); err != nil {
+	if _, err := finding.ParseAngle(text); err != nil {
 		return with("“{{.Text}}” is not a number", map[string]any{"Text": text})
 	}
 	return ""

@@ -138,6 +138,11 @@ func clues(j job.Job, dowel, keyway feature) []Clue {
 			add(f.section+".measured", f.kind, float64(short(e.Value)), math.Max(round(float64(e.U)), 0.01))
 		}
 	}
+	if !have["damper_mark_error_deg"] {
+		if marks := markClues(j); len(marks) > 0 {
+			list = append(list, marks[len(marks)-1]) // the newest
+		}
+	}
 	if n := j.Engine.CompressionGaugeBar; n.Given {
 		add("engine.compression_gauge_bar", "compression_bar", n.Value, piston.GaugeUBar)
 	}

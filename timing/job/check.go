@@ -87,6 +87,7 @@ func (c *checker) job(j *Job) {
 	if j.Case != nil {
 		c.caseOf(j.Case)
 	}
+	c.tdc(j.TDC)
 	c.evidence(j.Evidence)
 }
 

@@ -12,6 +12,7 @@ func (j Job) Clone() Job {
 	j.Engine.FiringIntervalsDeg = slices.Clone(j.Engine.FiringIntervalsDeg)
 	j.Engine.Valves = copied(j.Engine.Valves)
 	j.Case = copied(j.Case)
+	j.TDC = cloneTDC(j.TDC)
 	j.Injection = copied(j.Injection)
 	if j.CrankWheel = copied(j.CrankWheel); j.CrankWheel != nil {
 		j.CrankWheel.Missing = slices.Clone(j.CrankWheel.Missing)

@@ -6,7 +6,7 @@ import "pinphase.org/pinphase/timing/job/document"
 // the one that it was read in, so that an older program reads what it can.
 const (
 	Format       = 1 // the oldest
-	LatestFormat = 2 // adds [case]
+	LatestFormat = 2 // adds [case] and [[tdc]]
 )
 
 func (j *Job) version() document.Version {
@@ -18,6 +18,9 @@ func (j *Job) later() []string {
 	var keys []string
 	if j.Case != nil {
 		keys = append(keys, "case")
+	}
+	if len(j.TDC) > 0 {
+		keys = append(keys, "tdc")
 	}
 	return keys
 }

@@ -31,6 +31,7 @@ type Job struct {
 	Dowel      *Feature // angle from the keyway to the dowel
 	Keyway     *Feature // angle from the No. 1 throw to the keyway
 	Gears      *Gears
+	TDC        []TDC // format 2
 	Evidence   []Evidence
 
 	Supposed *Supposed // a what-if laid over the job, never read or written; nil: none

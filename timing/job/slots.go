@@ -74,6 +74,7 @@ func (j *Job) slots() []document.Key {
 		slot("keyway", optional(&j.Keyway)),
 		slot("gears", optional(&j.Gears)),
 		slot("case", optional(&j.Case)),
+		slot("tdc", found(&j.TDC)),
 		slot("evidence", evidence(&j.Evidence)),
 	}
 }

@@ -43,6 +43,7 @@ func JobSheet(in Input) Document {
 	m.add(m.engine())
 	m.known()
 	m.measured()
+	m.tdcs()
 	m.injection()
 	m.light()
 	m.gears()
