@@ -150,7 +150,7 @@ func editor(t testing.TB, u *ui, section, which string) *form.ReadingEditor {
 // measureBy chooses a method, as the job file calls it.
 func measureBy(t testing.TB, e *form.ReadingEditor, method string) {
 	t.Helper()
-	i := form.MeasuringOf(&job.Reading{Method: method})
+	i := job.MethodOf(&job.Reading{Method: method})
 	if i < 0 {
 		t.Fatalf("the form does not offer %q", method)
 	}

@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -64,8 +65,8 @@ func newBench(p *partPage, feature figure.PartFeature) *bench {
 func (b *bench) newChooser() *fyne.Container {
 	grid := container.New(&kit.WrapLayout{})
 	widest := fyne.NewSize(0, 0)
-	for i := range form.Measurings {
-		_, short, _ := form.Measurings[i].Words()
+	for i := range job.Methods {
+		_, short, _ := form.MethodWords(job.Methods[i])
 		c := widgets.NewCard(short, b.methodPicture(i))
 		c.OnChosen = func() { b.take(i) }
 		b.cards = append(b.cards, c)
@@ -78,9 +79,9 @@ func (b *bench) newChooser() *fyne.Container {
 	return container.NewVBox(heading, grid)
 }
 
-// methodPicture draws how one of the measurings is done for this feature.
+// methodPicture draws how one of the ways of measuring is done for this feature.
 func (b *bench) methodPicture(measuring int) func(figure.Box) figure.Drawing {
-	kind := form.Measurings[measuring].Kind
+	kind := figure.MethodKind(job.Methods[measuring].Picture)
 	if b.feature == figure.KeywayFromThrow {
 		kind = kind.FromThrow()
 	}
@@ -104,7 +105,7 @@ func (b *bench) take(m int) {
 	b.editor.SetMethod(m)
 	b.choosing = false
 	b.show()
-	if fields := b.editor.Inputs[b.editor.Shown]; len(fields) > 0 && form.Measurings[m].Method != "photo" {
+	if fields := b.editor.Inputs[b.editor.Shown]; len(fields) > 0 && m != form.Photograph {
 		b.p.u.Window.Canvas().Focus(fields[0].Focus())
 	}
 }
@@ -119,7 +120,7 @@ func (b *bench) show() {
 	b.keep.Hidden = m < 0
 	b.chooser.Hidden, b.method.Hidden = !all, all
 	if m >= 0 {
-		name, _, how := form.Measurings[m].Words()
+		name, _, how := form.MethodWords(job.Methods[m])
 		b.name.SetText(upper(name))
 		b.how.SetText(how)
 		b.picture.SetFigure(name, b.methodPicture(m))

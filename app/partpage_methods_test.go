@@ -13,10 +13,10 @@ import (
 	"pinphase.org/pinphase/timing/job"
 )
 
-// card is the picture of a method of the bench shown, by its place in measurings.
+// card is the picture of a method of the bench shown, by its place among the ways of measuring.
 // wayOf is what a way of measuring is called.
 func wayOf(m int) string {
-	name, _, _ := form.Measurings[m].Words()
+	name, _, _ := form.MethodWords(job.Methods[m])
 	return name
 }
 
@@ -35,7 +35,7 @@ func chooseCard(t testing.TB, u *ui, m int) {
 	t.Fatalf("the picture of %q cannot be seen", wayOf(m))
 }
 
-// byCard are readings for each of the measurings but the photograph: what is
+// byCard are readings for each of the ways of measuring but the photograph: what is
 // typed into its fields, by key, what is picked beside them, and the angle that
 // comes out. The pin stands at 41 mm and 14 degrees, the keyway at 27 mm, both are
 // 8 mm wide; by hand: over and between pin and key 41 sin 14° = 9.919, 8 more or
@@ -76,7 +76,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 	for m, c := range byCard {
 		chooseCard(t, u, m)
 		r := u.Session.Job().Dowel.Measured
-		if r == nil || form.MeasuringOf(r) != m {
+		if r == nil || job.MethodOf(r) != m {
 			t.Fatalf("the card %q made it %+v", wayOf(m), r)
 		}
 		if !b.chooser.Hidden || b.method.Hidden || b.name.Text != upper(wayOf(m)) {
@@ -104,7 +104,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 		}
 	}
 	u.Undo()
-	if got := form.MeasuringOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
+	if got := job.MethodOf(u.Session.Job().Dowel.Measured); got != len(byCard)-2 {
 		t.Errorf("one step back the method is %q", wayOf(got))
 	}
 }

@@ -54,7 +54,7 @@ func measured(u *ui) *job.Reading { return u.Session.Job().Dowel.Measured }
 func TestMarkingAPhotograph(t *testing.T) {
 	u := onPart(t, noReading)
 	before := u.head.sentence.Text
-	chooseCard(t, u, form.PhotoMeasuring)
+	chooseCard(t, u, form.Photograph)
 	b := partOf(u).photo
 	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
@@ -206,7 +206,7 @@ func TestKeywayOnAPhotograph(t *testing.T) {
 	m := marksOf(t, "nose-square.jpg")
 	u := onPart(t, noReading)
 	test.Tap(partOf(u).which.Buttons[1])
-	chooseCard(t, u, form.PhotoMeasuring)
+	chooseCard(t, u, form.Photograph)
 	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
 	b := partOf(u).photo
 	b.Take(full)

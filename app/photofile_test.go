@@ -92,7 +92,7 @@ func TestPictureIsNamedFromTheJob(t *testing.T) {
 		t.Fatal(err)
 	}
 	copyFile(t, filepath.Join(photoFolder, "nose-square.jpg"), picture)
-	chooseCard(t, u, form.PhotoMeasuring)
+	chooseCard(t, u, form.Photograph)
 	partOf(u).photo.Take(picture)
 	if got := measured(u).File; got != filepath.ToSlash(picture) {
 		t.Errorf("without a file of its own the job names %q", got)
@@ -146,7 +146,7 @@ func TestAPictureIsDropped(t *testing.T) {
 	if r := measured(u); r.Method != "photo" || filepath.FromSlash(r.File) != full || u.pages.kind().Name != "part" || partOf(u).looks.Chosen != 0 {
 		t.Errorf("dropped, the reading is %+v", r)
 	}
-	chooseCard(t, u, form.MeasuringOf(was.Dowel.Measured)) // what was typed is not lost
+	chooseCard(t, u, job.MethodOf(was.Dowel.Measured)) // what was typed is not lost
 	is(t, u, was)
 	partOf(u).showBench(tdcPlace)
 	partOf(u).which.Set(tdcPlace)

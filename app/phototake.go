@@ -71,7 +71,7 @@ func (p *partPage) dropped(path string) {
 	if p.pictured() == "" {
 		p.looks.Set(lookMeasured)
 		if !p.benches[p.feature].editor.IsPhoto() {
-			p.benches[p.feature].take(form.PhotoMeasuring)
+			p.benches[p.feature].take(form.Photograph)
 		}
 		p.showFigure()
 	}

@@ -15,10 +15,10 @@ import (
 // methodRows are the fields of one method.
 func (e *ReadingEditor) methodRows(m int) fyne.CanvasObject {
 	var rows []Row
-	for _, fd := range Measurings[m].fields(e.Section) {
-		rows = append(rows, e.field(m, fd))
+	for _, fd := range job.Methods[m].Fields(e.Section) {
+		rows = append(rows, e.field(m, readingField(fd)))
 	}
-	if Measurings[m].Method == "photo" {
+	if m == Photograph {
 		return container.NewVBox(e.Picture, Stacked(rows))
 	}
 	return Stacked(rows)
@@ -27,12 +27,12 @@ func (e *ReadingEditor) methodRows(m int) fyne.CanvasObject {
 // field is a field of a reading. It is loaded and shown by the editor, not by
 // the form, because only the fields of one method are in use.
 func (e *ReadingEditor) field(m int, fd readingField) Row {
-	get, set, same := fd.number()
-	if fd.point != nil {
-		get, set, same = fd.place()
+	get, set, same := fd.asNumbers()
+	if fd.Points != nil {
+		get, set, same = fd.asPoint()
 	}
 	n := len(e.f.Inputs)
-	r := e.f.Field(e.key()+"."+fd.key, tr(fd.label), UnitShown(fd.unit), 1,
+	r := e.f.Field(e.key()+"."+fd.Key, tr(fd.Label), UnitShown(fd.Unit), 1,
 		func(j job.Job) string {
 			if r := e.reading(&j); r != nil {
 				return get(r)
@@ -47,35 +47,35 @@ func (e *ReadingEditor) field(m int, fd readingField) Row {
 		}, same)
 	i := e.f.Inputs[n].(*FieldInput)
 	i.reading = true
-	if fd.again != nil {
+	if fd.Again != nil {
 		i.Field.SetPlaceHolder(tr("one, or several with ;"))
 	}
 	e.f.Inputs = e.f.Inputs[:n]
 	e.Inputs[m] = append(e.Inputs[m], i)
-	if fd.sizes != nil {
-		picker := container.New(kit.Sized{Width: 88}, newSizePicker(fd.sizes(), i.Put))
+	if sizes := fd.sizes(); sizes != nil {
+		picker := container.New(kit.Sized{Width: 88}, newSizePicker(sizes, i.Put))
 		r.Object = container.NewBorder(nil, nil, nil, container.NewVBox(picker), r.Object)
 	}
 	return r
 }
 
-// number reads and writes a field of one number, or of several where it was
+// asNumbers reads and writes a field of one number, or of several where it was
 // read several times.
-func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
-	if fd.again == nil {
-		return func(r *job.Reading) string { return ShowNumber(*fd.at(r), fd.unit) },
+func (fd readingField) asNumbers() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+	if fd.Again == nil {
+		return func(r *job.Reading) string { return ShowNumber(*fd.Number(r), fd.Unit) },
 			func(r *job.Reading, s string) error {
-				n, err := ReadNumber(s, fd.unit)
+				n, err := ReadNumber(s, fd.Unit)
 				if err == nil {
-					*fd.at(r) = n
+					*fd.Number(r) = n
 				}
 				return err
 			}, SameNumber
 	}
 	return func(r *job.Reading) string {
-			text := ShowNumber(*fd.at(r), fd.unit)
-			for _, v := range *fd.again(r) {
-				text += "; " + ShowNumber(job.Num(v), fd.unit)
+			text := ShowNumber(*fd.Number(r), fd.Unit)
+			for _, v := range *fd.Again(r) {
+				text += "; " + ShowNumber(job.Num(v), fd.Unit)
 			}
 			return text
 		},
@@ -85,21 +85,21 @@ func (fd readingField) number() (get func(*job.Reading) string, set func(*job.Re
 				return err
 			}
 			for i, v := range list {
-				list[i] = voice().Units().Keep(v, quantity.Unit(fd.unit))
+				list[i] = voice().Units().Keep(v, quantity.Unit(fd.Unit))
 			}
-			*fd.at(r), *fd.again(r) = job.Number{}, nil
+			*fd.Number(r), *fd.Again(r) = job.Number{}, nil
 			if len(list) > 0 {
-				*fd.at(r) = job.Num(list[0])
-				*fd.again(r) = list[1:]
+				*fd.Number(r) = job.Num(list[0])
+				*fd.Again(r) = list[1:]
 			}
 			return nil
 		}, sameRepeats
 }
 
-// place reads and writes a field of one point.
-func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
+// asPoint reads and writes a field of one point.
+func (fd readingField) asPoint() (get func(*job.Reading) string, set func(*job.Reading, string) error, same func(a, b string) bool) {
 	return func(r *job.Reading) string {
-			if p := *fd.point(r); len(p) == 1 {
+			if p := *fd.Points(r); len(p) == 1 {
 				return kit.AsTyped(p[0].X) + "; " + kit.AsTyped(p[0].Y)
 			}
 			return ""
@@ -107,7 +107,7 @@ func (fd readingField) place() (get func(*job.Reading) string, set func(*job.Rea
 		func(r *job.Reading, s string) error {
 			p, err := parsePoint(s)
 			if err == nil {
-				*fd.point(r) = p
+				*fd.Points(r) = p
 			}
 			return err
 		}, samePoint

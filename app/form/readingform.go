@@ -73,10 +73,10 @@ type ReadingEditor struct {
 	Method  *widget.Select
 	Side    *widget.Select // or the way the degree wheel counts
 	fields  *fyne.Container
-	Inputs  map[int][]*FieldInput // by place in measurings
+	Inputs  map[int][]*FieldInput // by place among the ways of measuring
 	rows    []fyne.CanvasObject   // likewise
 	Message *widget.Label
-	Shown   int                 // place in measurings of the fields shown; -1: none
+	Shown   int                 // place among the ways of measuring of the fields shown; -1: none
 	kept    map[int]job.Reading // what was typed for the methods not in use; under -1 what was taken out
 	OnShown func(measuring int) // tells of the method shown; may be nil
 	ByCards bool                // the method is chosen elsewhere
@@ -89,8 +89,8 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 		Message: kit.MessageLabel(), Inputs: map[int][]*FieldInput{}, kept: map[int]job.Reading{}, Shown: -1,
 	}
 	var names []string
-	for _, m := range Measurings {
-		names = append(names, tr(m.name))
+	for _, m := range job.Methods {
+		names = append(names, tr(m.Title))
 	}
 	givenText := tr("Drawing")
 	if which == "measured" {
@@ -101,7 +101,7 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 	e.Side = widget.NewSelect(nil, func(string) { e.setSide() })
 	e.Side.PlaceHolder = tr("clockwise or anticlockwise?")
 	e.Picture = container.NewVBox(kit.Wrapped(tr("The points are marked on the Part page.")))
-	for i := range Measurings {
+	for i := range job.Methods {
 		e.rows = append(e.rows, e.methodRows(i))
 	}
 	e.fields = container.NewStack()
@@ -139,7 +139,7 @@ func (e *ReadingEditor) put(j *job.Job, r *job.Reading) {
 }
 
 // IsPhoto tells whether the reading is taken from a photograph.
-func (e *ReadingEditor) IsPhoto() bool { return e.Shown == PhotoMeasuring }
+func (e *ReadingEditor) IsPhoto() bool { return e.Shown == Photograph }
 
 func (e *ReadingEditor) key() string { return e.Section + "." + e.Which }
 
@@ -171,10 +171,10 @@ func (e *ReadingEditor) SetMethod(to int) {
 	if to < 0 {
 		return
 	}
-	m := Measurings[to]
+	m := job.Methods[to]
 	e.f.edit(e.key(), func(j *job.Job) {
 		r := e.reading(j)
-		from := MeasuringOf(r)
+		from := job.MethodOf(r)
 		if r == nil {
 			r = &job.Reading{}
 		} else if from == to {
@@ -184,13 +184,13 @@ func (e *ReadingEditor) SetMethod(to int) {
 		}
 		next, ok := e.kept[to]
 		if !ok {
-			next = job.Reading{Method: m.Method, Over: m.over, On: m.on}
-			if m.side {
+			next = job.Reading{Method: m.Key, Over: m.Over, On: m.On}
+			if m.Side {
 				next.Side = r.Side
 			}
-			if from >= 0 && Measurings[from].Method == m.Method { // the same readings, taken at other places
+			if from >= 0 && job.Methods[from].Key == m.Key { // the same readings, taken at other places
 				next = *r
-				next.Over, next.On = m.over, m.on
+				next.Over, next.On = m.Over, m.On
 			}
 		}
 		next.SeenFrom = r.SeenFrom
@@ -214,7 +214,7 @@ func (e *ReadingEditor) setSide() {
 
 // sense is what the reader picks between the two senses of turning for.
 func (e *ReadingEditor) sense(r *job.Reading) *string {
-	if r.Method == "degree_wheel" {
+	if m := job.MethodOf(r); m >= 0 && job.Methods[m].Counts {
 		return &r.Counts
 	}
 	return &r.Side
@@ -227,7 +227,7 @@ func (e *ReadingEditor) Load(j job.Job) {
 	if e.Given.Checked != (r != nil) {
 		e.Given.SetChecked(r != nil)
 	}
-	e.showMethod(MeasuringOf(r))
+	e.showMethod(job.MethodOf(r))
 	e.loadSide(*e.at(&j), r)
 	for _, i := range e.Inputs[e.Shown] {
 		i.Load(j)
@@ -256,13 +256,13 @@ func (e *ReadingEditor) showMethod(m int) {
 }
 
 func (e *ReadingEditor) loadSide(p *job.Feature, r *job.Reading) {
-	if e.Shown < 0 || !Measurings[e.Shown].side && !Measurings[e.Shown].counts {
+	if e.Shown < 0 || !job.Methods[e.Shown].Side && !job.Methods[e.Shown].Counts {
 		e.Side.Hide()
 		return
 	}
 	e.Side.Show()
 	list := sideNames[seenFrom(p, r)]
-	if Measurings[e.Shown].counts {
+	if job.Methods[e.Shown].Counts {
 		list = countNames[seenFrom(p, r)]
 	}
 	names := make([]string, len(list))

@@ -1,81 +1,67 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // MethodKind is a way of measuring the angle between two features on the end
-// of a crankshaft.
-type MethodKind uint8
+// of a crankshaft, by the name of its picture.
+type MethodKind string
 
-// The ways. Each goes from the keyway to the dowel; [MethodKind.FromThrow] makes
-// it one from the No. 1 throw to the keyway.
-const (
-	MethodAngle         MethodKind = iota // an angle, on a protractor laid to the one feature
-	MethodDegreeWheel                     // a degree wheel read at both features
-	MethodChord                           // straight across, between the centres
-	MethodOutside                         // over the far edges, the jaw on the flank of a key
-	MethodInside                          // between the near edges, the jaw on the flank of a key
-	MethodOutsideKeyway                   // over the far edges, the jaw's tip on the edge of the empty keyway
-	MethodInsideKeyway                    // between the near edges, likewise
-	MethodArc                             // along a rim, with a tape
-	MethodXY                              // coordinates of axis and features
-	MethodPhoto                           // marked on a photograph
-	methods                               // how many there are
-
-	fromThrow MethodKind = 0x80
-)
+const fromThrow = " from the throw"
 
 // FromThrow returns the same way of measuring, from the No. 1 throw to the
 // keyway.
-func (k MethodKind) FromThrow() MethodKind { return k | fromThrow }
+func (k MethodKind) FromThrow() MethodKind { return k + fromThrow }
 
-// MethodPicture draws what is measured, without words, for a box of about 120
-// by 90 points and more. What is drawn has the shape of no particular engine.
-func MethodPicture(kind MethodKind, box Box) Drawing {
-	m := methodPicture{d: Drawing{W: box.W, H: box.H}, box: box, throw: kind&fromThrow != 0}
-	kind &^= fromThrow
-	if m.throw {
-		m.place(methodRooms[kind][1])
-	} else {
-		m.place(methodRooms[kind][0])
-	}
-	switch kind {
-	case MethodAngle:
-		m.protractor()
-	case MethodDegreeWheel:
-		m.degreeWheel()
-	case MethodChord:
-		m.chord()
-	case MethodOutside:
-		m.caliper(true, true)
-	case MethodInside:
-		m.caliper(false, true)
-	case MethodOutsideKeyway:
-		m.caliper(true, false)
-	case MethodInsideKeyway:
-		m.caliper(false, false)
-	case MethodArc:
-		m.tape()
-	case MethodXY:
-		m.coordinates()
-	case MethodPhoto:
-		m.photograph()
-	}
-	return m.d
+// methodPictures are the ways. Each goes from the keyway to the dowel, or with
+// [MethodKind.FromThrow] from the throw to the keyway, and takes a room of its own for
+// either, in units of the flange's radius from the crankshaft's axis.
+var methodPictures = []struct {
+	kind        MethodKind
+	room, throw room
+	draw        func(m *methodPicture)
+}{
+	// An angle, on a protractor laid to the one feature.
+	{"angle", room{1.04, 1.4, 1.4, 1.4}, room{1.3, 1.4, 1.4, 0.72}, (*methodPicture).protractor},
+	// A degree wheel read at both features.
+	{"degree wheel", room{1.4, 1.4, 1.4, 1.4}, room{1.4, 1.4, 1.4, 1.4}, (*methodPicture).degreeWheel},
+	// Straight across, between the centres.
+	{"chord", room{1.04, 1.04, 1.34, 1.04}, room{1.12, 0.66, 1.04, 0.66}, (*methodPicture).chord},
+	// Over the far edges, or between the near ones, the jaw on the flank of a key.
+	{"outside", room{1.06, 1.5, 1.44, 1.04}, room{1.3, 1.36, 1.44, 0.66}, func(m *methodPicture) { m.caliper(true, true) }},
+	{"inside", room{1.06, 1.5, 1.44, 1.04}, room{1.3, 1.36, 1.44, 0.66}, func(m *methodPicture) { m.caliper(false, true) }},
+	// Likewise, the jaw's tip on the edge of the empty keyway.
+	{"outside keyway", room{1.06, 1.5, 1.44, 1.04}, room{1.3, 1.36, 1.44, 0.66}, func(m *methodPicture) { m.caliper(true, false) }},
+	{"inside keyway", room{1.06, 1.5, 1.44, 1.04}, room{1.3, 1.36, 1.44, 0.66}, func(m *methodPicture) { m.caliper(false, false) }},
+	// Along a rim, with a tape.
+	{"arc", room{1.04, 1.26, 1.42, 1.04}, room{1.26, 1.04, 1.42, 1.04}, (*methodPicture).tape},
+	// Coordinates of axis and features.
+	{"xy", room{1.46, 1.2, 1.2, 1.32}, room{1.46, 0.95, 0.95, 1.05}, (*methodPicture).coordinates},
+	// Marked on a photograph.
+	{"photo", room{1.56, 1.64, 1.24, 1.26}, room{1.56, 1.64, 1.24, 1.26}, (*methodPicture).photograph},
 }
 
-// methodRooms are the rooms the pictures take, in units of the flange's radius
-// from the crankshaft's axis; the second of each pair is that from the throw.
-var methodRooms = [methods][2]room{
-	MethodAngle:         {{1.04, 1.4, 1.4, 1.4}, {1.3, 1.4, 1.4, 0.72}},
-	MethodDegreeWheel:   {{1.4, 1.4, 1.4, 1.4}, {1.4, 1.4, 1.4, 1.4}},
-	MethodChord:         {{1.04, 1.04, 1.34, 1.04}, {1.12, 0.66, 1.04, 0.66}},
-	MethodOutside:       {{1.06, 1.5, 1.44, 1.04}, {1.3, 1.36, 1.44, 0.66}},
-	MethodInside:        {{1.06, 1.5, 1.44, 1.04}, {1.3, 1.36, 1.44, 0.66}},
-	MethodOutsideKeyway: {{1.06, 1.5, 1.44, 1.04}, {1.3, 1.36, 1.44, 0.66}},
-	MethodInsideKeyway:  {{1.06, 1.5, 1.44, 1.04}, {1.3, 1.36, 1.44, 0.66}},
-	MethodArc:           {{1.04, 1.26, 1.42, 1.04}, {1.26, 1.04, 1.42, 1.04}},
-	MethodXY:            {{1.46, 1.2, 1.2, 1.32}, {1.46, 0.95, 0.95, 1.05}},
-	MethodPhoto:         {{1.56, 1.64, 1.24, 1.26}, {1.56, 1.64, 1.24, 1.26}},
+// MethodPicture draws what is measured, without words, for a box of about 120
+// by 90 points and more. What is drawn has the shape of no particular engine. Of a way
+// that has no picture it is empty.
+func MethodPicture(kind MethodKind, box Box) Drawing {
+	m := methodPicture{d: Drawing{W: box.W, H: box.H}, box: box}
+	name, throw := strings.CutSuffix(string(kind), fromThrow)
+	m.throw = throw
+	for _, p := range methodPictures {
+		if string(p.kind) != name {
+			continue
+		}
+		if m.throw {
+			m.place(p.throw)
+		} else {
+			m.place(p.room)
+		}
+		p.draw(&m)
+	}
+	return m.d
 }
 
 // room is how far a picture reaches to each side, up and down.

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -10,8 +11,8 @@ import (
 // everyMethod lists the kinds, from the keyway and from the throw.
 func everyMethod() []MethodKind {
 	var list []MethodKind
-	for k := MethodKind(0); k < methods; k++ {
-		list = append(list, k, k.FromThrow())
+	for _, p := range methodPictures {
+		list = append(list, p.kind, p.kind.FromThrow())
 	}
 	return list
 }
@@ -24,10 +25,10 @@ func TestMethodPicturesFit(t *testing.T) {
 		d := MethodPicture(kind, box)
 		for _, s := range d.Shapes {
 			if b := s.Bounds(); b.X < 0 || b.Y < 0 || b.Right() > box.W || b.Bottom() > box.H {
-				t.Errorf("%x: %v leaves the box of %g by %g", kind, s, box.W, box.H)
+				t.Errorf("%s: %v leaves the box of %g by %g", kind, s, box.W, box.H)
 			}
-			if txt, ok := s.(Text); ok && (txt.S != "x" && txt.S != "y" || kind&^fromThrow != MethodXY) {
-				t.Errorf("%x: a word in a picture: %v", kind, txt)
+			if txt, ok := s.(Text); ok && (txt.S != "x" && txt.S != "y" || !strings.HasPrefix(string(kind), "xy")) {
+				t.Errorf("%s: a word in a picture: %v", kind, txt)
 			}
 		}
 	})
@@ -40,7 +41,7 @@ func TestMethodPicturesDiffer(t *testing.T) {
 		d := MethodPicture(k, Box{W: 160, H: 120})
 		s := d.String()
 		if other, twice := seen[s]; twice {
-			t.Errorf("%x and %x are the same picture", k, other)
+			t.Errorf("%s and %s are the same picture", k, other)
 		}
 		seen[s] = k
 		measured := 0
@@ -57,7 +58,7 @@ func TestMethodPicturesDiffer(t *testing.T) {
 			}
 		}
 		if measured < 2 {
-			t.Errorf("%x: %d shapes show what is measured", k, measured)
+			t.Errorf("%s: %d shapes show what is measured", k, measured)
 		}
 	}
 }
@@ -74,10 +75,14 @@ func TestCaliperJawsTouchTheEdges(t *testing.T) {
 			}
 		}
 		if len(x) != 2 {
-			t.Fatalf("%x: %d arrowheads", kind, len(x))
+			t.Fatalf("%s: %d arrowheads", kind, len(x))
 		}
 		m := methodPicture{box: Box{W: 300, H: 228}}
-		m.place(methodRooms[kind][0])
+		for _, p := range methodPictures {
+			if p.kind == kind {
+				m.place(p.room)
+			}
+		}
 		return math.Abs(x[1]-x[0]) / m.r
 	}
 	m := methodPicture{}
@@ -86,11 +91,11 @@ func TestCaliperJawsTouchTheEdges(t *testing.T) {
 		kind MethodKind
 		want float64
 	}{
-		{MethodOutside, to.x - from.x + picPin + picKey}, {MethodInside, to.x - from.x - picPin - picKey},
-		{MethodOutsideKeyway, to.x - from.x + picPin + picKey}, {MethodInsideKeyway, to.x - from.x - picPin - picKey},
+		{"outside", to.x - from.x + picPin + picKey}, {"inside", to.x - from.x - picPin - picKey},
+		{"outside keyway", to.x - from.x + picPin + picKey}, {"inside keyway", to.x - from.x - picPin - picKey},
 	} {
 		if got := span(r.kind); math.Abs(got-r.want) > 1e-9 {
-			t.Errorf("%x spans %g, want %g", r.kind, got, r.want)
+			t.Errorf("%s spans %g, want %g", r.kind, got, r.want)
 		}
 	}
 }

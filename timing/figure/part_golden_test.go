@@ -30,10 +30,10 @@ func partDrawings() map[string]Drawing {
 // methodSheet is all method pictures on one page.
 func methodSheet(box Box) Drawing {
 	page := Drawing{W: 5 * box.W, H: 4 * box.H, Title: "Ways of measuring"}
-	for i := range int(methods) {
+	for i, p := range methodPictures {
 		x, y := float64(i%5)*box.W, float64(i/5)*box.H
-		page.Place(MethodPicture(MethodKind(i), box), x, y)
-		page.Place(MethodPicture(MethodKind(i).FromThrow(), box), x, y+2*box.H)
+		page.Place(MethodPicture(p.kind, box), x, y)
+		page.Place(MethodPicture(p.kind.FromThrow(), box), x, y+2*box.H)
 	}
 	return page
 }

@@ -145,7 +145,7 @@ func features(j job.Job) (dowel, keyway feature, err error) {
 			if r.reading == nil {
 				continue
 			}
-			result, err := readingOf(*r.reading, section, r.key == "drawing").Measure(ViewOf(j, endOf(*f, *r.reading)))
+			result, err := r.reading.As(section, r.key == "drawing").Measure(ViewOf(j, endOf(*f, *r.reading)))
 			if err != nil {
 				faults = append(faults, job.Fault{Key: section + "." + r.key, Message: err.Error(), Says: phrase.From(err)})
 				continue
@@ -170,93 +170,6 @@ func endOf(f job.Feature, r job.Reading) string {
 		return r.SeenFrom
 	}
 	return f.SeenFrom
-}
-
-// errPhoto is the answer to a photograph that [WithPhotos] has not turned into an
-// angle first.
-var errPhoto = phrase.Errorf("the photograph has not been worked out")
-
-type notWorkedOut struct{}
-
-func (notWorkedOut) Measure(timing.View) (part.Result, error) { return part.Result{}, errPhoto }
-
-// readingOf turns a checked reading of the job into a way of measuring. A
-// drawing without an uncertainty is exact; a measurement takes its method's
-// default.
-func readingOf(r job.Reading, section string, isDrawing bool) part.Reading {
-	side, _ := timing.ParseSense(r.Side)
-	given := func(n job.Number) part.Given {
-		if !n.Given && isDrawing {
-			return part.Given{U: 0, Known: true}
-		}
-		return part.Given{U: n.Value, Known: n.Given}
-	}
-	own := func(n job.Number) part.Given { return part.Given{U: n.Value, Known: n.Given} }
-	switch r.Method {
-	case "chord":
-		first := r.DowelRadiusMM
-		if section == "keyway" {
-			first = r.ThrowRadiusMM
-		}
-		a, b := first.Value, r.KeywayRadiusMM.Value
-		if !first.Given {
-			a, b = b, 0
-		}
-		if r.Over == "outside" || r.Over == "inside" {
-			return caliperOf(r, first.Value, side, given(r.UMM))
-		}
-		return part.Chord{ChordMM: r.ChordMM.Value, Again: r.ChordAgainMM, Radius1: a, Radius2: b, Side: side, UChord: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
-	case "degree_wheel":
-		return degreeWheelOf(r, section, given(r.UDeg))
-	case "arc":
-		return part.Arc{ArcMM: r.ArcMM.Value, Again: r.ArcAgainMM, RimRadiusMM: r.RimRadiusMM.Value, Side: side, UArc: given(r.UMM), URadiusOwn: own(r.URadiusMM)}
-	case "xy":
-		from, to := r.Keyway, r.Dowel
-		if section == "keyway" {
-			from, to = r.Throw, r.Keyway
-		}
-		return part.Coordinates{Centre: point(r.Centre), From: point(from), To: point(to), U: given(r.UMM)}
-	case "photo":
-		return notWorkedOut{}
-	}
-	return part.Angle{Deg: timing.Deg(r.AngleDeg.Value), Again: r.AngleAgainDeg, Side: side, U: given(r.UDeg)}
-}
-
-// caliperOf is a chord taken over, or between, a pin of the given radius and a
-// key.
-func caliperOf(r job.Reading, radius float64, side timing.Sense, u part.Given) part.Caliper {
-	c := part.Caliper{
-		ReadingMM: r.ChordMM.Value, Again: r.ChordAgainMM, PinMM: r.PinMM.Value, KeyMM: r.KeyMM.Value,
-		Radius1: radius, Radius2: r.KeywayRadiusMM.Value, Side: side, UReading: u,
-		URadiusOwn: part.Given{U: r.URadiusMM.Value, Known: r.URadiusMM.Given},
-		USizeOwn:   part.Given{U: r.USizeMM.Value, Known: r.USizeMM.Given},
-	}
-	if r.Over == "inside" {
-		c.Over = part.Inside
-	}
-	if r.On == "keyway" {
-		c.On = part.OnKeyway
-	}
-	return c
-}
-
-// degreeWheelOf is a degree wheel read at both features of a section.
-func degreeWheelOf(r job.Reading, section string, u part.Given) part.DegreeWheel {
-	counts, _ := timing.ParseSense(r.Counts)
-	d := part.DegreeWheel{Counts: counts, U: u}
-	if section == "keyway" {
-		d.FromDeg, d.FromAgain, d.ToDeg, d.ToAgain = r.ThrowDeg.Value, r.ThrowAgainDeg, r.KeywayDeg.Value, r.KeywayAgainDeg
-	} else {
-		d.FromDeg, d.FromAgain, d.ToDeg, d.ToAgain = r.KeywayDeg.Value, r.KeywayAgainDeg, r.DowelDeg.Value, r.DowelAgainDeg
-	}
-	return d
-}
-
-func point(ps []job.Point) part.Point {
-	if len(ps) == 0 {
-		return part.Point{}
-	}
-	return part.Point{X: ps[0].X, Y: ps[0].Y}
 }
 
 func missing(key string, format phrase.Text, args ...any) job.Faults {

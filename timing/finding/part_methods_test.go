@@ -103,7 +103,7 @@ measured = { angle_deg = 3, side = "clockwise" }`: "angle_deg deg",
 		for _, s := range f.Budget {
 			list = append(list, s.Reading+" "+s.Unit)
 			sum += s.Share
-			if betterTexts[s.Reading] == "" {
+			if _, ok := better(s.Reading); !ok {
 				t.Errorf("%s: no sentence for %s", reading, s.Reading)
 			}
 		}

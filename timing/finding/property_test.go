@@ -226,7 +226,7 @@ func TestRemeasure(t *testing.T) {
 		}
 		got := timing.Deg(*p.Dowel.MeasuredDeg)
 		off := math.Abs(float64(timing.Difference(to, got, timing.Turn)))
-		switch r := readingOf(*j.Dowel.Measured, "dowel", false).(type) {
+		switch r := j.Dowel.Measured.As("dowel", false).(type) {
 		case part.Chord: // compared as lengths: near the line through the centre a chord hardly changes
 			r2 := r.Radius2
 			if r2 == 0 {

@@ -28,40 +28,29 @@ func RepeatsOf(j job.Job, section string) []Repeat {
 		return nil
 	}
 	var list []Repeat
-	for _, f := range []struct {
-		key   string
-		unit  quantity.Unit
-		first job.Number
-		again []float64
-	}{
-		{"angle_deg", "°", r.AngleDeg, r.AngleAgainDeg},
-		{"throw_deg", "°", r.ThrowDeg, r.ThrowAgainDeg},
-		{"keyway_deg", "°", r.KeywayDeg, r.KeywayAgainDeg},
-		{"dowel_deg", "°", r.DowelDeg, r.DowelAgainDeg},
-		{"chord_mm", "mm", r.ChordMM, r.ChordAgainMM},
-		{"arc_mm", "mm", r.ArcMM, r.ArcAgainMM},
-	} {
-		if len(f.again) == 0 {
+	for _, v := range r.Values() {
+		if v.Again == nil || len(*v.Again(r)) == 0 {
 			continue
 		}
-		s := uncertainty.Series{f.first.Value}
-		for _, v := range f.again {
-			if f.unit == "°" { // 359.9 and 0.1 read nearly alike
-				v = f.first.Value + float64(timing.Difference(timing.Deg(f.first.Value), timing.Deg(v), timing.Turn))
+		first, unit := v.Number(r).Value, quantity.Unit(v.Unit)
+		s := uncertainty.Series{first}
+		for _, again := range *v.Again(r) {
+			if unit == "°" { // 359.9 and 0.1 read nearly alike
+				again = first + float64(timing.Difference(timing.Deg(first), timing.Deg(again), timing.Turn))
 			}
-			s = append(s, v)
+			s = append(s, again)
 		}
 		mean := s.Mean()
-		if f.unit == "°" {
+		if unit == "°" {
 			mean = float64(timing.Wrap(timing.Deg(mean), timing.Turn))
 		}
-		with := func(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: f.unit, Decimals: 3} }
+		with := func(x float64) quantity.Amount { return quantity.Amount{Value: x, Unit: unit, Decimals: 3} }
 		data := map[string]any{"N": len(s), "Mean": with(mean), "SD": with(s.SD()), "U": with(s.U())}
 		text := repeatMean
 		if s.SD() == 0 {
 			text = repeatSame
 		}
-		list = append(list, Repeat{f.key, phrase.Sentence{Text: text, Data: data}})
+		list = append(list, Repeat{v.Key, phrase.Sentence{Text: text, Data: data}})
 	}
 	return list
 }

@@ -42,11 +42,13 @@ func (f *Feature) clone() *Feature {
 
 func (r *Reading) clone() *Reading {
 	if r = copied(r); r != nil {
-		for _, points := range []*[]Point{&r.Centre, &r.Keyway, &r.Dowel, &r.Throw, &r.Rim, &r.Bolts} {
-			*points = slices.Clone(*points)
-		}
-		for _, again := range []*[]float64{&r.AngleAgainDeg, &r.ThrowAgainDeg, &r.KeywayAgainDeg, &r.DowelAgainDeg, &r.ChordAgainMM, &r.ArcAgainMM} {
-			*again = slices.Clone(*again)
+		for _, v := range values {
+			if v.Points != nil {
+				*v.Points(r) = slices.Clone(*v.Points(r))
+			}
+			if v.Again != nil {
+				*v.Again(r) = slices.Clone(*v.Again(r))
+			}
 		}
 	}
 	return r

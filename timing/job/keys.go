@@ -2,7 +2,6 @@ package job
 
 import (
 	"math"
-	"strings"
 
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
@@ -49,29 +48,8 @@ func Keys() []KeyInfo {
 		{"cam_wheel.first_tooth_btdc_deg", "°", 0, 720, false, false},
 	}
 	for _, feature := range []string{"dowel", "keyway"} {
-		own := "dowel_radius_mm"
-		if feature == "keyway" {
-			own = "throw_radius_mm"
-		}
 		for _, reading := range []string{"drawing", "measured"} {
-			at := feature + "." + reading + "."
-			list = append(list, []KeyInfo{
-				{at + "angle_deg", "°", 0, 180, false, false},
-				{at + strings.TrimSuffix(own, "radius_mm") + "deg", "°", 0, 360, false, false},
-				{at + "keyway_deg", "°", 0, 360, false, false},
-				{at + "chord_mm", "mm", 0, 5000, true, false},
-				{at + "pin_mm", "mm", 0, 5000, true, false},
-				{at + "key_mm", "mm", 0, 5000, true, false},
-				{at + "arc_mm", "mm", 0, 5000, true, false},
-				{at + "rim_radius_mm", "mm", 0, 5000, true, false},
-				{at + own, "mm", 0, 5000, true, false},
-				{at + "keyway_radius_mm", "mm", 0, 5000, true, false},
-				{at + "u_deg", "°", 0, 180, false, false},
-				{at + "u_mm", "mm", 0, 5000, false, false},
-				{at + "u_radius_mm", "mm", 0, 5000, false, false},
-				{at + "u_size_mm", "mm", 0, 5000, false, false},
-				{at + "u_px", "px", 0, 10000, false, false},
-			}...)
+			list = append(list, readingKeys(feature, feature+"."+reading)...)
 		}
 	}
 	return append(list, []KeyInfo{

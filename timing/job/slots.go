@@ -141,43 +141,6 @@ func (f *Feature) slots() []document.Key {
 	}
 }
 
-// slots lists the keys of all methods and of both sections; which of them belong
-// together is for Check to say, in better words than "unknown key".
-func (r *Reading) slots() []document.Key {
-	return []document.Key{
-		slot("method", &r.Method),
-		slot("file", &r.File),
-		slot("angle_deg", repeated(&r.AngleDeg, &r.AngleAgainDeg)),
-		slot("throw_deg", repeated(&r.ThrowDeg, &r.ThrowAgainDeg)),
-		slot("keyway_deg", repeated(&r.KeywayDeg, &r.KeywayAgainDeg)),
-		slot("dowel_deg", repeated(&r.DowelDeg, &r.DowelAgainDeg)),
-		slot("counts", &r.Counts),
-		slot("over", &r.Over),
-		slot("on", &r.On),
-		slot("chord_mm", repeated(&r.ChordMM, &r.ChordAgainMM)),
-		slot("pin_mm", &r.PinMM),
-		slot("key_mm", &r.KeyMM),
-		slot("arc_mm", repeated(&r.ArcMM, &r.ArcAgainMM)),
-		slot("rim_radius_mm", &r.RimRadiusMM),
-		slot("throw_radius_mm", &r.ThrowRadiusMM),
-		slot("dowel_radius_mm", &r.DowelRadiusMM),
-		slot("keyway_radius_mm", &r.KeywayRadiusMM),
-		slot("centre", &r.Centre),
-		slot("throw", &r.Throw),
-		slot("keyway", &r.Keyway),
-		slot("dowel", &r.Dowel),
-		slot("rim", &r.Rim),
-		slot("bolts", &r.Bolts),
-		slot("seen_from", &r.SeenFrom),
-		slot("side", &r.Side),
-		slot("u_deg", &r.UDeg),
-		slot("u_mm", &r.UMM),
-		slot("u_radius_mm", &r.URadiusMM),
-		slot("u_size_mm", &r.USizeMM),
-		slot("u_px", &r.UPx),
-	}
-}
-
 func (g *Gears) slots() []document.Key {
 	return []document.Key{
 		slot("crank_teeth", &g.CrankTeeth),

@@ -9,7 +9,7 @@ var words = map[string][]string{
 	"rotation":  {"clockwise", "anticlockwise"},
 	"sensor":    {"inductive", "hall"},
 	"seen_from": {"nose", "flywheel"},
-	"method":    {"angle", "degree_wheel", "chord", "arc", "xy", "photo"},
+	"method":    methodNames(),
 	"side":      {"clockwise", "anticlockwise"},
 	"over":      {"centres", "outside", "inside"},
 	"on":        {"key", "keyway"},

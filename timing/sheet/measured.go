@@ -6,40 +6,29 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
 // The words of how something was measured.
 const (
-	wordByAngle   phrase.Text = "The angle was read off directly."
-	wordByWheel   phrase.Text = "A degree wheel fixed to the shaft was read at both features; its numbers grow {{.Sense}}."
-	wordByChord   phrase.Text = "The straight distance from centre to centre was measured, with both radii."
-	wordByOutside phrase.Text = "The distance was measured with a caliper over the far sides of pin and key, and the centre distance worked out from their sizes."
-	wordByInside  phrase.Text = "The distance was measured with a caliper between the near sides of pin and key, and the centre distance worked out from their sizes."
-	wordByOutEdge phrase.Text = "The distance was measured with a caliper over the far side of the pin and the far edge of the empty keyway, and the centre distance worked out from their sizes."
-	wordByInEdge  phrase.Text = "The distance was measured with a caliper between the near side of the pin and the near edge of the empty keyway, and the centre distance worked out from their sizes."
-	wordByArc     phrase.Text = "The length along a rim was measured with a tape."
-	wordByXY      phrase.Text = "The places of centre and features were measured as coordinates."
-	wordByPhoto   phrase.Text = "Points were marked on a photograph of the shaft's end, {{.File}}, and the angle was worked out from them with the tilt of the camera taken out."
-	wordFromNose  phrase.Text = "Looked at from the nose, where the crankshaft turns {{.Sense}}."
-	wordFromFly   phrase.Text = "Looked at from the flywheel, where the crankshaft turns {{.Sense}}."
-	wordOnSide    phrase.Text = "The feature was seen to lie {{.Sense}} of the one it is measured from."
-	wordUGiven    phrase.Text = "standard uncertainty given"
-	wordMarks     phrase.Text = "points marked in the photograph"
-	wordScatter   phrase.Text = "scatter of the readings"
-	wordSeveral   phrase.Text = "{{.Name}}: {{.Says}}"
-	wordPoint     phrase.Text = "{{.X}}; {{.Y}}"
+	wordFromNose phrase.Text = "Looked at from the nose, where the crankshaft turns {{.Sense}}."
+	wordFromFly  phrase.Text = "Looked at from the flywheel, where the crankshaft turns {{.Sense}}."
+	wordOnSide   phrase.Text = "The feature was seen to lie {{.Sense}} of the one it is measured from."
+	wordMarks    phrase.Text = "points marked in the photograph"
+	wordScatter  phrase.Text = "scatter of the readings"
+	wordSeveral  phrase.Text = "{{.Name}}: {{.Says}}"
+	wordPoint    phrase.Text = "{{.X}}; {{.Y}}"
 )
 
-// quantities name the readings, by their keys in the job file.
-var quantities = map[string]phrase.Text{
-	"angle_deg": "angle", "throw_deg": "degree wheel at the No. 1 throw", "keyway_deg": "degree wheel at the keyway",
-	"dowel_deg": "degree wheel at the dowel", "chord_mm": "distance across", "pin_mm": "diameter of the pin", "key_mm": "width of the key",
-	"dowel_radius_mm": "radius of the dowel", "throw_radius_mm": "radius of the throw", "keyway_radius_mm": "radius of the keyway",
-	"arc_mm": "length along the rim", "rim_radius_mm": "radius of the rim", "centre": "coordinates of the centre",
-	"keyway": "coordinates of the keyway", "dowel": "coordinates of the dowel", "throw": "coordinates of the throw",
-	"scatter": wordScatter,
+// nameOf is what a reading is called, by its key in the job file.
+func nameOf(key string) phrase.Text {
+	if key == part.ReadScatter {
+		return wordScatter
+	}
+	v, _ := job.ValueOf(key)
+	return v.Name
 }
 
 // measuredFeature is dowel or keyway, with what the job says and what it comes to.
@@ -142,7 +131,7 @@ func (m maker) how(f measuredFeature) {
 	}
 	var repeats []string
 	for _, s := range finding.RepeatsOf(m.Job, f.section) {
-		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": quantities[s.Key], "Says": m.Say.Sentence(s.Says)}))
+		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": nameOf(s.Key), "Says": m.Say.Sentence(s.Says)}))
 	}
 	if p, ok := m.Photos[f.section+".measured"]; ok {
 		for _, s := range finding.PhotoNotes(p) {
@@ -156,65 +145,39 @@ func (m maker) how(f measuredFeature) {
 
 // method says in a sentence what was done.
 func (m maker) method(r job.Reading) string {
-	switch r.Method {
-	case "degree_wheel":
-		return m.with(wordByWheel, map[string]any{"Sense": timing.SenseText(r.Counts)})
-	case "arc":
-		return m.text(wordByArc)
-	case "xy":
-		return m.text(wordByXY)
-	case "photo":
-		return m.with(wordByPhoto, map[string]any{"File": line(r.File)})
-	case "chord":
-		return m.text(map[[2]string]phrase.Text{
-			{"outside", ""}: wordByOutside, {"outside", "key"}: wordByOutside, {"outside", "keyway"}: wordByOutEdge,
-			{"inside", ""}: wordByInside, {"inside", "key"}: wordByInside, {"inside", "keyway"}: wordByInEdge,
-			{"", ""}: wordByChord, {"centres", ""}: wordByChord,
-		}[[2]string{r.Over, r.On}])
-	}
-	return m.text(wordByAngle)
+	done := job.Methods[max(job.MethodOf(&r), 0)].Done
+	return m.with(done, map[string]any{"Sense": timing.SenseText(r.Counts), "File": line(r.File)})
 }
 
 // readings are the values that were read, as the job has them.
 func (m maker) readings(r job.Reading) Pairs {
 	p := &pairing{maker: m}
-	several := func(key string, show func(float64) string, first job.Number, again []float64) {
-		if !first.Given {
-			return
+	show := func(v float64, unit phrase.Text) string {
+		switch unit {
+		case "mm":
+			return m.amount(quantity.Length(v, 3))
+		case "px":
+			return m.num(wordPixels, v, 3)
 		}
-		value := show(first.Value)
-		for _, v := range again {
-			value += "; " + show(v)
-		}
-		p.put(quantities[key], value)
+		return m.num(wordDegrees, v, 3)
 	}
-	degrees := func(v float64) string { return m.num(wordDegrees, v, 3) }
-	length := func(v float64) string { return m.amount(quantity.Length(v, 3)) }
-	several("angle_deg", degrees, r.AngleDeg, r.AngleAgainDeg)
-	several("throw_deg", degrees, r.ThrowDeg, r.ThrowAgainDeg)
-	several("keyway_deg", degrees, r.KeywayDeg, r.KeywayAgainDeg)
-	several("dowel_deg", degrees, r.DowelDeg, r.DowelAgainDeg)
-	several("chord_mm", length, r.ChordMM, r.ChordAgainMM)
-	several("pin_mm", length, r.PinMM, nil)
-	several("key_mm", length, r.KeyMM, nil)
-	several("dowel_radius_mm", length, r.DowelRadiusMM, nil)
-	several("throw_radius_mm", length, r.ThrowRadiusMM, nil)
-	several("keyway_radius_mm", length, r.KeywayRadiusMM, nil)
-	several("arc_mm", length, r.ArcMM, r.ArcAgainMM)
-	several("rim_radius_mm", length, r.RimRadiusMM, nil)
-	if r.Method == "xy" {
-		for _, c := range []struct {
-			key    string
-			points []job.Point
-		}{{"centre", r.Centre}, {"keyway", r.Keyway}, {"dowel", r.Dowel}, {"throw", r.Throw}} {
-			for _, at := range c.points {
-				p.put(quantities[c.key], m.with(wordPoint, map[string]any{"X": phrase.Num{Value: at.X, Decimals: 3}, "Y": phrase.Num{Value: at.Y, Decimals: 3}}))
+	for _, v := range r.Values() {
+		switch {
+		case v.Name == "" || v.Points != nil && r.Method == "photo":
+		case v.Points != nil:
+			for _, at := range *v.Points(&r) {
+				p.put(v.Name, m.with(wordPoint, map[string]any{"X": phrase.Num{Value: at.X, Decimals: 3}, "Y": phrase.Num{Value: at.Y, Decimals: 3}}))
 			}
+		default:
+			value := show(v.Number(&r).Value, v.Unit)
+			if v.Again != nil {
+				for _, again := range *v.Again(&r) {
+					value += "; " + show(again, v.Unit)
+				}
+			}
+			p.put(v.Name, value)
 		}
 	}
-	p.number(wordUGiven, wordDegrees, r.UDeg)
-	p.amount(wordUGiven, quantity.Length, r.UMM)
-	p.number(wordUGiven, wordPixels, r.UPx)
 	return p.list
 }
 
@@ -230,7 +193,7 @@ func (m maker) budget(list []measuredFeature) {
 			case "deg":
 				u = m.num(wordDegrees, s.U, 3)
 			}
-			reading := quantities[s.Reading]
+			reading := nameOf(s.Reading)
 			if f.feature.Measured.Method == "photo" { // taken as one angle by now
 				reading = wordMarks
 			}
