@@ -13,11 +13,11 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // exportDialog saves one of the figures: which, as what, how large and in which
@@ -41,7 +41,7 @@ type exportDialog struct {
 	loading    bool
 }
 
-var themeWords = []phrase.Text{"light", "dark", "black ink only"} // in the order of plate.Themes
+var themeWords = []phrase.Text{"light", "dark", "black ink only"} // in the order of chart.Themes
 
 // saveFigure asks how to save the figure that is at hand, or another.
 func (u *ui) saveFigure() {
@@ -52,7 +52,7 @@ func (u *ui) saveFigure() {
 func newExportDialog(u *ui) *exportDialog {
 	e := &exportDialog{u: u, preview: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, note: kit.Prose()}
 	var names []string
-	for _, n := range plate.Names {
+	for _, n := range chart.Names {
 		names = append(names, figureName(n))
 	}
 	e.figure = kit.NewDialogSelect(names, func(string) { e.usual() })
@@ -94,19 +94,19 @@ func (e *exportDialog) open(name string) {
 	s := e.u.Window.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
 	e.u.ShowBox(e.dialog, e.scroll)
-	e.figure.SetSelectedIndex(slices.Index(plate.Names, name))
+	e.figure.SetSelectedIndex(slices.Index(chart.Names, name))
 	e.u.Window.Canvas().Focus(e.save)
 }
 
 // name is the figure chosen.
-func (e *exportDialog) name() string { return plate.Names[max(0, e.figure.SelectedIndex())] }
+func (e *exportDialog) name() string { return chart.Names[max(0, e.figure.SelectedIndex())] }
 
 // ending is the format chosen.
-func (e *exportDialog) ending() string { return plate.Formats[e.format.Chosen] }
+func (e *exportDialog) ending() string { return chart.Formats[e.format.Chosen] }
 
 // usual goes back to the size the figure has unless told.
 func (e *exportDialog) usual() {
-	box := plate.UsualSize(e.name())
+	box := chart.UsualSize(e.name())
 	e.loading = true
 	e.wide.SetText(number(box.W/figure.MM, 0))
 	e.high.SetText(number(box.H/figure.MM, 0))
@@ -127,12 +127,12 @@ func (e *exportDialog) made() (d figure.Drawing, st figure.Style, dpi float64, e
 	if dpi, err = finding.ParseNumber(e.dpi.Text); err != nil {
 		return d, st, 0, errors.New(tr("The dots per inch are no number."))
 	}
-	box, err := plate.Sized(e.name(), w, h)
+	box, err := chart.Sized(e.name(), w, h)
 	if err == nil && e.ending() == ".png" {
-		err = plate.CheckPicture(e.name(), box, dpi)
+		err = chart.CheckPicture(e.name(), box, dpi)
 	}
 	if err == nil {
-		st, err = plate.Style(plate.Themes[e.theme.Chosen])
+		st, err = chart.Style(chart.Themes[e.theme.Chosen])
 	}
 	if err == nil {
 		draw := func() { d, err = e.u.Drawn(e.name(), box) }
@@ -191,7 +191,7 @@ func (e *exportDialog) askWhere() {
 	e.dialog.Hide()
 	folder, name := e.u.Suggest("-" + e.name() + ending)
 	e.u.AskPath(tr("Save the figure"), folder, name, ending, func(path string) {
-		e.u.WriteFile(path, func(b *bytes.Buffer) error { return plate.WriteAs(b, desk.FileEnding(path), d, st, dpi) }, nil)
+		e.u.WriteFile(path, func(b *bytes.Buffer) error { return chart.WriteAs(b, desk.FileEnding(path), d, st, dpi) }, nil)
 	})
 }
 

@@ -12,9 +12,9 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -45,12 +45,12 @@ func pickFigure(t *testing.T, u *ui, name string) {
 func TestFigureIsSaved(t *testing.T) {
 	u := window(t)
 	for i, format := range []string{"SVG", "PDF", "PNG"} {
-		for _, name := range plate.Names {
+		for _, name := range chart.Names {
 			choose(t, u, "File", "Save figure…")
 			pickFigure(t, u, figureName(name))
 			press(t, u, format)
 			press(t, u, "Save…")
-			path := put(t, u, "f"+plate.Formats[i])
+			path := put(t, u, "f"+chart.Formats[i])
 			if info, err := os.Stat(path); err != nil || info.Size() < 1000 {
 				t.Errorf("%s as %s: %v, %v; the window says %q", name, format, info, err, said(u))
 			}

@@ -4,12 +4,12 @@ import (
 	"slices"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
-// figureNames are what the figures are called, in the order of plate.Names.
+// figureNames are what the figures are called, in the order of chart.Names.
 var figureNames = map[string]phrase.Text{
 	"cycle": "Cycle", "wheel": "Sensor wheel", "light": "Light-off", "light-map": "Light-off map", "part": "Part", "gears": "Gears", "signals": "Signals",
 }
@@ -31,7 +31,7 @@ func (u *ui) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 			}
 		}
 	}
-	return plate.Drawing(name, u.OnPaper(), u.FigureOptions(box))
+	return chart.Drawing(name, u.OnPaper(), u.FigureOptions(box))
 }
 
 // figureAtHand is the figure of the page that is shown.
@@ -39,5 +39,5 @@ func (u *ui) figureAtHand() string {
 	if list := u.pages.kind().Figures; len(list) > 0 {
 		return list[0]
 	}
-	return plate.Names[0]
+	return chart.Names[0]
 }

@@ -11,13 +11,13 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
 )
@@ -124,8 +124,8 @@ func (p *partPage) TurnTo(section string) {
 // Drawn is the part as it is drawn on the screen.
 func (p *partPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	o := p.u.FigureOptions(box)
-	o.Part = plate.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
-	return plate.Drawing(name, p.u.Known(), o)
+	o.Part = chart.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
+	return chart.Drawing(name, p.u.Known(), o)
 }
 
 // shown tells whether it is the page that is shown; before that it is not kept up
@@ -198,7 +198,7 @@ func (p *partPage) showFigure() {
 	if which != "" {
 		return
 	}
-	in, err := plate.Part(p.u.Known(), plate.PartOptions{From: p.u.From, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
+	in, err := chart.Part(p.u.Known(), chart.PartOptions{From: p.u.From, Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked, Say: say})
 	if err != nil {
 		p.figure.SetFigure("", nil)
 		return

@@ -12,11 +12,11 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part/photo"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -269,9 +269,9 @@ func oneLine(text string) string { return strings.ReplaceAll(text, "\n", "; ") }
 func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
 	var in figure.PhotoMarksInput
 	if r, ok := b.result(); ok {
-		in = plate.PhotoMarks(r, say)
+		in = chart.PhotoMarks(r, say)
 	} else if b.rim != nil {
-		in = plate.PhotoRim(*b.rim)
+		in = chart.PhotoRim(*b.rim)
 	} else {
 		return figure.Drawing{}
 	}

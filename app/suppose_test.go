@@ -7,9 +7,9 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/sheet"
 )
 
@@ -41,7 +41,7 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	u.saveJobSheet()
 	contains(t, "the window", said(u)+ticks(u), "with what is supposed")
 	u.Dismiss()
-	for _, name := range plate.Names { // the part is as it was measured
+	for _, name := range chart.Names { // the part is as it was measured
 		d, err := u.Drawn(name, figure.Box{})
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)

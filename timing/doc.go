@@ -21,7 +21,7 @@
 // of commands, options and figures; a new format of the job file has a new number
 // and reads the old one. What is exported in Go is not promised yet: before
 // version 1 of the module it changes where that makes it plainer. What others may
-// best build on is small and has examples: this package, trace, plate, sheet,
+// best build on is small and has examples: this package, trace, chart, sheet,
 // lesson, quantity and job.
 //
 // # Choices

@@ -9,8 +9,8 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -23,12 +23,12 @@ type Board struct {
 	Window fyne.Window
 	View   *widgets.BoardView
 	hint   *boardHint
-	deck   plate.Deck
+	deck   chart.Deck
 	run    *desk.Runner
 
 	page   int
 	ready  bool // its window has been opened and shows pages
-	shown  plate.PageView
+	shown  chart.PageView
 	dark   bool
 	blank  bool // nothing is shown, for the class to look elsewhere
 	closed bool
@@ -103,11 +103,11 @@ func (b *Board) Load() {
 	if b == nil {
 		return
 	}
-	deck, err := plate.NewDeck(b.desk.Shown(), plate.DeckOptions{ByNumber: b.desk.ByNumber, From: b.desk.From, Say: say})
+	deck, err := chart.NewDeck(b.desk.Shown(), chart.DeckOptions{ByNumber: b.desk.ByNumber, From: b.desk.From, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
-	chapter := plate.FiringOrder
+	chapter := chart.FiringOrder
 	if b.deck.Len() > 0 {
 		chapter = b.deck.Chapter(b.page)
 	}
@@ -176,7 +176,7 @@ func (b *Board) open(page int) {
 	b.show()
 }
 
-func (b *Board) chapter(c plate.Chapter) {
+func (b *Board) chapter(c chart.Chapter) {
 	if page, ok := b.deck.First(c); ok {
 		b.open(page)
 	}

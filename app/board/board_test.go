@@ -11,8 +11,8 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // onBoard opens the board on a bare desk.
@@ -79,7 +79,7 @@ func TestBoardToItsEnds(t *testing.T) {
 	if b.page != b.deck.Len()-1 {
 		t.Error("End does not go to the last page")
 	}
-	for key, c := range map[fyne.KeyName]plate.Chapter{fyne.Key1: plate.FiringOrder, fyne.Key2: plate.Pairs, fyne.Key3: plate.Fault, fyne.Key4: plate.Turning} {
+	for key, c := range map[fyne.KeyName]chart.Chapter{fyne.Key1: chart.FiringOrder, fyne.Key2: chart.Pairs, fyne.Key3: chart.Fault, fyne.Key4: chart.Turning} {
 		b.typed(key)
 		if first, _ := b.deck.First(c); b.page != first {
 			t.Errorf("key %s opens page %d, want %d", key, b.page, first)
@@ -176,7 +176,7 @@ func TestBoardFollowsTheJob(t *testing.T) {
 		t.Errorf("after the drawing was changed it says %q", b.sentence())
 	}
 	u.Edit("engine.firing_order", func(j *job.Job) { j.Engine.FiringOrder = []int{1, 2} })
-	if b.deck.Chapter(b.page) != plate.Fault {
+	if b.deck.Chapter(b.page) != chart.Fault {
 		t.Error("it has left the fault")
 	}
 	b.typed(fyne.Key1, fyne.KeyEnd, fyne.Key2)

@@ -8,8 +8,8 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -58,13 +58,13 @@ func (b *Board) Key(e *fyne.KeyEvent) {
 	case fyne.KeyEnd:
 		b.open(b.deck.Len() - 1)
 	case fyne.Key1:
-		b.chapter(plate.FiringOrder)
+		b.chapter(chart.FiringOrder)
 	case fyne.Key2:
-		b.chapter(plate.Pairs)
+		b.chapter(chart.Pairs)
 	case fyne.Key3:
-		b.chapter(plate.Fault)
+		b.chapter(chart.Fault)
 	case fyne.Key4:
-		b.chapter(plate.Turning)
+		b.chapter(chart.Turning)
 	case fyne.KeyH, fyne.KeyF1:
 		b.hint.toggle()
 	case fyne.KeyF11, fyne.KeyF:

@@ -7,10 +7,10 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
 )
@@ -88,9 +88,9 @@ func (u *Desk) Reload() { u.Shell.LookAgain() }
 
 // FigureOptions are those of a figure as it stands on the screen: at the crank's angle,
 // seen from the end chosen.
-func (u *Desk) FigureOptions(box figure.Box) plate.Options {
+func (u *Desk) FigureOptions(box figure.Box) chart.Options {
 	at := u.At
-	return plate.Options{Cursor: &at, ByNumber: u.ByNumber, From: u.From, Box: box, Say: say, Units: voice().Units()}
+	return chart.Options{Cursor: &at, ByNumber: u.ByNumber, From: u.From, Box: box, Say: say, Units: voice().Units()}
 }
 
 // Begin makes another session the open one.

@@ -23,7 +23,7 @@ type Page interface {
 type PageKind struct {
 	Name    string                         // by which it is opened
 	Title   phrase.Text                    // in English
-	Figures []string                       // those of plate.Names that it draws; the first is at hand while it is shown
+	Figures []string                       // those of chart.Names that it draws; the first is at hand while it is shown
 	Takes   []string                       // endings of the files that it takes, in small letters
 	Holds   func(d *Desk, key string) bool // whether the field of a key is on it; nil: none is
 	Actions []PageAction

@@ -10,8 +10,8 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -85,7 +85,7 @@ func (t *Transport) load() {
 func (t *Transport) LoadCursor(p finding.Phase) {
 	sensor := ""
 	if p.Wheel != nil {
-		sensor = plate.Say(say).Sensor(*p.Wheel)
+		sensor = chart.Say(say).Sensor(*p.Wheel)
 	}
 	if sensor != t.Sensor.Text {
 		t.Sensor.SetText(sensor)
@@ -98,14 +98,14 @@ func (t *Transport) LoadCursor(p finding.Phase) {
 // ToFiring takes the crank to the next (dir 1) or the last (dir −1) firing dead
 // centre.
 func (u *Desk) ToFiring(dir int) {
-	if at, ok := plate.NextFiring(u.Session.Sound(), u.At, dir); ok {
+	if at, ok := chart.NextFiring(u.Session.Sound(), u.At, dir); ok {
 		u.SetAt(at)
 	}
 }
 
 // ToFiringLast takes the crank to the last firing dead centre of the cycle.
 func (u *Desk) ToFiringLast() {
-	if at, ok := plate.NextFiring(u.Session.Sound(), 0, -1); ok {
+	if at, ok := chart.NextFiring(u.Session.Sound(), 0, -1); ok {
 		u.SetAt(at)
 	}
 }

@@ -9,9 +9,9 @@ import (
 	"testing"
 	"time"
 
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/sheet"
 )
 
@@ -60,7 +60,7 @@ func wholeJobs(t *testing.T) []string {
 // says that it should light above a cause that is sure enough to act on and keeps it
 // from lighting.
 func TestOneAnswerEverywhere(t *testing.T) {
-	say := plate.Say(nil)
+	say := chart.Say(nil)
 	bases := map[string]int{}
 	for n, text := range wholeJobs(t) {
 		d, err := job.Read("job.toml", []byte(text))
@@ -81,11 +81,11 @@ func TestOneAnswerEverywhere(t *testing.T) {
 		paper := sheet.JobSheet(sheet.Input{Job: j, Angles: j, Date: time.Date(2026, 3, 31, 0, 0, 0, 0, time.UTC)}).String()
 		head := shift.Says.String()
 
-		in, err := plate.Cycle(j, plate.CycleOptions{Say: say})
+		in, err := chart.Cycle(j, chart.CycleOptions{Say: say})
 		if err != nil || !strings.Contains(in.Desc, head) {
 			t.Errorf("%d: the cycle is described otherwise than %q: %q", n, head, in.Desc)
 		}
-		wheel, err := plate.Wheel(j, plate.WheelOptions{Say: say})
+		wheel, err := chart.Wheel(j, chart.WheelOptions{Say: say})
 		if err != nil || !strings.Contains(wheel.Desc, head) {
 			t.Errorf("%d: the wheel is described otherwise: %q", n, wheel.Desc)
 		}

@@ -11,23 +11,23 @@ import (
 	"github.com/spf13/cobra"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
 )
 
 func (s *shell) drawCommand() *cobra.Command {
 	var at float64
-	figure := word{of: plate.Names}
+	figure := word{of: chart.Names}
 	end := word{value: "nose", of: []string{"nose", "flywheel"}}
 	order := word{value: "firing", of: []string{"firing", "number"}}
-	theme := word{value: "light", of: plate.Themes}
+	theme := word{value: "light", of: chart.Themes}
 	var recording, size, wide string
-	dpi := float64(plate.UsualDPI)
+	dpi := float64(chart.UsualDPI)
 	var out *output
-	var o plate.Options
+	var o chart.Options
 	var cmd *cobra.Command
 	cmd = s.jobCommand(manual{
 		use: "draw JOB --figure FIGURE -o FILE [--at DEG] [--size WxH]", short: "Draw a figure to an SVG, PDF or PNG file",
@@ -58,16 +58,16 @@ recorded. A file of that name is replaced once the new one is whole.`,
 			}
 			o.Recorded = r
 		}
-		d, err := plate.Drawing(figure.value, j.Job, o)
+		d, err := chart.Drawing(figure.value, j.Job, o)
 		if err != nil {
 			return err
 		}
-		style, err := plate.Style(theme.value)
+		style, err := chart.Style(theme.value)
 		if err != nil {
 			return err
 		}
 		var b bytes.Buffer
-		if err := plate.WriteAs(&b, "."+out.kind(out.file), d, style, dpi); err != nil {
+		if err := chart.WriteAs(&b, "."+out.kind(out.file), d, style, dpi); err != nil {
 			return err
 		}
 		return s.write(out.file, b.Bytes())
@@ -96,7 +96,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
 		switch {
 		case figure.value == "":
-			return fmt.Errorf("say which figure: --figure %s", strings.Join(plate.Names, " or --figure "))
+			return fmt.Errorf("say which figure: --figure %s", strings.Join(chart.Names, " or --figure "))
 		case recording != "" && figure.value != "signals":
 			return errors.New("--recording goes with --figure signals")
 		case out.file == "":
@@ -112,7 +112,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 			return err
 		}
 		if out.kind(out.file) == "png" {
-			return plate.CheckPicture(figure.value, o.Box, dpi)
+			return chart.CheckPicture(figure.value, o.Box, dpi)
 		}
 		return nil
 	}
@@ -143,13 +143,13 @@ func drawnIdle(cmd *cobra.Command, figure, kind, recording string) error {
 }
 
 // drawnRecording reads a recording for drawing.
-func (s *shell) drawnRecording(j job.Job, name string) (*plate.Recorded, error) {
+func (s *shell) drawnRecording(j job.Job, name string) (*chart.Recorded, error) {
 	picture := new(trace.Picture)
 	t, err := s.readTrace(j, name, finding.TraceOptions{}, picture)
 	if err != nil {
 		return nil, err
 	}
-	return plate.NewRecorded(j, nil, t, picture)
+	return chart.NewRecorded(j, nil, t, picture)
 }
 
 // boxOf is the room that --size or --width give a figure; none without them.
@@ -158,14 +158,14 @@ func boxOf(name, size, wide string) (figure.Box, error) {
 	var err error
 	switch {
 	case size != "":
-		w, h, err = plate.ParseSize(size)
+		w, h, err = chart.ParseSize(size)
 	case wide != "":
-		w, err = plate.ParseLength(wide)
+		w, err = chart.ParseLength(wide)
 	default:
 		return figure.Box{}, nil
 	}
 	if err != nil {
 		return figure.Box{}, err
 	}
-	return plate.Sized(name, w, h)
+	return chart.Sized(name, w, h)
 }

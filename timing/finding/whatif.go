@@ -33,7 +33,7 @@ const (
 
 // Suppose returns a job to ask about: the job with a what-if laid over it. Every
 // answer to it ([ShiftOf], [LightOf], [SignalsOf], [GearsOf], a figure's maker in
-// plate) goes by the supposed values, has the basis "supposed" where it stands on
+// chart) goes by the supposed values, has the basis "supposed" where it stands on
 // one, and says "Supposing ..." first.
 //
 // Nothing of the job changes, and what comes back is for asking only: written to a

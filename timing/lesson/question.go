@@ -25,7 +25,7 @@ type Question struct {
 
 // Figure is a figure that goes with a question.
 type Figure struct {
-	Name     string     // as in plate.Names, or "dial"
+	Name     string     // as in chart.Names, or "dial"
 	At       timing.Deg // crank angle
 	From     timing.End // seen from
 	Cylinder int        // to be set off; 0: none

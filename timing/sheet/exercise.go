@@ -5,10 +5,10 @@ import (
 	"strings"
 	"time"
 
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // ExerciseInput is what an exercise and its answers are made from.
@@ -19,7 +19,7 @@ type ExerciseInput struct {
 
 	Date time.Time
 	Lang string
-	Say  plate.Say
+	Say  chart.Say
 }
 
 const (
@@ -143,7 +143,7 @@ var exerciseBoxes = map[string]figure.Box{
 
 // practice is a figure of a question; ok is false where there is none.
 func (m maker) practice(q lesson.Question, f *lesson.Figure, solved bool) (Figure, bool) {
-	_, draw, err := plate.Practice(q, f, solved, m.Say)
+	_, draw, err := chart.Practice(q, f, solved, m.Say)
 	if err != nil {
 		return Figure{}, false
 	}

@@ -8,11 +8,11 @@ import (
 	"strconv"
 	"strings"
 
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -123,10 +123,10 @@ func (m maker) injections(s finding.Shift) Table {
 
 // figure adds one of the job's figures at the full width, if the job has it.
 func (m maker) figure(name string, height float64) {
-	if !slices.Contains(plate.Names, name) {
+	if !slices.Contains(chart.Names, name) {
 		return
 	}
-	d, err := plate.Drawing(name, m.Angles, plate.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say, Units: m.Units})
+	d, err := chart.Drawing(name, m.Angles, chart.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say, Units: m.Units})
 	if err != nil || len(d.Shapes) == 0 {
 		return
 	}

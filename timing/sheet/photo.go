@@ -2,11 +2,11 @@ package sheet
 
 import (
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // photoWording are the sentences that name an angle taken from a photograph.
@@ -61,7 +61,7 @@ func (m maker) photographs() {
 			m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err})})
 			continue
 		}
-		d := plate.PhotoFigure(img, info.Width, info.Height, finding.MarksOf(*reading), r, photoBox, m.Say)
+		d := chart.PhotoFigure(img, info.Width, info.Height, finding.MarksOf(*reading), r, photoBox, m.Say)
 		if d == nil {
 			m.add(Paragraph{Text: m.text(p.outside)})
 			continue

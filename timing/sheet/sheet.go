@@ -7,12 +7,12 @@ import (
 
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -31,7 +31,7 @@ type Input struct {
 	Fill bool      // with lines to fill in by hand, for what the job does not say of the case
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"
-	Say  plate.Say // nil is English, in millimetres, bar and degrees Celsius
+	Say  chart.Say // nil is English, in millimetres, bar and degrees Celsius
 	// Units are those of the figures' axes; they go with Say.
 	Units quantity.Units
 }

@@ -9,12 +9,12 @@ import (
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/internal/sample"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -149,7 +149,7 @@ func TestDrawingFromAPhotograph(t *testing.T) {
 
 // Every word goes through the reader's translation.
 func TestEveryWordIsSaid(t *testing.T) {
-	say := plate.Say(func(s phrase.Sentence) string {
+	say := chart.Say(func(s phrase.Sentence) string {
 		return "~" + s.String()
 	})
 	outside := errors.New("gone")

@@ -5,11 +5,11 @@ import (
 	"time"
 
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -27,7 +27,7 @@ type Scale struct {
 
 	Date time.Time
 	Lang string
-	Say  plate.Say // nil is English
+	Say  chart.Say // nil is English
 }
 
 // The ruler that a printer is checked with, and the limits of what is printed,

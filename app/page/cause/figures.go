@@ -7,10 +7,10 @@ import (
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -135,19 +135,19 @@ func cycleDrawing(in figure.CycleInput, err error) (string, func(figure.Box) fig
 }
 
 func (f *causeFigures) wheels(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
-	return wheelDrawing(plate.SupposedWheel(s, plate.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
+	return wheelDrawing(chart.SupposedWheel(s, chart.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
 }
 
 func (f *causeFigures) wheelNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
-	return wheelDrawing(plate.Wheel(j, plate.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
+	return wheelDrawing(chart.Wheel(j, chart.WheelOptions{At: f.p.u.At, From: f.p.u.From, Say: say}))
 }
 
 func (f *causeFigures) cycles(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
-	return cycleDrawing(plate.SupposedCycle(s, plate.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
+	return cycleDrawing(chart.SupposedCycle(s, chart.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
 }
 
 func (f *causeFigures) cycleNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
-	return cycleDrawing(plate.Cycle(j, plate.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
+	return cycleDrawing(chart.Cycle(j, chart.CycleOptions{ByNumber: f.p.u.ByNumber, Cursor: f.at(), Say: say}))
 }
 
 func signalsDrawing(in figure.SignalsInput, err error) (string, func(figure.Box) figure.Drawing) {
@@ -162,11 +162,11 @@ func signalsDrawing(in figure.SignalsInput, err error) (string, func(figure.Box)
 }
 
 func (f *causeFigures) signals(s finding.Supposed) (string, func(figure.Box) figure.Drawing) {
-	return signalsDrawing(plate.SupposedSignals(s, say))
+	return signalsDrawing(chart.SupposedSignals(s, say))
 }
 
 func (f *causeFigures) signalsNow(j job.Job) (string, func(figure.Box) figure.Drawing) {
-	return signalsDrawing(plate.Signals(j, plate.SignalsOptions{Of: finding.SignalOptions{CrankAlone: true}, Say: say}))
+	return signalsDrawing(chart.Signals(j, chart.SignalsOptions{Of: finding.SignalOptions{CrankAlone: true}, Say: say}))
 }
 
 func (f *causeFigures) at() *timing.Deg {

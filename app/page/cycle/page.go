@@ -9,10 +9,10 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -33,7 +33,7 @@ type Page struct {
 	Rows               []int // cylinders in the order of the figure's rows
 
 	turner  *finding.Turner     // of the job shown
-	turning *plate.TurningWheel // likewise
+	turning *chart.TurningWheel // likewise
 }
 
 var Kind = desk.PageKind{
@@ -111,12 +111,12 @@ func (p *Page) Remember() {
 // Load shows the session's newest sound job.
 func (p *Page) Load() {
 	j := p.u.Shown()
-	in, err := plate.Cycle(j, plate.CycleOptions{ByNumber: p.u.ByNumber, Say: say})
+	in, err := chart.Cycle(j, chart.CycleOptions{ByNumber: p.u.ByNumber, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
 	in.Heading = ""
-	in.ReadoutRoom = tr("compression") + ", " + plate.Say(say).BTDC(-188.8)
+	in.ReadoutRoom = tr("compression") + ", " + chart.Say(say).BTDC(-188.8)
 	p.Rows = p.Rows[:0]
 	for _, r := range in.Rows {
 		p.Rows = append(p.Rows, r.Cylinder)
@@ -132,7 +132,7 @@ func (p *Page) Load() {
 
 // loadWheel prepares the wheel figure of a job, seen from the end chosen.
 func (p *Page) loadWheel(j job.Job) {
-	if w, err := plate.NewTurningWheel(j, p.u.From, say); err == nil {
+	if w, err := chart.NewTurningWheel(j, p.u.From, say); err == nil {
 		p.turning = &w
 	}
 }
@@ -143,7 +143,7 @@ func (p *Page) Moved() {
 		return // no engine to turn
 	}
 	phase := p.turner.At(p.u.At)
-	words := plate.Readouts(phase, say)
+	words := chart.Readouts(phase, say)
 	byRow := make([]string, len(p.Rows))
 	for i, c := range p.Rows {
 		byRow[i] = words[c-1]

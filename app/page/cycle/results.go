@@ -8,9 +8,9 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 )
 
@@ -56,8 +56,8 @@ func (r *results) load(u *desk.Desk, j job.Job) {
 		}
 		rows = append(rows, []string{
 			number(float64(in.Cylinder), 0),
-			plate.Say(say).BTDC(in.CommandedBTDCDeg),
-			plate.Say(say).BTDC(in.ActualBTDCDeg),
+			chart.Say(say).BTDC(in.CommandedBTDCDeg),
+			chart.Say(say).BTDC(in.ActualBTDCDeg),
 			voice().Write(finding.Beside(in.ActualCrankDeg, 1)) + "°",
 			tr(in.StrokeText()),
 			piston,

@@ -14,11 +14,11 @@ import (
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -47,7 +47,7 @@ type page struct {
 
 	session *desk.Session // whose job was shown last
 	job     job.Job       // shown, with the teeth supposed
-	turning *plate.TurningGears
+	turning *chart.TurningGears
 	total   timing.Deg // how far the crank has turned since the marks met
 }
 
@@ -147,7 +147,7 @@ func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	if p.session == p.u.Session {
 		o.Cursor = &p.total
 	}
-	return plate.Drawing(name, j, o)
+	return chart.Drawing(name, j, o)
 }
 
 // ShowField gives the keyboard to the field of a key.
@@ -177,7 +177,7 @@ func (p *page) Load() {
 		p.lack(err)
 		return
 	}
-	turning, err := plate.NewTurningGears(j, p.u.From, say)
+	turning, err := chart.NewTurningGears(j, p.u.From, say)
 	if err != nil {
 		p.lack(err)
 		return

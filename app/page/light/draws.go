@@ -6,10 +6,10 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 const (
@@ -94,7 +94,7 @@ func (p *page) work() func() func() {
 		}
 		var in figure.LightMapInput
 		if fine && ctx.Err() == nil {
-			in, mapErr = plate.LightMap(j, plate.LightOptions{Of: o, Step: fineStep, Units: voice().Units()})
+			in, mapErr = chart.LightMap(j, chart.LightOptions{Of: o, Step: fineStep, Units: voice().Units()})
 		}
 		return func() {
 			if number != p.draws.number {

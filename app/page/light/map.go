@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
 )
@@ -85,7 +85,7 @@ func (s *lightMapSide) load(p *page) {
 		}
 		return
 	}
-	in, err := plate.LightMap(p.of, plate.LightOptions{Of: p.options(), Step: coarseStep, Say: say, Units: voice().Units()})
+	in, err := chart.LightMap(p.of, chart.LightOptions{Of: p.options(), Step: coarseStep, Say: say, Units: voice().Units()})
 	if err != nil {
 		s.clear()
 		return
@@ -109,7 +109,7 @@ func (s *lightMapSide) work(p *page) {
 	s.busy = true
 	j, o, by := p.of, p.options(), p.estimate.Correlation
 	p.beside(func() func() {
-		in, err := plate.LightMap(j, plate.LightOptions{Of: o, Step: coarseStep, Units: voice().Units()})
+		in, err := chart.LightMap(j, chart.LightOptions{Of: o, Step: coarseStep, Units: voice().Units()})
 		return func() {
 			s.busy = false
 			if err != nil || !p.valid || !s.valid || s.by != by {

@@ -13,11 +13,11 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/quantity"
 	"pinphase.org/pinphase/widgets"
 )
@@ -115,7 +115,7 @@ func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	}
 	p.begin()
 	o.Light = p.options()
-	return plate.Drawing(name, j, o)
+	return chart.Drawing(name, j, o)
 }
 
 func (p *page) options() finding.LightOptions {
@@ -170,7 +170,7 @@ func (p *page) say() {
 
 func (p *page) showFigure(j job.Job) {
 	kit.Stand(p.left, p.view)
-	in := plate.LightOf(p.estimate, j.Title, plate.LightOptions{Say: say, Units: voice().Units(), Supposed: p.u.Supposes()})
+	in := chart.LightOf(p.estimate, j.Title, chart.LightOptions{Say: say, Units: voice().Units(), Supposed: p.u.Supposes()})
 	in.Heading, in.Finding = "", ""
 	p.view.SetFigure(in)
 }
@@ -207,7 +207,7 @@ func (p *page) Moved() {
 
 // reading is what the curves show at a cylinder's own angle.
 func (p *page) reading(at timing.Deg) string {
-	where := plate.Say(say).BTDC(-float64(at))
+	where := chart.Say(say).BTDC(-float64(at))
 	if !p.estimate.Path.Holds(at) {
 		return with("{{.At}}: a valve is open", map[string]any{"At": where})
 	}

@@ -4,9 +4,9 @@ import (
 	"strings"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // loadTab brings the tab that is shown up to date. The others wait until they
@@ -76,7 +76,7 @@ func twoLines(name string) string {
 func whenLit(by finding.LightBy) string {
 	lit := tr("does not light")
 	if by.LightsAt != nil && by.DelayMS != nil {
-		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": plate.Say(say).BTDC(*by.LightsAt), "MS": phrase.Num{Value: *by.DelayMS, Decimals: 1}})
+		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": chart.Say(say).BTDC(*by.LightsAt), "MS": phrase.Num{Value: *by.DelayMS, Decimals: 1}})
 	}
 	return lit + "\n" + tr(by.Gas())
 }

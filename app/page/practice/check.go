@@ -6,10 +6,10 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // enter goes on from a slot to the next that is not answered yet, and checks when
@@ -130,7 +130,7 @@ func (p *page) loadFigure() fyne.CanvasObject {
 	if p.done {
 		f = q.After
 	}
-	desc, draw, err := plate.Practice(*q, f, p.done, say)
+	desc, draw, err := chart.Practice(*q, f, p.done, say)
 	if err != nil {
 		kit.SetText(p.wait, tr("The figure comes with the answer."))
 		if p.done || q.After == nil {

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // repeated is a file that holds the same rows over and over.
@@ -83,8 +83,8 @@ func BenchmarkSignals(b *testing.B) {
 	}
 	for _, way := range []struct {
 		name string
-		way  plate.Way
-	}{{"cycle", plate.OneCycle}, {"through", plate.Through}, {"time", plate.OverTime}} {
+		way  chart.Way
+	}{{"cycle", chart.OneCycle}, {"through", chart.Through}, {"time", chart.OverTime}} {
 		p.ways.Chose(int(way.way))
 		p.view.Fit()
 		frame := 0

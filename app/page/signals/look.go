@@ -3,27 +3,27 @@ package signals
 import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
 // loadWays offers the ways of looking that there are.
 func (p *page) loadWays() {
 	for i, b := range p.ways.Buttons {
-		kit.Able(b, p.board.Can(plate.Way(i)))
+		kit.Able(b, p.board.Can(chart.Way(i)))
 	}
 	if !p.board.Can(p.way) {
-		p.way = plate.OverTime
-		if p.board.Can(plate.OneCycle) {
-			p.way = plate.OneCycle
+		p.way = chart.OverTime
+		if p.board.Can(chart.OneCycle) {
+			p.way = chart.OneCycle
 		}
 	}
 }
 
 // look looks at the signals in a way; at the same one again, at the same window of
 // it.
-func (p *page) look(way plate.Way) {
+func (p *page) look(way chart.Way) {
 	p.way = way
 	p.ways.Set(int(way))
 	if spread := p.board.Spread(way); spread != p.spread {

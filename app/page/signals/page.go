@@ -15,11 +15,11 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -53,9 +53,9 @@ type page struct {
 
 	session *desk.Session // whose job was shown last
 	fault   string        // supposed
-	way     plate.Way
-	spread  plate.Spread
-	board   plate.Board
+	way     chart.Way
+	spread  chart.Spread
+	board   chart.Board
 	of      job.Job               // the job the board was made of
 	by      finding.SignalOptions // and how
 }
@@ -120,7 +120,7 @@ func (p *page) controls() fyne.CanvasObject {
 	p.close = widget.NewButton(tr("Close it"), p.recorder.close)
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
 	p.suppose = widget.NewSelect(nil, nil)
-	p.ways = kit.NewOneOf(func(i int) { p.look(plate.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
+	p.ways = kit.NewOneOf(func(i int) { p.look(chart.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
 	sight := container.NewHBox(
 		u.NewTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { p.view.Zoom(1.6) }), u.NewTipButton(theme.ZoomInIcon(), tr("Closer"), func() { p.view.Zoom(1 / 1.6) }),
 		widget.NewButtonWithIcon(tr("Whole"), theme.ZoomFitIcon(), p.view.Fit),
@@ -160,7 +160,7 @@ func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	if !p.u.IsOpen(Name) || p.room.Objects[0] != p.view {
 		o := p.u.FigureOptions(box)
 		o.Recorded = p.recorder.drawn()
-		return plate.Drawing(name, p.u.OnPaper(), o)
+		return chart.Drawing(name, p.u.OnPaper(), o)
 	}
 	shown, of, by := p.board.Predicted, p.of, p.by // with what is supposed, which this may be without
 	defer func() { p.board.Predicted, p.of, p.by = shown, of, by }()
@@ -173,7 +173,7 @@ func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 		in.Cursor = &at
 	}
 	if box.W == 0 {
-		box = plate.UsualSize(name)
+		box = chart.UsualSize(name)
 	}
 	d, _ := figure.Signals(in, box)
 	return d, nil
@@ -183,8 +183,8 @@ func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 func (p *page) Load() {
 	j := p.u.Shown()
 	if p.session != p.u.Session {
-		p.way = plate.OneCycle
-		p.session, p.fault, p.spread = p.u.Session, finding.AsIs, plate.Spread{}
+		p.way = chart.OneCycle
+		p.session, p.fault, p.spread = p.u.Session, finding.AsIs, chart.Spread{}
 	}
 	rec := p.recorder.shown()
 	p.loadControls(j, rec)
@@ -216,7 +216,7 @@ func (p *page) predict(j job.Job, rec *recording) error {
 	if p.board.Predicted != nil && desk.Alike(p.of, j) && sameSignals(p.by, o) {
 		return nil
 	}
-	predicted, err := plate.NewPredicted(j, o, say)
+	predicted, err := chart.NewPredicted(j, o, say)
 	if err != nil {
 		predicted = nil
 	}
@@ -272,10 +272,10 @@ func (p *page) progressed() {
 // arrived shows a recording that has just been read, or that there is none any
 // more.
 func (p *page) arrived() {
-	p.spread = plate.Spread{}
-	p.way = plate.OneCycle
+	p.spread = chart.Spread{}
+	p.way = chart.OneCycle
 	if rec := p.recorder.shown(); rec != nil && !rec.drawn.Follows() {
-		p.way = plate.OverTime
+		p.way = chart.OverTime
 	}
 	p.Load()
 }

@@ -14,8 +14,8 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // signalled returns the window with the signals page shown, of the demo job or of
@@ -110,7 +110,7 @@ func TestSignalsCursor(t *testing.T) {
 		t.Errorf("a step back leads to %g", float64(u.At))
 	}
 	// Over two cycles the cursor stays in the one that was pointed at.
-	p.ways.Chose(int(plate.TwoCycles))
+	p.ways.Chose(int(chart.TwoCycles))
 	p.pointed(1000)
 	if at, _ = p.view.CursorAt(); math.Abs(at-1000) > 0.06 {
 		t.Errorf("pointed at 1000, the cursor is at %g", at)
@@ -119,7 +119,7 @@ func TestSignalsCursor(t *testing.T) {
 	if at, _ = p.view.CursorAt(); math.Abs(at-1005) > 0.06 {
 		t.Errorf("5 degrees on it is at %g", at)
 	}
-	p.ways.Chose(int(plate.OverTime))
+	p.ways.Chose(int(chart.OverTime))
 	if from, to := p.view.Shows(); from != 0 || math.Abs(to-1440.0/1080) > 1e-9 {
 		t.Errorf("over time it shows %g to %g s", from, to)
 	}
@@ -185,7 +185,7 @@ func TestSignalsOfEveryJob(t *testing.T) {
 		}
 		for i := range p.suppose.Options {
 			p.suppose.SetSelectedIndex(i)
-			for way := plate.OneCycle; way <= plate.OverTime; way++ {
+			for way := chart.OneCycle; way <= chart.OverTime; way++ {
 				if !p.board.Can(way) {
 					continue
 				}

@@ -13,9 +13,9 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/regular"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
@@ -26,11 +26,11 @@ type recording struct {
 	path    string
 	options finding.TraceOptions
 	names   []string // of its channels
-	drawn   *plate.Recorded
+	drawn   *chart.Recorded
 	err     error       // why it proves nothing; nil when it proves something
 	known   trace.Known // what the job said of the engine then
 
-	glimpsed func(*plate.Recorded) // is told what there is to draw while it is read; nil: nobody wants it
+	glimpsed func(*chart.Recorded) // is told what there is to draw while it is read; nil: nobody wants it
 }
 
 // recorder reads recordings beside the main goroutine, one at a time. It belongs to
@@ -45,7 +45,7 @@ type recorder struct {
 	cancel   context.CancelFunc
 	path     string          // being read; "" when nothing is
 	progress float64         // 0..1
-	glimpse  *plate.Recorded // what is being read, as far as it was; nil: nothing yet
+	glimpse  *chart.Recorded // what is being read, as far as it was; nil: nothing yet
 	beside   func(work func() (show func()))
 }
 
@@ -155,22 +155,22 @@ func (rec *recording) open(ctx context.Context, j job.Job, told func(size int64)
 }
 
 // glimpser returns what is told of a picture that is still growing.
-func (r *recorder) glimpser(number int) func(*plate.Recorded) {
+func (r *recorder) glimpser(number int) func(*chart.Recorded) {
 	if r.u.InTurn {
 		return nil
 	}
-	return func(drawn *plate.Recorded) { fyne.Do(func() { r.glimpses(number, drawn) }) }
+	return func(drawn *chart.Recorded) { fyne.Do(func() { r.glimpses(number, drawn) }) }
 }
 
 // glimpses shows what has been read so far, over time.
-func (r *recorder) glimpses(number int, drawn *plate.Recorded) {
+func (r *recorder) glimpses(number int, drawn *chart.Recorded) {
 	if number != r.number || r.path == "" {
 		return
 	}
 	first := r.glimpse == nil
 	r.glimpse = drawn
 	if first {
-		r.page.way = plate.OverTime
+		r.page.way = chart.OverTime
 	}
 	r.page.Load()
 }
@@ -181,7 +181,7 @@ func (rec *recording) glimpse(j job.Job) func(*trace.Picture) {
 		return nil
 	}
 	return func(p *trace.Picture) {
-		if drawn, err := plate.NewRecorded(j, rec.names, finding.Trace{}, p); err == nil {
+		if drawn, err := chart.NewRecorded(j, rec.names, finding.Trace{}, p); err == nil {
 			rec.glimpsed(drawn)
 		}
 	}
@@ -201,7 +201,7 @@ func (rec *recording) read(ctx context.Context, j job.Job, f *os.File, told func
 	if rec.err = err; finding.Stopped(err) || picture.Channels() == 0 {
 		return
 	}
-	drawn, broken := plate.NewRecorded(j, rec.names, found, picture)
+	drawn, broken := chart.NewRecorded(j, rec.names, found, picture)
 	if broken != nil {
 		rec.err = broken
 		return
@@ -246,7 +246,7 @@ func (r *recorder) close() {
 
 // drawn is the open job's recording, ready to be drawn, or what there is of the one that
 // is being read; nil when there is none.
-func (r *recorder) drawn() *plate.Recorded {
+func (r *recorder) drawn() *chart.Recorded {
 	if r.session == r.u.Session && r.glimpse != nil {
 		return r.glimpse
 	}

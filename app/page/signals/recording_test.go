@@ -14,10 +14,10 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 	"pinphase.org/pinphase/timing/trace"
 	"pinphase.org/pinphase/timing/trace/samples"
 	"pinphase.org/pinphase/timing/trace/simulate"
@@ -68,7 +68,7 @@ func TestSignalsRecording(t *testing.T) {
 	if s := p.board.Predicted.Found; p.fault != asRecorded || math.Abs(s.TDCOffsetDeg-kinds["tdc_offset_deg"]) > 1e-6 {
 		t.Errorf("supposed as recorded: %q, %g", p.fault, s.TDCOffsetDeg)
 	}
-	for _, way := range []plate.Way{plate.Through, plate.OverTime, plate.TwoCycles, plate.OneCycle} {
+	for _, way := range []chart.Way{chart.Through, chart.OverTime, chart.TwoCycles, chart.OneCycle} {
 		seen := desktest.Painted(p.view)
 		p.ways.Chose(int(way))
 		if desktest.Painted(p.view) == seen {
@@ -148,7 +148,7 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 	}
 	u.Page.(*page).recorder.open(desktest.File(t, "flat.csv", flat.String()), finding.TraceOptions{})
 	desktest.Contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
-	if p.way != plate.OverTime || !p.ways.Buttons[plate.Through].Disabled() {
+	if p.way != chart.OverTime || !p.ways.Buttons[chart.Through].Disabled() {
 		t.Errorf("it is looked at in way %d", p.way)
 	}
 	u.Page.(*page).recorder.open(filepath.Join(t.TempDir(), "none.csv"), finding.TraceOptions{})
@@ -244,7 +244,7 @@ func TestSignalsGlimpse(t *testing.T) {
 	picture := new(trace.Picture)
 	picture.Add(&samples.Block{Time: []float64{0, 1, 2}, Values: [][]float64{{0, 1, 0}}})
 	picture.Finish()
-	drawn, err := plate.NewRecorded(u.Shown(), []string{"crank"}, finding.Trace{}, picture)
+	drawn, err := chart.NewRecorded(u.Shown(), []string{"crank"}, finding.Trace{}, picture)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -254,7 +254,7 @@ func TestSignalsGlimpse(t *testing.T) {
 		t.Fatal("a glimpse of another reading is drawn")
 	}
 	u.Page.(*page).recorder.glimpses(u.Page.(*page).recorder.number, drawn)
-	if p.board.Recorded != drawn || p.way != plate.OverTime || !p.underway.Visible() {
+	if p.board.Recorded != drawn || p.way != chart.OverTime || !p.underway.Visible() {
 		t.Errorf("drawn: %v, way %v, under way: %v", p.board.Recorded == drawn, p.way, p.underway.Visible())
 	}
 	u.Page.(*page).recorder.stop()

@@ -6,11 +6,11 @@ import (
 	"strconv"
 
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
-	"pinphase.org/pinphase/timing/plate"
 )
 
 // say shows what the recording proves, or else what is predicted; why is what stands
@@ -55,7 +55,7 @@ func (p *page) sayPredicted() {
 	s := p.board.Predicted.Found
 	text := say(s.Says)
 	if s.Fault != finding.AsIs {
-		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": plate.FaultTitle(s.Fault), "Finding": text})
+		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": chart.FaultTitle(s.Fault), "Finding": text})
 	}
 	kit.SetText(p.sentence, text)
 	kit.SetText(p.second, joined(s.Notes, 3))

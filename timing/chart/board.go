@@ -1,0 +1,240 @@
+package chart
+
+import (
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
+)
+
+// Deck is what is shown to a class of one job, page by page in chapters: the
+// firing order, the pistons that move in pairs, the fault, the engine turning.
+// Every page asks before it answers.
+type Deck struct {
+	job      job.Job
+	engine   timing.Engine
+	byNumber bool
+	right    TurningWheel // as the drawing has it
+	drilled  TurningWheel // as measured
+	shift    *finding.Shift
+	say      Say
+	pages    []boardPage
+}
+
+// DeckOptions are the reader's choices for a class.
+type DeckOptions struct {
+	ByNumber bool       // rows of the cycle in number order
+	From     timing.End // the end the wheel is seen from
+	Say      Say
+}
+
+// Chapter is a part of a deck.
+type Chapter int
+
+// The chapters, in their order. A job may have nothing to show in some.
+const (
+	FiringOrder Chapter = iota
+	Pairs
+	Fault
+	Turning
+)
+
+// PageView is how a page is shown.
+type PageView struct {
+	Turned timing.Deg // the crank, on from where the page begins
+	Answer bool       // the answer is shown, with what the question leaves out
+	Names  bool       // strokes are named before the answer too
+}
+
+// boardPage is one page. It has a cycle or wheels.
+type boardPage struct {
+	chapter          Chapter
+	question, answer string
+	at               timing.Deg // where the crank stands, and on a page of two wheels the right one
+	drilledAt        timing.Deg // where the other does
+
+	asked, answered int  // the cylinder set off before and after the answer; 0: none
+	marks           bool // injection is marked: as asked for, and with the answer as it happens
+	turning         bool // the sentences stay true while the crank turns
+
+	wheels int // 0: the page has the cycle
+}
+
+// NewDeck returns what there is to show of a job.
+func NewDeck(j job.Job, o DeckOptions) (Deck, error) {
+	e, err := finding.EngineOf(j)
+	if err != nil {
+		return Deck{}, err
+	}
+	d := Deck{job: j, engine: e, byNumber: o.ByNumber, say: o.Say}
+	if d.drilled, err = NewTurningWheel(j, o.From, o.Say); err != nil {
+		return Deck{}, err
+	}
+	d.right = d.drilled
+	d.right.in = asDrawn(d.drilled.in, o.Say)
+	d.drilled.in = forBoard(d.drilled.in, o.Say)
+	if s, err := finding.ShiftOf(j); err == nil {
+		d.shift = &s
+	}
+	d.firingOrder()
+	d.inPairs()
+	d.fault()
+	d.turns()
+	return d, nil
+}
+
+// asDrawn is the wheel as the drawing has it.
+func asDrawn(in figure.WheelInput, say Say) figure.WheelInput {
+	in.Error, in.Actual = 0, nil
+	if in.KeywayDrawing != nil {
+		in.KeywayMeasured = nil
+	}
+	if in.DowelDrawing != nil {
+		in.DowelMeasured, in.DowelDrawing = in.DowelDrawing, nil
+	}
+	return forBoard(in, say)
+}
+
+// unexplained is a wheel as it was measured, without what shows how it should be.
+func unexplained(in figure.WheelInput) figure.WheelInput {
+	in.FirstBTDC, in.Error, in.Words.Error = in.FirstBTDC+in.Error, 0, "" // the teeth stay, their ghost goes
+	in.DowelDrawing = nil
+	if in.KeywayMeasured != nil {
+		in.KeywayDrawing, in.KeywayMeasured = in.KeywayMeasured, nil
+	}
+	return in
+}
+
+// forBoard leaves out what a class does not need: headings, captions, and all of
+// the legend but what the sentences speak of.
+func forBoard(in figure.WheelInput, say Say) figure.WheelInput {
+	in.Heading, in.Caption = "", nil
+	w := in.Words
+	in.Words = figure.WheelWords{TDC: w.TDC, BTDC: w.BTDC, ATDC: w.ATDC, Sensor: w.Sensor, Tooth1: w.Tooth1, Gap: w.Gap, Keyway: w.Keyway,
+		DowelMeasured: say.text(wordBoardDowel), Commanded: w.Commanded, Actual: w.Actual, Error: w.Error}
+	return in
+}
+
+// Len returns how many pages there are, at least one.
+func (d Deck) Len() int { return len(d.pages) }
+
+// Chapter returns the chapter of a page.
+func (d Deck) Chapter(page int) Chapter { return d.pages[page].chapter }
+
+// First returns the first page of a chapter; ok is false when the job has
+// nothing to show in it.
+func (d Deck) First(c Chapter) (page int, ok bool) {
+	for i, p := range d.pages {
+		if p.chapter == c {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// Page returns a page as it is shown.
+func (d Deck) Page(i int, v PageView) figure.BoardInput {
+	p := d.pages[i]
+	in := figure.BoardInput{Others: []string{p.question, p.answer}}
+	if v.Turned != 0 && !p.turning {
+		p.question, p.answer = d.anywhere(p, v.Turned)
+		in.Others = append(in.Others, p.question, p.answer)
+	}
+	in.Sentence = p.question
+	if v.Answer {
+		in.Sentence = p.answer
+	}
+	if p.wheels > 0 {
+		d.wheels(&in, p, v)
+	} else {
+		d.cycle(&in, p, v)
+	}
+	return in
+}
+
+// cycle puts the cycle on a page: the strokes without their names, until they
+// are asked for.
+func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
+	at := timing.Wrap(p.at+v.Turned, d.engine.Cycle())
+	selected := p.asked
+	switch {
+	case v.Answer && v.Turned == 0:
+		selected = p.answered
+	case v.Answer:
+		selected = lastToFire(d.engine, nextToFire(d.engine, at, +1))
+	case v.Turned != 0:
+		selected = 0
+	}
+	in, err := Cycle(d.job, CycleOptions{ByNumber: d.byNumber, Cursor: &at, Selected: selected, Say: d.say})
+	if err != nil {
+		return // a deck has an engine
+	}
+	in.Heading, in.AxisTitle = "", ""
+	if !v.Answer && !v.Names {
+		in.Strokes = [4]figure.Word{}
+	}
+	for i := range in.Rows {
+		r := &in.Rows[i]
+		r.Readout = ""
+		if p.chapter != Pairs || !v.Answer { // where pistons pass through the overlap, the valves count
+			r.Intake, r.Exhaust = nil, nil
+		}
+		if !p.marks {
+			r.Commanded, r.Actual = nil, nil
+		} else if !v.Answer {
+			r.Actual = nil
+		}
+	}
+	to.Desc = in.Desc
+	to.Panels = []figure.BoardPanel{{Draw: func(b figure.Box) figure.Drawing {
+		b.Type *= typeFor(len(in.Rows))
+		drawing, _ := figure.Cycle(in, b)
+		return drawing
+	}}}
+}
+
+// typeFor is by how much the type of a cycle with so many rows is smaller than a
+// board's own: there must be room for the strokes' names, in the legend at least.
+func typeFor(rows int) float64 {
+	switch {
+	case rows > 18:
+		return 0.6
+	case rows > 12:
+		return 0.8
+	}
+	return 1
+}
+
+// wheels puts one wheel or two on a page. With the answer the wheel as drilled
+// shows how far it is off.
+func (d Deck) wheels(to *figure.BoardInput, p boardPage, v PageView) {
+	panel := func(w TurningWheel, heading string, at timing.Deg) figure.WheelInput {
+		in := w.At(at + v.Turned)
+		in.Caption = nil
+		if p.marks && v.Answer {
+			in.Words.Tooth1, in.Words.Gap = "", "" // the page is about something else
+		} else {
+			in.Commanded, in.Actual = nil, nil
+		}
+		to.Panels = append(to.Panels, figure.BoardPanel{Heading: heading})
+		return in
+	}
+	draw := func(in figure.WheelInput) func(figure.Box) figure.Drawing {
+		return func(b figure.Box) figure.Drawing {
+			drawing, _ := figure.Wheel(in, b)
+			return drawing
+		}
+	}
+	right := panel(d.right, d.say.text(wordBoardRight), p.at)
+	to.Desc = right.Desc
+	to.Panels[0].Draw = draw(right)
+	if p.wheels == 1 {
+		to.Panels[0].Heading = ""
+		return
+	}
+	drilled := panel(d.drilled, d.say.text(wordBoardDrilled), p.drilledAt)
+	if !v.Answer {
+		drilled = unexplained(drilled)
+	}
+	to.Panels[1].Draw = draw(drilled)
+}
