@@ -20,7 +20,7 @@ func TestBoxesAreTickedByTheirMiddle(t *testing.T) {
 		return list
 	}(u)
 	places := append(pages,
-		func() { u.OpenPage("part", ""); partOf(u).which.Set(tdcPlace); partOf(u).showBench(tdcPlace) },
+		func() { u.OpenPage("part", ""); onPage(t, u, "True TDC and marks") },
 		func() { u.OpenPage("practice", ""); onPage(t, u, "What is asked") },
 		u.saveJobSheet, u.saveClaim, u.printScale, u.saveFigure, u.showSettings, u.openLibrary)
 	seen := map[string]bool{}

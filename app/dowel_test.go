@@ -9,35 +9,11 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/finding"
 )
 
-// byMethod are the ways in which the demo's dowel may have been measured, all of
-// them 14 degrees behind the keyway.
-var byMethod = map[string]string{
-	"angle":  `{ angle_deg = 14.0, side = "anticlockwise" }`,
-	"chord":  `{ method = "chord", chord_mm = 16.18, dowel_radius_mm = 41.0, keyway_radius_mm = 27.0, side = "anticlockwise" }`,
-	"arc":    `{ method = "arc", arc_mm = 10.018, rim_radius_mm = 41.0, side = "anticlockwise" }`,
-	"xy":     `{ method = "xy", centre = [100, 50], keyway = [127, 50], dowel = [139.782, 59.919] }`,
-	"behind": `{ angle_deg = 14.0, side = "clockwise", seen_from = "flywheel" }`,
-}
-
-// measuredBy returns the demo job with its dowel measured otherwise.
-func measuredBy(reading string) string {
-	var out []string
-	section := ""
-	for _, line := range strings.Split(string(assets.DemoJob), "\n") {
-		if strings.HasPrefix(line, "[") {
-			section = strings.Fields(line)[0]
-		}
-		if section == "[dowel]" && strings.HasPrefix(line, "measured") {
-			line = "measured = " + reading
-		}
-		out = append(out, line)
-	}
-	return strings.Join(out, "\n")
-}
+var byMethod, measuredBy = desktest.ByMethod, desktest.MeasuredBy
 
 func measuredAt(t *testing.T, u *ui) float64 {
 	t.Helper()

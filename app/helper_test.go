@@ -31,6 +31,12 @@ var (
 	file     = desktest.File
 	read     = desktest.Read
 	dragTo   = desktest.DragTo
+
+	photoFile   = desktest.PhotoFile
+	marksOf     = desktest.MarksOf
+	points      = desktest.Points
+	copyFile    = desktest.CopyFile
+	photoFolder = desktest.PhotoFolder
 )
 
 // window returns the program's window on the demo job, of a usual size. It does
@@ -269,7 +275,6 @@ func is(t testing.TB, u *ui, want job.Job) {
 func pageOf[P desk.Page](u *ui, name string) P { return u.pages.at(u.pages.place(name)).(P) }
 
 func cycleOf(u *ui) *cycle.Page { return pageOf[*cycle.Page](u, "cycle") }
-func partOf(u *ui) *partPage    { return pageOf[*partPage](u, "part") }
 
 // onPage presses a button of the page that is shown.
 func onPage(t testing.TB, u *ui, name string) {

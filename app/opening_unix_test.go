@@ -4,6 +4,7 @@ package app
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/timing/finding"
 )
 
 // pipe makes a named pipe that nobody writes to: whoever opens it in the usual way
@@ -55,11 +57,11 @@ func TestAPipeIsNoFile(t *testing.T) {
 		{"a job", job, func() { u.openFile(job) }},
 		{"a job dropped", job, drop(job)},
 		{"a job at the start", job, func() { u.openFirst(job, func() {}) }},
-		{"another part", job, func() { partOf(u).compareWith(job) }},
+		{"another part", job, func() { u.pages.at(u.pages.place("part")).(interface{ CompareWith(string) }).CompareWith(job) }},
 		{"a recording", recording, func() { u.takeFile(recording) }},
 		{"a recording dropped", recording, drop(recording)},
 		{"a picture dropped", picture, drop(picture)},
-		{"a picture", picture, func() { partOf(u).photo.Take(picture) }},
+		{"a picture", picture, func() { u.takeFile(picture) }},
 	} {
 		soon(t, c.what, c.open)
 		if !strings.Contains(said(u), filepath.Base(c.path)) || !strings.Contains(said(u), "is not a file") {
@@ -83,7 +85,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 	}
 	soon(t, "a job with a pipe as its picture", func() { u.openFile(path) })
 	u.OpenPage("part", "")
-	if got := partOf(u).photo.found.Text; !strings.Contains(got, "is not a file") || !strings.Contains(got, "The points are kept") {
+	if got := words(u.Root); !strings.Contains(got, "is not a file") || !strings.Contains(got, "The points are kept") {
 		t.Errorf("the page says %q", got)
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
@@ -204,6 +206,15 @@ func TestARecordingOnItsWayIsCalledOff(t *testing.T) {
 	}
 }
 
+// measuredDowel is where the dowel was measured, by all that is known of its picture.
+func measuredDowel(u *ui) float64 {
+	p, err := finding.PartOf(u.Shown())
+	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil {
+		return math.NaN()
+	}
+	return *p.Dowel.MeasuredDeg
+}
+
 // A picture is looked at on another goroutine: what it says of its lens comes when
 // it comes, and the angle with it.
 func TestAPictureThatIsSlowIsShownLater(t *testing.T) {
@@ -216,7 +227,7 @@ func TestAPictureThatIsSlowIsShownLater(t *testing.T) {
 	h := hold(u)
 	u.openFile(path)
 	h.goOn() // the job is there, its picture is not
-	if got := partOf(u).photo.found.Text; u.Session.Path == "" || len(h.work) == 0 {
+	if got := words(u.Root); u.Session.Path == "" || len(h.work) == 0 {
 		t.Fatalf("%d on their way, the page says %q", len(h.work), got)
 	}
 	for range 10 {

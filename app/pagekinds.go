@@ -6,9 +6,10 @@ import (
 	"pinphase.org/pinphase/app/page/cycle"
 	"pinphase.org/pinphase/app/page/gears"
 	"pinphase.org/pinphase/app/page/light"
+	"pinphase.org/pinphase/app/page/part"
 	"pinphase.org/pinphase/app/page/practice"
 	"pinphase.org/pinphase/app/page/signals"
 )
 
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []desk.PageKind{cycle.Kind, partKind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}
+var pageKinds = []desk.PageKind{cycle.Kind, part.Kind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}

@@ -4,14 +4,12 @@ import "pinphase.org/pinphase/app/kit"
 
 // The texts of the window, under short names.
 var (
-	amount = kit.Amount
 	joined = kit.Joined
 	lines  = kit.Lines
 	number = kit.Number
 	say    = kit.Say
 	told   = kit.Told
 	tr     = kit.Tr
-	upper  = kit.Upper
 	voice  = kit.Voice
 	with   = kit.With
 )

@@ -42,3 +42,26 @@ func copyFile(t *testing.T, name, to string) {
 		t.Fatal(err)
 	}
 }
+
+func TestFiled(t *testing.T) {
+	root := t.TempDir()
+	for _, c := range []struct{ folder, path, want string }{
+		{"jobs", "jobs/nose.jpg", "nose.jpg"},
+		{"jobs", "jobs/a/b.jpg", "a/b.jpg"},
+		{"jobs", "jobs/..nose.jpg", "..nose.jpg"},
+		{"jobs", "photos/nose.jpg", "*"},
+		{"", "photos/nose.jpg", "*"},
+	} {
+		folder, path := "", filepath.Join(root, filepath.FromSlash(c.path))
+		if c.folder != "" {
+			folder = filepath.Join(root, c.folder)
+		}
+		if c.want == "*" {
+			c.want = filepath.ToSlash(path)
+		}
+		got := Filed(folder, path)
+		if got != c.want || photo.InFolder(folder, got) != path {
+			t.Errorf("%s in %q is %q, want %q", c.path, c.folder, got, c.want)
+		}
+	}
+}

@@ -114,9 +114,24 @@ func (b *Bench) Return() { b.OpenPage(b.Kind.Name, "") }
 func (b *Bench) Answer() string {
 	s, err := finding.ShiftOf(b.Shown())
 	if err != nil {
-		return b.Why(err)
+		return kit.Tr("Where injection lands cannot be said yet.")
 	}
 	return kit.Say(s.Says)
+}
+
+// Notes is what the head says beside it: what is wanted yet, or what is wrong.
+func (b *Bench) Notes() string {
+	if wanted := b.Unfinished(); wanted != "" {
+		return wanted
+	}
+	if wrong, _ := b.Wrong(); wrong != "" {
+		return kit.Tr("The figures show the job as it was before this went wrong:") + " " + wrong
+	}
+	s, err := finding.ShiftOf(b.Shown())
+	if err != nil {
+		return b.Why(err)
+	}
+	return kit.Joined(s.Notes, len(s.Notes))
 }
 
 // Supposing is what the head of the window says is supposed, "" for nothing.

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"fmt"
@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -49,23 +50,23 @@ func (b *photoBench) drag(x0, y0, x1, y1 float64) {
 	b.view.MouseUp(primary(b.at(x1, y1)))
 }
 
-func measured(u *ui) *job.Reading { return u.Session.Job().Dowel.Measured }
+func measured(u *desktest.Bench) *job.Reading { return u.Session.Job().Dowel.Measured }
 
 func TestMarkingAPhotograph(t *testing.T) {
-	u := onPart(t, noReading)
-	before := u.head.sentence.Text
+	u := onPart(t, desktest.NoReading)
+	before := u.Answer()
 	chooseCard(t, u, form.Photograph)
-	b := partOf(u).photo
+	b := u.Page.(*page).photo
 	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
-	if e := partOf(u).benches[0].editor; e.Message.Visible() {
+	if e := u.Page.(*page).benches[0].editor; e.Message.Visible() {
 		t.Errorf("points not marked yet are the fault %q", e.Message.Text)
 	}
 	name := "nose-square.jpg"
-	full, _ := filepath.Abs(filepath.Join(photoFolder, name))
+	full, _ := filepath.Abs(filepath.Join(desktest.PhotoFolder, name))
 	b.Take(full)
-	m := marksOf(t, name)
+	m := desktest.MarksOf(t, name)
 	for i, p := range m.Rim {
 		b.click(p[0], p[1])
 		if got := len(measured(u).Rim); got != i+1 {
@@ -78,8 +79,8 @@ func TestMarkingAPhotograph(t *testing.T) {
 	if got := b.panel().rows.Buttons[0].Text; got != "Rim of the face: 10" {
 		t.Errorf("the panel says %q", got)
 	}
-	if want := "Still wanted: both corners of the keyway, the dowel."; b.found.Text != want || u.head.sentence.Text != before {
-		t.Errorf("with the rim marked the page says %q and the head %q", b.found.Text, u.head.sentence.Text)
+	if want := "Still wanted: both corners of the keyway, the dowel."; b.found.Text != want || u.Answer() != before {
+		t.Errorf("with the rim marked the page says %q and the head %q", b.found.Text, u.Answer())
 	}
 	b.view.FitMarks() // far from the picture a corner cannot be told from the rim point next to it
 	test.Tap(b.panel().rows.Buttons[1])
@@ -110,16 +111,16 @@ func TestMarkingAPhotograph(t *testing.T) {
 	if want := say(finding.PhotoNotes(r)[0]); b.found.Text != want || !strings.HasPrefix(want, "The photograph shows 1") {
 		t.Errorf("the page says %q, want %q", b.found.Text, want)
 	}
-	if u.head.sentence.Text == before || u.head.sentence.Text != sentence(t, u.Shown()) {
-		t.Errorf("the head says %q", u.head.sentence.Text)
+	if u.Answer() == before || u.Answer() != sentence(t, u.Shown()) {
+		t.Errorf("the head says %q", u.Answer())
 	}
 	for _, n := range finding.PhotoNotes(r)[1:] {
-		if !strings.Contains(partOf(u).notes.Text, say(n)) {
+		if !strings.Contains(u.Page.(*page).notes.Text, say(n)) {
 			t.Errorf("the notes do not say %q", say(n))
 		}
 	}
-	if !strings.HasPrefix(partOf(u).verdict.Text, "The part is mirrored") {
-		t.Errorf("the verdict is %q", partOf(u).verdict.Text)
+	if !strings.HasPrefix(u.Page.(*page).verdict.Text, "The part is mirrored") {
+		t.Errorf("the verdict is %q", u.Page.(*page).verdict.Text)
 	}
 	// Every point is a step of its own.
 	for i := len(m.Dowel) - 1; i >= 0; i-- {
@@ -136,10 +137,10 @@ func TestMarkingAPhotograph(t *testing.T) {
 
 func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	b := partOf(u).photo
+	b := u.Page.(*page).photo
 	was := u.Session.Job()
-	m := marksOf(t, "nose-square.jpg")
-	sentences := u.head.sentence.Text
+	m := desktest.MarksOf(t, "nose-square.jpg")
+	sentences := u.Answer()
 
 	x, y := m.Rim[3][0], m.Rim[3][1]
 	b.drag(x, y, x+60, y-30)
@@ -151,8 +152,8 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 		t.Error("dragged, the angle is still a coarse one")
 	}
 	u.Undo()
-	is(t, u, was)
-	if u.Session.CanUndo() || u.head.sentence.Text != sentences {
+	u.Is(t, was)
+	if u.Session.CanUndo() || u.Answer() != sentences {
 		t.Error("a drag takes more than one step to undo")
 	}
 
@@ -162,7 +163,7 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 		t.Errorf("an arrow key takes it from %g to %g", x, got)
 	}
 	u.Undo()
-	is(t, u, was)
+	u.Is(t, was)
 
 	b.view.Select(len(m.Rim)) // the first corner of the keyway
 	b.loadRemove()
@@ -174,19 +175,19 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 		t.Errorf("taken away, the page says %q", b.found.Text)
 	}
 	u.Undo()
-	is(t, u, was)
+	u.Is(t, was)
 
 	test.Tap(b.panel().clear)
 	if r := measured(u); len(r.Rim)+len(r.Keyway)+len(r.Dowel) != 0 || r.File == "" || !b.panel().clear.Disabled() {
 		t.Errorf("all taken away, there are %+v", r)
 	}
 	u.Undo()
-	is(t, u, was)
+	u.Is(t, was)
 }
 
 func TestAFullKindTakesNoMorePoints(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	b, m := partOf(u).photo, marksOf(t, "nose-square.jpg")
+	b, m := u.Page.(*page).photo, desktest.MarksOf(t, "nose-square.jpg")
 	b.panel().set("keyway")
 	b.click(m.Keyway[1][0]+40, m.Keyway[1][1]+25)
 	got := measured(u).Keyway
@@ -203,12 +204,12 @@ func TestAFullKindTakesNoMorePoints(t *testing.T) {
 }
 
 func TestKeywayOnAPhotograph(t *testing.T) {
-	m := marksOf(t, "nose-square.jpg")
-	u := onPart(t, noReading)
-	test.Tap(partOf(u).which.Buttons[1])
+	m := desktest.MarksOf(t, "nose-square.jpg")
+	u := onPart(t, desktest.NoReading)
+	test.Tap(u.Page.(*page).which.Buttons[1])
 	chooseCard(t, u, form.Photograph)
-	full, _ := filepath.Abs(filepath.Join(photoFolder, m.File))
-	b := partOf(u).photo
+	full, _ := filepath.Abs(filepath.Join(desktest.PhotoFolder, m.File))
+	b := u.Page.(*page).photo
 	b.Take(full)
 	for _, p := range m.Rim {
 		b.click(p[0], p[1])

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"strings"
@@ -23,7 +23,7 @@ func (b *photoBench) Take(path string) { b.p.openPicture(path, func() { b.taken(
 
 // openPicture goes on once a file has turned out to be a picture; what else it is
 // is told.
-func (p *partPage) openPicture(path string, then func()) {
+func (p *page) openPicture(path string, then func()) {
 	p.u.Opening.Start(path, func() func() {
 		_, err := photo.InspectFile(path)
 		return func() {
@@ -59,11 +59,11 @@ func (b *photoBench) taken(path string) {
 
 // Take makes a picture that was dropped on the window the photograph in view; where
 // none is, the feature shown is measured on it from now on, however it was before.
-func (p *partPage) Take(path string) { p.openPicture(path, func() { p.dropped(path) }) }
+func (p *page) Take(path string) { p.openPicture(path, func() { p.dropped(path) }) }
 
 // dropped is take, once it is known to be a picture.
-func (p *partPage) dropped(path string) {
-	p.u.Open(partName, "")
+func (p *page) dropped(path string) {
+	p.u.Open(name, "")
 	if p.which.Chosen == tdcPlace {
 		p.which.Set(int(p.feature))
 		p.showBench(int(p.feature))
@@ -87,7 +87,7 @@ func holdsMarks(d *desk.Desk, key string) bool {
 }
 
 // ShowField shows the photograph that a key belongs to.
-func (p *partPage) ShowField(key string) {
+func (p *page) ShowField(key string) {
 	section, rest, _ := strings.Cut(key, ".")
 	which, _, _ := strings.Cut(rest, ".")
 	p.looks.Set(lookAt(which))

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"fmt"
@@ -23,7 +23,7 @@ import (
 // photoBench is the photograph of the part with its points. The points are the
 // job's: the view asks, the job changes, the view shows the job again.
 type photoBench struct {
-	p       *partPage
+	p       *page
 	content fyne.CanvasObject
 	view    *widgets.PhotoView
 	remove  *kit.TipButton
@@ -43,7 +43,7 @@ type placeOf struct {
 	index int
 }
 
-func newPhotoBench(p *partPage) *photoBench {
+func newPhotoBench(p *page) *photoBench {
 	b := &photoBench{p: p, which: "measured", view: widgets.NewPhotoView(), found: kit.Prose()}
 	b.view.Label = tr("photograph of the part")
 	b.view.Looks = map[string]widgets.MarkLook{

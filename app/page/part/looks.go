@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"pinphase.org/pinphase/app/desk"
@@ -21,7 +21,7 @@ func lookAt(which string) int {
 }
 
 // pictured is the reading whose photograph is shown, "" where none is.
-func (p *partPage) pictured() string {
+func (p *page) pictured() string {
 	measured, drawing := p.benches[p.feature].editor.IsPhoto(), p.benches[p.feature].drawing.IsPhoto()
 	switch {
 	case p.looks.Chosen == lookToScale || !measured && !drawing:
@@ -33,7 +33,7 @@ func (p *partPage) pictured() string {
 }
 
 // loadLooks offers the photographs there are.
-func (p *partPage) loadLooks() {
+func (p *page) loadLooks() {
 	for which, e := range map[string]*form.ReadingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
 		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == e.IsPhoto() {
 			b.Hidden = !b.Hidden
@@ -47,7 +47,7 @@ func (p *partPage) loadLooks() {
 }
 
 // loadMarks shows the points of the feature's photographs beside their readings.
-func (p *partPage) loadMarks() {
+func (p *page) loadMarks() {
 	j := p.u.Session.Job() // with the points just placed, too few as they may be
 	for which, m := range p.benches[p.feature].marks {
 		if r := desk.PhotoIn(&j, desk.SectionOf(p.feature), which); r != nil {

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"math"
@@ -6,10 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -17,7 +16,7 @@ import (
 // Where there is no drawing, a photograph of the old part stands in for it.
 func TestADrawingOnAPhotograph(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	p, b := partOf(u), partOf(u).photo
+	p, b := u.Page.(*page), u.Page.(*page).photo
 	bench := p.benches[0]
 	was := u.Session.Job()
 	measureBy(t, bench.drawing, "photo")
@@ -33,14 +32,16 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
 
-	old, m := filepath.Join(u.Folder(), "old.jpg"), marksOf(t, "nose-portrait.jpg")
-	copyFile(t, filepath.Join(photoFolder, "nose-portrait.jpg"), old)
+	old, m := filepath.Join(u.Folder(), "old.jpg"), desktest.MarksOf(t, "nose-portrait.jpg")
+	desktest.CopyFile(t, filepath.Join(desktest.PhotoFolder, "nose-portrait.jpg"), old)
 	b.Take(old)
 	b.view.Zoom(4) // a corner is near a point of the rim
 	for _, c := range m.Keyway {
 		b.click(c[0], c[1])
 	}
-	u.Edit("test", func(j *job.Job) { j.Dowel.Drawing.Rim, j.Dowel.Drawing.Dowel = points(m.Rim), points(m.Dowel) })
+	u.Edit("test", func(j *job.Job) {
+		j.Dowel.Drawing.Rim, j.Dowel.Drawing.Dowel = desktest.Points(m.Rim), desktest.Points(m.Dowel)
+	})
 	now := u.Session.Job()
 	if d := now.Dowel.Drawing; d.Method != "photo" || d.File != "old.jpg" || len(d.Keyway) != 2 {
 		t.Fatalf("marked, the drawing is %+v", d)
@@ -61,8 +62,7 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 		t.Errorf("the drawing's angle is %g, the picture was made with %g", *found.Dowel.DrawingDeg, m.True)
 	}
 
-	u.save(nil)
-	doc, err := job.ReadFile(u.Session.Path)
+	doc, err := job.Read("", job.New(now).Bytes())
 	if err != nil || !doc.Job().Equal(now) {
 		t.Errorf("saved, the job reads otherwise: %v", err)
 	}
@@ -71,7 +71,7 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 		t.Errorf("the measured one does not come back: %s", b.key())
 	}
 	measureBy(t, bench.drawing, "angle") // what was typed is not lost
-	is(t, u, was)
+	u.Is(t, was)
 	if p.looks.Buttons[lookDrawing].Visible() {
 		t.Error("a drawing read off can be shown as a picture")
 	}
@@ -79,13 +79,13 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 
 // A picture that is dropped goes where the page is.
 func TestAPictureIsDroppedOnTheDrawing(t *testing.T) {
-	u := onPart(t, noReading)
-	measureBy(t, partOf(u).benches[0].drawing, "photo")
-	if partOf(u).pictured() != "drawing" || partOf(u).looks.Chosen != lookDrawing {
-		t.Fatalf("with only the drawing on a photograph %q is shown", partOf(u).pictured())
+	u := onPart(t, desktest.NoReading)
+	measureBy(t, u.Page.(*page).benches[0].drawing, "photo")
+	if u.Page.(*page).pictured() != "drawing" || u.Page.(*page).looks.Chosen != lookDrawing {
+		t.Fatalf("with only the drawing on a photograph %q is shown", u.Page.(*page).pictured())
 	}
-	full, _ := filepath.Abs(filepath.Join(photoFolder, "nose-square.jpg"))
-	u.dropped(fyne.Position{}, []fyne.URI{storage.NewFileURI(full)})
+	full, _ := filepath.Abs(filepath.Join(desktest.PhotoFolder, "nose-square.jpg"))
+	u.Page.(*page).Take(full)
 	j := u.Session.Job()
 	if filepath.FromSlash(j.Dowel.Drawing.File) != full || j.Dowel.Measured != nil {
 		t.Errorf("dropped, the drawing is %+v, the measured %+v", j.Dowel.Drawing, j.Dowel.Measured)
@@ -94,13 +94,13 @@ func TestAPictureIsDroppedOnTheDrawing(t *testing.T) {
 
 // What must be known about the drawing's photograph says whose it is.
 func TestNotesOfTheDrawingsPhotograph(t *testing.T) {
-	u := onPart(t, strings.Replace(noReading, "drawing = { angle_deg = 12.5, side = \"clockwise\", u_deg = 0.1 }",
-		"drawing = "+marksOf(t, "nose-bolts-tilted.jpg").reading()+"\nmeasured = { angle_deg = 12, side = \"clockwise\" }", 1))
-	r, ok := partOf(u).photo.resultOf("dowel.drawing")
+	u := onPart(t, strings.Replace(desktest.NoReading, "drawing = { angle_deg = 12.5, side = \"clockwise\", u_deg = 0.1 }",
+		"drawing = "+desktest.MarksOf(t, "nose-bolts-tilted.jpg").Reading()+"\nmeasured = { angle_deg = 12, side = \"clockwise\" }", 1))
+	r, ok := u.Page.(*page).photo.resultOf("dowel.drawing")
 	if !ok || len(finding.PhotoNotes(r)) < 2 {
 		t.Fatal("nothing must be known about the photograph")
 	}
-	if want := "Of the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(partOf(u).notes.Text, want) {
-		t.Errorf("the page says %q, without %q", partOf(u).notes.Text, want)
+	if want := "Of the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(u.Page.(*page).notes.Text, want) {
+		t.Errorf("the page says %q, without %q", u.Page.(*page).notes.Text, want)
 	}
 }

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"fyne.io/fyne/v2"
@@ -16,7 +16,7 @@ import (
 // bench is where one feature is measured: the method as a picture, or all of them
 // to choose from, and the fields it has.
 type bench struct {
-	p       *partPage
+	p       *page
 	feature figure.PartFeature
 	section string
 	content *container.Scroll
@@ -34,7 +34,7 @@ type bench struct {
 	choosing  bool            // though there is a method in use
 }
 
-func newBench(p *partPage, feature figure.PartFeature) *bench {
+func newBench(p *page, feature figure.PartFeature) *bench {
 	b := &bench{
 		p: p, feature: feature, section: desk.SectionOf(feature),
 		picture: widgets.NewFigureView(fyne.NewSize(108, 84)), name: kit.Wrapped("").(*widget.Label), how: kit.Prose(),

@@ -1,4 +1,6 @@
-package app
+// Package part is the bench: what is read on a crankshaft becomes an angle, with how sure
+// it is.
+package part
 
 import (
 	"path/filepath"
@@ -22,10 +24,10 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// partPage is the bench: at the left the method with its readings, at the right
+// page is the bench: at the left the method with its readings, at the right
 // the part drawn with its drawing's angle and the measured one, or the photograph
 // it is measured on, and below what it comes to.
-type partPage struct {
+type page struct {
 	u       *desk.Desk
 	form    *form.Form
 	content *container.Split
@@ -55,16 +57,16 @@ type partPage struct {
 	budget   *kit.Grid
 }
 
-const partName = "part" // by which the page is opened
+const name = "part" // by which the page is opened
 
-var partKind = desk.PageKind{
-	Name: partName, Title: phrase.Text("Part"), Figures: []string{"part"}, Takes: pictureEndings,
+var Kind = desk.PageKind{
+	Name: name, Title: phrase.Text("Part"), Figures: []string{"part"}, Takes: pictureEndings,
 	Holds: holdsMarks,
-	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPartPage(d) },
+	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
 
-func newPartPage(u *desk.Desk) *partPage {
-	p := &partPage{u: u, form: form.NewBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
+func newPage(u *desk.Desk) *page {
+	p := &page{u: u, form: form.NewBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
 		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
 	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
 		p.benches[f] = newBench(p, f)
@@ -100,19 +102,19 @@ func newPartPage(u *desk.Desk) *partPage {
 	return p
 }
 
-func (p *partPage) Body() fyne.CanvasObject { return p.scroll }
+func (p *page) Body() fyne.CanvasObject { return p.scroll }
 
-func (p *partPage) Remember() {
+func (p *page) Remember() {
 	p.u.Prefs.SetFloat(desk.PrefSplitBench, p.content.Offset)
 	p.u.Prefs.SetFloat(desk.PrefSplitPart, p.split.Offset)
 }
 
-func (p *partPage) Moved() {}
+func (p *page) Moved() {}
 
-func (p *partPage) End() {}
+func (p *page) End() {}
 
 // TurnTo shows the bench of a section of the job.
-func (p *partPage) TurnTo(section string) {
+func (p *page) TurnTo(section string) {
 	at := 0
 	if section == "keyway" {
 		at = 1
@@ -122,7 +124,7 @@ func (p *partPage) TurnTo(section string) {
 }
 
 // Drawn is the part as it is drawn on the screen.
-func (p *partPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+func (p *page) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 	o := p.u.FigureOptions(box)
 	o.Part = chart.PartOptions{Feature: p.feature, Old: p.old, Overlay: p.overlay.Checked}
 	return chart.Drawing(name, p.u.Known(), o)
@@ -130,13 +132,13 @@ func (p *partPage) Drawn(name string, box figure.Box) (figure.Drawing, error) {
 
 // shown tells whether it is the page that is shown; before that it is not kept up
 // to date, and no picture is read for it.
-func (p *partPage) shown() bool { return p.u.IsOpen(partName) }
+func (p *page) shown() bool { return p.u.IsOpen(name) }
 
 // tdcPlace is where true TDC stands among the benches.
 const tdcPlace = 2
 
 // showBench shows the bench of a feature, or the one for true TDC.
-func (p *partPage) showBench(i int) {
+func (p *page) showBench(i int) {
 	if i == tdcPlace {
 		p.room.Objects = []fyne.CanvasObject{p.tdc.content}
 	} else {
@@ -149,7 +151,7 @@ func (p *partPage) showBench(i int) {
 }
 
 // Load shows the session's newest sound job.
-func (p *partPage) Load() {
+func (p *page) Load() {
 	if !p.shown() {
 		return
 	}
@@ -177,7 +179,7 @@ func (p *partPage) Load() {
 }
 
 // showFigure shows the part to scale, or a photograph where that is the method.
-func (p *partPage) showFigure() {
+func (p *page) showFigure() {
 	if !p.shown() {
 		return
 	}
@@ -211,7 +213,7 @@ func (p *partPage) showFigure() {
 }
 
 // loadBudget shows where the uncertainty of the feature shown comes from.
-func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
+func (p *page) loadBudget(angle *finding.FeatureAngle) {
 	rows := [][]string{{tr("reading"), tr("±"), tr("makes"), tr("share")}}
 	if angle != nil {
 		for _, s := range angle.Budget {
@@ -237,7 +239,7 @@ func (p *partPage) loadBudget(angle *finding.FeatureAngle) {
 }
 
 // readingName is what the form calls a reading of the feature shown.
-func (p *partPage) readingName(key string) string {
+func (p *page) readingName(key string) string {
 	if label, ok := p.u.Labels[desk.SectionOf(p.feature)+".measured."+key]; ok {
 		return label
 	}
@@ -249,16 +251,16 @@ func (p *partPage) readingName(key string) string {
 
 // chooseOld opens the job of another part, to show it beside this one; pressed
 // again it takes it away.
-func (p *partPage) chooseOld() {
+func (p *page) chooseOld() {
 	if p.old != nil {
 		p.setOld(nil, "")
 		return
 	}
-	p.u.AskJob(tr("Compare with the part of another job"), p.compareWith)
+	p.u.AskJob(tr("Compare with the part of another job"), p.CompareWith)
 }
 
-// compareWith lays the part of a job file beside this one.
-func (p *partPage) compareWith(path string) {
+// CompareWith lays the part of a job file beside this one.
+func (p *page) CompareWith(path string) {
 	p.u.Opening.Start(path, func() func() {
 		other, err := partIn(path)
 		return func() {
@@ -271,7 +273,7 @@ func (p *partPage) compareWith(path string) {
 	})
 }
 
-func (p *partPage) setOld(old *finding.Part, name string) {
+func (p *page) setOld(old *finding.Part, name string) {
 	p.old, p.oldName = old, name
 	p.overlay.Hidden = old == nil
 	if old == nil {
@@ -285,7 +287,7 @@ func (p *partPage) setOld(old *finding.Part, name string) {
 
 // evidenceNote says that what was measured counts on the Cause page, as a
 // paragraph.
-func (p *partPage) evidenceNote() string {
+func (p *page) evidenceNote() string {
 	list, err := finding.Implied(p.u.Known())
 	for _, c := range list {
 		if err == nil && strings.HasPrefix(c.Key, desk.SectionOf(p.feature)+".") {
@@ -296,7 +298,7 @@ func (p *partPage) evidenceNote() string {
 }
 
 // oldNote tells whose part lies beside this one, as a paragraph.
-func (p *partPage) oldNote() string {
+func (p *page) oldNote() string {
 	if p.old == nil {
 		return ""
 	}

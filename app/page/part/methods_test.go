@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -20,13 +21,13 @@ func wayOf(m int) string {
 	return name
 }
 
-func chooseCard(t testing.TB, u *ui, m int) {
+func chooseCard(t testing.TB, u *desktest.Bench, m int) {
 	t.Helper()
-	b := partOf(u).benches[partOf(u).feature]
+	b := u.Page.(*page).benches[u.Page.(*page).feature]
 	if b.chooser.Hidden {
 		b.choose(true)
 	}
-	for _, o := range shown(b.content) {
+	for _, o := range desktest.Shown(b.content) {
 		if o == fyne.CanvasObject(b.cards[m]) {
 			test.Tap(b.cards[m])
 			return
@@ -58,7 +59,7 @@ var byCard = []struct {
 }
 
 // measuredDowel is the angle the page's job gives the dowel, NaN for none.
-func measuredDowel(u *ui) float64 {
+func measuredDowel(u *desktest.Bench) float64 {
 	p, err := finding.PartOf(u.Shown())
 	if err != nil || p.Dowel == nil || p.Dowel.MeasuredDeg == nil {
 		return math.NaN()
@@ -67,8 +68,8 @@ func measuredDowel(u *ui) float64 {
 }
 
 func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
-	u := onPart(t, noReading)
-	b := partOf(u).benches[0]
+	u := onPart(t, desktest.NoReading)
+	b := u.Page.(*page).benches[0]
 	if b.chooser.Hidden || !b.method.Hidden || !b.keep.Hidden {
 		t.Fatal("without a reading the methods are not there to choose from")
 	}
@@ -92,7 +93,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 			b.editor.Side.SetSelected(c.side)
 		}
 		if got := measuredDowel(u); !(math.Abs(got-c.degrees) < 0.05) {
-			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", wayOf(m), got, c.degrees, u.head.notes.Text)
+			t.Errorf("%s: the dowel is at %g°, want %g° (%q)", wayOf(m), got, c.degrees, u.Notes())
 		}
 		saved[m] = *u.Session.Job().Dowel.Measured
 	}
@@ -111,7 +112,7 @@ func TestEveryCardChoosesItsMethodAndKeepsTheOthers(t *testing.T) {
 
 func TestCardsByKeyboard(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
-	b := partOf(u).benches[0]
+	b := u.Page.(*page).benches[0]
 	was := u.Session.Job()
 	b.choose(true)
 	if u.Window.Canvas().Focused() != fyne.Focusable(b.cards[0]) || b.keep.Hidden {
@@ -121,56 +122,56 @@ func TestCardsByKeyboard(t *testing.T) {
 	if !b.chooser.Hidden {
 		t.Error("kept, the methods stay open")
 	}
-	is(t, u, was)
+	u.Is(t, was)
 	b.choose(true)
 	b.cards[7].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if got := u.Session.Job().Dowel.Measured.Method; got != "arc" {
 		t.Errorf("Enter on the tape chose %q", got)
 	}
 	u.Undo()
-	is(t, u, was)
+	u.Is(t, was)
 }
 
 func TestNothingIsTakenForGranted(t *testing.T) {
-	u := onPart(t, noReading)
-	before := u.head.sentence.Text
+	u := onPart(t, desktest.NoReading)
+	before := u.Answer()
 	chooseCard(t, u, 0)
-	if !strings.Contains(u.head.notes.Text, "Still wanted: Angle") || u.head.sentence.Text != before {
-		t.Errorf("with nothing typed the head says %q, %q", u.head.sentence.Text, u.head.notes.Text)
+	if !strings.Contains(u.Notes(), "Still wanted: Angle") || u.Answer() != before {
+		t.Errorf("with nothing typed the head says %q, %q", u.Answer(), u.Notes())
 	}
-	field := inputOf(t, partOf(u).form, "dowel.measured.angle_deg")
+	field := u.Page.(*page).form.Find("dowel.measured.angle_deg")
 	if !field.Wanted() {
 		t.Error("an empty field is a mistake")
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	if !strings.Contains(u.head.notes.Text, "on which side it lies") || partOf(u).benches[0].editor.Side.Selected != "" {
-		t.Errorf("without a side the head says %q", u.head.notes.Text)
+	if !strings.Contains(u.Notes(), "on which side it lies") || u.Page.(*page).benches[0].editor.Side.Selected != "" {
+		t.Errorf("without a side the head says %q", u.Notes())
 	}
 	into(t, u, "dowel.measured.angle_deg", "twelve")
 	if field.Wanted() || !strings.Contains(field.Field.Fault(), "not a number") {
 		t.Errorf("a text for a number has the fault %q", field.Field.Fault())
 	}
-	if !strings.Contains(u.head.notes.Text, "went wrong") {
-		t.Errorf("a text for a number is said as %q", u.head.notes.Text)
+	if !strings.Contains(u.Notes(), "went wrong") {
+		t.Errorf("a text for a number is said as %q", u.Notes())
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
-	partOf(u).benches[0].editor.Side.SetSelected("anticlockwise, seen from the nose")
-	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.head.sentence.Text, want) {
-		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
+	u.Page.(*page).benches[0].editor.Side.SetSelected("anticlockwise, seen from the nose")
+	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.Answer(), want) {
+		t.Errorf("the answer is %q, want %q", u.Answer(), want)
 	}
 }
 
 func TestBothFeaturesAreMeasured(t *testing.T) {
 	u := onPart(t, bothFeatures(t))
-	if !strings.HasPrefix(partOf(u).verdict.Text, "Keyway and dowel are both wrong") {
-		t.Errorf("the verdict is %q", partOf(u).verdict.Text)
+	if !strings.HasPrefix(u.Page.(*page).verdict.Text, "Keyway and dowel are both wrong") {
+		t.Errorf("the verdict is %q", u.Page.(*page).verdict.Text)
 	}
-	if got := painted(partOf(u).figure); got == "" {
+	if got := desktest.Painted(u.Page.(*page).figure); got == "" {
 		t.Error("no figure")
 	}
-	dowel := painted(partOf(u).figure)
-	test.Tap(partOf(u).which.Buttons[1])
-	if partOf(u).room.Objects[0] != fyne.CanvasObject(partOf(u).benches[1].content) || painted(partOf(u).figure) == dowel {
+	dowel := desktest.Painted(u.Page.(*page).figure)
+	test.Tap(u.Page.(*page).which.Buttons[1])
+	if u.Page.(*page).room.Objects[0] != fyne.CanvasObject(u.Page.(*page).benches[1].content) || desktest.Painted(u.Page.(*page).figure) == dowel {
 		t.Error("the keyway's bench or its figure is not shown")
 	}
 	into(t, u, "keyway.measured.chord_mm", "47")
@@ -178,14 +179,10 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 	if j.Keyway.Measured.ChordMM.Value != 47 || j.Dowel.Measured.AngleDeg.Value != 10 {
 		t.Errorf("the keyway's field changed the job to %+v, %+v", j.Keyway.Measured, j.Dowel.Measured)
 	}
-	if got := partOf(u).readingName("throw_radius_mm"); got != "Throw radius" {
+	if got := u.Page.(*page).readingName("throw_radius_mm"); got != "Throw radius" {
 		t.Errorf("the keyway's readings are named %q", got)
 	}
-	// The same job on the Cycle page's form.
-	if got := inputOf(t, cycleOf(u).Form, "keyway.measured.chord_mm").Field.Text(); got != "47" {
-		t.Errorf("the job's form shows %q", got)
-	}
-	if got, want := u.head.sentence.Text, sentence(t, j); got != want {
+	if got, want := u.Answer(), sentence(t, j); got != want {
 		t.Errorf("the head says %q, want %q", got, want)
 	}
 }

@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"image"
@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/software"
-	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/widgets"
@@ -20,17 +19,17 @@ import (
 // the largest usual screen: handle is from the input to the picture and its points
 // being painted, capture the same with the toolkit painting the whole window anew.
 func BenchmarkDragPoint(b *testing.B) {
-	u := testUI(test.NewTempApp(b))
+	u := desktest.New(b, Kind)
 	u.InTurn = true
-	u.openFile(largePhoto(b))
+	u.OpenFile(b, largePhoto(b))
 	c := software.NewCanvas()
 	c.SetPadded(false)
 	c.SetContent(u.Root)
-	c.Resize(fyne.NewSize(benchWidth, benchHeight))
+	c.Resize(fyne.NewSize(desktest.Width, desktest.Height))
 	u.OpenPage("part", "")
-	view := partOf(u).photo.view
-	if _, ok := partOf(u).photo.result(); !ok || view.Size().Width < 500 {
-		b.Fatalf("no angle, or a view of %v: %s", view.Size(), partOf(u).photo.found.Text)
+	view := u.Page.(*page).photo.view
+	if _, ok := u.Page.(*page).photo.result(); !ok || view.Size().Width < 500 {
+		b.Fatalf("no angle, or a view of %v: %s", view.Size(), u.Page.(*page).photo.found.Text)
 	}
 	from := u.Session.Job().Dowel.Measured.Rim[0]
 	frame := 0
@@ -45,7 +44,7 @@ func BenchmarkDragPoint(b *testing.B) {
 }
 
 func rasterOf(view *widgets.PhotoView) *canvas.Raster {
-	for _, o := range shown(view) {
+	for _, o := range desktest.Shown(view) {
 		if r, ok := o.(*canvas.Raster); ok {
 			return r
 		}
@@ -58,7 +57,7 @@ func rasterOf(view *widgets.PhotoView) *canvas.Raster {
 func largePhoto(b *testing.B) string {
 	const k = 2.5
 	folder := b.TempDir()
-	in, err := os.Open(filepath.Join(photoFolder, "nose-square.jpg"))
+	in, err := os.Open(filepath.Join(desktest.PhotoFolder, "nose-square.jpg"))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -81,7 +80,7 @@ func largePhoto(b *testing.B) string {
 	if err := jpeg.Encode(out, large, nil); err != nil {
 		b.Fatal(err)
 	}
-	m := marksOf(b, "nose-square.jpg")
+	m := desktest.MarksOf(b, "nose-square.jpg")
 	m.File = "large.jpg"
 	for _, list := range [][][2]float64{m.Rim, m.Keyway, m.Dowel} {
 		for i := range list {
@@ -90,7 +89,7 @@ func largePhoto(b *testing.B) string {
 	}
 	m.Centre = nil
 	path := filepath.Join(folder, "job.toml")
-	if err := os.WriteFile(path, []byte(noReading+"measured = "+m.reading()+"\n"), 0o666); err != nil {
+	if err := os.WriteFile(path, []byte(desktest.NoReading+"measured = "+m.Reading()+"\n"), 0o666); err != nil {
 		b.Fatal(err)
 	}
 	return path

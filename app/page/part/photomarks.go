@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"slices"
@@ -39,7 +39,7 @@ func kindOf(kind string) pointKind {
 // marksPanel stands beside a photograph: which it is, which points it has, and
 // which kind the next click places.
 type marksPanel struct {
-	p       *partPage
+	p       *page
 	which   string // "drawing" or "measured"
 	content *fyne.Container
 	file    *widget.Label
@@ -49,7 +49,7 @@ type marksPanel struct {
 	clear   *widget.Button
 }
 
-func newMarksPanel(p *partPage, b *bench, which string) *marksPanel {
+func newMarksPanel(p *page, b *bench, which string) *marksPanel {
 	m := &marksPanel{p: p, which: which, file: kit.Wrapped("").(*widget.Label), hint: kit.Prose()}
 	other := "throw"
 	if b.feature == figure.KeywayFromThrow {

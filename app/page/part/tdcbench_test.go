@@ -1,4 +1,4 @@
-package app
+package part
 
 import (
 	"strings"
@@ -9,13 +9,15 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/widgets"
 )
 
 // throw55 is a job with a throw of 55 mm, a rod of 180 mm and a wrist-pin offset.
 func throw55(offset string) string {
-	return strings.NewReplacer("stroke_mm = 118.0", "stroke_mm = 110.0", "rod_mm = 192.0", "rod_mm = 180.0\npin_offset_mm = "+offset).Replace(noReading)
+	return strings.NewReplacer("stroke_mm = 118.0", "stroke_mm = 110.0", "rod_mm = 192.0", "rod_mm = 180.0\npin_offset_mm = "+offset).Replace(desktest.NoReading)
 }
 
 // sums are the fields and the answers for true TDC, as they are on the screen.
@@ -25,10 +27,10 @@ type sums struct {
 	falls   *kit.Check
 }
 
-func onTDC(t *testing.T, text string) (*ui, sums) {
+func onTDC(t *testing.T, text string) (*desktest.Bench, sums) {
 	t.Helper()
 	u := onPart(t, text)
-	test.Tap(partOf(u).which.Buttons[tdcPlace])
+	test.Tap(u.Page.(*page).which.Buttons[tdcPlace])
 	var s sums
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
@@ -48,7 +50,7 @@ func onTDC(t *testing.T, text string) (*ui, sums) {
 			}
 		}
 	}
-	walk(partOf(u).tdc.content.(*container.Scroll).Content)
+	walk(u.Page.(*page).tdc.content.(*container.Scroll).Content)
 	if len(s.fields) != 6 || len(s.answers) != 4 || s.falls == nil {
 		t.Fatalf("%d fields, %d answers", len(s.fields), len(s.answers))
 	}
@@ -73,11 +75,11 @@ func TestTrueTDC(t *testing.T) {
 		{"10.0", "−28.27942497", "33.37384700", "2.44°", "0.108°"},
 	} {
 		u, s := onTDC(t, throw55(c.offset))
-		retype(u, s.fields[0], c.first)
+		desktest.Retype(u.Window.Canvas(), s.fields[0], c.first)
 		if got := s.answer(t, 0); got != "" {
 			t.Errorf("one reading gives the answer %q", got)
 		}
-		retype(u, s.fields[1], c.second)
+		desktest.Retype(u.Window.Canvas(), s.fields[1], c.second)
 		got := s.answer(t, 0)
 		if !strings.HasPrefix(got, "True TDC is where the degree wheel reads "+c.at+" (± 0.18° standard uncertainty).") || !strings.Contains(got, "lies "+c.lean+" from TDC") {
 			t.Errorf("offset %s: %q", c.offset, got)
@@ -90,21 +92,21 @@ func TestTrueTDC(t *testing.T) {
 }
 
 func TestTrueTDCWithoutOffset(t *testing.T) {
-	u, s := onTDC(t, noReading)
-	retype(u, s.fields[0], "350,5")
-	retype(u, s.fields[1], "20.5")
+	u, s := onTDC(t, desktest.NoReading)
+	desktest.Retype(u.Window.Canvas(), s.fields[0], "350,5")
+	desktest.Retype(u.Window.Canvas(), s.fields[1], "20.5")
 	if got, want := s.answer(t, 0), "True TDC is where the degree wheel reads 5.5° (± 0.18° standard uncertainty). The middle of the two readings is TDC: the job gives no wrist-pin offset."; got != want {
 		t.Errorf("the answer is %q, want %q", got, want)
 	}
-	retype(u, s.fields[1], "350.5")
+	desktest.Retype(u.Window.Canvas(), s.fields[1], "350.5")
 	if got := s.answer(t, 0); !strings.Contains(got, "alike") {
 		t.Errorf("for two readings alike the answer is %q", got)
 	}
-	retype(u, s.fields[1], "twenty")
+	desktest.Retype(u.Window.Canvas(), s.fields[1], "twenty")
 	if got := s.fields[1].Fault(); got != "“twenty” is not a number" || s.answer(t, 0) != "" {
 		t.Errorf("a word has the fault %q and the answer %q", got, s.answer(t, 0))
 	}
-	retype(u, s.fields[1], "")
+	desktest.Retype(u.Window.Canvas(), s.fields[1], "")
 	if s.fields[1].Fault() != "" || s.answer(t, 0) != "" {
 		t.Error("an empty field is a fault")
 	}
@@ -117,26 +119,26 @@ func TestDropAndDegrees(t *testing.T) {
 	// Heywood, Internal Combustion Engine Fundamentals, 1988, sec. 2.2, for throw 55
 	// and rod 180 mm: 5 mm at 21.5898°, 30° at 9.4817 mm.
 	u, s := onTDC(t, throw55("0.0"))
-	retype(u, s.fields[2], "5")
+	desktest.Retype(u.Window.Canvas(), s.fields[2], "5")
 	if got := s.answer(t, 1); !strings.HasPrefix(got, "5 mm below TDC the crank stands 21.59° before TDC on the way up and 21.59° after it on the way down") {
 		t.Errorf("5 mm is %q", got)
 	}
-	retype(u, s.fields[3], "30")
+	desktest.Retype(u.Window.Canvas(), s.fields[3], "30")
 	if got, want := s.answer(t, 2), "At 30° from TDC the piston stands 9.48 mm below TDC before it and 9.48 mm after it."; got != want {
 		t.Errorf("30° is %q, want %q", got, want)
 	}
-	retype(u, s.fields[2], "200")
+	desktest.Retype(u.Window.Canvas(), s.fields[2], "200")
 	if got := s.answer(t, 1); got == "" || strings.Contains(got, "NaN") || strings.Contains(got, "stands") {
 		t.Errorf("200 mm, more than the stroke, is %q", got)
 	}
-	retype(u, s.fields[2], "5")
+	desktest.Retype(u.Window.Canvas(), s.fields[2], "5")
 	// The answers are those of the present job.
 	before := s.answer(t, 2)
-	fill(t, u, "engine.rod_mm", "150")
+	u.Edit("engine.rod_mm", func(j *job.Job) { j.Engine.RodMM = job.Num(150) })
 	if now := s.answer(t, 2); now == before {
 		t.Error("with another rod the drop is the same")
 	}
-	inputOf(t, cycleOf(u).Form, "engine.rod_mm").Put("")
+	u.Edit("engine.rod_mm", func(j *job.Job) { j.Engine.RodMM = job.Number{} })
 	if got := s.answer(t, 1); !strings.Contains(got, "Rod, centres") {
 		t.Errorf("without a rod the answer is %q", got)
 	}
@@ -145,9 +147,9 @@ func TestDropAndDegrees(t *testing.T) {
 func TestMarksOnADamper(t *testing.T) {
 	// Arc and chord of 30° at radius 1 are 0.52359878 and 0.51763809: segments of
 	// circles, Machinery's Handbook (from memory).
-	u, s := onTDC(t, noReading)
-	retype(u, s.fields[4], "200")
-	retype(u, s.fields[5], "30")
+	u, s := onTDC(t, desktest.NoReading)
+	desktest.Retype(u.Window.Canvas(), s.fields[4], "200")
+	desktest.Retype(u.Window.Canvas(), s.fields[5], "30")
 	got := s.answer(t, 3)
 	if want := "30° on a rim of 200 mm diameter is 52.36 mm along the rim (tape), or 51.76 mm straight across (dividers)."; !strings.HasPrefix(got, want) {
 		t.Errorf("the answer is %q, want %q", got, want)
@@ -156,7 +158,7 @@ func TestMarksOnADamper(t *testing.T) {
 	if !strings.Contains(got, "marks the angle to ± 0.29°") {
 		t.Errorf("the answer is %q", got)
 	}
-	retype(u, s.fields[4], "0")
+	desktest.Retype(u.Window.Canvas(), s.fields[4], "0")
 	if got := s.answer(t, 3); got == "" || strings.Contains(got, "along the rim") {
 		t.Errorf("no diameter is %q", got)
 	}
