@@ -31,6 +31,7 @@ func pages(d Deck, c Chapter) (list []string) {
 }
 
 func TestDeckOfTheDemo(t *testing.T) {
+	t.Parallel()
 	d := deck(t, sample.Demo(t), nil)
 	// 1-5-3-6-2-4 fires every 120 degrees, and 1+6, 5+2 and 3+4 move together.
 	order := pages(d, FiringOrder)
@@ -78,6 +79,7 @@ func texts(in figure.BoardInput) string {
 
 // Nothing that is asked for is to be read on the page before.
 func TestDeckKeepsItsAnswers(t *testing.T) {
+	t.Parallel()
 	d := deck(t, sample.Demo(t), nil)
 	for i := range d.Len() {
 		asked, named, told := texts(d.Page(i, PageView{})), texts(d.Page(i, PageView{Names: true})), texts(d.Page(i, PageView{Answer: true}))
@@ -111,6 +113,7 @@ func TestDeckKeepsItsAnswers(t *testing.T) {
 
 // However many cylinders there are, the answer names the strokes.
 func TestDeckNamesStrokesOfManyCylinders(t *testing.T) {
+	t.Parallel()
 	for _, n := range []int{1, 6, 8, 10, 12, 13, 16, 18, 20, 24} {
 		order := make([]int, n)
 		for i := range order {
@@ -131,6 +134,7 @@ func TestDeckNamesStrokesOfManyCylinders(t *testing.T) {
 // The crank can leave the angle that a page speaks of; then the page speaks of
 // where it is.
 func TestDeckTurns(t *testing.T) {
+	t.Parallel()
 	d := deck(t, sample.Demo(t), nil)
 	for turned, want := range map[timing.Deg]string{
 		0:    "Cylinder 5 fires next, 120° later.",
@@ -160,6 +164,7 @@ func without(t testing.TB, change func(*job.Job)) job.Job {
 }
 
 func TestDecksOfOtherJobs(t *testing.T) {
+	t.Parallel()
 	ahead := without(t, func(j *job.Job) { j.Dowel.Drawing.Side, j.Dowel.Measured.Side = "anticlockwise", "clockwise" })
 	for name, c := range map[string]struct {
 		job    job.Job
@@ -209,6 +214,7 @@ func TestDecksOfOtherJobs(t *testing.T) {
 // Every word of a board goes through the reader's translation, is among the texts,
 // and is said for one of these jobs.
 func TestBoardWords(t *testing.T) {
+	t.Parallel()
 	say, _ := listener(t)
 	for _, j := range []job.Job{
 		sample.Demo(t), sample.Read(t, "[engine]\nstrokes = 4\nfiring_order = [1]\n"),

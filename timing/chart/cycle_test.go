@@ -15,6 +15,7 @@ import (
 const thin = "[engine]\nstrokes = 4\nfiring_order = [2, 1, 3]\n"
 
 func TestCycleOfTheDemo(t *testing.T) {
+	t.Parallel()
 	at := timing.Deg(430 + 720)
 	in, err := Cycle(sample.Demo(t), CycleOptions{Cursor: &at, Selected: 3})
 	if err != nil {
@@ -59,6 +60,7 @@ func TestCycleOfTheDemo(t *testing.T) {
 }
 
 func TestCycleOfThinJobs(t *testing.T) {
+	t.Parallel()
 	in, err := Cycle(sample.Read(t, thin), CycleOptions{ByNumber: true})
 	if err != nil {
 		t.Fatal(err)
@@ -93,6 +95,7 @@ func TestCycleOfThinJobs(t *testing.T) {
 
 // The order is written from cylinder 1 on, wherever the job begins it.
 func TestRowOrder(t *testing.T) {
+	t.Parallel()
 	e, err := finding.EngineOf(sample.Read(t, thin))
 	if err != nil {
 		t.Fatal(err)
@@ -106,6 +109,7 @@ func TestRowOrder(t *testing.T) {
 }
 
 func TestReadouts(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		job  string
 		at   timing.Deg

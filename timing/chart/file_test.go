@@ -15,6 +15,7 @@ import (
 )
 
 func TestParseSize(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		text string
 		w, h float64 // mm; 0: no size
@@ -33,6 +34,7 @@ func TestParseSize(t *testing.T) {
 // A figure is as large as was asked, in every format: the PDF's page in points, the
 // SVG's own size, the picture's pixels and how many of them it says go to the metre.
 func TestChosenSize(t *testing.T) {
+	t.Parallel()
 	for _, name := range Names {
 		box, err := Sized(name, 180, 120)
 		if err != nil {
@@ -80,6 +82,7 @@ func TestChosenSize(t *testing.T) {
 }
 
 func TestPicturesHaveLimits(t *testing.T) {
+	t.Parallel()
 	d := figure.Drawing{W: 842, H: 480}
 	for _, dpi := range []float64{0, 10, 1201, math.NaN(), math.Inf(1)} {
 		if err := WriteAs(io.Discard, ".png", d, figure.Light(), dpi); err == nil {
@@ -92,6 +95,7 @@ func TestPicturesHaveLimits(t *testing.T) {
 }
 
 func TestThemes(t *testing.T) {
+	t.Parallel()
 	seen := map[string]bool{}
 	for _, name := range Themes {
 		st, err := Style(name)
@@ -107,6 +111,7 @@ func TestThemes(t *testing.T) {
 
 // What is supposed is what is drawn, and is said to be supposed.
 func TestSupposedWheelError(t *testing.T) {
+	t.Parallel()
 	wheel := 6.5
 	o := LightOptions{Of: finding.LightOptions{WheelErrorDeg: &wheel}}
 	in, err := Light(sample.Demo(t), o)

@@ -12,6 +12,7 @@ import (
 )
 
 func TestGears(t *testing.T) {
+	t.Parallel()
 	j := sample.Demo(t)
 	j.Gears.CamTeethOut = -1
 	in, err := Gears(j, GearsOptions{At: 720})
@@ -46,6 +47,7 @@ func TestGears(t *testing.T) {
 // Every word goes through the reader's translation, is among the texts, and each
 // of the figure's is said by one of these jobs.
 func TestGearWords(t *testing.T) {
+	t.Parallel()
 	say, _ := listener(t)
 	two := sample.Demo(t)
 	two.Title, two.Gears.IdlerTeeth, two.Gears.CamTeethOut = "", []int{40, 41}, 1

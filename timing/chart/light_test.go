@@ -16,6 +16,7 @@ import (
 // The figure shows the numbers of the finding: the window, both injections, and
 // the gas at its hottest.
 func TestLightShowsTheFinding(t *testing.T) {
+	t.Parallel()
 	j := sample.Demo(t)
 	l, err := finding.LightOf(j, finding.LightOptions{})
 	if err != nil {
@@ -56,6 +57,7 @@ func TestLightShowsTheFinding(t *testing.T) {
 }
 
 func TestLightMapShowsTheEngine(t *testing.T) {
+	t.Parallel()
 	j := sample.Demo(t)
 	in, err := LightMap(j, LightOptions{})
 	if err != nil {
@@ -81,6 +83,7 @@ func TestLightMapShowsTheEngine(t *testing.T) {
 }
 
 func TestLightFiguresAreWritten(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"light", "light-map"} {
 		d, err := Drawing(name, sample.Demo(t), Options{})
 		if err != nil {

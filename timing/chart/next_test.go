@@ -12,6 +12,7 @@ import (
 )
 
 func TestNextFiring(t *testing.T) {
+	t.Parallel()
 	six := "[engine]\nstrokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]\n"
 	one := "[engine]\nstrokes = 2\nfiring_order = [1]\n"
 	uneven := "[engine]\nstrokes = 4\nfiring_order = [1, 2]\nfiring_intervals_deg = [315, 405]\n"
@@ -37,6 +38,7 @@ func TestNextFiring(t *testing.T) {
 // Stepping on from any angle visits every cylinder's dead centre once, in firing
 // order, and the same steps back lead where they began.
 func TestSteppingThroughTheFirings(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, timing.MaxCylinders).Draw(t, "cylinders")
 		numbers := make([]int, n)

@@ -57,6 +57,7 @@ func sayParts(t *testing.T, say Say) {
 }
 
 func TestPartOfTheDemo(t *testing.T) {
+	t.Parallel()
 	in, err := Part(sample.Demo(t), PartOptions{From: timing.Flywheel})
 	if err != nil {
 		t.Fatal(err)
@@ -88,6 +89,7 @@ func TestPartOfTheDemo(t *testing.T) {
 }
 
 func TestPartOfThinJobs(t *testing.T) {
+	t.Parallel()
 	jobs := partJobs(t)
 	for i, want := range []string{
 		string(partWords[0].unmeasured), string(partWords[0].undrawn), string(partWords[0].right), "lies 10° further in the direction", "lies 17° further against the direction",
@@ -115,6 +117,7 @@ func TestPartOfThinJobs(t *testing.T) {
 }
 
 func TestOldPartBesideTheNew(t *testing.T) {
+	t.Parallel()
 	old, err := finding.PartOf(sample.File(t, "keyway-and-dowel")) // dowel at 10, keyway at 63
 	if err != nil {
 		t.Fatal(err)
@@ -139,6 +142,7 @@ func TestOldPartBesideTheNew(t *testing.T) {
 }
 
 func TestIntervalInWords(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		value, lo, hi timing.Deg
 		want          string

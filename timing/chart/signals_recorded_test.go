@@ -51,6 +51,7 @@ func readRecording(t testing.TB, j job.Job, file interface{ Read([]byte) (int, e
 // What was predicted and read back lies where it was predicted: column by column,
 // tooth by tooth, however it is looked at.
 func TestRecordedLiesOnThePredicted(t *testing.T) {
+	t.Parallel()
 	r, err := predictedRecording(t, finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -134,6 +135,7 @@ func TestRecordedLiesOnThePredicted(t *testing.T) {
 // A tooth that is lost in the recording is marked where it is lost, whatever the
 // window, and only there.
 func TestRecordedLostTooth(t *testing.T) {
+	t.Parallel()
 	const lostAt = 1.0
 	r, err := predictedRecording(t, finding.SignalOptions{}, func(text string) string {
 		rows := strings.Split(text, "\n")
@@ -173,6 +175,7 @@ func TestRecordedLostTooth(t *testing.T) {
 
 // A real cranking recording of the demo engine shows true TDC as well.
 func TestRecordedSample(t *testing.T) {
+	t.Parallel()
 	f, err := os.Open("../../testdata/recordings/gravel-barge.csv.gz")
 	if err != nil {
 		t.Fatal(err)
@@ -199,6 +202,7 @@ func TestRecordedSample(t *testing.T) {
 
 // What proves nothing is drawn over time all the same.
 func TestRecordedThatProvesNothing(t *testing.T) {
+	t.Parallel()
 	text := "time_s,left,right\n"
 	for i := range 2000 {
 		text += fmt.Sprintf("%.4f,1.5,2.5\n", float64(i)/1e4)
@@ -218,6 +222,7 @@ func TestRecordedThatProvesNothing(t *testing.T) {
 
 // Every word of a recording goes through the reader's translation and is said.
 func TestRecordedWords(t *testing.T) {
+	t.Parallel()
 	used := map[phrase.Text]bool{}
 	say := Say(func(s phrase.Sentence) string {
 		used[s.Text] = true
@@ -261,6 +266,7 @@ func TestRecordedWords(t *testing.T) {
 
 // The crank's angle goes to every way's axis and back.
 func TestBoardPlaces(t *testing.T) {
+	t.Parallel()
 	r, err := predictedRecording(t, finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -28,6 +28,7 @@ func signalsOf(t testing.TB, j job.Job, o SignalsOptions) figure.SignalsInput {
 // the controller counts, cam edges 28 before where they belong, and the crank row
 // looks the same. By hand cam tooth 2 belongs at 70.
 func TestSignalsShowTheFinding(t *testing.T) {
+	t.Parallel()
 	in := signalsOf(t, sample.Demo(t), SignalsOptions{})
 	if len(in.Groups) != 2 {
 		t.Fatalf("%d groups", len(in.Groups))
@@ -89,6 +90,7 @@ func TestSignalsShowTheFinding(t *testing.T) {
 }
 
 func TestSignalsOnlyRight(t *testing.T) {
+	t.Parallel()
 	in := signalsOf(t, sample.Demo(t), SignalsOptions{Of: finding.SignalOptions{Fault: finding.Right}})
 	if len(in.Groups) != 1 {
 		t.Errorf("%d groups of a right engine", len(in.Groups))
@@ -107,6 +109,7 @@ func TestSignalsOnlyRight(t *testing.T) {
 // What a window shows is what the traces are: each column holds the voltage at
 // any angle in it, whatever the window.
 func TestSignalColumns(t *testing.T) {
+	t.Parallel()
 	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -147,6 +150,7 @@ func TestSignalColumns(t *testing.T) {
 
 // The cursor of the crank goes to the controller's angle and back.
 func TestSignalCursor(t *testing.T) {
+	t.Parallel()
 	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -166,6 +170,7 @@ func TestSignalCursor(t *testing.T) {
 // Where the axis is not the angle, everything is placed by it, and what lies
 // nowhere on it is left out.
 func TestSignalsOnAnotherAxis(t *testing.T) {
+	t.Parallel()
 	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -194,6 +199,7 @@ func TestSignalsOnAnotherAxis(t *testing.T) {
 // Every word goes through the reader's translation, is among the texts, and each
 // of the figure's is said.
 func TestSignalWords(t *testing.T) {
+	t.Parallel()
 	say, _ := listener(t)
 	ahead := 12.0
 	untitled := sample.Demo(t)

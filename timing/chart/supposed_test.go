@@ -15,6 +15,7 @@ import (
 // The demo asks for injection at 10 degrees before TDC; its dowel drawn at 14 and
 // drilled at −14 puts it 28 late. By hand.
 func TestSupposedFigures(t *testing.T) {
+	t.Parallel()
 	j := sample.Demo(t)
 	j.Dowel.Measured, j.Keyway.Measured = nil, nil
 	c, err := finding.CausesOf(j, finding.CauseOptions{})
@@ -79,6 +80,7 @@ func TestSupposedFigures(t *testing.T) {
 // The signals of a supposed cause are those of its wheel error: a mirrored dowel's
 // differ from the right ones, bad fuel's do not.
 func TestSupposedSignals(t *testing.T) {
+	t.Parallel()
 	j := sample.Demo(t)
 	j.Dowel.Measured, j.Keyway.Measured = nil, nil
 	c, err := finding.CausesOf(j, finding.CauseOptions{})
@@ -114,6 +116,7 @@ func TestSupposedSignals(t *testing.T) {
 func shapes(d figure.Drawing) string { return fmt.Sprintf("%+v", d.Shapes) }
 
 func TestSupposedNeedsAnEngine(t *testing.T) {
+	t.Parallel()
 	if _, err := SupposedCycle(finding.Supposed{}, CycleOptions{}); err == nil {
 		t.Error("nothing has a cycle")
 	}

@@ -12,6 +12,7 @@ import (
 )
 
 func TestWheelOfTheDemo(t *testing.T) {
+	t.Parallel()
 	in, err := Wheel(sample.Demo(t), WheelOptions{At: 18 - 720, From: timing.Flywheel})
 	if err != nil {
 		t.Fatal(err)
@@ -46,6 +47,7 @@ func TestWheelOfTheDemo(t *testing.T) {
 
 // What the job does not say is left out, and the caption says so.
 func TestWheelOfThinJobs(t *testing.T) {
+	t.Parallel()
 	const crankWheel = "[crank_wheel]\npositions = 36\nmissing = [36]\nfirst_tooth_btdc_deg = 90\n"
 	const measured = "[dowel]\nmeasured = { angle_deg = 3, side = \"clockwise\" }\n"
 	for _, c := range []struct {
@@ -93,6 +95,7 @@ func TestWheelOfThinJobs(t *testing.T) {
 }
 
 func TestBTDC(t *testing.T) {
+	t.Parallel()
 	for at, want := range map[float64]string{
 		10: "10° BTDC", -18.003: "18° ATDC", 0: "TDC", 0.04: "0.04° BTDC", -0.04: "0.04° ATDC", -179.9999: "179.9999° ATDC", 0.06: "0.1° BTDC", -188.8: "188.8° ATDC", 360: "360° BTDC",
 	} {
@@ -103,6 +106,7 @@ func TestBTDC(t *testing.T) {
 }
 
 func TestSensor(t *testing.T) {
+	t.Parallel()
 	gap := finding.Tooth{Position: 36, Missing: true}
 	five := finding.Tooth{Position: 5}
 	for _, c := range []struct {

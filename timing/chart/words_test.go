@@ -31,6 +31,7 @@ func listener(t *testing.T) (say Say, used map[phrase.Text]bool) {
 // Every word of the figures, of the sample jobs and of thin ones, goes through
 // the reader's translation, and so do the words inside them.
 func TestEveryWordIsTranslated(t *testing.T) {
+	t.Parallel()
 	say, used := listener(t)
 	jobs := []job.Job{
 		sample.Demo(t), sample.Read(t, thin), sample.File(t, "v16-uneven"), sample.File(t, "two-stroke"), sample.File(t, "keyway-and-dowel"), sample.File(t, "five-cylinder-flywheel-view"),

@@ -21,6 +21,7 @@ func write(w io.Writer, ending string, d figure.Drawing) error {
 var beginnings = map[string]string{".svg": "<", ".pdf": "%PDF-1.", ".png": "\x89PNG\r\n\x1a\n"}
 
 func TestEveryFigureInEveryFormat(t *testing.T) {
+	t.Parallel()
 	at := timing.Deg(430)
 	for _, name := range Names {
 		d, err := Drawing(name, sample.Demo(t), Options{Cursor: &at, From: timing.Flywheel, ByNumber: true})
@@ -47,6 +48,7 @@ func TestEveryFigureInEveryFormat(t *testing.T) {
 
 // The same job gives the same file, and the choices change it.
 func TestDrawingsRepeat(t *testing.T) {
+	t.Parallel()
 	at, later := timing.Deg(0), timing.Deg(10)
 	svg := func(name string, o Options) string {
 		d, err := Drawing(name, sample.Demo(t), o)

@@ -31,6 +31,7 @@ func boards() map[string]BoardInput {
 }
 
 func TestGoldenBoards(t *testing.T) {
+	t.Parallel()
 	for name, in := range boards() {
 		golden(t, name+".txt", Board(in, 16.0/9).String())
 	}
@@ -42,6 +43,7 @@ func TestGoldenBoards(t *testing.T) {
 // the page and no line of it touches another or a figure, and no other type is
 // smaller than 1/34.
 func TestBoardCanBeReadFromTheBack(t *testing.T) {
+	t.Parallel()
 	for name, in := range boards() {
 		for _, aspect := range []float64{16.0 / 9, 16.0 / 10, 1024.0 / 640, 4.0 / 3, 21.0 / 9} {
 			d := Board(in, aspect)
@@ -75,6 +77,7 @@ func TestBoardCanBeReadFromTheBack(t *testing.T) {
 // A page leaves the same room for its question and its answer, so that the
 // figure stands still.
 func TestBoardStandsStill(t *testing.T) {
+	t.Parallel()
 	short, long := "What differs?", strings.Repeat("A long answer of many words. ", 5)
 	at := func(sentence string) Rect {
 		var box Box
@@ -88,6 +91,7 @@ func TestBoardStandsStill(t *testing.T) {
 }
 
 func TestBoardStyles(t *testing.T) {
+	t.Parallel()
 	for _, st := range []struct{ board, screen Style }{{BoardLight(), Light()}, {BoardDark(), Dark()}} {
 		for _, w := range []Weight{Hair, Fine, Medium, Heavy, Broad} {
 			if got, screen := st.board.Width(w), st.screen.Width(w); got < 1.5*screen-1e-9 {

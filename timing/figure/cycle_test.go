@@ -93,6 +93,7 @@ func checkTexts(t *rapid.T, d Drawing, box Box) {
 }
 
 func TestCycleTextsFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)
 		d, _ := Cycle(anyCycle(t), box)
@@ -101,6 +102,7 @@ func TestCycleTextsFit(t *testing.T) {
 }
 
 func TestCycleXAndDegAreInverse(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		_, l := Cycle(anyCycle(t), anyBox(t))
 		a := timing.Deg(rapid.Float64Range(0, float64(l.Cycle)).Draw(t, "angle"))
@@ -116,6 +118,7 @@ func TestCycleXAndDegAreInverse(t *testing.T) {
 // Every row is filled with strokes from 0 to the cycle without gap or overlap,
 // and each point has the stroke the engine is in.
 func TestStrokesCoverEachRowOnce(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyCycle(t)
 		d, l := Cycle(in, anyBox(t))
@@ -152,6 +155,7 @@ func TestStrokesCoverEachRowOnce(t *testing.T) {
 
 // The marks stand where the arithmetic puts them, also over the end of the cycle.
 func TestInjectionMarks(t *testing.T) {
+	t.Parallel()
 	d, l := Cycle(cycleInput(engine(4, []int{1, 5, 3, 6, 2, 4}), -25), Box{W: 900, H: 420})
 	at := map[string]float64{}
 	for _, h := range d.Hits {
@@ -166,6 +170,7 @@ func TestInjectionMarks(t *testing.T) {
 }
 
 func TestHits(t *testing.T) {
+	t.Parallel()
 	d, l := Cycle(cycleInput(engine(4, []int{1, 3, 4, 2}), -25), Box{W: 900, H: 420})
 	for i, want := range []string{"cylinder 1", "cylinder 2", "cylinder 3", "cylinder 4"} {
 		r := l.Rows[i].Row
@@ -186,6 +191,7 @@ func TestHits(t *testing.T) {
 
 // At the size of a small window every one of 24 cylinders still has its label.
 func TestManyCylindersKeepTheirLabels(t *testing.T) {
+	t.Parallel()
 	var order []int
 	for i := range 24 {
 		order = append(order, i*7%24+1)

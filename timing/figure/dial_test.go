@@ -27,6 +27,7 @@ func dialDrawings() map[string]Drawing {
 }
 
 func TestGoldenDial(t *testing.T) {
+	t.Parallel()
 	for name, d := range dialDrawings() {
 		golden(t, name+".txt", d.String())
 	}
@@ -36,6 +37,7 @@ func TestGoldenDial(t *testing.T) {
 // The middle is drawn as far from the one reading as from the other, whatever
 // they are.
 func TestDialMiddle(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := dialInput(timing.Deg(rapid.IntRange(0, 359).Draw(t, "first")), timing.Deg(rapid.IntRange(0, 359).Draw(t, "second")))
 		in.Words.Forwards = ""
@@ -63,6 +65,7 @@ func TestDialMiddle(t *testing.T) {
 }
 
 func TestDialInAnyBox(t *testing.T) {
+	t.Parallel()
 	var r Raster
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)

@@ -21,6 +21,7 @@ func ink(img *image.RGBA, surface color.RGBA) image.Rectangle {
 
 // Text stands where its anchor says, turned or level, and Bounds holds it.
 func TestTextStandsInItsBounds(t *testing.T) {
+	t.Parallel()
 	var r Raster
 	for _, turn := range []float64{0, 30, 90, 180, -90} {
 		for h := Left; h <= Right; h++ {
@@ -39,6 +40,7 @@ func TestTextStandsInItsBounds(t *testing.T) {
 
 // As wide as it is measured, so it is drawn.
 func TestMeasuredWidthIsDrawnWidth(t *testing.T) {
+	t.Parallel()
 	for _, bold := range []bool{false, true} {
 		w, _, _ := MeasureText(20, bold, "HHHHHHHHHH")
 		one, _, _ := MeasureText(20, bold, "H")
@@ -55,6 +57,7 @@ func TestMeasuredWidthIsDrawnWidth(t *testing.T) {
 
 // Every sign the program writes is in the font.
 func TestFontHasTheSigns(t *testing.T) {
+	t.Parallel()
 	for _, bold := range []bool{false, true} {
 		for _, r := range "−±°≤≥≈⌀↻↺×·µ–—…≠√∞∠▲▼●○✓äöüßéèçñåøœłşžığ" {
 			if i, err := fontOf(bold).font.GlyphIndex(nil, r); err != nil || i == 0 {
@@ -65,6 +68,7 @@ func TestFontHasTheSigns(t *testing.T) {
 }
 
 func TestRasterKeepsItsPicture(t *testing.T) {
+	t.Parallel()
 	d, _ := Wheel(wheelInput(36, []int{36}, -25), Box{W: 200, H: 150})
 	var r Raster
 	a := r.Render(d, Light(), 300, 225, 1.5)
@@ -84,6 +88,7 @@ func TestRasterKeepsItsPicture(t *testing.T) {
 
 // The two layers of the wheel laid over each other are the whole wheel.
 func TestLayersMakeTheWhole(t *testing.T) {
+	t.Parallel()
 	in, box := wheelInput(36, []int{36}, -25), Box{W: 400, H: 300}
 	whole, _ := Wheel(in, box)
 	turning, fixed, _ := WheelLayers(in, box)
@@ -108,6 +113,7 @@ func TestLayersMakeTheWhole(t *testing.T) {
 }
 
 func TestPlace(t *testing.T) {
+	t.Parallel()
 	page := Drawing{W: 595, H: 842, Title: "Page"}
 	part, _ := Cycle(cycleInput(engine(4, []int{1, 3, 4, 2}), 0), Box{W: 300, H: 200})
 	page.Place(part, 40, 500)
@@ -125,6 +131,7 @@ func TestPlace(t *testing.T) {
 
 // The pattern stays inside its area and fills it evenly.
 func TestHatchStaysInside(t *testing.T) {
+	t.Parallel()
 	area := Rect{13.3, 7.7, 100, 40}
 	for _, h := range []Hatch{{Turn: 45, Gap: 4, Width: 0.5}, {Turn: 135, Gap: 4, Width: 0.5}, {Turn: 90, Gap: 4, Width: 0.5}, {Turn: 0, Gap: 4, Width: 0.5}, {Turn: 90, Gap: 4, Width: 1, Dots: true}} {
 		lines := h.lines(flatten(Rectangle(area)))
@@ -157,6 +164,7 @@ func TestHatchStaysInside(t *testing.T) {
 // The pattern painted pixel by pixel is the one drawn line by line: the same
 // amount of it, and a picture that differs by no more than soft edges do.
 func TestPaintedHatchIsTheDrawnOne(t *testing.T) {
+	t.Parallel()
 	for role := StrokePower; role <= StrokeCompression; role++ {
 		area := Rectangle(Rect{10, 10, 90, 60})
 		corner := append(append([]Seg{}, area[:4]...), Seg{Op: LineTo, X: 10, Y: 40}, Seg{Op: CloseTo}) // the same, not known as a rectangle
@@ -182,6 +190,7 @@ func TestPaintedHatchIsTheDrawnOne(t *testing.T) {
 
 // A rectangle is filled whole, whichever corner its outline begins at.
 func TestRectangleFromAnyCorner(t *testing.T) {
+	t.Parallel()
 	xy := []float64{10, 10, 50, 10, 50, 40, 10, 40}
 	for i := range 4 {
 		for _, back := range []bool{false, true} {

@@ -27,6 +27,7 @@ func sampleWheel() Drawing {
 }
 
 func TestPDFIsTheSameEveryTime(t *testing.T) {
+	t.Parallel()
 	var a, b, later bytes.Buffer
 	d := sampleWheel()
 	for _, w := range []*bytes.Buffer{&a, &b} {
@@ -72,6 +73,7 @@ func streams(t *testing.T, pdf []byte) []byte {
 
 // Text stays text, with minus and degree as such, not as outlines.
 func TestPDFKeepsText(t *testing.T) {
+	t.Parallel()
 	var b bytes.Buffer
 	if err := WritePDF(&b, sampleWheel(), Paper()); err != nil {
 		t.Fatal(err)
@@ -92,6 +94,7 @@ func TestPDFKeepsText(t *testing.T) {
 }
 
 func TestPDFPages(t *testing.T) {
+	t.Parallel()
 	var b bytes.Buffer
 	cycle, _ := Cycle(cycleInput(engine(4, []int{1, 3, 4, 2}), 5), Box{W: 842, H: 595})
 	if err := WritePDFPages(&b, []Drawing{sampleWheel(), cycle}, Light(), time.Unix(0, 0)); err != nil {
@@ -105,6 +108,7 @@ func TestPDFPages(t *testing.T) {
 }
 
 func TestSVGIsWellFormedAndKeepsText(t *testing.T) {
+	t.Parallel()
 	d := sampleWheel()
 	d.Title, d.Desc = "Wheel <of> & \"quotes\"", "−25°"
 	var a, b bytes.Buffer
@@ -156,6 +160,7 @@ func TestSVGIsWellFormedAndKeepsText(t *testing.T) {
 // The cut-down font has the same outlines and widths as the whole one, composed
 // letters too.
 func TestSubset(t *testing.T) {
+	t.Parallel()
 	used := []rune("°−≤⌀Aeé1Ångström")
 	for _, data := range [][]byte{assets.FontRegular, assets.FontBold} {
 		cut, err := subset(data, used)
@@ -206,6 +211,7 @@ func TestSubset(t *testing.T) {
 }
 
 func TestSubsetOfSomethingElse(t *testing.T) {
+	t.Parallel()
 	whole := assets.FontRegular
 	for _, b := range [][]byte{nil, []byte("not a font at all"), whole[:12], whole[:200], whole[:len(whole)/2], []byte("OTTO" + string(whole[4:]))} {
 		if _, err := subset(b, []rune("A")); err == nil {
@@ -269,6 +275,7 @@ func TestTurnedTextAndPictures(t *testing.T) {
 }
 
 func TestTransparentInk(t *testing.T) {
+	t.Parallel()
 	d := Drawing{W: 10, H: 10, Shapes: []Shape{Path{Segs: Rectangle(Rect{0, 0, 5, 5}), Fill: Warning}}}
 	st := Light()
 	st.looks[Warning].Color.A, st.looks[Warning].Color.R, st.looks[Warning].Color.G, st.looks[Warning].Color.B = 0x80, 0x80, 0, 0

@@ -43,6 +43,7 @@ func gearsDrawings() map[string]Drawing {
 }
 
 func TestGoldenGears(t *testing.T) {
+	t.Parallel()
 	for name, d := range gearsDrawings() {
 		golden(t, name+".txt", d.String())
 	}
@@ -53,6 +54,7 @@ func TestGoldenGears(t *testing.T) {
 // centres, and so they do again after as many turns as the teeth ask for, and at
 // no whole turn before.
 func TestGearMarksMeet(t *testing.T) {
+	t.Parallel()
 	apart := func(turns int, teeth ...int) float64 {
 		d, l := Gears(gearsInput(timing.Deg(turns)*timing.Turn, 0, teeth...), Box{W: 900, H: 400})
 		worst := 0.0
@@ -83,6 +85,7 @@ func TestGearMarksMeet(t *testing.T) {
 // Neighbours turn against each other, and their teeth never run into each other:
 // on the line of centres a tip of one is nowhere a tip of the other.
 func TestGearTeethMesh(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		teeth := rapid.SliceOfN(rapid.IntRange(12, 80), 2, 4).Draw(t, "teeth")
 		theta := timing.Deg(rapid.Float64Range(-2000, 2000).Draw(t, "theta"))
@@ -116,6 +119,7 @@ func TestGearTeethMesh(t *testing.T) {
 }
 
 func TestGearsInAnyBox(t *testing.T) {
+	t.Parallel()
 	var r Raster
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)

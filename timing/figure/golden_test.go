@@ -67,12 +67,14 @@ func goldenDrawings() map[string]Drawing {
 }
 
 func TestGoldenDrawings(t *testing.T) {
+	t.Parallel()
 	for name, d := range goldenDrawings() {
 		golden(t, name+".txt", d.String())
 	}
 }
 
 func TestGoldenSVG(t *testing.T) {
+	t.Parallel()
 	list := goldenDrawings()
 	for name, st := range map[string]Style{"cycle-1": Paper(), "wheel-none": Light()} {
 		var b bytes.Buffer
@@ -86,6 +88,7 @@ func TestGoldenSVG(t *testing.T) {
 // Pictures may differ a little from processor to processor; a mean of half a
 // step of 255 is far below what a missing label would make.
 func TestGoldenPictures(t *testing.T) {
+	t.Parallel()
 	list := goldenDrawings()
 	for name, st := range map[string]Style{"cycle-6": Light(), "wheel-36": Dark()} {
 		goldenPicture(t, name+".png", list[name], st)

@@ -57,6 +57,7 @@ func lightMapInput() LightMapInput {
 }
 
 func TestGoldenLight(t *testing.T) {
+	t.Parallel()
 	d, _ := LightOff(lightOffInput(false), Box{W: 842, H: 560})
 	golden(t, "light.txt", d.String())
 	d, _ = LightOff(lightOffInput(true), Box{W: 360, H: 220})
@@ -93,6 +94,7 @@ func anyLight(t *rapid.T) LightOffInput {
 }
 
 func TestLightTextsFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)
 		d, _ := LightOff(anyLight(t), box)
@@ -104,6 +106,7 @@ func TestLightTextsFit(t *testing.T) {
 
 // Everything but hidden overhangs lies in the box, and the curves in the plot.
 func TestLightStaysInside(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)
 		d, l := LightOff(anyLight(t), box)
@@ -133,6 +136,7 @@ func TestLightStaysInside(t *testing.T) {
 
 // The marks stand where the arithmetic puts them.
 func TestLightMarks(t *testing.T) {
+	t.Parallel()
 	d, l := LightOff(lightOffInput(true), Box{W: 842, H: 560})
 	at := map[string][]float64{}
 	for _, s := range d.Shapes {
@@ -156,6 +160,7 @@ func TestLightMarks(t *testing.T) {
 }
 
 func TestLightMapCells(t *testing.T) {
+	t.Parallel()
 	in := lightMapInput()
 	d, l := LightMap(in, Box{W: 560, H: 420})
 	for _, p := range in.Points {
@@ -201,6 +206,7 @@ func TestLightMapCells(t *testing.T) {
 
 // What is no number or empty leaves out, and nothing hangs.
 func TestLightWithoutData(t *testing.T) {
+	t.Parallel()
 	nan := timing.Deg(math.NaN())
 	in := lightOffInput(false)
 	in.Bars[0].Start, in.Window = nan, &timing.Span{From: nan, To: 3}
@@ -235,6 +241,7 @@ func TestLightWithoutData(t *testing.T) {
 }
 
 func TestScale(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		lo, hi float64
 		want   string

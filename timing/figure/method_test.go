@@ -19,6 +19,7 @@ func everyMethod() []MethodKind {
 
 // Every picture stays inside its box, and what it says it says without words.
 func TestMethodPicturesFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		kind := rapid.SampledFrom(everyMethod()).Draw(t, "kind")
 		box := Box{W: rapid.Float64Range(110, 400).Draw(t, "w"), H: rapid.Float64Range(80, 300).Draw(t, "h")}
@@ -36,6 +37,7 @@ func TestMethodPicturesFit(t *testing.T) {
 
 // What is measured stands out in every picture, and no two are alike.
 func TestMethodPicturesDiffer(t *testing.T) {
+	t.Parallel()
 	seen := map[string]MethodKind{}
 	for _, k := range everyMethod() {
 		d := MethodPicture(k, Box{W: 160, H: 120})
@@ -66,6 +68,7 @@ func TestMethodPicturesDiffer(t *testing.T) {
 // The faces of the jaws, between which the length is drawn, touch the edges they
 // are said to: outside a pin's and a key's width further apart than inside.
 func TestCaliperJawsTouchTheEdges(t *testing.T) {
+	t.Parallel()
 	span := func(kind MethodKind) float64 {
 		d := MethodPicture(kind, Box{W: 300, H: 228})
 		var x []float64

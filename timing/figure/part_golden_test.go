@@ -39,6 +39,7 @@ func methodSheet(box Box) Drawing {
 }
 
 func TestGoldenParts(t *testing.T) {
+	t.Parallel()
 	for name, d := range partDrawings() {
 		golden(t, name+".txt", d.String())
 	}
@@ -46,6 +47,7 @@ func TestGoldenParts(t *testing.T) {
 }
 
 func TestGoldenPartPictures(t *testing.T) {
+	t.Parallel()
 	list := partDrawings()
 	list["methods"] = methodSheet(Box{W: 134, H: 100})
 	for name, st := range map[string]Style{"part-two": Light(), "part-overlay": Paper(), "methods": Dark()} {

@@ -12,6 +12,7 @@ import (
 // Whatever the zoom, points lie where the picture's pixels do, and those far
 // outside the view cost nothing.
 func TestPhotoPointsFollowThePicture(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := aPhoto()
 		in.Scale = math.Exp(rapid.Float64Range(-4, 4).Draw(t, "log scale"))
@@ -45,6 +46,7 @@ func TestPhotoPointsFollowThePicture(t *testing.T) {
 
 // The drawn rim is the ellipse, and the rays end at the features.
 func TestPhotoRimAndRays(t *testing.T) {
+	t.Parallel()
 	in := aPhoto()
 	in.Points, in.Value = nil, ""
 	d := PhotoMarks(in)
@@ -82,6 +84,7 @@ func TestPhotoRimAndRays(t *testing.T) {
 // Without an arc of its own the angle is drawn after the rim's shape: on a rim
 // that is squeezed to an ellipse it begins and ends on the rays.
 func TestPhotoArcJoinsTheRays(t *testing.T) {
+	t.Parallel()
 	in := aPhoto()
 	m := photoMarks{in: in, k: 1}
 	arc := m.arcLine()
@@ -105,6 +108,7 @@ func TestPhotoArcJoinsTheRays(t *testing.T) {
 // Every kind has a form of its own, and the selected point is set off from the
 // others by form too.
 func TestPhotoKindsDifferInForm(t *testing.T) {
+	t.Parallel()
 	outline := func(k PhotoKind, selected bool) string {
 		d := PhotoMarks(PhotoMarksInput{W: 100, H: 100, Scale: 1, Points: []PhotoPoint{{PhotoPlace: PhotoPlace{50, 50}, Kind: k, Selected: selected}}})
 		s := ""
@@ -131,6 +135,7 @@ func TestPhotoKindsDifferInForm(t *testing.T) {
 // On a white picture and on a black one every line is seen: it, or the wider one
 // beneath it, has a contrast of 3:1 with the picture (WCAG 2.2, 1.4.11).
 func TestPhotoMarksOnAnyPicture(t *testing.T) {
+	t.Parallel()
 	for _, st := range []Style{Light(), Dark()} {
 		for _, f := range photoForms {
 			for _, ground := range []color.RGBA{{0, 0, 0, 255}, {128, 128, 128, 255}, {255, 255, 255, 255}} {
@@ -155,6 +160,7 @@ func TestPhotoMarksOnAnyPicture(t *testing.T) {
 
 // Where points are drawn by others the value stands clear of them too.
 func TestPhotoValueStandsClear(t *testing.T) {
+	t.Parallel()
 	in := aPhoto()
 	in.Points = nil
 	box := func() Rect {

@@ -52,6 +52,7 @@ func anyPart(t *rapid.T) PartInput {
 // No text leaves the box, runs into another or is cut, and no shape leaves the
 // box.
 func TestPartTextsFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := partBox(t)
 		d, _ := Part(anyPart(t), box)
@@ -69,6 +70,7 @@ func TestPartTextsFit(t *testing.T) {
 
 // In a box of usual size every angle has its label, word and value.
 func TestPartLabelsAreThere(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyPart(t)
 		in.Parts = in.Parts[:1]
@@ -100,6 +102,7 @@ func TestPartLabelsAreThere(t *testing.T) {
 
 // The band spans its interval and nothing else, on the side the view says.
 func TestPartBandSpansTheInterval(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyPart(t)
 		d, l := Part(in, partBox(t))
@@ -136,6 +139,7 @@ func TestPartBandSpansTheInterval(t *testing.T) {
 // What is drawn is looked at, not only what the layout says: from either end and
 // for either rotation.
 func TestPartSidesOnThePage(t *testing.T) {
+	t.Parallel()
 	rows := []struct {
 		name  string
 		view  timing.View
@@ -178,6 +182,7 @@ func TestPartSidesOnThePage(t *testing.T) {
 }
 
 func TestPartPointAndBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		_, l := Part(anyPart(t), partBox(t))
 		for _, f := range l.Faces {
@@ -193,6 +198,7 @@ func TestPartPointAndBack(t *testing.T) {
 // A measured dowel on the mirrored place has the hollow ring of the mirrored
 // drawing round it; a drawing at 0 or 180 has no mirrored place of its own.
 func TestMirroredRing(t *testing.T) {
+	t.Parallel()
 	count := func(drawing, measured timing.Deg) (rings, around int) {
 		d, l := Part(partInput(drawing, measured, 0.3), Box{W: 500, H: 400})
 		x, y := l.Faces[0].Point(l.Faces[0].Feature, measured)
@@ -220,6 +226,7 @@ func TestMirroredRing(t *testing.T) {
 // Parts laid over each other on the keyway share one circle, and parts whose
 // keyways lie differently from the throw show no throw.
 func TestOverlayOnTheKeyway(t *testing.T) {
+	t.Parallel()
 	in := twoParts(12.5, -12.6, 12.1)
 	in.Overlay = true
 	in.Parts[0].KeywayAt, in.Parts[1].KeywayAt = deg(60), deg(63)
@@ -241,6 +248,7 @@ func TestOverlayOnTheKeyway(t *testing.T) {
 }
 
 func TestPartWithoutNumbers(t *testing.T) {
+	t.Parallel()
 	nan, inf := timing.Deg(math.NaN()), timing.Deg(math.Inf(-1))
 	in := partInput(12.5, nan, 1)
 	in.Parts[0].KeywayAt = &inf
@@ -260,6 +268,7 @@ func TestPartWithoutNumbers(t *testing.T) {
 // What lies on the band and on the nose is seen there (WCAG 2.2, 1.4.11), and
 // the band itself stands off the nose: by its colour or, on paper, its pattern.
 func TestPartContrast(t *testing.T) {
+	t.Parallel()
 	for _, st := range []Style{Light(), Dark(), Paper()} {
 		for _, mark := range []Role{Measured, Ghost, Compared, Ink} {
 			for _, ground := range []Role{Interval, Nose, Surface} {

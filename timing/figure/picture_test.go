@@ -28,6 +28,7 @@ func pictured(w, h int) Drawing {
 
 // On the raster the picture lies where it belongs, upright.
 func TestPictureOnTheRaster(t *testing.T) {
+	t.Parallel()
 	var r Raster
 	img := r.Render(pictured(60, 40), Light(), 200, 160, 2)
 	for _, c := range []struct {
@@ -42,6 +43,7 @@ func TestPictureOnTheRaster(t *testing.T) {
 
 // A small picture is stored as it is, a photograph as JPEG; both can be read back.
 func TestPictureInSVG(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		kind string
 		w, h int
@@ -76,6 +78,7 @@ func TestPictureInSVG(t *testing.T) {
 
 // A drawing half as large is the same drawing, every measure halved.
 func TestScaled(t *testing.T) {
+	t.Parallel()
 	d := sampleWheel()
 	d.Shapes = append(d.Shapes, pictured(4, 4).Shapes[0], Marker{X: 10, Y: 10, Size: 4, Role: Ink})
 	half := d.Scaled(0.5)
@@ -95,6 +98,7 @@ func TestScaled(t *testing.T) {
 
 // A letter beyond the basic plane does not keep a PDF from being written.
 func TestPDFOfAnyLetter(t *testing.T) {
+	t.Parallel()
 	var b bytes.Buffer
 	d := Drawing{W: 100, H: 80, Title: "\U0001f600", Shapes: []Shape{Text{X: 5, Y: 20, S: "a\U0001f600\U00010480b 漢", Size: 10, Role: Ink}}}
 	if err := WritePDF(&b, d, Paper()); err != nil {
@@ -104,6 +108,7 @@ func TestPDFOfAnyLetter(t *testing.T) {
 
 // Drawings of one page share one font, with the letters of all.
 func TestSVGSheet(t *testing.T) {
+	t.Parallel()
 	var s SVGSheet
 	var a, b bytes.Buffer
 	one := Drawing{W: 10, H: 10, Shapes: []Shape{Text{S: "AB", Size: 9, Role: Ink}}}

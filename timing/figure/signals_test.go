@@ -67,6 +67,7 @@ func signalsInput(from, to float64, n int) SignalsInput {
 }
 
 func TestGoldenSignals(t *testing.T) {
+	t.Parallel()
 	d, _ := Signals(signalsInput(0, 720, 180), Box{W: 842, H: 520})
 	golden(t, "signals.txt", d.String())
 	d, _ = Signals(signalsInput(300, 420, 120), Box{W: 360, H: 220})
@@ -105,6 +106,7 @@ func anySignals(t *rapid.T) SignalsInput {
 }
 
 func TestSignalsTextsFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)
 		d, _ := Signals(anySignals(t), box)
@@ -114,6 +116,7 @@ func TestSignalsTextsFit(t *testing.T) {
 
 // Everything lies in the box, and the traces in their rows.
 func TestSignalsStayInside(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		box := anyBox(t)
 		in := anySignals(t)
@@ -143,6 +146,7 @@ func TestSignalsStayInside(t *testing.T) {
 
 // Marks, lines and arrows stand where the input has them.
 func TestSignalsMarks(t *testing.T) {
+	t.Parallel()
 	in := signalsInput(0, 720, 720)
 	d, l := Signals(in, Box{W: 842, H: 520})
 	kinds := map[MarkerKind]float64{}
@@ -174,6 +178,7 @@ func TestSignalsMarks(t *testing.T) {
 }
 
 func TestSignalsWithoutData(t *testing.T) {
+	t.Parallel()
 	in := signalsInput(0, 720, 100)
 	in.To = in.From
 	if d, _ := Signals(in, Box{W: 500, H: 300}); len(d.Shapes) != 0 || d.Title != "Signals" {
@@ -205,6 +210,7 @@ func TestSignalsWithoutData(t *testing.T) {
 
 // The ticks of any range are round, few, and none leaves the range.
 func TestSignalTicks(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		from, to float64
 		wrap     float64
@@ -238,6 +244,7 @@ func TestSignalTicks(t *testing.T) {
 // The pixels of a trace: a level line is as thick as its weight, an upright one too,
 // and between them the trace hangs together.
 func TestEnvelopePixels(t *testing.T) {
+	t.Parallel()
 	st := Paper()
 	e := Envelope{X: 10, W: 100, Role: Ink, Weight: Medium, Hi: make([]float64, 100), Lo: make([]float64, 100)}
 	for i := range e.Hi {
@@ -281,6 +288,7 @@ func TestEnvelopePixels(t *testing.T) {
 
 // What is drawn column by column and what is drawn as a line look alike.
 func TestEnvelopeAsALine(t *testing.T) {
+	t.Parallel()
 	in := signalsInput(0, 360, 900)
 	d, _ := Signals(in, Box{W: 900, H: 500})
 	lines := Drawing{W: d.W, H: d.H}

@@ -14,6 +14,7 @@ import (
 // pulled small, figures and pictures come out, and inside a box of usual size
 // every shape is.
 func TestAnyBox(t *testing.T) {
+	t.Parallel()
 	var r Raster
 	draw := func(t *rapid.T, d Drawing, box Box, inside bool) {
 		r.Render(d, Paper(), int(box.W), int(box.H), 1)
@@ -41,6 +42,7 @@ func TestAnyBox(t *testing.T) {
 }
 
 func TestNoEngine(t *testing.T) {
+	t.Parallel()
 	if d, _ := Cycle(CycleInput{Heading: "No engine yet"}, Box{W: 300, H: 200}); len(d.Shapes) != 0 || d.Title != "No engine yet" {
 		t.Errorf("without an engine there is %v", d)
 	}
@@ -48,6 +50,7 @@ func TestNoEngine(t *testing.T) {
 
 // A value that is no number leaves out its mark, and nothing hangs.
 func TestNotANumber(t *testing.T) {
+	t.Parallel()
 	nan := timing.Deg(math.NaN())
 	in := cycleInput(engine(4, []int{1, 3, 4, 2}), -25)
 	in.Rows[1].Actual, in.Rows[2].Commanded = &nan, deg(timing.Deg(math.Inf(1)))

@@ -72,6 +72,7 @@ func contrast(a, b color.RGBA) float64 {
 // Oosterlinck 1994); strokes that lie side by side are asked for five times
 // that, the two injection marks, which are small, for more than ten times.
 func TestColoursStayApart(t *testing.T) {
+	t.Parallel()
 	pairs := []struct {
 		a, b  Role
 		least float64
@@ -94,6 +95,7 @@ func TestColoursStayApart(t *testing.T) {
 // Text needs 4.5:1 and marks 3:1 against what they stand on (WCAG 2.2, success
 // criteria 1.4.3 and 1.4.11).
 func TestContrast(t *testing.T) {
+	t.Parallel()
 	grounds := []Role{Surface, Band, StrokePower, StrokeExhaust, StrokeIntake, StrokeCompression}
 	for _, st := range []Style{Light(), Dark(), Paper(), BoardLight(), BoardDark()} {
 		check := func(mark Role, least float64, on ...Role) {
@@ -121,6 +123,7 @@ func TestContrast(t *testing.T) {
 // On paper nothing but the pattern may tell strokes apart, and every stroke has
 // its own.
 func TestPaperPatterns(t *testing.T) {
+	t.Parallel()
 	st := Paper()
 	type pattern struct {
 		turn float64

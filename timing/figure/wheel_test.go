@@ -30,6 +30,7 @@ func anyWheel(t *rapid.T) WheelInput {
 // The texts of what stands still do not run into one another; those on the part
 // turn below them.
 func TestWheelTextsFit(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in, box := anyWheel(t), anyBox(t)
 		turning, fixed, _ := WheelLayers(in, box)
@@ -50,6 +51,7 @@ func near(a, b timing.Deg) bool {
 // from either end and for either rotation; on a displaced wheel when theta is
 // less by the error, so that the controller believes theta + error.
 func TestToothMeetsSensor(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyWheel(t)
 		if in.Positions == 0 {
@@ -67,6 +69,7 @@ func TestToothMeetsSensor(t *testing.T) {
 }
 
 func TestWheelPointAndBack(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := anyWheel(t)
 		_, l := Wheel(in, Box{W: 600, H: 500})
@@ -87,6 +90,7 @@ func TestWheelPointAndBack(t *testing.T) {
 // flywheel at the left, and 9 degrees before top dead centre lies on the other
 // side.
 func TestViewTurnsTheFigure(t *testing.T) {
+	t.Parallel()
 	rows := []struct {
 		name              string
 		view              timing.View
@@ -120,6 +124,7 @@ func TestViewTurnsTheFigure(t *testing.T) {
 // The measured dowel lies ahead of the drawing's by the wheel error, and the
 // wheel's teeth by the same.
 func TestDowelAndTeethMoveTogether(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		drawing, measured := rapid.Float64Range(-180, 180).Draw(t, "drawing"), rapid.Float64Range(-180, 180).Draw(t, "measured")
 		in := wheelInput(60, nil, timing.Deg(measured-drawing))

@@ -43,6 +43,7 @@ value = -25   # degrees
 // TestWith changes a hand-written file; each row says which lines go and which
 // come, all others staying as they are.
 func TestWith(t *testing.T) {
+	t.Parallel()
 	for _, row := range []struct {
 		name    string
 		change  func(*Job)
@@ -121,6 +122,7 @@ func TestWith(t *testing.T) {
 // TestWithOtherLayouts changes, adds and removes in files laid out in the other
 // ways TOML allows.
 func TestWithOtherLayouts(t *testing.T) {
+	t.Parallel()
 	base := Job{Engine: Engine{Strokes: 4, FiringOrder: []int{1, 3, 4, 2}}}
 	more := base.Clone()
 	more.Title = "t"
@@ -163,6 +165,7 @@ func TestWithOtherLayouts(t *testing.T) {
 // TestWithUnsound keeps the text of a job that is not sound at the moment, as it
 // is while someone types.
 func TestWithUnsound(t *testing.T) {
+	t.Parallel()
 	d, err := Read("x", []byte(handWritten))
 	if err != nil {
 		t.Fatal(err)
@@ -181,6 +184,7 @@ func TestWithUnsound(t *testing.T) {
 }
 
 func TestNewIsWellLaidOut(t *testing.T) {
+	t.Parallel()
 	want, err := os.ReadFile("testdata/new.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -195,6 +199,7 @@ func TestNewIsWellLaidOut(t *testing.T) {
 // TestWithRepeatedReadings changes one of several readings, adds and takes away,
 // down to a plain number, and keeps the comments between them.
 func TestWithRepeatedReadings(t *testing.T) {
+	t.Parallel()
 	text := sound + "[dowel.measured]\nmethod = 'chord'\nchord_mm = [15.47, # first\n  15.5,\n  15]\ndowel_radius_mm = 38\nside = 'clockwise'\n"
 	d, err := Read("x", []byte(text))
 	if err != nil {

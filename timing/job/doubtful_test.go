@@ -9,6 +9,7 @@ import (
 // them: the conversions are those of NIST SP 811, app. B (an inch 25.4 mm, a psi
 // 6.894757 kPa, 54 °F are 12.2 °C).
 func TestDoubtful(t *testing.T) {
+	t.Parallel()
 	sound := Job{Engine: Engine{BoreMM: Num(108), StrokeMM: Num(126), RodMM: Num(207), CompressionRatio: Num(17)},
 		Injection: &Injection{CrankingRPM: Num(180), AirC: Num(12), AirKPa: Num(101), Cetane: Num(50)}}
 	if q := Doubtful(sound); len(q) > 0 {

@@ -13,6 +13,7 @@ import (
 // what is said. Rows without a line of [engine] stand below a sound one, which
 // has lines 1 to 3.
 func TestOneFault(t *testing.T) {
+	t.Parallel()
 	engine := func(lines string) string { return "[engine]\nstrokes = 4\nfiring_order = [1, 2]\n" + lines }
 	reading := func(r string) string { return sound + "[dowel]\nmeasured = { " + r + " }" }
 	keyway := func(r string) string { return sound + "[keyway]\ndrawing = { " + r + " }" }
@@ -189,6 +190,7 @@ func TestOneFault(t *testing.T) {
 
 // TestLimitsAreIncluded reads values that lie exactly on a limit.
 func TestLimitsAreIncluded(t *testing.T) {
+	t.Parallel()
 	for _, text := range []string{
 		"[engine]\nstrokes = 4\nfiring_order = [1]\nstroke_mm = 100\nrod_mm = 50.0001\nbore_mm = 5000",
 		sound + "[injection]\nstart_btdc_deg = -180\ncranking_rpm = 6000\nair_c = -90\nair_kpa = 0.001\ncetane = 150",
@@ -211,6 +213,7 @@ func TestLimitsAreIncluded(t *testing.T) {
 
 // TestFaultWithoutFile checks a job that came from no file, as a form does.
 func TestFaultWithoutFile(t *testing.T) {
+	t.Parallel()
 	if fs := Check(example()); fs != nil {
 		t.Errorf("sound job: %v", fs)
 	}
@@ -254,6 +257,7 @@ func allKeys() map[string]document.Key {
 
 // TestKeysAreKeys holds the table of limits to the layout of the file.
 func TestKeysAreKeys(t *testing.T) {
+	t.Parallel()
 	all := allKeys()
 	limited := map[string]bool{"evidence.u": true} // refused by its name
 	for _, k := range Keys() {

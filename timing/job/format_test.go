@@ -10,6 +10,7 @@ const firstFormat = "format = 1\n\n[engine]\nstrokes = 4\nfiring_order = [1, 3, 
 // A file of the first format stays one until a key of the second is used, and says from
 // then on which it is.
 func TestFormats(t *testing.T) {
+	t.Parallel()
 	doc, err := Read("a.toml", []byte(firstFormat))
 	if err != nil {
 		t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 
 // A number with its unit is what people type first; the fault names the number.
 func TestUnitsAreToBeLeftOut(t *testing.T) {
+	t.Parallel()
 	const engine = "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n"
 	for _, c := range []struct{ text, key, number string }{
 		{"bore_mm = 108 mm", "engine.bore_mm", "108"},
@@ -44,6 +45,7 @@ func TestUnitsAreToBeLeftOut(t *testing.T) {
 
 // What only looks like a unit is told as it was.
 func TestOtherTextIsNoUnit(t *testing.T) {
+	t.Parallel()
 	for _, value := range []string{"12 apples", "nine°", "1 2 mm", "\"12a\"", "\"mm\""} {
 		_, err := Read("j", []byte("[engine]\nstrokes = 4\nfiring_order = [1]\nbore_mm = "+value+"\n"))
 		if err == nil || strings.Contains(err.Error(), "unit out") {
@@ -56,6 +58,7 @@ func TestOtherTextIsNoUnit(t *testing.T) {
 // it: the PNG signature (ISO/IEC 15948, 5.2) begins with 0x89, gzip (RFC 1952, 2.3.1)
 // with 0x1f.
 func TestNoTextIsOneFault(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ name, data, want string }{
 		{"a picture", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x01\x00", "j:1: is no text: byte 1 is 0x89; a job is a text file"},
 		{"packed", "\x1f\x8b\x08\x00\x00\x00\x00\x00", "j:1: is no text: byte 1 is 0x1F; a job is a text file"},
@@ -76,6 +79,7 @@ func TestNoTextIsOneFault(t *testing.T) {
 
 // A document tells where its keys stand.
 func TestLine(t *testing.T) {
+	t.Parallel()
 	d, err := Read("j", []byte("[engine]\nstrokes = 4\nfiring_order = [1]\n\n[[evidence]]\nkind = \"starts\"\nvalue = true\n[[evidence]]\nkind = \"smoke\"\nvalue = \"white\"\n"))
 	if err != nil {
 		t.Fatal(err)

@@ -11,6 +11,7 @@ import (
 
 // TestNewReads: what is written reads back the same, and writes the same again.
 func TestNewReads(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		j := soundJob().Draw(t, "job")
 		if fs := Check(j); fs != nil {
@@ -53,6 +54,7 @@ func commented(text, ends string) string {
 // TestWithReads: a change of one job into any other reads back as the other, and
 // a section that both have keeps its comments.
 func TestWithReads(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := soundJob().Draw(t, "from"), soundJob().Draw(t, "to")
 		ends := rapid.SampledFrom([]string{"\n", "\r\n"}).Draw(t, "line end")
@@ -92,6 +94,7 @@ func TestWithReads(t *testing.T) {
 
 // TestCloneSharesNothing changes everything a clone could share.
 func TestCloneSharesNothing(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		j := soundJob().Draw(t, "job")
 		want := string(New(j).Bytes())

@@ -34,6 +34,7 @@ func example() Job {
 }
 
 func TestReadExample(t *testing.T) {
+	t.Parallel()
 	d, err := ReadFile("testdata/example.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -51,6 +52,7 @@ const sound = "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n"
 
 // TestOtherLayouts reads the same job written in the other ways TOML allows.
 func TestOtherLayouts(t *testing.T) {
+	t.Parallel()
 	want := Job{Format: 1, Title: "a \"b\"\nc"}
 	want.Engine = Engine{Strokes: 4, FiringOrder: []int{1, 3, 4, 2}, BoreMM: Num(100)}
 	want.Dowel = &Feature{Measured: &Reading{AngleDeg: Num(12), Side: "clockwise"}}
@@ -85,6 +87,7 @@ func TestOtherLayouts(t *testing.T) {
 // TestManyFaults reads a file with many mistakes: all are told at once, in file
 // order, one for each cause.
 func TestManyFaults(t *testing.T) {
+	t.Parallel()
 	data, err := os.ReadFile("testdata/many_faults.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -104,6 +107,7 @@ func TestManyFaults(t *testing.T) {
 }
 
 func TestReadFileErrors(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	var fs Faults
 	for _, path := range []string{dir, filepath.Join(dir, "none.toml")} {

@@ -20,6 +20,7 @@ u_deg = 0.2
 
 // A finding of top dead centre is read, kept, written and compared as all else is.
 func TestTDCIsKept(t *testing.T) {
+	t.Parallel()
 	d, err := Read("job.toml", []byte(withTDC))
 	if err != nil {
 		t.Fatal(err)
@@ -44,6 +45,7 @@ func TestTDCIsKept(t *testing.T) {
 }
 
 func TestTDCFaults(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ put, instead, want string }{
 		{"format = 2\n", "format = 1\n", "tdc: belongs to format 2"},
 		{`method = "drop"`, `method = "eye"`, "tdc[1].method"},

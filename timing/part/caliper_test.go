@@ -16,6 +16,7 @@ import (
 // they reach. On the key the jaws are two planes square to its flank; at the
 // keyway the caliper's line passes from the edge through the pin's centre.
 func TestCaliperAgainstOutlines(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(20, 85).Draw(t, "angle")
 		c := Caliper{
@@ -61,6 +62,7 @@ func TestCaliperAgainstOutlines(t *testing.T) {
 // On the key u(A) = u(reading)/(r cos A): how deep the keyway is cut does not
 // enter, and the pin's radius only with tan A.
 func TestCaliperOnTheKeyIsSure(t *testing.T) {
+	t.Parallel()
 	c := Caliper{PinMM: 8, KeyMM: 10, Radius1: 38, UReading: known(0.1), URadiusOwn: known(0), USizeOwn: known(0)}
 	c.ReadingMM, _ = c.For(30)
 	near(t, "u", float64(measure(t, c, noseClockwise).U), 0.1/(38*math.Cos(math.Pi/6))*180/math.Pi, 1e-9)
@@ -75,6 +77,7 @@ func TestCaliperOnTheKeyIsSure(t *testing.T) {
 }
 
 func TestCaliperReadingsThatFitNothing(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		Caliper
 		says string

@@ -175,6 +175,7 @@ func crankshafts() []struct {
 // deviations of such a count below 95 %, less what the law of propagation may
 // lose up to [BendLimit]; run with -v for the table.
 func TestIntervalsHoldTheTruth(t *testing.T) {
+	t.Parallel()
 	n := 600
 	if testing.Short() {
 		n = 200

@@ -15,6 +15,7 @@ import (
 // Throw 55, rod 180 mm: Heywood, Internal Combustion Engine Fundamentals, 1988,
 // sec. 2.2 turned round (formula from memory), worked out apart from this code.
 func TestAnglesAtDrop(t *testing.T) {
+	t.Parallel()
 	s := piston.SliderCrank{ThrowMM: 55, RodMM: 180}
 	for drop, want := range map[float64]float64{
 		0: 0, 0.1: 3.02441319821, 0.5: 6.76794516703, 1: 9.58046621276, 2: 13.5748829852, 5: 21.5898169374,
@@ -52,6 +53,7 @@ var offsetRows = []struct{ offset, drop, first, second, lean float64 }{
 }
 
 func TestOffsetLeansTheMiddle(t *testing.T) {
+	t.Parallel()
 	for _, c := range offsetRows {
 		s := piston.SliderCrank{ThrowMM: 55, RodMM: 180, OffsetMM: c.offset}
 		before, after, err := AnglesAtDrop(s, c.drop)
@@ -66,6 +68,7 @@ func TestOffsetLeansTheMiddle(t *testing.T) {
 }
 
 func TestDropAndAngleAreInverse(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(20, 200).Draw(t, "throw")
 		s := piston.SliderCrank{ThrowMM: a, RodMM: a * rapid.Float64Range(2.5, 5).Draw(t, "rod/throw"), OffsetMM: a * rapid.Float64Range(-0.2, 0.2).Draw(t, "offset/throw")}
@@ -94,6 +97,7 @@ func TestDropAndAngleAreInverse(t *testing.T) {
 // Near top dead centre a dial tells little, and the answer knows: 0.02 mm is a
 // degree and a half there, a hundredth of a degree at 90.
 func TestDropTellsLittleNearTDC(t *testing.T) {
+	t.Parallel()
 	s := piston.SliderCrank{ThrowMM: 55, RodMM: 180}
 	at := func(drop float64) Result {
 		r, err := Drop{DropMM: drop, Linkage: s, UDrop: known(0.02)}.Angle()

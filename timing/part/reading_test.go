@@ -34,6 +34,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 // Triangles with angles known from geometry (sides 30-40-50, equilateral,
 // 7-8-13 and 3-7-8), and the chord slope dA/dc = c/(r1 r2 sin A).
 func TestChordByKnownTriangles(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ r1, r2, chord, angle, perMM float64 }{
 		{40, 30, 50, 90, 2.3873241},
 		{80, 80, 80, 60, 0},
@@ -53,6 +54,7 @@ func TestChordByKnownTriangles(t *testing.T) {
 // Chords of the unit circle: Machinery's Handbook, table of chords for spacing
 // holes round a circle (from memory), 2 sin(180/n).
 func TestChordTable(t *testing.T) {
+	t.Parallel()
 	for n, chord := range map[float64]float64{3: 1.732050808, 5: 1.175570505, 7: 0.8677674782, 12: 0.5176380902, 13: 0.4786313286, 24: 0.2610523844, 36: 0.1743114855, 60: 0.1046719125} {
 		m := measure(t, Chord{ChordMM: chord * 50, Radius1: 50}, noseClockwise)
 		near(t, fmt.Sprintf("one of %g holes", n), float64(m.Value), 360/n, 1e-6)
@@ -61,6 +63,7 @@ func TestChordTable(t *testing.T) {
 
 // The same 12.5 mm at a radius of 62.5 mm read as an arc and as a chord.
 func TestArcAgainstChord(t *testing.T) {
+	t.Parallel()
 	arc := measure(t, Arc{ArcMM: 12.5, RimRadiusMM: 62.5}, noseClockwise)
 	near(t, "arc", float64(arc.Value), 11.4591559026, 1e-9)
 	chord := measure(t, Chord{ChordMM: 12.5, Radius1: 62.5}, noseClockwise)
@@ -75,6 +78,7 @@ func TestArcAgainstChord(t *testing.T) {
 // Inspection coordinates: centre (20,30), features (92.5,40) and (20,90.5) lie
 // 82.1466866980 degrees apart, the second anticlockwise of the first.
 func TestCoordinates(t *testing.T) {
+	t.Parallel()
 	c := Coordinates{Centre: Point{20, 30}, From: Point{92.5, 40}, To: Point{20, 90.5}, U: known(0.05)}
 	m := measure(t, c, noseClockwise)
 	near(t, "seen from the nose", float64(m.Value), -82.1466866980, 1e-9)
@@ -85,6 +89,7 @@ func TestCoordinates(t *testing.T) {
 // The propagated uncertainties against the slopes worked out by hand from the law
 // of cosines and from atan2 (JCGM 100:2008, eq. 10).
 func TestUncertaintyAgainstSlopesByHand(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		same := func(what string, got Result, err error, want float64) {
 			if err != nil {
@@ -130,6 +135,7 @@ func TestUncertaintyAgainstSlopesByHand(t *testing.T) {
 }
 
 func TestInLine(t *testing.T) {
+	t.Parallel()
 	for _, c := range []Chord{
 		{ChordMM: 14, Radius1: 38, Radius2: 24, UChord: known(0.1)},
 		{ChordMM: 62, Radius1: 38, Radius2: 24, UChord: known(0.1)},
@@ -143,6 +149,7 @@ func TestInLine(t *testing.T) {
 }
 
 func TestLengthsThatFitNoCrankshaft(t *testing.T) {
+	t.Parallel()
 	for _, r := range []Reading{
 		Chord{ChordMM: 13.9, Radius1: 38, Radius2: 24},
 		Chord{ChordMM: 62.1, Radius1: 38, Radius2: 24},
@@ -158,6 +165,7 @@ func TestLengthsThatFitNoCrankshaft(t *testing.T) {
 
 // Every way of looking at one dowel gives the same angle on the part.
 func TestSameDowelFromEveryEnd(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		angle := timing.Deg(rapid.Float64Range(0.01, 179.9).Draw(t, "angle"))
 		side := timing.Sense(rapid.IntRange(0, 1).Draw(t, "side"))

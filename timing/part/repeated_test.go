@@ -15,6 +15,7 @@ import (
 // Student's t with the effective degrees of freedom (JCGM 100:2008, eqs 3 to 5
 // and G.2b), worked out by hand: 12.3, 12.5, 12.4 have s = 0.1.
 func TestRepeatedReadings(t *testing.T) {
+	t.Parallel()
 	a := Angle{Deg: 12.3, Again: []float64{12.5, 12.4}, U: known(0)}
 	m := measure(t, a, noseClockwise)
 	near(t, "mean", float64(m.Value), 12.4, 1e-12)
@@ -39,6 +40,7 @@ func TestRepeatedReadings(t *testing.T) {
 }
 
 func TestASingleReadingHasTheNormalInterval(t *testing.T) {
+	t.Parallel()
 	m := measure(t, Angle{Deg: 12, U: known(0.3)}, noseClockwise)
 	lo, hi := m.Interval95()
 	near(t, "lower end", float64(lo), 12-1.959963984540054*0.3, 1e-12)
@@ -54,6 +56,7 @@ func TestASingleReadingHasTheNormalInterval(t *testing.T) {
 // However a degree wheel is set, from whichever end it is read and whichever way
 // its numbers run, the same dowel comes out; also across its 0.
 func TestDegreeWheel(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		angle := timing.Deg(rapid.Float64Range(-179.9, 179.9).Draw(t, "angle"))
 		set := timing.Deg(rapid.Float64Range(0, 360).Draw(t, "wheel at the keyway"))
@@ -78,6 +81,7 @@ func TestDegreeWheel(t *testing.T) {
 // Where the formula bends too much the angle is drawn; the draws agree with a
 // sample of another seed and twenty times the size.
 func TestDrawnAnglesAgreeWithALargerSample(t *testing.T) {
+	t.Parallel()
 	c := Chord{ChordMM: 14.1, Radius1: 38, Radius2: 24, UChord: known(0.1)}
 	m := measure(t, c, noseClockwise)
 	if m.Drawn == nil || !m.InLine {
@@ -98,6 +102,7 @@ func TestDrawnAnglesAgreeWithALargerSample(t *testing.T) {
 
 // On the other side the drawn interval is the mirror image.
 func TestDrawnIntervalOnEitherSide(t *testing.T) {
+	t.Parallel()
 	c := Chord{ChordMM: 14.1, Radius1: 38, Radius2: 24, UChord: known(0.1)}
 	a := measure(t, c, noseClockwise)
 	c.Side = timing.Anticlockwise

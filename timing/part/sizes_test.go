@@ -4,6 +4,7 @@ import "testing"
 
 // The table of keys goes on without gaps.
 func TestStandardKeys(t *testing.T) {
+	t.Parallel()
 	for i, k := range Keys {
 		if i > 0 && (k.Over != Keys[i-1].UpTo || k.Width <= Keys[i-1].Width) {
 			t.Errorf("key %g does not follow the one before", k.Width)

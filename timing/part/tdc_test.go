@@ -24,6 +24,7 @@ func tdc(t *testing.T, s Stop) Result {
 // The stop's readings of [offsetRows], on a wheel set to 0 at the real top dead
 // centre: the middle is off by the lean, the correction takes it out.
 func TestStopWithOffset(t *testing.T) {
+	t.Parallel()
 	for _, c := range offsetRows {
 		s := piston.SliderCrank{ThrowMM: 55, RodMM: 180, OffsetMM: c.offset}
 		top := float64(s.TDC())
@@ -42,6 +43,7 @@ func TestStopWithOffset(t *testing.T) {
 // However the wheel is set, and in whichever order it is read, the same place
 // comes out.
 func TestStopLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		a := rapid.Float64Range(30, 100).Draw(t, "throw")
 		s := piston.SliderCrank{ThrowMM: a, RodMM: 3 * a, OffsetMM: a * rapid.Float64Range(-0.05, 0.05).Draw(t, "offset/throw")}
@@ -74,6 +76,7 @@ func TestStopLaws(t *testing.T) {
 
 // A dial's 0.02 mm at 5 mm is 0.04 degrees on each side: half of the two together.
 func TestEqualDropCarriesTheDial(t *testing.T) {
+	t.Parallel()
 	s := piston.SliderCrank{ThrowMM: 55, RodMM: 180}
 	dial := Stop{FirstDeg: 338.4, SecondDeg: 21.6, U: known(0.1), DialMM: 5, UDial: known(0.02), Linkage: &s}
 	slope := (s.DropMM(21.6001) - s.DropMM(21.5999)) / 0.0002
@@ -89,6 +92,7 @@ func TestEqualDropCarriesTheDial(t *testing.T) {
 }
 
 func TestStopThatFindsNoMiddle(t *testing.T) {
+	t.Parallel()
 	for _, s := range []Stop{{FirstDeg: 20, SecondDeg: 20}, {FirstDeg: 20, SecondDeg: 200}, {FirstDeg: 20, SecondDeg: math.NaN()}} {
 		if _, err := s.TDC(); !errors.Is(err, ErrNoMiddle) {
 			t.Errorf("%+v: error %v", s, err)
@@ -116,6 +120,7 @@ func ExampleDamper_Mark() {
 }
 
 func TestDamperMarks(t *testing.T) {
+	t.Parallel()
 	// 12.5 mm at a radius of 62.5 mm: 11.4591559026 degrees as an arc, 11.4783409545
 	// as a chord.
 	m, err := Damper{DiameterMM: 125}.Mark(11.4591559026, 0.1)

@@ -16,6 +16,7 @@ func compared(drawing, measured, u timing.Deg) *Comparison {
 }
 
 func TestBeliefsAddUp(t *testing.T) {
+	t.Parallel()
 	sum, seen := 0.0, map[[2]Place]bool{}
 	for _, c := range beliefs {
 		sum += c.Probability
@@ -35,6 +36,7 @@ func TestBeliefsAddUp(t *testing.T) {
 
 // Parts as they come: what is measured of them, and what must come of it.
 func TestJudge(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name          string
 		dowel, keyway *Comparison
@@ -76,6 +78,7 @@ func TestJudge(t *testing.T) {
 
 // Few readings are less sure than their scatter looks.
 func TestFewReadingsSayLess(t *testing.T) {
+	t.Parallel()
 	many, few := compared(12.5, 15, 0.5), compared(12.5, 15, 0.5)
 	few.DOF = 2
 	if a, b := Judge(many, nil), Judge(few, nil); b.AsDrawn <= a.AsDrawn {
@@ -84,6 +87,7 @@ func TestFewReadingsSayLess(t *testing.T) {
 }
 
 func TestVerdictLaws(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		angle := rapid.Float64Range(-180, 180)
 		u := rapid.Float64Range(0.05, 3)
@@ -135,6 +139,7 @@ func entropy(v Verdict) float64 {
 // Of parts made as the beliefs have it, what the verdict is sure of holds in 95 of
 // 100, and its probabilities are those with which it is right.
 func TestVerdictIsAsSureAsItSays(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 3))
 	anywhere := func() float64 { return 360*r.Float64() - 180 }
 	const parts = 20000
@@ -185,6 +190,7 @@ func TestVerdictIsAsSureAsItSays(t *testing.T) {
 // A dowel off by an odd angle leaves open which of the two is wrong: the keyway
 // settles it, the dowel again does not. Where both are known, nothing is open.
 func TestTheReadingThatSettlesIt(t *testing.T) {
+	t.Parallel()
 	open := Judge(compared(12.5, 40, 0.3), nil)
 	next := open.Next()
 	if next[0].Feature != Keyway || next[0].Bits < 10*next[1].Bits || next[0].Leading < 0.95 {
@@ -203,6 +209,7 @@ func TestTheReadingThatSettlesIt(t *testing.T) {
 
 // The expected information against a plain average over many made-up readings.
 func TestExpectAgainstMadeUpReadings(t *testing.T) {
+	t.Parallel()
 	v := Judge(compared(12.5, 40, 0.3), nil)
 	const n = 3600
 	bits, leading := 0.0, 0.0

@@ -12,6 +12,7 @@ import (
 func exact(d timing.Deg) timing.Measured { return timing.Measured{Value: d} }
 
 func TestMirroredDowelGivesTwiceTheAngle(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		a := timing.Deg(rapid.Float64Range(-180, 180).Draw(t, "drawing"))
 		e := WheelError(nil, Comparison{Drawing: exact(a), Measured: exact(-a)})
@@ -25,6 +26,7 @@ func TestMirroredDowelGivesTwiceTheAngle(t *testing.T) {
 }
 
 func TestKeywayAndDowelErrorsAdd(t *testing.T) {
+	t.Parallel()
 	keyway := Comparison{Drawing: timing.Measured{Value: 170, U: 0.3}, Measured: timing.Measured{Value: -178, U: 0.4}}
 	dowel := Comparison{Drawing: timing.Measured{Value: 12.5, U: 1.2}, Measured: timing.Measured{Value: 9.5, U: 0}}
 	if g := GearError(&keyway); g.Value != 12 || math.Abs(float64(g.U)-0.5) > 1e-12 {
