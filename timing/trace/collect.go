@@ -70,7 +70,7 @@ func (c *Collector) Add(b *samples.Block) {
 	c.stepped = b.Steps
 	edges := 0
 	for i := range c.channels {
-		c.channels[i].add(b.Time, b.Values[i], c.first, dt, b.Steps, c.full == 0)
+		c.channels[i].add(b.Time, b.Values[i], c.first, dt, b.Holds(i), c.full == 0)
 		edges += c.channels[i].edges.Count()
 	}
 	if edges >= c.room && c.full == 0 {

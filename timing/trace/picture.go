@@ -57,7 +57,7 @@ func (p *Picture) Add(b *samples.Block) {
 		p.per = 1
 		p.channels = make([]picturedChannel, len(b.Values))
 	}
-	if b.Steps {
+	if b.Steps || b.Held != nil {
 		b = p.stairs(b)
 	}
 	most := mostBins / max(len(p.channels)/2, 1)
@@ -154,7 +154,11 @@ func (p *Picture) stairs(b *samples.Block) *samples.Block {
 		list := s.Values[c][:0]
 		for i, v := range values {
 			if i > 0 || len(p.time) > 0 {
-				list = append(list, p.held[c])
+				before := p.held[c]
+				if !b.Holds(c) {
+					before = v
+				}
+				list = append(list, before)
 			}
 			list = append(list, v)
 			p.held[c] = v

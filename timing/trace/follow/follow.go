@@ -91,7 +91,8 @@ type follower struct {
 	nodes  []node
 	first  []int // of each edge, and one beyond the last
 	wheel  steps
-	best   []int // of the edge in hand: its node by position, -1 none
+	best   []int // of the edge in hand: its node by position, -1 none,
+	other  []int // and the best of those that have seen another speed
 	room   int   // for so many nodes before those that count no more are let go of
 	logs   []float64
 	spread []float64
@@ -131,7 +132,7 @@ func (f *follower) prepare() {
 		f.weak[i] = weakCost * max(0, 1-strength/weakStrength)
 		f.extra[i] = extraCost + strongCost*min(max((strength-0.3)/0.5, 0), 1)
 	}
-	f.best = make([]int, len(f.wheel.next))
+	f.best, f.other = make([]int, len(f.wheel.next)), make([]int, len(f.wheel.next))
 	pitch := 360 / float64(len(f.wheel.next))
 	f.logs, f.spread = make([]float64, f.wheel.furthest+1), make([]float64, f.wheel.furthest+1)
 	for s := 1; s <= f.wheel.furthest; s++ {
@@ -180,7 +181,7 @@ func (f *follower) step(i int) {
 		f.idle[i] = idleCost
 	}
 	for p := range f.best {
-		f.best[p] = -1
+		f.best[p], f.other[p] = -1, -1
 	}
 	skipped := 0.0
 	for j := i - 1; j >= max(i-1-mostExtra, 0); j-- {
@@ -258,18 +259,39 @@ func (n node) miss(seen float64, far int) float64 {
 	return 0
 }
 
-// offer keeps a way if it is the best to its tooth.
+// offer keeps a way if it is the best to its tooth, or the best of those that have seen
+// another speed: what it costs to go on depends on that, and the dearer of two may be the
+// cheaper one tooth on.
 func (f *follower) offer(n node) {
 	positions := len(f.best)
 	p := (n.place%positions + positions) % positions
-	if k := f.best[p]; k >= 0 {
+	k, o := f.best[p], f.other[p]
+	switch {
+	case k < 0:
+		f.best[p] = len(f.nodes)
+		f.nodes = append(f.nodes, n)
+	case n.alike(f.nodes[k]):
 		if n.cost < f.nodes[k].cost {
 			f.nodes[k] = n
 		}
-		return
+	case o < 0:
+		f.other[p] = len(f.nodes)
+		f.nodes = append(f.nodes, n)
+	case n.cost < f.nodes[o].cost:
+		f.nodes[o] = n
 	}
-	f.best[p] = len(f.nodes)
-	f.nodes = append(f.nodes, n)
+	if o := f.other[p]; o >= 0 && f.nodes[o].cost < f.nodes[f.best[p]].cost {
+		f.best[p], f.other[p] = o, f.best[p]
+	}
+}
+
+// otherSpeed is by how much the logarithm of a pitch differs in ways that have seen
+// different speeds.
+const otherSpeed = 0.25
+
+// alike tells whether two ways to a tooth have seen the same speed.
+func (n node) alike(o node) bool {
+	return math.Abs(n.pitch-o.pitch) < otherSpeed && math.Abs(n.last-o.last) < 2*otherSpeed
 }
 
 // thin gives up the ways to edge i that are far less probable than the best.

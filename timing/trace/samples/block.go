@@ -5,6 +5,12 @@ type Block struct {
 	Time   []float64   // seconds, never falling
 	Values [][]float64 // by channel; NaN where a cell is empty or out of range
 	Steps  bool        // each row's values hold until the next row
+	Held   []bool      // of channels whose values hold though those of others do not; nil: none
+}
+
+// Holds tells whether a channel's values hold until the next row.
+func (b *Block) Holds(channel int) bool {
+	return b.Steps || channel < len(b.Held) && b.Held[channel]
 }
 
 // BlockRows is how many rows a block holds at most.
