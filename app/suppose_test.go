@@ -102,12 +102,12 @@ func TestWhatIsSupposedIsNoEvidence(t *testing.T) {
 	u := window(t)
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
-	causes, part := words(u.pages.at(u.pages.place("cause")).Body()), words(u.Root)
+	causes, part := words(u.pages.at(u.pages.place("cause")).Body()), words(u.pages.now().Body())
 	wheel := 20.0
 	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
-	if words(u.pages.at(u.pages.place("cause")).Body()) != causes || words(u.Root) != part {
+	if words(u.pages.at(u.pages.place("cause")).Body()) != causes || words(u.pages.now().Body()) != part {
 		t.Error("what is supposed counts as evidence")
 	}
 }
