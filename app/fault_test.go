@@ -100,15 +100,13 @@ var writers = []aWriter{
 	}, false},
 	{"practice score", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "practice.json")
-		return path, func() {
-			u.OpenPage("practice", "")
-			p := u.pages.now().(interface {
-				KeepIn(file string)
-				KeepScore()
-			})
-			p.KeepIn(path)
-			p.KeepScore()
-		}
+		u.OpenPage("practice", "")
+		p := u.pages.now().(interface {
+			KeepIn(file string)
+			KeepScore()
+		})
+		p.KeepIn(path)
+		return path, p.KeepScore
 	}, false},
 	{"figure", func(t *testing.T, u *ui, folder string) (string, func()) {
 		path := filepath.Join(folder, "wheel.svg")

@@ -16,7 +16,7 @@ func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 	u := window(t)
 	for where, want := range map[string]string{
 		u.head.sentence.Text: "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
-		u.head.notes.Text:    "a mirrored part explains this reading",
+		u.head.notes.Text:    "most probable: dowel mirrored",
 		u.Window.Title():     "Gravel barge Tern",
 		words(u.Root):        "18° ATDC",
 	} {
