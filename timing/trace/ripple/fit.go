@@ -150,7 +150,7 @@ func Fit(in Input) (*Result, *Refusal) {
 		r.TDC.U = timing.Deg(math.Hypot(float64(r.TDC.U), weakU*lack))
 	}
 	for i, p := range f.frame.positions {
-		r.Teeth = append(r.Teeth, Tooth{p + 1, timing.Measured{Value: timing.Deg(s.places[i]), U: timing.Deg(s.placesU[i])}, f.frame.bent[i]})
+		r.Teeth = append(r.Teeth, Tooth{p + 1, timing.Measured{Value: timing.Deg(s.places[i]), U: timing.Deg(s.placesU[i])}, f.frame.bent[i] && math.Abs(s.places[i]) >= bentLeast})
 	}
 	return r, nil
 }

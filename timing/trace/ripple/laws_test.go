@@ -94,6 +94,9 @@ func TestBentTooth(t *testing.T) {
 		if tooth.Bent != (tooth.Position == position) {
 			t.Errorf("tooth %d: bent %v, %+v", tooth.Position, tooth.Bent, tooth.Late)
 		}
+		if tooth.Bent && math.Abs(float64(tooth.Late.Value)) < bentLeast {
+			t.Errorf("tooth %d is bent by %+v, which is no damage", tooth.Position, tooth.Late)
+		}
 		if tooth.Position == position && math.Abs(float64(tooth.Late.Value)-late) > 0.3 {
 			t.Errorf("it is late by %.2f, bent by %g", tooth.Late.Value, late)
 		}
