@@ -82,13 +82,12 @@ func (w mouse) cycle() {
 	slider := fieldOf("Dowel at")
 	s := w.inSight("the dowel's slider", slider).Place
 	first := w.value(slider)
-	drag := func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) }
-	w.step("dragging the dowel", w.changes(w.valueOf(slider)), drag)
+	w.step("dragging the dowel", w.changes(w.valueOf(slider)), func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) })
 	w.saved()
 	w.press(asMeasured, w.becomes(w.valueOf(slider), first))
 	w.goes("what is supposed", button(asMeasured))
 	s = w.inSight("the dowel's slider", slider).Place
-	w.step("dragging the dowel", w.changes(w.valueOf(slider)), drag)
+	w.step("dragging the dowel", w.changes(w.valueOf(slider)), func() { w.drag(s.Min.X+s.Dx()/4, centre(s).Y, s.Min.X+s.Dx()*3/4, centre(s).Y) })
 	w.press(intoTheJob, w.titled(changedTitle))
 	w.menu(w.becomes(w.valueOf(slider), first), "Edit", "Undo")
 	w.saved()
