@@ -110,7 +110,7 @@ const (
 	lightShare   phrase.Text = "Over all that is in doubt, {{.Asked}} of 100 such engines would light where injection is asked for, {{.Lands}} of 100 where it lands."
 
 	lightIfDrawn   phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
-	lightIfCarried phrase.Text = "If the dowel was set out from that keyway: {{.Says}}"
+	ifCarried      phrase.Text = "If the dowel was set out from that keyway: {{.Says}}"
 	lightIfMost    phrase.Text = "If the sensor wheel is where it most probably is ({{.P}} %): {{.Says}}"
 	lightDisputed  phrase.Text = "By the dowel alone, which what was seen speaks against: {{.Says}}"
 	lightLate      phrase.Text = "It lights only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (common practice)."
@@ -199,7 +199,7 @@ func (b lightBasis) conditional(says phrase.Sentence) phrase.Sentence {
 		data["P"] = b.errs.chance()
 		return phrase.Sentence{Text: lightIfMost, Data: data}
 	case b.errs.basis == known.Assumed && b.errs.wheel.Value != 0:
-		return phrase.Sentence{Text: lightIfCarried, Data: data}
+		return phrase.Sentence{Text: ifCarried, Data: data}
 	case b.errs.basis == known.Assumed:
 		return phrase.Sentence{Text: lightIfDrawn, Data: data}
 	}

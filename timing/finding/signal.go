@@ -174,6 +174,9 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 	s.edges(e.Cycle())
 	s.asDrawn = assumed || s.Fault != AsIs || o.WheelErrorDeg != nil || j.Supposed.Has(supposedWheel)
 	s.say()
+	if assumed && fitting.Delta != 0 && s.Fault == AsIs && o.WheelErrorDeg == nil && !j.Supposed.Has(supposedWheel) {
+		s.Says = phrase.Sentence{Text: ifCarried, Data: map[string]any{"Says": s.Says}} // nobody measured the dowel
+	}
 	s.Notes = append(s.Notes, doubtful(j)...)
 	if s.Fault == AsIs && o.WheelErrorDeg == nil && o.CamErrorDeg == nil {
 		s.Says = supposingSays(j, s.Says, supposedWheel, supposedTeeth)

@@ -71,6 +71,8 @@ func TestSignalsSay(t *testing.T) {
 			"Crank and cam wheel are 10° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault.", nil, 0.0, 10},
 		{"together behind", signalled, SignalOptions{WheelErrorDeg: number(-3), CamErrorDeg: number(-3)},
 			"Crank and cam wheel are 3° behind together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault.", nil, 0.0, -3},
+		{"a keyway off, no dowel measured", signalled + "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\nmeasured = { angle_deg = 97, side = \"clockwise\", u_deg = 0.3 }\n", SignalOptions{},
+			"If the dowel was set out from that keyway: Crank and cam wheel are 7° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault.", nil, 0.0, 7},
 		{"a cam tooth out", signalled + "[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = 1\n", SignalOptions{},
 			"Each trace by itself looks right, but every cam edge comes 10° early among the crank teeth: 1.7 tooth spacings.", nil, -10.0, 0},
 		{"in the gap", signalled, SignalOptions{WheelErrorDeg: number(-40)}, "", []string{"Cam edge 1 falls in the gap, between crank teeth 58 and 1."}, -40.0, -40},
