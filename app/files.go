@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,8 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/packed"
+	"pinphase.org/pinphase/timing/sheet"
 	"pinphase.org/pinphase/timing/store"
 )
 
@@ -75,7 +78,7 @@ func (u *ui) open() {
 // part's photograph.
 func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 	for _, uri := range uris {
-		if strings.EqualFold(uri.Extension(), ".toml") {
+		if slices.Contains(desk.JobEndings, strings.ToLower(uri.Extension())) {
 			u.sure(func() { u.openFile(uri.Path()) })
 			return
 		}
@@ -86,7 +89,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	if len(uris) > 0 {
-		u.Tell(errors.New(tr("That is neither a job file, which ends in .toml, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
+		u.Tell(errors.New(tr("That is neither a job file, which ends in .toml or .zip, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
 	}
 }
 
@@ -137,28 +140,51 @@ func (u *ui) writeJob(path string, over bool, then func()) {
 	s.Saving = true
 	from, to := u.Folder(), filepath.Dir(path)
 	state, old, disk := s.Job(), s.Doc, s.Disk
-	if from != to {
-		state = desk.Refiled(state, from, to)
+	unpacked := s.Unpacked
+	if s.Pictures != unpacked { // they lie elsewhere by now
+		unpacked = ""
 	}
+	packs := desk.IsPacked(path)
 	ask := path == s.Path && !over
 	files := u.Files
 	var doc *job.Document
-	var now []byte // in the file, after a failure
+	var moved map[string]string // pictures of a packed job that is saved without them
+	var written, now []byte     // fingerprints: of what was to be written, and of what the file holds after a failure
 	u.WriteOut(desk.Output{
 		Path: path,
-		Make: func() ([]byte, error) {
-			if there, err := store.Read(files, path, desk.MaxSnapshot); ask && err == nil && !bytes.Equal(there, disk) {
+		Make: func() (data []byte, err error) {
+			if there, err := store.Read(files, path, packed.MaxBytes); ask && err == nil && !bytes.Equal(desk.Fingerprint(there), disk) {
 				return nil, errChanged
 			}
-			doc = old.With(state)
-			return doc.Bytes(), nil
-		},
-		After: func() { now, _ = store.Read(files, path, desk.MaxSnapshot) }, // where that fails nothing is known of it
-		Done: func() {
-			if from != to {
-				s.Refile(from, to)
+			if packs { // which has names of its own for the pictures
+				doc = old.With(state)
+				data, err = desk.Pack(doc, from)
+			} else {
+				if moved, err = desk.CopyBeside(files, state, unpacked, path); err != nil {
+					return nil, err
+				}
+				if from != to {
+					state = desk.Refiled(state, from, to, moved)
+				}
+				doc = old.With(state)
+				data = doc.Bytes()
 			}
-			s.Saved(path, doc)
+			written = desk.Fingerprint(data)
+			return data, err
+		},
+		After: func() { // where that fails nothing is known of it
+			there, _ := store.Read(files, path, packed.MaxBytes)
+			now = desk.Fingerprint(there)
+		},
+		Done: func() {
+			switch {
+			case packs:
+				s.Pictures = from // their names stay as they are
+			case from != to:
+				s.Refile(from, to, moved)
+				s.Pictures = ""
+			}
+			s.Saved(path, doc, written)
 			u.Prefs.Opened(path)
 			u.saved(s, then)
 		},
@@ -170,12 +196,40 @@ func (u *ui) writeJob(path string, over bool, then func()) {
 					tr("Save over it"), func() { u.writeJob(path, true, then) })
 				return
 			}
-			if doc != nil && path == s.Path && bytes.Equal(now, doc.Bytes()) {
+			if doc != nil && path == s.Path && bytes.Equal(now, written) {
 				s.Disk = now // it was written all the same: no other program did that
 			}
 			u.TellUnwritten(path, err)
 		},
 	})
+}
+
+// saveWithPictures asks where to save the job together with its pictures, as one file.
+func (u *ui) saveWithPictures() {
+	if u.unsound() {
+		return
+	}
+	folder, name := u.Suggest(desk.PackedEnding)
+	u.AskPath(tr("Save the job with its pictures"), folder, name, desk.PackedEnding, func(path string) {
+		if !desk.IsPacked(path) {
+			u.Tell(errors.New(tr("The file of a job with its pictures must end in .zip.")))
+			return
+		}
+		u.writeAs(path, nil)
+	})
+}
+
+// writeAs saves to a path that was just chosen. Pictures that lie outside the job's folder
+// are asked about before they go along: a job from somebody else may name one that is no
+// business of whoever gets the file.
+func (u *ui) writeAs(path string, then func()) {
+	if names := sheet.OutsidePictures(u.Session.Job(), u.Folder()); desk.IsPacked(path) && u.Session.Path != "" && len(names) > 0 {
+		u.Confirm(tr("Pictures from elsewhere"),
+			with("The job names pictures outside its folder: {{.Names}}. Whoever gets the file would have them.", map[string]any{"Names": strings.Join(names, ", ")}),
+			tr("Take them along"), func() { u.write(path, then) })
+		return
+	}
+	u.write(path, then)
 }
 
 // saved goes on after a session was saved: with what came next, and with what had to
@@ -202,6 +256,10 @@ func (u *ui) saveAs(then func()) {
 	if u.unsound() {
 		return
 	}
-	folder, name := u.Suggest(".toml")
-	u.AskPath(tr("Save the job as"), folder, name, ".toml", func(path string) { u.write(path, then) })
+	ending := ".toml"
+	if desk.IsPacked(u.Session.Path) {
+		ending = desk.PackedEnding
+	}
+	folder, name := u.Suggest(ending)
+	u.AskPath(tr("Save the job as"), folder, name, ending, func(path string) { u.writeAs(path, then) })
 }

@@ -129,6 +129,7 @@ func (u *ui) Leave() {
 		}
 		err = errors.Join(err, desk.DiscardAll(u.Keeping.Held))
 		u.Prefs.Settle()
+		u.TidyAll()
 		u.Logged("the open job is still kept against a crash", err)
 	}
 	closing := func() {

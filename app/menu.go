@@ -51,6 +51,7 @@ func newMenus(u *ui) *menus {
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save"), kit.Ctrl(fyne.KeyS), func() { u.save(nil) }),
 		item(tr("Save as…"), kit.CtrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
+		item(tr("Save with pictures…"), nil, u.saveWithPictures),
 		item(tr("Library of engines and wheels…"), kit.Ctrl(fyne.KeyL), u.openLibrary),
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save figure…"), kit.Ctrl(fyne.KeyE), u.saveFigure),

@@ -8,13 +8,12 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
-	"pinphase.org/pinphase/timing/job"
 )
 
 // jobFile is what came of reading a job file.
 type jobFile struct {
+	desk.JobFile
 	path string
-	doc  *job.Document
 	err  error
 }
 
@@ -22,8 +21,8 @@ func readJob(path string) jobFile {
 	if full, err := filepath.Abs(path); err == nil {
 		path = full
 	}
-	doc, err := job.ReadFile(path)
-	return jobFile{path, doc, err}
+	f, err := desk.ReadJobFile(path)
+	return jobFile{f, path, err}
 }
 
 // openFile opens a job file, or says what is wrong with it and keeps the job
@@ -53,7 +52,7 @@ func (u *ui) opened(f jobFile) {
 		return
 	}
 	u.Prefs.Opened(f.path)
-	u.Begin(desk.NewSession(f.path, f.doc, f.doc.Bytes()))
+	u.Begin(f.Session())
 }
 
 // firstWait is how long the window waits to be shown for the job that it is started

@@ -44,7 +44,8 @@ type Desk struct {
 	Transports []*Transport      // of all pages
 
 	Opening    opening
-	lastFolder string // the folder that something was chosen from last; "" for none
+	lastFolder string   // the folder that something was chosen from last; "" for none
+	unpacked   []string // folders of pictures that nobody needs any more
 	View       viewer
 	Photos     Photos
 }
@@ -98,6 +99,7 @@ func (u *Desk) Begin(s *Session) {
 	u.Run.Stop()
 	u.Opening.Stop()
 	u.Shell.JobLeft()
+	u.tidy(u.Session.Unpacked)
 	u.Session, u.supposed = s, finding.WhatIf{}
 	u.Forget()
 	u.At = 0
@@ -177,13 +179,9 @@ func (u *Desk) Name() string {
 	return tr("Untitled job")
 }
 
-// Folder is that of the job's file; "" without one.
-func (u *Desk) Folder() string {
-	if u.Session.Path == "" {
-		return ""
-	}
-	return filepath.Dir(u.Session.Path)
-}
+// Folder is where the names of the job's pictures count from: that of its file, or where
+// those of a packed one were unpacked; "" for a job that is in no file yet.
+func (u *Desk) Folder() string { return u.Session.Folder() }
 
 // Wrong says everything that is wrong, a line each: texts that were typed but can
 // stand for no value, and the job's faults. key is that of the first.

@@ -15,9 +15,9 @@ import (
 	"pinphase.org/pinphase/timing/sheet"
 )
 
-// AskJob lets the user choose a job file for something.
+// AskJob lets the user choose a job file for something, packed or not.
 func (u *Desk) AskJob(title string, then func(path string)) {
-	u.AskFile(title, []string{".toml"}, then)
+	u.AskFile(title, JobEndings, then)
 }
 
 // Suggest is the folder and name to offer for a new file.

@@ -131,29 +131,25 @@ func (known pictureInfo) again(path string) pictureInfo {
 }
 
 // Refile makes the names of pictures, in every state of the session, lead from
-// another folder to where they lead from this one.
-func (s *Session) Refile(from, to string) {
+// another folder to where they lead from this one; what was moved leads to where it
+// is now.
+func (s *Session) Refile(from, to string, moved map[string]string) {
 	for i := range s.steps {
-		s.steps[i].job = Refiled(s.steps[i].job, from, to)
+		s.steps[i].job = Refiled(s.steps[i].job, from, to, moved)
 	}
-	s.sound = Refiled(s.sound, from, to)
+	s.sound = Refiled(s.sound, from, to, moved)
 }
 
-// Refiled is a job whose pictures are named from another folder.
-func Refiled(j job.Job, from, to string) job.Job {
-	if !HasPhoto(j) {
-		return j
-	}
-	j = j.Clone()
-	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-		if f == nil {
-			continue
+// Refiled is a job whose pictures are named from another folder. moved has the places
+// of those that are elsewhere now, by where they were.
+func Refiled(j job.Job, from, to string, moved map[string]string) job.Job {
+	names := j.Pictures()
+	for key, name := range names {
+		at := photo.InFolder(from, name)
+		if now, ok := moved[at]; ok {
+			at = now
 		}
-		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
-			if r != nil && r.Method == "photo" && r.File != "" {
-				r.File = Filed(to, photo.InFolder(from, r.File))
-			}
-		}
+		names[key] = Filed(to, at)
 	}
-	return j
+	return j.WithPictures(names)
 }

@@ -52,8 +52,8 @@ func (u *Desk) AskFolder(start string, then func(path string)) {
 
 // startFolder is where files are looked for first.
 func (u *Desk) startFolder() string {
-	if u.Folder() != "" {
-		return u.Folder()
+	if u.Session.Path != "" {
+		return filepath.Dir(u.Session.Path)
 	}
 	if u.lastFolder != "" {
 		return u.lastFolder

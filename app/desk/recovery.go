@@ -174,8 +174,14 @@ func (s Snapshot) unsaved() bool {
 	if s.Path == "" {
 		return true
 	}
-	now, err := job.ReadFile(s.Path)
-	return err != nil || !now.Job().Equal(s.Job)
+	now, err := ReadJobFile(s.Path)
+	if err != nil {
+		return true
+	}
+	if now.Unpacked != "" {
+		_ = os.RemoveAll(now.Unpacked) // it lies where what is temporary does
+	}
+	return !now.Doc.Job().Equal(s.Job)
 }
 
 // Session returns the session as it was, the edits as one undo step.
@@ -185,10 +191,25 @@ func (l *Leftover) Session() (*Session, error) {
 		return nil, err
 	}
 	s := NewSession(l.Path, doc, l.Disk)
+	if IsPacked(l.Path) {
+		if s.Unpacked, err = l.unpack(); err != nil {
+			return nil, err
+		}
+		s.Pictures = s.Unpacked
+	}
 	s.Edit("", l.Job)
 	s.Changed = l.Changed
 	s.Seal()
 	return s, nil
+}
+
+// unpack makes a folder for the pictures of a packed job, with those in it that its file
+// still has: where they were before is gone with the program, or soon will be.
+func (l *Leftover) unpack() (string, error) {
+	if now, err := ReadJobFile(l.Path); err == nil && now.Unpacked != "" {
+		return now.Unpacked, nil
+	}
+	return os.MkdirTemp("", "pinphase-")
 }
 
 // Name returns what to call the job when offering it.

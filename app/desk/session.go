@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"path/filepath"
 	"time"
 
 	"pinphase.org/pinphase/timing/job"
@@ -11,11 +12,14 @@ import (
 type Session struct {
 	Path  string        // of its file; "" when it has none yet
 	Doc   *job.Document // as last read or written
-	Disk  []byte        // what the file held when it was last read or written; nil without one
+	Disk  []byte        // what the file held when it was last read or written, as [Fingerprint] has it; nil without one
 	steps []step        // every state, the first as opened
 	at    int           // the present one
 	open  bool          // the present step may still take in edits of the same thing
 	sound job.Job       // the newest state without faults
+
+	Pictures string // the folder where the names of its pictures count from; "": that of its file
+	Unpacked string // a folder of its own that was made for them, to be removed; "" for none
 
 	Changed time.Time // when the present state was made; zero as opened
 	Saving  bool      // it is being written
@@ -48,6 +52,17 @@ func (s *Session) Faults() job.Faults { return s.steps[s.at].faults }
 
 // Sound returns the newest state without faults, which is what figures show.
 func (s *Session) Sound() job.Job { return s.sound }
+
+// Folder is where the names of its pictures count from; see [Desk.Folder].
+func (s *Session) Folder() string {
+	switch {
+	case s.Pictures != "":
+		return s.Pictures
+	case s.Path == "":
+		return ""
+	}
+	return filepath.Dir(s.Path)
+}
 
 // Edit makes next the present state. Edits of the same thing in a row are one
 // step for undo until [Session.Seal].
@@ -107,10 +122,10 @@ func (s *Session) settle() {
 func (s *Session) Dirty() bool { return !s.Job().Equal(s.Doc.Job()) }
 
 // Saved notes that path now holds a document, made of one of the session's states:
-// it may have become another since.
-func (s *Session) Saved(path string, doc *job.Document) {
+// it may have become another since. disk is the fingerprint of what was written.
+func (s *Session) Saved(path string, doc *job.Document, disk []byte) {
 	s.Path = path
 	s.Doc = doc
-	s.Disk = doc.Bytes()
+	s.Disk = disk
 	s.Seal()
 }

@@ -3,6 +3,7 @@
 package part
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -16,7 +17,6 @@ import (
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/phrase"
@@ -310,11 +310,15 @@ func (p *page) oldNote() string {
 
 // partIn is what was measured on the part of a job file.
 func partIn(path string) (finding.Part, error) {
-	doc, err := job.ReadFile(path)
+	f, err := desk.ReadJobFile(path)
 	if err != nil {
 		return finding.Part{}, err
 	}
-	j, _, err := finding.WithPhotos(doc.Job(), filepath.Dir(path), photo.InspectFile, 0)
+	s := f.Session()
+	if f.Unpacked != "" {
+		defer func() { _ = os.RemoveAll(f.Unpacked) }() // it lies where what is temporary does
+	}
+	j, _, err := finding.WithPhotos(s.Job(), s.Folder(), photo.InspectFile, 0)
 	if err != nil {
 		return finding.Part{}, err
 	}
