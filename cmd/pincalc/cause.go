@@ -35,7 +35,7 @@ to be out. --kinds, without a job, lists the kinds of evidence and how each is w
 		case err != nil:
 			return err
 		case s.json:
-			return p.json(causeJSON{c, p.Say(c.Says), p.texts(c.Notes)})
+			return p.json(causeJSON{c, p.answer(c), p.texts(c.Notes)})
 		}
 		p.causes(c)
 		return nil
@@ -107,8 +107,13 @@ const (
 	worthNaming = 0.05
 )
 
+// answer is what the evidence comes to.
+func (p *page) answer(c finding.Causes) string {
+	return strings.Join(p.texts(append([]phrase.Sentence{c.Says}, c.Then...)), " ")
+}
+
 func (p *page) causes(c finding.Causes) {
-	p.line(p.Say(c.Says))
+	p.line(p.answer(c))
 	p.blank()
 	var rows [][]string
 	left, leftPrior := 0.0, 0.0
@@ -123,7 +128,7 @@ func (p *page) causes(c finding.Causes) {
 		}
 		left, leftPrior = left+k.Probability, leftPrior+k.Prior
 	}
-	rows = append(rows, []string{p.Text("anything else, or two at once"), p.percent(left), "", p.percent(leftPrior)})
+	rows = append(rows, []string{p.cause(""), p.percent(left), "", p.percent(leftPrior)})
 	p.table([]column{{"cause", false}, {"alone", true}, {"alone or with another", true}, {"before evidence", true}}, rows)
 	if p.quiet {
 		return
@@ -137,7 +142,7 @@ func (p *page) causes(c finding.Causes) {
 		for _, m := range k.Meaning {
 			p.line("  " + p.Say(m))
 		}
-		for _, r := range k.Reasons {
+		for _, r := range k.ByStrength() {
 			p.line("  " + p.Say(r.Says))
 		}
 	}
@@ -153,7 +158,7 @@ func upper(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-// cause names a cause, or two of them at once.
+// cause names a cause, two of them at once, or with "" all others.
 func (p *page) cause(name string) string { return p.Say(finding.CauseTitle(name)) }
 
 // minutes are shown as they are kept.
@@ -176,7 +181,7 @@ func (p *page) checks(c finding.Causes) {
 	p.line(p.Text("What the first would mean"))
 	rows = nil
 	for _, o := range c.Next[0].Outcomes {
-		rows = append(rows, []string{p.shows(o.Says, o.Shows), p.percent(o.Probability), p.cause(o.Cause), p.percent(o.Then)})
+		rows = append(rows, []string{p.shows(o.Says), p.percent(o.Probability), p.cause(o.Cause), p.percent(o.Then)})
 	}
 	p.table([]column{{"it shows", false}, {"as probable as", true}, {"then most probable", false}, {"", true}}, rows)
 	for _, a := range c.Next[0].Cautions {
@@ -189,21 +194,16 @@ func (p *page) plan(c finding.Causes) {
 		return
 	}
 	p.blank()
-	p.line(p.Text("A plan, if each check shows what is most probable"))
+	p.line(p.Say(c.PlanSays))
 	var rows [][]string
 	for i, s := range c.Plan {
-		rows = append(rows, []string{strconv.Itoa(i + 1), p.Text(s.Title), p.minutes(s.Minutes), p.shows(s.Says, s.Shows), p.cause(s.Cause), p.percent(s.Then)})
+		rows = append(rows, []string{strconv.Itoa(i + 1), p.Text(s.Title), p.minutes(s.Minutes), p.shows(s.Says), p.cause(s.Cause), p.percent(s.Then)})
 	}
 	p.table([]column{{"", true}, {"check", false}, {"minutes", true}, {"if it shows", false}, {"then most probable", false}, {"", true}}, rows)
 }
 
 // shows is what a check shows: a sentence for each kind of evidence.
-func (p *page) shows(says []phrase.Sentence, english string) string {
-	if p.Code() == "en" {
-		return english
-	}
-	return strings.Join(p.texts(says), ", ")
-}
+func (p *page) shows(says []phrase.Sentence) string { return strings.Join(p.texts(says), "; ") }
 
 // kindJSON is a kind of evidence.
 type kindJSON struct {

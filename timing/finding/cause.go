@@ -2,6 +2,7 @@ package finding
 
 import (
 	"math"
+	"strings"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
@@ -20,7 +21,9 @@ type Causes struct {
 	Next          []NextCheck       `json:"next_checks"` // the one that tells most in a minute first
 	Plan          []PlanStep        `json:"plan"`
 	SureFrom      float64           `json:"sure_from"`
-	Says          phrase.Sentence   `json:"-"`
+	Says          phrase.Sentence   `json:"-"` // the most probable cause
+	Then          []phrase.Sentence `json:"-"` // how sure that is, and what to do
+	PlanSays      phrase.Sentence   `json:"-"` // what the plan reckons with, or why there is none
 	Notes         []phrase.Sentence `json:"-"`
 	Ranking       *cause.Ranking    `json:"-"`
 	Engine        cause.Engine      `json:"-"`
@@ -45,6 +48,7 @@ type ReasonFound struct {
 	Key    string          `json:"key"`
 	Kind   string          `json:"kind"`
 	Factor float64         `json:"factor"` // so many times as probable as before, against all others
+	Speaks int             `json:"-"`      // 1: for the cause, -1: against it, 0: hardly either way
 	Says   phrase.Sentence `json:"-"`
 }
 
@@ -103,13 +107,14 @@ const planSteps = 5
 
 // CausesOf ranks the causes by the job's evidence. Who shows them has in the result:
 //
-//	Says, Notes      the answer in a sentence, what was assumed, contradictions first
+//	Says, Then       the answer in a sentence, and what to do with it
+//	Notes            what was assumed, contradictions first
 //	Evidence         what counts as seen, with the job's key that it comes from
-//	Causes           the most probable first: Meaning, Reasons[].Says, Predicts
+//	Causes           the most probable first: Meaning, Chance, ByStrength, Predicts
 //	ErrorsIf(name)   how far wheel, cam and valves are ahead then, for the figures
-//	Next             the checks: minutes, tools, cautions, Outcomes[].Says and what is
-//	                 not named (Rest)
-//	Plan             the checks one after the other, until one cause is sure
+//	Next             the checks: minutes, tools, cautions, Gain, Outcomes[].Says and
+//	                 what is not named (Rest)
+//	Plan, PlanSays   the checks one after the other, until one cause is sure
 //
 // Own priors and minutes are in the options, by the names that [cause.Faults] and
 // [cause.Checks] have; [CheckCauseOptions] says what is wrong with them. The kinds of
@@ -182,14 +187,14 @@ func (c *Causes) found(k *cause.Cause) CauseFound {
 		f.Meaning = append(f.Meaning, phrase.Sentence{Text: meanings[name]})
 	}
 	for _, r := range c.Ranking.Reasons(k) {
-		clue := c.Evidence[r.Evidence]
-		switch {
-		case r.Factor >= speaks:
-			f.Explains = append(f.Explains, clue.Kind)
-		case r.Factor <= 1/speaks:
-			f.Against = append(f.Against, clue.Kind)
+		why := reason(c.Evidence[r.Evidence], r.Factor)
+		switch why.Speaks {
+		case 1:
+			f.Explains = append(f.Explains, why.Kind)
+		case -1:
+			f.Against = append(f.Against, why.Kind)
 		}
-		f.Reasons = append(f.Reasons, ReasonFound{clue.Key, clue.Kind, r.Factor, reasonSays(clue, r.Factor)})
+		f.Reasons = append(f.Reasons, why)
 	}
 	for _, p := range c.Ranking.Predicts(k) {
 		kind, _ := cause.KindNamed(p.Kind)
@@ -206,6 +211,15 @@ func (c *Causes) found(k *cause.Cause) CauseFound {
 		f.Predicts[p.Kind] = toTenths(p.Number)
 	}
 	return f
+}
+
+// joined are sentences in English.
+func joined(list []phrase.Sentence) string {
+	words := make([]string, len(list))
+	for i, s := range list {
+		words[i] = s.String()
+	}
+	return strings.Join(words, "; ")
 }
 
 // toTenths is a predicted number; nil stays nil.
@@ -230,14 +244,14 @@ func (c *Causes) next() error {
 			k.Cautions = append(k.Cautions, a.Text())
 		}
 		for _, o := range n.Outcomes {
-			says := showsSay(o)
+			says := foundSays(o.Values)
 			k.Outcomes = append(k.Outcomes, OutcomeFound{joined(says), o.Probability, o.Fault, o.Then, says, o.Values})
 		}
 		c.Next = append(c.Next, k)
 	}
 	plan, err := c.Ranking.PlanFrom(list, planSteps)
 	for _, s := range plan {
-		says := showsSay(s.Expects)
+		says := foundSays(s.Expects.Values)
 		c.Plan = append(c.Plan, PlanStep{s.Check.Title, s.Check.Name, s.Check.Minutes, joined(says), s.Fault, s.Then, says, s.Expects.Values})
 	}
 	return err

@@ -82,11 +82,11 @@ func TestCausesOfMeasuredParts(t *testing.T) {
 
 func TestCausesOfEvidence(t *testing.T) {
 	for _, c := range []struct{ name, job, cause, says string }{
-		{"nothing", causeSix, "timing right, look elsewhere", string(causeNone)},
-		{"gear out", causeSix + causeGear + saw("correlation_error_deg", "-10.2") + saw("starts", "true"), "cam gear out by teeth", string(causeOpen)},
-		{"named teeth", causeSix + causeGear + "cam_teeth_out = 1\n" + saw("correlation_error_deg", "-10.2"), "cam gear out by teeth", string(causeSure)},
-		{"dead sensor", causeSix + saw("crank_signal", `"none"`) + saw("fault_code", `"P0335"`) + saw("crank_sensor_test", `"open"`), "crank sensor dead or its gap wrong", string(causeSure)},
-		{"compression", causeSix + "compression_gauge_bar = 11\n" + saw("starts", "false"), "poor compression", string(causeLeading)},
+		{"nothing", causeSix, "timing right, look elsewhere", string(leadNone)},
+		{"gear out", causeSix + causeGear + saw("correlation_error_deg", "-10.2") + saw("starts", "true"), "cam gear out by teeth", string(leadAhead)},
+		{"named teeth", causeSix + causeGear + "cam_teeth_out = 1\n" + saw("correlation_error_deg", "-10.2"), "cam gear out by teeth", string(leadMost)},
+		{"dead sensor", causeSix + saw("crank_signal", `"none"`) + saw("fault_code", `"P0335"`) + saw("crank_sensor_test", `"open"`), "crank sensor dead or its gap wrong", string(leadMost)},
+		{"compression", causeSix + "compression_gauge_bar = 11\n" + saw("starts", "false"), "poor compression", string(leadMost)},
 	} {
 		got := causesOf(t, sample.Read(t, c.job))
 		if got.Causes[0].Cause != c.cause || string(got.Says.Text) != c.says {
@@ -174,14 +174,15 @@ func TestWheelFromBehind(t *testing.T) {
 func TestCauseSentences(t *testing.T) {
 	said := map[phrase.Text]bool{}
 	look := func(t interface{ Fatalf(string, ...any) }, c Causes) {
-		list := append([]phrase.Sentence{c.Says}, c.Notes...)
+		list := append(append([]phrase.Sentence{c.Says, c.PlanSays}, c.Then...), c.Notes...)
 		for _, k := range c.Causes {
-			list = append(list, k.Meaning...)
+			list = append(append(list, k.Chance()), k.Meaning...)
 			for _, r := range k.Reasons {
 				list = append(list, r.Says)
 			}
 		}
 		for _, n := range c.Next {
+			list = append(list, n.Gain())
 			for _, o := range n.Outcomes {
 				list = append(list, o.Says...)
 			}
@@ -220,7 +221,7 @@ func TestCauseSentences(t *testing.T) {
 		causeSix + saw("rail_pressure_bar", "20") + saw("starts", "false") + saw("smoke", `"none"`) + saw("fault_code", `"P0087"`)} {
 		look(t, causesOf(t, sample.Read(t, text)))
 	}
-	for _, text := range []phrase.Text{causeNone, causeSure, causeLeading, causeOpen, causeFor, causeAgainst, causeNeither, clashTwo, showsWord, showsBand, showsTeeth,
+	for _, text := range []phrase.Text{leadNone, leadMost, leadAhead, leadSure, leadOne, leadOpen, becauseFor, becauseAgainst, becauseNeither, clashTwo, foundWord, foundBand, foundTeeth, chanceSays, gainSays, planSure, planIf,
 		causePriors, causeNoGears, causeNoDowel, causeNoBand} {
 		if !said[text] {
 			t.Errorf("%q is never said", text)

@@ -1,7 +1,9 @@
 package finding
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -19,9 +21,26 @@ const (
 	leadBeside phrase.Text = "That it is the only thing wrong has {{.Alone}} %."
 )
 
-// Lead is what the evidence comes to: the most probable fault, alone or with
+// The sentences of the plan.
+const (
+	planSure phrase.Text = "One cause is sure enough: no plan is needed. Mend it, and check what was mended."
+	planIf   phrase.Text = "If each check shows what is most probable. If one shows something else, record it: the plan is made anew."
+)
+
+// planSays is what the plan reckons with, or why there is none.
+func (c Causes) planSays() phrase.Sentence {
+	if len(c.Plan) > 0 {
+		return phrase.Sentence{Text: planIf}
+	}
+	if _, p := c.Ranking.Leading(); p >= c.SureFrom {
+		return phrase.Sentence{Text: planSure}
+	}
+	return phrase.Sentence{Text: leadDone}
+}
+
+// lead is what the evidence comes to: the most probable fault, alone or with
 // another, in a sentence, and what to do with that.
-func (c Causes) Lead() (first phrase.Sentence, then []phrase.Sentence) {
+func (c Causes) lead() (first phrase.Sentence, then []phrase.Sentence) {
 	if len(c.Evidence) == 0 {
 		return phrase.Sentence{Text: leadNone}, nil
 	}
@@ -99,77 +118,77 @@ var facts = map[string][2]phrase.Text{
 	"kicks_back":             {"it does not kick back", "it kicks back against the starter"},
 }
 
-// Fact is what was seen as a clause, "it does not start with everything plugged in",
-// put into the reader's language by say.
-func (c Clue) Fact(say func(phrase.Sentence) string) string {
+// fact is what was seen as a clause, "it does not start with everything plugged in".
+func (c Clue) fact() phrase.Sentence {
 	if of, ok := facts[c.Kind]; ok {
 		if v, _ := c.Value.(bool); v {
-			return say(phrase.Sentence{Text: of[1]})
+			return phrase.Sentence{Text: of[1]}
 		}
-		return say(phrase.Sentence{Text: of[0]})
+		return phrase.Sentence{Text: of[0]}
 	}
-	return say(phrase.Sentence{Text: factSeen, Data: map[string]any{"Kind": c.title(), "Value": say(c.Says())}})
+	return phrase.Sentence{Text: factSeen, Data: map[string]any{"Kind": c.title(), "Value": c.Says()}}
 }
 
-// Says is the weight as a sentence in the reader's language.
-func (w Weight) Says(say func(phrase.Sentence) string) string {
-	return say(phrase.Sentence{Text: w.text, Data: map[string]any{"Factor": w.times(), "Fact": w.Clue.Fact(say)}})
-}
-
-// Weight is what one piece of evidence does for a cause, for a list of reasons.
-type Weight struct {
-	Clue   Clue
-	Factor float64 // so many times as probable as before
-	Speaks int     // 1: for the cause, -1: against it, 0: hardly either way
-	text   phrase.Text
-}
-
-// Weights are the reasons of a cause, what changes it most first.
-func (c Causes) Weights(of CauseFound) []Weight {
-	var list []Weight
-	for i, r := range of.Reasons {
-		if i >= len(c.Evidence) {
-			break
-		}
-		w := Weight{Clue: c.Evidence[i], Factor: r.Factor, text: becauseNeither}
-		switch {
-		case r.Factor > 9999:
-			w.Speaks, w.text = 1, becauseMost
-		case r.Factor >= speaks:
-			w.Speaks, w.text = 1, becauseFor
-		case r.Factor < 1.0/9999:
-			w.Speaks, w.text = -1, becauseLeast
-		case r.Factor <= 1/speaks:
-			w.Speaks, w.text = -1, becauseAgainst
-		}
-		list = append(list, w)
+// reason is what a piece of evidence does for a cause that it makes so many times as
+// probable.
+func reason(c Clue, factor float64) ReasonFound {
+	r := ReasonFound{Key: c.Key, Kind: c.Kind, Factor: factor}
+	text := becauseNeither
+	switch {
+	case factor > 9999:
+		r.Speaks, text = 1, becauseMost
+	case factor >= speaks:
+		r.Speaks, text = 1, becauseFor
+	case factor < 1.0/9999:
+		r.Speaks, text = -1, becauseLeast
+	case factor <= 1/speaks:
+		r.Speaks, text = -1, becauseAgainst
 	}
-	sortByStrength(list)
+	r.Says = phrase.Sentence{Text: text, Data: map[string]any{"Factor": times(factor), "Fact": c.fact()}}
+	return r
+}
+
+// ByStrength are the reasons of a cause, what changes it most first.
+func (k CauseFound) ByStrength() []ReasonFound {
+	strength := func(r ReasonFound) float64 { return math.Abs(math.Log(math.Max(r.Factor, 1e-300))) }
+	list := slices.Clone(k.Reasons)
+	slices.SortStableFunc(list, func(a, b ReasonFound) int {
+		if d := strength(b) - strength(a); math.Abs(d) > 1e-12 {
+			return cmp.Compare(d, 0)
+		}
+		return 0
+	})
 	return list
 }
 
-func sortByStrength(list []Weight) {
-	strength := func(w Weight) float64 { return math.Abs(math.Log(math.Max(w.Factor, 1e-300))) }
-	for i := range list { // few, and those alike stay in order
-		for k := i; k > 0 && strength(list[k]) > strength(list[k-1])+1e-12; k-- {
-			list[k], list[k-1] = list[k-1], list[k]
-		}
+// times is a factor as it is said: 3 for a third as well as for three times.
+func times(factor float64) phrase.Num {
+	if factor < 1 {
+		factor = 1 / factor
 	}
+	if factor >= 10 {
+		return phrase.Num{Value: factor}
+	}
+	return phrase.Num{Value: factor, Decimals: 1}
 }
 
-// times is the factor as it is said: 3 for a third as well as for three times.
-func (w Weight) times() phrase.Num {
-	f := w.Factor
-	if f < 1 {
-		f = 1 / f
-	}
-	if f >= 10 {
-		return phrase.Num{Value: f}
-	}
-	return phrase.Num{Value: f, Decimals: 1}
+// The sentences of how probable a cause is, and of what a check is worth.
+const (
+	chanceSays phrase.Text = "{{.Alone}} % alone, {{.All}} % alone or with another: {{.Words}}."
+	gainSays   phrase.Text = "Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it)."
+)
+
+// Chance says how probable a cause is, in numbers and in a word.
+func (k CauseFound) Chance() phrase.Sentence {
+	return phrase.Sentence{Text: chanceSays, Data: map[string]any{"Alone": percent(k.Probability), "All": percent(k.InAll), "Words": Likeliness(k.InAll)}}
 }
 
-// DoubtTaken is which share of the doubt a check is expected to take away: of the
+// Gain says what a check is worth.
+func (n NextCheck) Gain() phrase.Sentence {
+	return phrase.Sentence{Text: gainSays, Data: map[string]any{"P": phrase.Num{Value: 100 * doubtTaken(n.GainBits)}, "Bits": phrase.Num{Value: n.GainBits, Decimals: 2}}}
+}
+
+// doubtTaken is which share of the doubt a check is expected to take away: of the
 // number of causes that would be open if all were alike, which is two to the power
 // of the entropy.
-func DoubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }
+func doubtTaken(bits float64) float64 { return 1 - math.Exp2(-bits) }

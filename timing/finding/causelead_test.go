@@ -22,12 +22,13 @@ func weighed(t testing.TB, text string) Causes {
 }
 
 func TestLead(t *testing.T) {
-	first, then := weighed(t, unmeasured).Lead()
+	said := func(c Causes) (phrase.Sentence, []phrase.Sentence) { return c.Says, c.Then }
+	first, then := said(weighed(t, unmeasured))
 	if first.Text != leadNone || len(then) != 0 {
 		t.Errorf("without evidence: %q %v", first, then)
 	}
 	c := weighed(t, unmeasured+"[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = -28\nu = 0.3\n")
-	first, then = c.Lead()
+	first, then = said(c)
 	if s := first.String(); !strings.HasPrefix(s, "Most likely, ") || !strings.HasSuffix(s, "The dowel is on the wrong side of the keyway.") {
 		t.Errorf("with the dowel measured: %q", s)
 	}
@@ -35,16 +36,16 @@ func TestLead(t *testing.T) {
 		t.Errorf("with the dowel measured: %v", then)
 	}
 	c = weighed(t, unmeasured+"[[evidence]]\nkind = \"smoke\"\nvalue = \"white\"\n")
-	if first, then = c.Lead(); len(then) == 0 || then[0].Text != leadOpen || first.Text != leadAhead {
+	if first, then = said(c); len(then) == 0 || then[0].Text != leadOpen || first.Text != leadAhead {
 		t.Errorf("with white smoke: %v, %v", first, then)
 	}
 }
 
 // The reasons stand in order of their strength, and each says its own way.
-func TestWeights(t *testing.T) {
+func TestReasonsByStrength(t *testing.T) {
 	c := weighed(t, unmeasured+"[[evidence]]\nkind = \"smoke\"\nvalue = \"white\"\n[[evidence]]\nkind = \"correlation_error_deg\"\nvalue = -28\n[[evidence]]\nkind = \"starts\"\nvalue = true\n")
 	for _, k := range c.Causes {
-		list := c.Weights(k)
+		list := k.ByStrength()
 		if len(k.Reasons) > 0 && len(list) != 3 {
 			t.Fatalf("%s has %d reasons", k.Cause, len(list))
 		}
@@ -55,16 +56,16 @@ func TestWeights(t *testing.T) {
 				t.Errorf("%s: a stronger reason stands behind a weaker one", k.Cause)
 			}
 			last = strength
-			s := w.Says(plain)
+			s := w.Says.String()
 			if w.Speaks > 0 != (w.Factor >= speaks) || w.Speaks < 0 != (w.Factor <= 1/speaks) || strings.Contains(s, "{{") {
 				t.Errorf("%s: factor %g says %q", k.Cause, w.Factor, s)
 			}
 		}
-		if k.Cause == "dowel mirrored" && !strings.Contains(list[0].Says(plain), "times as likely, because: correlation error, 28° cam edges early.") {
-			t.Errorf("a mirrored dowel first for %q", list[0].Says(plain))
+		if k.Cause == "dowel mirrored" && !strings.Contains(list[0].Says.String(), "times as likely, because: correlation error, 28° cam edges early.") {
+			t.Errorf("a mirrored dowel first for %q", list[0].Says.String())
 		}
 	}
-	if got := (Weight{Clue: Clue{Kind: "kicks_back", Value: false}, Factor: 0.25, text: becauseAgainst}).Says(plain); got != "4 times less likely, because: it does not kick back." {
+	if got := reason(Clue{Kind: "kicks_back", Value: false}, 0.25).Says.String(); got != "4 times less likely, because: it does not kick back." {
 		t.Errorf("%q", got)
 	}
 }
@@ -92,8 +93,8 @@ func TestLikeliness(t *testing.T) {
 
 // One bit leaves half of the doubt, none all of it.
 func TestDoubtTaken(t *testing.T) {
-	if DoubtTaken(0) != 0 || DoubtTaken(1) != 0.5 || DoubtTaken(2) != 0.75 {
-		t.Error(DoubtTaken(0), DoubtTaken(1), DoubtTaken(2))
+	if doubtTaken(0) != 0 || doubtTaken(1) != 0.5 || doubtTaken(2) != 0.75 {
+		t.Error(doubtTaken(0), doubtTaken(1), doubtTaken(2))
 	}
 }
 

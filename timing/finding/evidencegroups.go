@@ -154,43 +154,44 @@ const (
 	foundOver  phrase.Text = "{{.Kind}}: {{.From}} to {{.To}} {{.Unit}}"
 )
 
-// FoundSays is what a check may show of one kind, in the reader's language: a number
-// that can be off either way is said with its way.
-func FoundSays(f cause.Found, say func(phrase.Sentence) string) string {
-	k, ok := cause.KindNamed(f.Kind)
-	if !ok {
-		return ""
+// foundSays is what a check may show, a sentence for each kind of evidence.
+func foundSays(values []cause.Found) []phrase.Sentence {
+	var list []phrase.Sentence
+	for _, f := range values {
+		if k, ok := cause.KindNamed(f.Kind); ok {
+			list = append(list, kindSays(k, f))
+		}
 	}
+	return list
+}
+
+// kindSays is what a check may show of one kind: a number that can be off either way
+// is said with its way.
+func kindSays(k *cause.Kind, f cause.Found) phrase.Sentence {
 	data := map[string]any{"Kind": k.Title}
 	if f.Word != "" {
 		data["Word"] = k.Text(f.Word)
-	} else {
-		data["From"], data["To"], data["Unit"] = phrase.Num{Value: f.From}, phrase.Num{Value: f.To}, k.Unit
+		return phrase.Sentence{Text: foundWord, Data: data}
 	}
-	at := func(v float64) string { return say(Clue{Kind: k.Name, Value: math.Round(v)}.Says()) }
+	at := func(v float64) phrase.Sentence { return Clue{Kind: k.Name, Value: math.Round(v)}.Says() }
+	data["From"], data["To"], data["Unit"] = phrase.Num{Value: f.From}, phrase.Num{Value: f.To}, k.Unit
 	ways, signed := Ways(k.Name)
+	text := foundOver
 	switch {
-	case f.Word != "":
-		return say(phrase.Sentence{Text: foundWord, Data: data})
 	case f.Other:
-		return say(phrase.Sentence{Text: foundOther, Data: data})
+		text = foundOther
 	case k.Whole:
-		data["Teeth"] = at(f.Likely)
-		return say(phrase.Sentence{Text: foundTeeth, Data: data})
+		text, data["Teeth"] = foundTeeth, at(f.Likely)
 	case k.Unit == "bar":
-		data["From"], data["To"] = quantity.Pressure(f.From, 0).Plain(), quantity.Pressure(f.To, 0)
-		return say(phrase.Sentence{Text: foundBand, Data: data})
+		text, data["From"], data["To"] = foundBand, quantity.Pressure(f.From, 0).Plain(), quantity.Pressure(f.To, 0)
 	case signed && f.To <= 0:
-		data["From"], data["To"], data["Way"] = phrase.Num{Value: -f.To}, phrase.Num{Value: -f.From}, ways[1]
-		return say(phrase.Sentence{Text: foundOff, Data: data})
+		text, data["From"], data["To"], data["Way"] = foundOff, phrase.Num{Value: -f.To}, phrase.Num{Value: -f.From}, ways[1]
 	case signed && f.From >= 0:
-		data["Way"] = ways[0]
-		return say(phrase.Sentence{Text: foundOff, Data: data})
+		text, data["Way"] = foundOff, ways[0]
 	case signed:
-		data["From"], data["To"] = at(f.From), at(f.To)
-		return say(phrase.Sentence{Text: foundBand, Data: data})
+		text, data["From"], data["To"] = foundBand, at(f.From), at(f.To)
 	}
-	return say(phrase.Sentence{Text: foundOver, Data: data})
+	return phrase.Sentence{Text: text, Data: data}
 }
 
 // pressure is a pressure that was read, in the reader's unit.

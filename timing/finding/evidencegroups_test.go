@@ -6,11 +6,7 @@ import (
 
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/internal/sample"
-	"pinphase.org/pinphase/timing/phrase"
 )
-
-// plain says a sentence in English.
-func plain(s phrase.Sentence) string { return s.String() }
 
 func TestEveryKindHasOneGroup(t *testing.T) {
 	times := map[string]int{}
@@ -86,7 +82,7 @@ func TestFoundSays(t *testing.T) {
 		{cause.Found{Kind: "compression_bar", From: 20, To: 30}, "compression: 20 to 30 bar"},
 		{cause.Found{Kind: "no such kind"}, ""},
 	} {
-		if got := FoundSays(c.found, plain); got != c.want {
+		if got := joined(foundSays([]cause.Found{c.found})); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.found, got, c.want)
 		}
 	}

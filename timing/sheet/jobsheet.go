@@ -222,7 +222,7 @@ func (m maker) causes() {
 		return
 	}
 	c := *m.ranked
-	m.add(Paragraph{Text: m.Say.Sentence(c.Says)})
+	m.add(Paragraph{Text: m.together(append([]phrase.Sentence{c.Says}, c.Then...))})
 	t := Table{Columns: []Column{m.column(wordCause, false), m.column(wordAlone, true), m.column(wordInAll, true), m.column(wordBefore, true)}}
 	for i, k := range c.Causes {
 		if i < shownCauses {
@@ -236,7 +236,7 @@ func (m maker) causes() {
 	m.add(t)
 	if len(c.Causes) > 0 && len(c.Causes[0].Reasons) > 0 {
 		var seen []phrase.Sentence
-		for _, r := range c.Causes[0].Reasons {
+		for _, r := range c.Causes[0].ByStrength() {
 			seen = append(seen, r.Says)
 		}
 		m.sentences(wordSeen, seen)
@@ -263,9 +263,14 @@ func (m maker) cause(k finding.CauseFound) string {
 	if len(k.Meaning) == 0 {
 		return m.Say.Sentence(finding.CauseTitle(k.Cause))
 	}
-	var words []string
-	for _, s := range k.Meaning {
-		words = append(words, m.Say.Sentence(s))
+	return m.together(k.Meaning)
+}
+
+// together are sentences one after the other.
+func (m maker) together(list []phrase.Sentence) string {
+	words := make([]string, len(list))
+	for i, s := range list {
+		words[i] = m.Say.Sentence(s)
 	}
 	return strings.Join(words, " ")
 }

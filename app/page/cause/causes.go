@@ -120,9 +120,6 @@ func (c *causesPane) listed() (list []finding.CauseFound, hidden int) {
 // causeName is a cause in the reader's language: one fault, or two; "" is all that
 // are not listed.
 func causeName(name string) string {
-	if name == "" {
-		return tr("anything else, or two at once")
-	}
 	return say(finding.CauseTitle(name))
 }
 
@@ -199,15 +196,14 @@ func (c *causesPane) loadPicked() {
 	if len(meaning) == 0 {
 		meaning = append(meaning, upper(causeName(k.Cause)))
 	}
-	kit.SetText(c.what, with("{{.What}} {{.Alone}} % alone, {{.All}} % alone or with another: {{.Words}}.", map[string]any{"What": strings.Join(meaning, " "),
-		"Alone": finding.Percent(k.Probability), "All": finding.Percent(k.InAll), "Words": finding.Likeliness(k.InAll)}))
+	kit.SetText(c.what, strings.Join(append(meaning, say(k.Chance())), " "))
 	kit.SetText(c.why, c.reasons(k))
 	c.prior.load(k.Cause, len(k.Meaning) == 1)
 }
 
 // reasons are what speaks for a cause, what against it, and what hardly matters.
 func (c *causesPane) reasons(k finding.CauseFound) string {
-	list := c.p.found.Weights(k)
+	list := k.ByStrength()
 	if len(list) == 0 {
 		return tr("Nothing that was seen speaks for it or against it yet.")
 	}
@@ -217,7 +213,7 @@ func (c *causesPane) reasons(k finding.CauseFound) string {
 		var part []string
 		for _, w := range list {
 			if w.Speaks == way {
-				part = append(part, map[int]string{1: "+ ", -1: "− ", 0: "· "}[way]+w.Says(say))
+				part = append(part, map[int]string{1: "+ ", -1: "− ", 0: "· "}[way]+say(w.Says))
 			}
 		}
 		if len(part) > 0 {

@@ -91,7 +91,7 @@ func (c *checksPane) load() {
 	switch {
 	case !p.valid:
 	case len(next) == 0:
-		text = tr("No check that is left would tell much more.")
+		text = say(p.found.PlanSays)
 	}
 	kit.SetText(c.none, text)
 	kit.SetShown(c.none, text != "")
@@ -126,27 +126,20 @@ func (c *checksPane) planWords() string {
 	if !c.p.valid {
 		return ""
 	}
-	plan := c.p.found.Plan
-	if len(plan) == 0 {
-		if _, p := c.p.found.Ranking.Leading(); p >= c.p.found.SureFrom {
-			return tr("One cause is sure enough: no plan is needed. Mend it, and check what was mended.")
-		}
-		return tr("No check that is left would tell much more.")
-	}
-	text := []string{tr("If each check shows what is most probable. If one shows something else, record it: the plan is made anew.")}
-	for i, s := range plan {
+	text := []string{say(c.p.found.PlanSays)}
+	for i, s := range c.p.found.Plan {
 		text = append(text, with("{{.N}}. {{.Check}}, {{.Minutes}} minutes. If it shows {{.Shows}}: {{.Cause}}, {{.P}}.", map[string]any{
-			"N": i + 1, "Check": upper(tr(s.Title)), "Minutes": phrase.Num{Value: s.Minutes, Decimals: 1}, "Shows": outcomeWords(s.Values),
+			"N": i + 1, "Check": upper(tr(s.Title)), "Minutes": phrase.Num{Value: s.Minutes, Decimals: 1}, "Shows": outcomeWords(s.Says),
 			"Cause": causeName(s.Cause), "P": inHundred(s.Then)}))
 	}
 	return strings.Join(text, "\n\n")
 }
 
 // outcomeWords say what a check may show.
-func outcomeWords(list []cause.Found) string {
+func outcomeWords(list []phrase.Sentence) string {
 	words := make([]string, len(list))
-	for i, f := range list {
-		words[i] = finding.FoundSays(f, say)
+	for i, s := range list {
+		words[i] = say(s)
 	}
 	return strings.Join(words, "; ")
 }
@@ -239,8 +232,7 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 		return
 	}
 	kit.SetText(k.name, upper(tr(n.Title)))
-	kit.SetText(k.gain, with("Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it).", map[string]any{
-		"P": phrase.Num{Value: 100 * finding.DoubtTaken(n.GainBits)}, "Bits": phrase.Num{Value: n.GainBits, Decimals: 2}}))
+	kit.SetText(k.gain, say(n.Gain()))
 	if shown := number(n.Minutes, 1); !k.minutes.Focused() && !form.SameNumber(k.minutes.Text(), shown) {
 		k.minutes.SetFault("")
 		k.minutes.SetText(shown)
@@ -260,7 +252,7 @@ func (k *checkCard) loadOutcomes(n finding.NextCheck) {
 	var objects []fyne.CanvasObject
 	built := n.Check
 	for _, o := range n.Outcomes {
-		shows := outcomeWords(o.Values)
+		shows := outcomeWords(o.Says)
 		text := with("{{.Shows}} ({{.P}}). Then: {{.Cause}}, {{.Then}}.", map[string]any{"Shows": upper(shows), "P": inHundred(o.Probability), "Cause": causeName(o.Cause), "Then": inHundred(o.Then)})
 		built += "\n" + text
 		shown := tr("It showed this")

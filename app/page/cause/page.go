@@ -217,13 +217,12 @@ func (p *page) say() {
 		kit.SetText(p.sentence, tr("The causes are being weighed…"))
 		return
 	}
-	first, then := p.found.Lead()
-	kit.SetText(p.sentence, say(first))
+	kit.SetText(p.sentence, say(p.found.Says))
 	var words []string
 	if !p.ranked.Equal(p.job) {
 		words = append(words, tr("Being weighed anew…"))
 	}
-	for _, s := range then {
+	for _, s := range p.found.Then {
 		words = append(words, say(s))
 	}
 	kit.SetText(p.second, strings.Join(words, " "))
