@@ -109,7 +109,7 @@ const (
 
 // answer is what the evidence comes to.
 func (p *page) answer(c finding.Causes) string {
-	return strings.Join(p.texts(append([]phrase.Sentence{c.Says}, c.Then...)), " ")
+	return strings.Join(p.texts(c.Answer()), " ")
 }
 
 func (p *page) causes(c finding.Causes) {

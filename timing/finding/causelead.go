@@ -71,6 +71,10 @@ func (c Causes) lead() (first phrase.Sentence, then []phrase.Sentence) {
 	return first, then
 }
 
+// Answer is what the evidence comes to and what to do with it, for who shows them
+// together.
+func (c Causes) Answer() []phrase.Sentence { return append([]phrase.Sentence{c.Says}, c.Then...) }
+
 // How probable something is, in words, from the least probability that each takes.
 // The words are our own choice, common practice without a source.
 var likely = []struct {

@@ -76,7 +76,7 @@ func (m maker) findings() {
 	case c == nil:
 		m.add(Paragraph{Text: m.text(wordUnranked)})
 	case len(c.Evidence) > 0:
-		m.add(Paragraph{Text: m.Say.Sentence(c.Says)})
+		m.add(Paragraph{Text: m.together(c.Answer())})
 	}
 }
 
@@ -222,7 +222,7 @@ func (m maker) causes() {
 		return
 	}
 	c := *m.ranked
-	m.add(Paragraph{Text: m.together(append([]phrase.Sentence{c.Says}, c.Then...))})
+	m.add(Paragraph{Text: m.together(c.Answer())})
 	t := Table{Columns: []Column{m.column(wordCause, false), m.column(wordAlone, true), m.column(wordInAll, true), m.column(wordBefore, true)}}
 	for i, k := range c.Causes {
 		if i < shownCauses {
