@@ -48,6 +48,8 @@ func (u *ui) Key(e *fyne.KeyEvent) {
 		u.showHelp()
 	case fyne.KeyF5:
 		u.openBoard(false)
+	case fyne.KeyF10:
+		u.toggleMenu()
 	case fyne.KeyF11:
 		u.toggleFullScreen()
 	case fyne.KeyEscape:
@@ -67,6 +69,14 @@ func (u *ui) Key(e *fyne.KeyEvent) {
 		if step, ok := widgets.Step(e.Name, kit.HeldModifiers()); ok {
 			u.SetAt(u.At + step)
 		}
+	}
+}
+
+// toggleMenu opens the menu bar for the arrow keys, or closes it. The canvas of a
+// window on a screen can; the one that tests paint on has no menu bar.
+func (u *ui) toggleMenu() {
+	if c, ok := u.Window.Canvas().(interface{ ToggleMenu() }); ok {
+		c.ToggleMenu()
 	}
 }
 
@@ -96,7 +106,7 @@ var keyHelp = []struct {
 	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},
 	{"Tab, Shift Tab", "to the next or the last field, figure or button"},
-	{"Alt", "the menu"},
+	{"F10, Alt", "the menu"},
 }
 
 func (u *ui) showKeys() {

@@ -156,7 +156,8 @@ func (m *menus) guard(menu *fyne.Menu) {
 	}
 }
 
-var themeNames = map[string]phrase.Text{"system": "as the system", "light": "light", "dark": "dark"}
+var themeNames = map[string]phrase.Text{"system": "as the system", "light": "light", "dark": "dark",
+	"light-contrast": "light, high contrast", "dark-contrast": "dark, high contrast"}
 
 // load brings the menu up to the present state.
 func (m *menus) load() {

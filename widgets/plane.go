@@ -92,8 +92,12 @@ func largeText(th fyne.Theme) float32 { return max(1, th.Size(theme.SizeNameText
 // unit turns points of a figure into Fyne's units.
 func unit(points float64) float32 { return float32(points * unitsPerPoint) }
 
-// styleOf returns the figure style that goes with a theme.
+// styleOf returns the figure style that goes with a theme: its own, where it has one,
+// else the one that suits its background.
 func styleOf(th fyne.Theme) figure.Style {
+	if own, ok := th.(interface{ FigureStyle() figure.Style }); ok {
+		return own.FigureStyle()
+	}
 	bg := th.Color(theme.ColorNameBackground, fyne.CurrentApp().Settings().ThemeVariant())
 	r, g, b, _ := bg.RGBA()
 	st := figure.Light()

@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/theme"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/timing"
@@ -79,8 +78,7 @@ func (b *Board) style() figure.Style {
 // darkAt tells whether boards are dark: as chosen there last, else as the
 // window is.
 func darkAt(d *desk.Desk) bool {
-	v := d.Look.Choice == "dark" || d.Look.Choice == "system" && d.App.Settings().ThemeVariant() == theme.VariantDark
-	return d.Prefs.BoolWithFallback(desk.PrefBoardDark, v)
+	return d.Prefs.BoolWithFallback(desk.PrefBoardDark, d.Look.Dark(d.App.Settings().ThemeVariant()))
 }
 
 // full fills a screen. The toolkit knows the screen that the window is on and

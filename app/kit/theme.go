@@ -12,7 +12,7 @@ import (
 
 // The choices of theme and text size, as kept in the preferences.
 var (
-	ThemeChoices = []string{"system", "light", "dark"}
+	ThemeChoices = []string{"system", "light", "dark", "light-contrast", "dark-contrast"}
 	TextSizes    = []float64{0.85, 1, 1.25, 1.5, 2}
 )
 
@@ -84,20 +84,49 @@ func (l *Look) Size(n fyne.ThemeSizeName) float32 {
 }
 
 // The styles of the screen, made once: every widget asks for several colours each
-// time it is painted.
-var lightStyle, darkStyle = figure.Light(), figure.Dark()
+// time it is painted. High contrast is what a projector has.
+var (
+	lightStyle, darkStyle       = figure.Light(), figure.Dark()
+	lightContrast, darkContrast = figure.BoardLight(), figure.BoardDark()
+)
+
+// Dark tells whether the theme is dark on a system that prefers a variant.
+func (l *Look) Dark(system fyne.ThemeVariant) bool {
+	switch l.Choice {
+	case "light", "light-contrast":
+		return false
+	case "dark", "dark-contrast":
+		return true
+	}
+	return system == theme.VariantDark
+}
+
+func (l *Look) style(system fyne.ThemeVariant) *figure.Style {
+	switch dark := l.Dark(system); {
+	case l.contrast() && dark:
+		return &darkContrast
+	case l.contrast():
+		return &lightContrast
+	case dark:
+		return &darkStyle
+	}
+	return &lightStyle
+}
+
+func (l *Look) contrast() bool { return l.Choice == "light-contrast" || l.Choice == "dark-contrast" }
+
+// FigureStyle is how figures look in the present theme.
+func (l *Look) FigureStyle() figure.Style {
+	return *l.style(fyne.CurrentApp().Settings().ThemeVariant())
+}
 
 // Color implements [fyne.Theme].
 func (l *Look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
-	switch l.Choice {
-	case "light":
-		v = theme.VariantLight
-	case "dark":
+	st := l.style(v)
+	if l.Dark(v) {
 		v = theme.VariantDark
-	}
-	st := &lightStyle
-	if v == theme.VariantDark {
-		st = &darkStyle
+	} else {
+		v = theme.VariantLight
 	}
 	switch n {
 	case theme.ColorNameBackground:
@@ -111,6 +140,9 @@ func (l *Look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return st.Color(figure.Commanded)
 	case theme.ColorNameFocus:
+		if l.contrast() {
+			return st.Color(figure.Commanded)
+		}
 		return alpha(st.Color(figure.Commanded), 0x70)
 	case theme.ColorNameSelection:
 		return alpha(st.Color(figure.Commanded), 0x40)
@@ -121,6 +153,9 @@ func (l *Look) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	case theme.ColorNameSeparator:
 		return st.Color(figure.Grid)
 	case theme.ColorNameInputBorder:
+		if l.contrast() {
+			return st.Color(figure.Ink)
+		}
 		return alpha(st.Color(figure.Faint), 0x90)
 	}
 	return theme.DefaultTheme().Color(n, v)
@@ -130,9 +165,5 @@ func alpha(c color.RGBA, a uint8) color.NRGBA { return color.NRGBA{c.R, c.G, c.B
 
 // FigureColor returns the colour of a figure's role in the present theme.
 func (l *Look) FigureColor(r figure.Role) color.Color {
-	variant := fyne.CurrentApp().Settings().ThemeVariant()
-	if l.Choice == "dark" || l.Choice == "system" && variant == theme.VariantDark {
-		return darkStyle.Color(r)
-	}
-	return lightStyle.Color(r)
+	return l.style(fyne.CurrentApp().Settings().ThemeVariant()).Color(r)
 }

@@ -52,7 +52,10 @@ func rgb(hex uint32) color.RGBA {
 // (2008), which people with each kind of colour blindness tell apart: orange
 // E69F00, sky blue 56B4E9, bluish green 009E73, yellow F0E442, blue 0072B2,
 // vermillion D55E00, reddish purple CC79A7. The strokes, being large areas, are
-// mixed down towards the surface; the marks keep their strength.
+// mixed down towards the surface; the marks keep their strength. Each stroke has
+// a lightness of its own, in the order power, exhaust, intake, compression, so
+// that they stay apart in grey too, and power and compression, which meet at
+// every firing TDC, most of all.
 
 // palette is what differs between the two screen styles.
 type palette struct {
@@ -70,9 +73,9 @@ type palette struct {
 func Light() Style {
 	return screen("light", palette{
 		surface: 0xfdfcfa, ink: 0x1f2328, faint: 0x5c646d, grid: 0xdcdad5, band: 0xf3f1ec,
-		power: 0xf5bc97, exhaust: 0xd3d0cb, intake: 0xaed8f2, compression: 0xf7eda6,
-		powerHatch: 0xe39a6b, exhaustHatch: 0xb5b1aa, intakeHatch: 0x87c0e4, compHatch: 0xe3d37a,
-		commanded: 0x0064a0, actual: 0xb64500, measured: 0xb64500, ghost: 0x5c646d, warning: 0xb02a1a,
+		power: 0xe19767, exhaust: 0xbab6b5, intake: 0xafdbf5, compression: 0xfdf4b0,
+		powerHatch: 0xcf8050, exhaustHatch: 0x9f9b98, intakeHatch: 0x87c0e4, compHatch: 0xe3d37a,
+		commanded: 0x005790, actual: 0x963600, measured: 0xb64500, ghost: 0x5c646d, warning: 0xb02a1a,
 		intakeValve: 0x0072b2, exhaustValve: 0x6b5b4b,
 		pressure: 0x35506b, window: 0xcdeadd, windowHatch: 0x8fcfb5, doubtful: 0xf6ecc0, doubtfulHatch: 0xd9bf5e,
 		steel: 0xd9dde2, tooth: 0x009e73, gap: 0xf0e442, sensor: 0x35506b, throw: 0xe8e4dc, keyway: 0x1f2328, nose: 0xcad0d6,
@@ -84,9 +87,9 @@ func Light() Style {
 func Dark() Style {
 	return screen("dark", palette{
 		surface: 0x1b1e23, ink: 0xeceae4, faint: 0xa5abb3, grid: 0x353a42, band: 0x23272e,
-		power: 0x884631, exhaust: 0x3f4a45, intake: 0x195798, compression: 0x655500,
-		powerHatch: 0x9d5c46, exhaustHatch: 0x56625c, intakeHatch: 0x3a72b0, compHatch: 0x7b6b1c,
-		commanded: 0x6cc0f5, actual: 0xff9a4d, measured: 0xff9a4d, ghost: 0xa5abb3, warning: 0xff8170,
+		power: 0x5f200a, exhaust: 0x3c4742, intake: 0x0d569c, compression: 0x73640e,
+		powerHatch: 0x7b3a22, exhaustHatch: 0x56625c, intakeHatch: 0x3a72b0, compHatch: 0x8b7a2a,
+		commanded: 0x7cc8f8, actual: 0xffa65e, measured: 0xff9a4d, ghost: 0xa5abb3, warning: 0xff8170,
 		intakeValve: 0x56b4e9, exhaustValve: 0xc9b299,
 		pressure: 0x9db8d4, window: 0x1d4d3f, windowHatch: 0x2f7360, doubtful: 0x4d4218, doubtfulHatch: 0x7d6c2a,
 		steel: 0x4a515a, tooth: 0x2fc79b, gap: 0xf0e442, sensor: 0x9db8d4, throw: 0x2c313a, keyway: 0xeceae4, nose: 0x485059,
