@@ -56,6 +56,22 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 	}
 }
 
+// A value that looks like a slip is asked about beside its field, in plain words and in
+// no colour of danger; the job takes it all the same.
+func TestSlippedUnitIsAskedAboutBesideItsField(t *testing.T) {
+	u := window(t)
+	field := paste(t, u, "engine.bore_mm", "4.25")
+	if want := "4.25 mm is out of the ordinary. If inches were meant, it would be 107.9 mm."; field.Fault() != want || !strings.Contains(words(field), want) {
+		t.Errorf("beside the field stands %q, want %q", field.Fault(), want)
+	}
+	if j := u.Session.Job(); len(u.Session.Faults()) > 0 || j.Engine.BoreMM.Value != 4.25 {
+		t.Errorf("the job has %v and faults %v", j.Engine.BoreMM, u.Session.Faults())
+	}
+	if paste(t, u, "engine.bore_mm", "108"); field.Fault() != "" {
+		t.Errorf("an ordinary bore is asked about: %q", field.Fault())
+	}
+}
+
 func TestTextThatIsNoValueStaysAndLeavesTheJob(t *testing.T) {
 	u := window(t)
 	was := u.Session.Job()

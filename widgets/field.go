@@ -137,8 +137,8 @@ func (f *Field) SetFault(message string) {
 	f.Refresh()
 }
 
-// SetWanted tells what a fault is: no more than something yet to be typed, which is
-// not said in the colour of danger, or a mistake.
+// SetWanted tells what a fault is: no more than something yet to be typed or a question,
+// which is not said in the colour of danger, or a mistake.
 func (f *Field) SetWanted(on bool) {
 	importance := widget.DangerImportance
 	if on {

@@ -36,6 +36,8 @@ type input interface {
 	// of them belongs there too.
 	keys() []string
 	fault(message string)
+	// asks shows a question about what stands in it; "" none.
+	asks(question string)
 	// forget lets go of what was typed but is not in the job.
 	Forget()
 	Focus() fyne.Focusable
@@ -139,7 +141,8 @@ func (f *Form) Load() {
 	f.showFaults()
 }
 
-// showFaults puts every fault beside its field, and those without one on top.
+// showFaults puts every fault beside its field, and those without one on top; and every
+// question about a value that looks like a slip.
 func (f *Form) showFaults() {
 	inputs := f.Active()
 	beside := map[input][]string{}
@@ -151,8 +154,15 @@ func (f *Form) showFaults() {
 			loose = append(loose, f.U.FaultWords(fault))
 		}
 	}
+	asked := map[input][]string{}
+	for _, q := range job.Doubtful(f.U.Session.Job()) {
+		if at := Nearest(inputs, q.Key); at != nil {
+			asked[at] = append(asked[at], say(q.Beside))
+		}
+	}
 	for _, in := range inputs {
 		in.fault(strings.Join(beside[in], "\n"))
+		in.asks(strings.Join(asked[in], "\n"))
 	}
 	if text := strings.Join(loose, "\n"); text != f.summary.Text { // the whole form is slow to refresh
 		f.summary.SetText(text)

@@ -29,6 +29,7 @@ type FieldInput struct {
 	same  func(typed, shown string) bool
 	Typo  string // why what was typed is in no job
 	about string // the job's fault
+	asked string // about a value that looks like a slip
 
 	reading bool // it is of a reading: while it is empty it is merely not typed yet
 }
@@ -48,6 +49,11 @@ func (i *FieldInput) fault(message string) {
 	i.show()
 }
 
+func (i *FieldInput) asks(question string) {
+	i.asked = question
+	i.show()
+}
+
 func (i *FieldInput) Forget() { i.Typo = "" }
 
 func (i *FieldInput) Focus() fyne.Focusable { return i.Field.Focusable() }
@@ -58,12 +64,17 @@ func (i *FieldInput) Wanted() bool {
 }
 
 func (i *FieldInput) show() {
-	i.Field.SetWanted(i.Wanted())
-	if i.Typo != "" {
+	mild := i.Wanted()
+	switch {
+	case i.Typo != "":
 		i.Field.SetFault(i.Typo)
-	} else {
+	case i.about == "" && i.asked != "":
+		mild = true
+		i.Field.SetFault(i.asked)
+	default:
 		i.Field.SetFault(i.about)
 	}
+	i.Field.SetWanted(mild)
 }
 
 // Put writes a text into the field as if the user had typed it.
@@ -288,6 +299,8 @@ func (i *ChoiceInput) Load(j job.Job) {
 }
 
 func (i *ChoiceInput) keys() []string { return []string{i.Key} }
+
+func (i *ChoiceInput) asks(string) {} // what is chosen from a list is no slip
 
 func (i *ChoiceInput) fault(message string) { kit.ShowMessage(i.message, message) }
 

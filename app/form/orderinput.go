@@ -47,5 +47,6 @@ func (i *orderInput) Load(j job.Job) {
 
 func (i *orderInput) keys() []string        { return nil }
 func (i *orderInput) fault(string)          {}
+func (i *orderInput) asks(string)           {}
 func (i *orderInput) Forget()               {}
 func (i *orderInput) Focus() fyne.Focusable { return i.Count }

@@ -50,6 +50,13 @@ func (e *ReadingEditor) field(m int, fd readingField) Row {
 	if fd.Again != nil {
 		i.Field.SetPlaceHolder(tr("one, or several with ;"))
 	}
+	if fd.Empty > 0 { // of a drawing it is exact
+		empty := "0"
+		if e.Which != "drawing" {
+			empty = ShowNumber(job.Num(fd.Empty), fd.Unit)
+		}
+		i.Field.SetPlaceHolder(with("{{.Value}} if empty", map[string]any{"Value": empty}))
+	}
 	e.f.Inputs = e.f.Inputs[:n]
 	e.Inputs[m] = append(e.Inputs[m], i)
 	if sizes := fd.sizes(); sizes != nil {

@@ -284,6 +284,8 @@ func (e *ReadingEditor) loadSide(p *job.Feature, r *job.Reading) {
 
 func (e *ReadingEditor) keys() []string { return []string{e.key()} }
 
+func (e *ReadingEditor) asks(string) {}
+
 // fault implements input: a fault that no field of the method shows.
 func (e *ReadingEditor) fault(message string) {
 	if e.f.U.Unfinished() != "" {

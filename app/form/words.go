@@ -6,6 +6,7 @@ import "pinphase.org/pinphase/app/kit"
 var (
 	lines  = kit.Lines
 	number = kit.Number
+	say    = kit.Say
 	told   = kit.Told
 	tr     = kit.Tr
 	voice  = kit.Voice

@@ -53,9 +53,9 @@ KEYWAY
 
 const (
 	dowelChord  = `measured = { method = "chord", chord_mm = 15.47, dowel_radius_mm = 38.0, keyway_radius_mm = 24.0, side = "anticlockwise", u_mm = 0.1 }`
-	dowelRight  = `measured = { angle_deg = 12.6, side = "clockwise" }`
-	keywayRight = `measured = { angle_deg = 40.1, side = "clockwise" }`
-	keywayOff   = `measured = { angle_deg = 46, side = "clockwise" }`
+	dowelRight  = `measured = { angle_deg = 12.6, side = "clockwise", u_deg = 0.25 }`
+	keywayRight = `measured = { angle_deg = 40.1, side = "clockwise", u_deg = 0.25 }`
+	keywayOff   = `measured = { angle_deg = 46, side = "clockwise", u_deg = 0.25 }`
 )
 
 // What anybody would suspect first comes first, from whole job files.

@@ -109,7 +109,7 @@ func TestNotesAndSteps(t *testing.T) {
 		}, []string{"which of the two", "ahead", "behind"}},
 		{"exact", dowel("25", ", u_deg = 0"), nil, []string{"standard uncertainty", "±"}},
 		{"default uncertainty", dowel("25", ""), []string{
-			"Dowel: no uncertainty was given for the reading; the method's default was taken, 0.25°.",
+			"Dowel: no uncertainty was given for the reading; the method's default was taken, 2°.",
 		}, nil},
 		{"nothing measured", "", []string{"Not measured yet: measure the dowel or record both sensors.", "not measured, taken as set out from the keyway. Wheel error = gear error = 0°, assumed."},
 			[]string{"carries", "ahead", "behind", "which of the two"}},
@@ -129,7 +129,7 @@ func TestNotesAndSteps(t *testing.T) {
 		}, nil},
 		{"in line with the centre", "[dowel]\ndrawing = { angle_deg = 0 }\nmeasured = { method = \"chord\", chord_mm = 11, dowel_radius_mm = 41, keyway_radius_mm = 30, side = \"clockwise\", u_mm = 0.1 }\n",
 			[]string{"Dowel: the two features lie nearly in line with the centre"}, nil},
-		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\" }\n", []string{
+		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\", u_deg = 0.25 }\n", []string{
 			"By all that was seen most probable: dowel mirrored, 77.5 % alone, 99.7 % alone or with another.", "The wheel is 28° behind",
 			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
 		}, nil},

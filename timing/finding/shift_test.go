@@ -185,7 +185,7 @@ func TestUncertaintyOfTheShift(t *testing.T) {
 			measured = { angle_deg = 9, side = "clockwise", u_deg = 0 }`, 1.3, 1.2},
 		{`[dowel]
 			drawing = { angle_deg = 0 }
-			measured = { angle_deg = 9, side = "clockwise" }`, 0.25, 0},
+			measured = { angle_deg = 9, side = "clockwise" }`, 2, 0},
 		// Law of cosines: with radii of 100 and 60 mm a chord of 75 mm spans
 		// 48.3496321995 degrees and grows by 0.95848993 degrees a millimetre (its
 		// derivative c/(r1·r2·sin A)); the radii are taken as exact.

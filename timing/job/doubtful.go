@@ -10,12 +10,16 @@ import (
 // another, or a decimal point. It is asked about beside its field and noted in every
 // answer; nothing is refused for it.
 type Question struct {
-	Key  string // as in Fault.Key
-	Says phrase.Sentence
+	Key    string          // as in Fault.Key
+	Says   phrase.Sentence // with the key's name
+	Beside phrase.Sentence // beside its field
 }
 
 // The questions.
 const (
+	besideAgain phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary."
+	besideUnit  phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
+
 	askAgain phrase.Text = "Look again at {{.Key}}: {{.Value}} {{.Unit}} is out of the ordinary."
 	askUnit  phrase.Text = "Look again at {{.Key}}: {{.Value}} {{.Unit}} is out of the ordinary. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
 )
@@ -88,15 +92,15 @@ func Doubtful(j Job) []Question {
 		if !n.Given || n.Value >= u.lo && n.Value <= u.hi || math.IsNaN(n.Value) {
 			continue
 		}
-		q := Question{u.key, phrase.Sentence{Text: askAgain, Data: map[string]any{"Key": u.key, "Value": phrase.Num{Value: n.Value, Decimals: 2}, "Unit": u.unit}}}
+		says, beside, data := askAgain, besideAgain, map[string]any{"Key": u.key, "Value": phrase.Num{Value: n.Value, Decimals: 2}, "Unit": u.unit}
 		for _, m := range u.others {
 			if would := m.is(n.Value); would >= u.lo && would <= u.hi {
-				q.Says.Text = askUnit
-				q.Says.Data["Other"], q.Says.Data["Would"] = m.unit, phrase.Num{Value: would, Decimals: 1}
+				says, beside = askUnit, besideUnit
+				data["Other"], data["Would"] = m.unit, phrase.Num{Value: would, Decimals: 1}
 				break
 			}
 		}
-		list = append(list, q)
+		list = append(list, Question{u.key, phrase.Sentence{Text: says, Data: data}, phrase.Sentence{Text: beside, Data: data}})
 	}
 	return list
 }

@@ -52,14 +52,15 @@ type way interface {
 type Field struct {
 	Value
 	Label phrase.Text
-	Sizes string // "pin" or "key": there are standard sizes to pick from
+	Sizes string  // "pin" or "key": there are standard sizes to pick from
+	Empty float64 // what a field for an uncertainty stands for while it is empty; 0 where that is no one number
 }
 
 // Methods are the ways of measuring, in the order in which they are offered; the
 // photograph is the last.
 var Methods = []Method{
 	{Key: "angle", Title: "angle, read off", Short: "angle", Picture: "angle", Side: true,
-		How:  "One angle, read off a protractor or a dividing head.",
+		How:  "One angle, by eye or with a protractor: say how surely.",
 		Done: "The angle was read off directly.", way: angleWay{}},
 	{Key: "degree_wheel", Title: "degree wheel, read at both", Short: "degree wheel", Picture: "degree wheel", Counts: true,
 		How:  "Turn a degree wheel with the shaft and read it at both features.",

@@ -32,7 +32,7 @@ func (angleWay) move(r *Reading, _ part.Reading, to timing.Deg, v timing.View) {
 }
 
 func (angleWay) fields(string) []Field {
-	return fields(field("angle_deg", "Angle"), field("u_deg", "± (standard)"))
+	return fields(field("angle_deg", "Angle"), unsure("u_deg", "± (standard)", float64(part.DefaultEyeU)))
 }
 
 func (angleWay) ends(*Reading, string) (from, to string) { return "", "" }
@@ -73,7 +73,7 @@ func (degreeWheelWay) move(r *Reading, as part.Reading, to timing.Deg, v timing.
 }
 
 func (degreeWheelWay) fields(section string) []Field {
-	keyway, each := field("keyway_deg", "At the keyway"), field("u_deg", "± of each")
+	keyway, each := field("keyway_deg", "At the keyway"), unsure("u_deg", "± of each", float64(part.DefaultAngleU))
 	if section == "keyway" {
 		return fields(field("throw_deg", "At the throw"), keyway, each)
 	}
@@ -119,7 +119,7 @@ func (arcWay) move(r *Reading, as part.Reading, to timing.Deg, v timing.View) {
 }
 
 func (arcWay) fields(string) []Field {
-	return fields(field("arc_mm", "Length"), field("rim_radius_mm", "Rim radius"), field("u_mm", "± (standard)"), field("u_radius_mm", "± of the radius"))
+	return fields(field("arc_mm", "Length"), field("rim_radius_mm", "Rim radius"), unsure("u_mm", "± (standard)", part.DefaultArcMM), field("u_radius_mm", "± of the radius"))
 }
 
 func (arcWay) ends(*Reading, string) (from, to string) { return "", "" }
@@ -144,6 +144,13 @@ func shift(first *Number, again *[]float64, to, steps, lo, hi float64) {
 }
 
 func fields(list ...Field) []Field { return list }
+
+// unsure is a value that is an uncertainty, and what it is taken to be where none is given.
+func unsure(key string, label phrase.Text, empty float64) Field {
+	f := field(key, label)
+	f.Empty = empty
+	return f
+}
 
 // field is a value with its label.
 func field(key string, label phrase.Text) Field {

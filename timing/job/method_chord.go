@@ -87,7 +87,7 @@ func (chordWay) move(r *Reading, as part.Reading, to timing.Deg, v timing.View) 
 }
 
 func (chordWay) fields(section string) []Field {
-	return slices.Concat(fields(field("chord_mm", "Distance")), radii(section), fields(field("u_mm", "± (standard)"), field("u_radius_mm", "± of the radii")))
+	return slices.Concat(fields(field("chord_mm", "Distance")), radii(section), fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the radii")))
 }
 
 // radii are those of the two features.
@@ -186,5 +186,5 @@ func (caliperWay) fields(section string) []Field {
 		pin.Label, pin.Sizes = "Crankpin diameter", ""
 	}
 	return slices.Concat(fields(field("chord_mm", "Distance"), pin, key), radii(section),
-		fields(field("u_mm", "± (standard)"), field("u_radius_mm", "± of the radii"), field("u_size_mm", "± of pin and key")))
+		fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the radii"), field("u_size_mm", "± of pin and key")))
 }

@@ -17,9 +17,11 @@ type Reading interface {
 	Measure(v timing.View) (Result, error)
 }
 
-// DefaultAngleU is the standard uncertainty of a degree wheel read by eye, taken
-// when none is given; common practice, no source.
-const DefaultAngleU timing.Deg = 0.25
+// Standard uncertainties of angles taken when none is given; common practice, no source.
+const (
+	DefaultAngleU timing.Deg = 0.25 // a degree wheel, read against a pointer
+	DefaultEyeU   timing.Deg = 2    // an angle of which nobody says what it was read with
+)
 
 // Standard uncertainties of lengths taken when none is given; common practice, no
 // source: calipers held over a pin and a keyway, a tape laid round a rim.
@@ -34,17 +36,17 @@ const (
 // ErrNoTriangle is wrapped by the error for lengths that cannot close.
 var ErrNoTriangle = phrase.Errorf("no crankshaft has these lengths")
 
-// Angle is an angle read off directly, as on a degree wheel or a drawing.
+// Angle is an angle read off directly, by eye or with a protractor, or that of a drawing.
 type Angle struct {
 	Deg   timing.Deg // 0 to 180
 	Again []float64  // further readings of it
 	Side  timing.Sense
-	U     Given // degrees; [DefaultAngleU] when not known
+	U     Given // degrees; [DefaultEyeU] when not known
 }
 
 // Measure implements [Reading].
 func (a Angle) Measure(v timing.View) (Result, error) {
-	u, byDefault := a.U.or(float64(DefaultAngleU))
+	u, byDefault := a.U.or(float64(DefaultEyeU))
 	var in inputs
 	angle := in.repeated(ReadAngle, float64(a.Deg), a.Again, u)
 	return evaluate(uncertainty.Quantity{Inputs: in, Model: signed(v, a.Side, angle)}, byDefault), nil

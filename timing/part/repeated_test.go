@@ -48,7 +48,7 @@ func TestASingleReadingHasTheNormalInterval(t *testing.T) {
 	if m.DOF != 0 || m.Drawn != nil || m.DefaultU {
 		t.Errorf("%+v", m)
 	}
-	if m := measure(t, Angle{Deg: 12}, noseClockwise); !m.DefaultU || m.U != DefaultAngleU {
+	if m := measure(t, Angle{Deg: 12}, noseClockwise); !m.DefaultU || m.U != DefaultEyeU {
 		t.Errorf("%+v", m)
 	}
 }
