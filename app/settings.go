@@ -24,6 +24,15 @@ type setting struct {
 	chosen      int
 	choose      func(int)
 	anew        bool // the window and the settings are built anew
+
+	typed *typedSetting // in place of ways: what is typed
+}
+
+// typedSetting is a setting that is a text.
+type typedSetting struct {
+	value string
+	keep  func(string)
+	find  func(put func(string)) // lets the user choose a file; nil where it is none
 }
 
 // settingsGroup is a few of them under a heading.
@@ -46,11 +55,23 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 		u.rebuild()
 		u.showSettingsAt(at, n)
 	}
-	var lists []*kit.DialogSelect
+	var fields []fyne.Focusable
 	for _, g := range u.settings() {
 		rows.Add(kit.Heading(g.name))
 		for _, s := range g.list {
-			n := len(lists)
+			n := len(fields)
+			about := kit.Wrapped(s.about).(*widget.Label)
+			about.Importance = widget.LowImportance
+			name := container.New(kit.Sized{Width: 170}, kit.Wrapped(s.name))
+			row := func(field fyne.CanvasObject) {
+				rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, container.New(&kit.Tight{}, kit.Elastic(field, 200), about)))
+			}
+			if s.typed != nil {
+				field, entry := typedField(s.typed)
+				fields = append(fields, entry)
+				row(field)
+				continue
+			}
 			list := kit.NewDialogSelect(s.ways, nil)
 			list.SetSelectedIndex(s.chosen)
 			list.OnChanged = func(string) {
@@ -59,11 +80,8 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 					again(n)
 				}
 			}
-			lists = append(lists, list)
-			about := kit.Wrapped(s.about).(*widget.Label)
-			about.Importance = widget.LowImportance
-			name := container.New(kit.Sized{Width: 170}, kit.Wrapped(s.name))
-			rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, container.New(&kit.Tight{}, kit.Elastic(list, 200), about)))
+			fields = append(fields, list)
+			row(list)
 		}
 		rows.Add(widget.NewSeparator())
 	}
@@ -78,9 +96,21 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 	d.Resize(fyne.NewSize(min(760, s.Width-40), min(640, s.Height-40)))
 	u.ShowBox(d, scroll)
 	scroll.ScrollToOffset(fyne.NewPos(0, offset))
-	if focus >= 0 && focus < len(lists) {
-		u.Window.Canvas().Focus(lists[focus])
+	if focus >= 0 && focus < len(fields) {
+		u.Window.Canvas().Focus(fields[focus])
 	}
+}
+
+// typedField is the field of a text, with a button beside it where it names a file.
+func typedField(t *typedSetting) (field fyne.CanvasObject, entry *kit.DialogEntry) {
+	entry = kit.NewDialogEntry()
+	entry.SetText(t.value)
+	entry.OnChanged = t.keep
+	if t.find == nil {
+		return entry, entry
+	}
+	choose := kit.NewDialogButton(tr("Choose…"), func() { t.find(entry.SetText) })
+	return container.NewBorder(nil, nil, nil, choose, entry), entry
 }
 
 // settings are all of them, with what is chosen now.
@@ -93,23 +123,56 @@ func (u *ui) settings() []settingsGroup {
 		{tr("Look"), []setting{u.themeSetting(), u.textSizeSetting()}},
 		{tr("Figures"), []setting{
 			{tr("Cylinders"), tr("The order of the rows of the cycle figure."), []string{tr("in firing order"), tr("in number order")}, index(u.ByNumber),
-				func(i int) { u.setOrder(i == 1) }, false},
+				func(i int) { u.setOrder(i == 1) }, false, nil},
 			{tr("Wheel seen from"), tr("The end of the crankshaft from which the wheel, part and gear figures are drawn."), []string{tr("the nose"), tr("the flywheel")}, index(u.From == timing.Flywheel),
-				func(i int) { u.setEnd([]timing.End{timing.Nose, timing.Flywheel}[i]) }, false},
+				func(i int) { u.setEnd([]timing.End{timing.Nose, timing.Flywheel}[i]) }, false, nil},
 		}},
 		{tr("New jobs and paper"), []setting{
 			{tr("You look from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose"), tr("the flywheel")},
 				index(u.Prefs.NewEnd() == timing.Flywheel), func(i int) {
 					u.Prefs.SetString(desk.PrefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String())
-				}, false},
+				}, false, nil},
 			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
 				index(u.Prefs.NewRotation() == timing.Anticlockwise), func(i int) {
 					u.Prefs.SetString(desk.PrefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
-				}, false},
+				}, false, nil},
 			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.Prefs.Paper() == desk.Papers[1]),
-				func(i int) { u.Prefs.SetString(desk.PrefPaper, desk.Papers[i]) }, false},
+				func(i int) { u.Prefs.SetString(desk.PrefPaper, desk.Papers[i]) }, false, nil},
+		}},
+		{tr("The shop, on sheets and claims"), []setting{
+			u.typedSetting(tr("Name"), desk.PrefShopName, tr("Who writes the sheets. What is empty is not printed.")),
+			u.typedSetting(tr("Address"), desk.PrefShopAddress, tr("In one line, as it is to be printed.")),
+			u.typedSetting(tr("Telephone"), desk.PrefShopPhone, ""),
+			u.typedSetting(tr("Mail"), desk.PrefShopMail, ""),
+			u.logoSetting(),
 		}},
 	}
+}
+
+func (u *ui) typedSetting(name, key, about string) setting {
+	return setting{name: name, about: about, typed: &typedSetting{value: u.Prefs.String(key), keep: func(text string) { u.Prefs.SetString(key, text) }}}
+}
+
+// logoSetting names the file of the logo. One that was chosen is read at once, to say
+// what is wrong with it.
+func (u *ui) logoSetting() setting {
+	s := u.typedSetting(tr("Logo"), desk.PrefShopLogo, tr("A PNG or SVG file; printed at the head of the first page."))
+	s.typed.find = func(put func(string)) {
+		u.AskFile(tr("Choose the logo"), desk.LogoEndings, func(path string) {
+			files := u.Files
+			u.Background(func() func() {
+				_, err := desk.ReadLogo(files, path)
+				return func() {
+					if err != nil {
+						u.Tell(err)
+						return
+					}
+					put(path)
+				}
+			})
+		})
+	}
+	return s
 }
 
 func index(second bool) int {
@@ -127,7 +190,7 @@ func (u *ui) languageSetting() setting {
 	}
 	chosen := max(0, slices.Index(codes, u.Prefs.String(desk.PrefLanguage)))
 	return setting{tr("Language"), tr("Of the window, the figures and what is printed. Numbers are written as in that language; a decimal point and a decimal comma are both understood in all of them."),
-		ways, chosen, func(i int) { u.Prefs.SetString(desk.PrefLanguage, codes[i]) }, true}
+		ways, chosen, func(i int) { u.Prefs.SetString(desk.PrefLanguage, codes[i]) }, true, nil}
 }
 
 func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) setting {
@@ -136,7 +199,7 @@ func (u *ui) unitSetting(name, key string, units []quantity.Unit, about string) 
 		ways[i] = unitName(unit)
 	}
 	chosen := max(0, slices.Index(units, quantity.Unit(u.Prefs.String(key))))
-	return setting{name, about, ways, chosen, func(i int) { u.Prefs.SetString(key, string(units[i])) }, true}
+	return setting{name, about, ways, chosen, func(i int) { u.Prefs.SetString(key, string(units[i])) }, true, nil}
 }
 
 // unitName is a unit as one chooses it.
@@ -158,7 +221,7 @@ func (u *ui) themeSetting() setting {
 		ways = append(ways, tr(themeNames[c]))
 	}
 	return setting{tr("Theme"), tr("Light for a bright workshop, dark for a projector in a dim room."), ways, slices.Index(kit.ThemeChoices, u.Prefs.Theme()),
-		func(i int) { u.setTheme(kit.ThemeChoices[i]) }, false}
+		func(i int) { u.setTheme(kit.ThemeChoices[i]) }, false, nil}
 }
 
 func (u *ui) textSizeSetting() setting {
@@ -167,12 +230,13 @@ func (u *ui) textSizeSetting() setting {
 		ways = append(ways, with("{{.Share}} %", map[string]any{"Share": phrase.Num{Value: 100 * s}}))
 	}
 	return setting{tr("Text size"), tr("Of everything in the window; also with Ctrl = and Ctrl −. Until you choose, a very large window has larger text."), ways, u.textSize(),
-		func(i int) { u.setTextSize(kit.TextSizes[i]) }, false}
+		func(i int) { u.setTextSize(kit.TextSizes[i]) }, false, nil}
 }
 
 // resetSettings forgets every choice of the settings, and no more.
 func (u *ui) resetSettings() {
-	for _, key := range []string{desk.PrefLanguage, desk.PrefLength, desk.PrefPressure, desk.PrefTemperature, desk.PrefNewEnd, desk.PrefNewRotation, desk.PrefPaper} {
+	for _, key := range []string{desk.PrefLanguage, desk.PrefLength, desk.PrefPressure, desk.PrefTemperature, desk.PrefNewEnd, desk.PrefNewRotation, desk.PrefPaper,
+		desk.PrefShopName, desk.PrefShopAddress, desk.PrefShopPhone, desk.PrefShopMail, desk.PrefShopLogo} {
 		u.Prefs.RemoveValue(key)
 	}
 	u.setOrder(false)

@@ -71,6 +71,8 @@ func (u *ui) saveSheet(claim bool) {
 	format.Set(0)
 	content := container.NewVBox(about,
 		container.NewHBox(widget.NewLabel(tr("File")), format.Content, widget.NewLabel(tr("Paper")), p.paper.Content), p.open)
+	lines := kit.NewCheck(tr("Lines to fill in by hand, for what the job does not say of the case"), nil)
+	content.Add(lines)
 	outside := u.outsidePictures(content)
 	supposed := kit.NewCheck(tr("with what is supposed"), nil)
 	if u.Supposes() && !claim { // what is claimed was measured
@@ -89,7 +91,14 @@ func (u *ui) saveSheet(claim bool) {
 				return
 			}
 			in, paper := u.sheetInput(outside.Checked, supposed.Checked), p.chosen()
-			u.WriteFile(path, func(b *bytes.Buffer) error { return writeSheet(b, in, claim, desk.FileEnding(path), paper) }, func() { p.done(path) })
+			in.Fill = lines.Checked
+			files, logo := u.Files, u.Prefs.String(desk.PrefShopLogo)
+			u.WriteFile(path, func(b *bytes.Buffer) (err error) {
+				if in.Shop.Logo, err = desk.ReadLogo(files, logo); err != nil {
+					return err
+				}
+				return writeSheet(b, in, claim, desk.FileEnding(path), paper)
+			}, func() { p.done(path) })
 		})
 	})
 }
@@ -116,7 +125,7 @@ func (u *ui) sheetInput(outside, supposed bool) sheet.Input {
 		j.Title = angles.Title // which says so
 	}
 	return sheet.Input{
-		Job: j, Angles: angles, Photos: u.Photos.Results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(),
+		Job: j, Angles: angles, Photos: u.Photos.Results, Date: time.Now(), Lang: v.Code(), Say: v.Say, Units: v.Units(), Shop: u.Prefs.Shop(),
 		Picture: sheet.Pictures{Folder: folder, Outside: outside || u.Session.Path == "", Time: time.Minute, Load: pixels.Load}.Read,
 	}
 }

@@ -110,6 +110,7 @@ func (u *Desk) Begin(s *Session) {
 func (u *Desk) Edit(what string, change func(*job.Job)) {
 	next := u.Session.Job().Clone()
 	change(&next)
+	next.Format = max(u.Session.Doc.Job().Format, next.Needs())
 	u.Session.Edit(what, next)
 	u.Changed()
 }

@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/language"
 	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/sheet"
 )
 
 // Prefs are the choices kept between starts, each under its key.
@@ -55,6 +56,12 @@ const (
 	PrefNewEnd      = "new.seen_from"
 	PrefNewRotation = "new.rotation"
 	PrefPaper       = "paper"
+
+	PrefShopName    = "shop.name"
+	PrefShopAddress = "shop.address"
+	PrefShopPhone   = "shop.telephone"
+	PrefShopMail    = "shop.mail"
+	PrefShopLogo    = "shop.logo" // path of a PNG or SVG file
 )
 
 // MaxRecent is how many files are remembered.
@@ -116,17 +123,23 @@ func (p Prefs) NewRotation() timing.Sense {
 // Papers are the sizes of paper, as the command line calls them.
 var Papers = []string{"a4", "letter"}
 
-// Paper returns one of them: the one chosen, else letter where that is usual.
+// Paper returns one of them: the one chosen, else the one that is usual where the
+// language is read.
 func (p Prefs) Paper() string {
 	if name := p.String(PrefPaper); slices.Contains(Papers, name) {
 		return name
 	}
-	for _, region := range []string{"-US", "-CA", "-MX"} {
-		if strings.Contains(string(lang.SystemLocale()), region) {
-			return Papers[1]
+	return sheet.PaperFor(p.Language(), region(string(lang.SystemLocale()))).Name
+}
+
+// region is that of a locale's name, as in "es-MX" and "zh-Hant-TW"; "" without one.
+func region(locale string) string {
+	for i, part := range strings.FieldsFunc(locale, func(r rune) bool { return r == '-' || r == '_' || r == '.' }) {
+		if i > 0 && len(part) == 2 && strings.ToUpper(part) == part {
+			return part
 		}
 	}
-	return Papers[0]
+	return ""
 }
 
 // Units returns the units chosen.

@@ -58,6 +58,7 @@ func NewForm(u *desk.Desk) *Form {
 	f.group(tr("Job"), true,
 		f.Text("title", tr("Title"), 2, func(j *job.Job) *string { return &j.Title }),
 		f.Text("notes", tr("Notes"), 3, func(j *job.Job) *string { return &j.Notes }))
+	f.caseGroup()
 	f.engineGroups()
 	f.group(tr("Injection"), true,
 		f.number("injection.start_btdc_deg", tr("Asked for at"), "° BTDC", func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
@@ -287,6 +288,9 @@ func Gears(j *job.Job) *job.Gears {
 }
 
 func prune(j *job.Job) {
+	if j.Case != nil && *j.Case == (job.Case{}) {
+		j.Case = nil
+	}
 	if j.Injection != nil && *j.Injection == (job.Injection{}) {
 		j.Injection = nil
 	}

@@ -25,8 +25,8 @@ func (j *Job) later() []string {
 	return keys
 }
 
-// needs is the oldest format that has the job's keys.
-func (j *Job) needs() int {
+// Needs is the oldest format that has the job's keys.
+func (j *Job) Needs() int {
 	if len(j.later()) > 0 {
 		return LatestFormat
 	}

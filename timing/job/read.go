@@ -87,7 +87,7 @@ func parse(data []byte) (Job, Faults) {
 	var j Job
 	c := checker{Report: document.Schema(schema).Read(data, j.slots())}
 	if j.Format == 0 {
-		j.Format = j.needs()
+		j.Format = j.Needs()
 	}
 	c.job(&j)
 	if faults := c.Faults(); len(faults) > 0 {
@@ -145,6 +145,6 @@ func (d *Document) With(j Job) *Document {
 // written is the job as a file holds it, with its format.
 func written(j Job) Job {
 	j = j.Clone()
-	j.Format = max(j.Format, j.needs())
+	j.Format = max(j.Format, j.Needs())
 	return j
 }

@@ -43,8 +43,13 @@ func ClaimSheet(in Input) (Document, error) {
 	if len(list) == 0 {
 		return Document{}, m.unclaimable()
 	}
+	m.letterhead()
 	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
-	m.identify(wordClaimPartTitle, wordFrom, wordSupplier, wordOrderNumber, wordPartNumber, wordPartSerial, wordDelivered)
+	names := []phrase.Text{wordSupplier, wordOrderNumber, wordPartNumber, wordPartSerial, wordDelivered}
+	if line(m.Shop.Name) == "" { // else it stands above
+		names = append([]phrase.Text{wordFrom}, names...)
+	}
+	m.identify(wordClaimPartTitle, names...)
 	m.section(wordSetAgainst)
 	m.differences(list)
 	m.angles(list)

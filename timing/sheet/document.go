@@ -21,7 +21,7 @@ type Document struct {
 }
 
 // Block is a piece of a document: a [Heading], [Paragraph], [List], [Pairs],
-// [Table], [Figure], [Blanks] or a [Group] of them.
+// [Table], [Figure], [Blanks], [Letterhead] or a [Group] of them.
 type Block interface{ dump(b *strings.Builder) }
 
 // Heading stands over what follows it and never alone at the foot of a page.

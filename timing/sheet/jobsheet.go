@@ -32,6 +32,7 @@ func JobSheet(in Input) Document {
 	} else {
 		m.unranked = err
 	}
+	m.letterhead()
 	m.add(Heading{m.doc.Title, 1})
 	m.findings()
 	if notes := clean(in.Job.Notes); notes != "" {

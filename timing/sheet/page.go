@@ -111,6 +111,8 @@ func (s *setter) set(b, next Block) {
 		s.blanks(b)
 	case Group:
 		s.group(b)
+	case Letterhead:
+		s.letterhead(b)
 	}
 }
 

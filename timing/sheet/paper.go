@@ -1,6 +1,10 @@
 package sheet
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
 
 // Paper is a size of paper, upright.
 type Paper struct {
@@ -29,4 +33,18 @@ func PaperNamed(name string) (Paper, error) {
 		}
 	}
 	return Paper{}, fmt.Errorf("there is no paper %q; there are a4 and letter", name)
+}
+
+// letterRegions are where paper is letter-sized: Unicode CLDR 45, supplemental data,
+// measurementData, paperSize type="US-Letter".
+var letterRegions = []string{"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"}
+
+// PaperFor returns the paper that is usual where a language is read: language is the one
+// that is written in, as "es", and region what the computer says where it stands, as
+// "MX"; "" is not known. Nowhere that German is read is paper letter-sized.
+func PaperFor(language, region string) Paper {
+	if language != "de" && slices.Contains(letterRegions, strings.ToUpper(region)) {
+		return Letter
+	}
+	return A4
 }

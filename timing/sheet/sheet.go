@@ -28,6 +28,7 @@ type Input struct {
 	// [Pictures.Read] is the one for files.
 	Picture func(file string) (image.Image, photo.Info, error)
 
+	Shop Shop      // who writes it
 	Fill bool      // with lines to fill in by hand, for what the job does not say of the case
 	Date time.Time // on the sheet and in the file; only its day is written
 	Lang string    // of what Say says; "" is "en"
