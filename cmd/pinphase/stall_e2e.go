@@ -61,7 +61,8 @@ func busy(d time.Duration) {
 // have worked and was given no processor does not. Nor does what it slept inside a
 // call to the display, to show a picture or to make a window the one that is drawn in:
 // how long that takes is up to the display, which others use too, and where there is
-// no graphics card to the threads that draw in its place. What it slept elsewhere,
+// no graphics card to the threads that draw in its place; nor what it worked there to
+// make a window, which can be done nowhere else and not in parts. What it slept elsewhere,
 // waiting for a disk or a lock, counts less the time in which somebody on the machine
 // waited for a processor, since that may be whom it waited for. On a machine that does
 // nothing else all of that counts.
@@ -70,7 +71,7 @@ func signOfLife() {
 	began, first := time.Now(), timesNow()
 	fyne.Do(func() { close(ran) })
 	var stack []byte
-	var worked, slept, shown, pressed, late time.Duration // late: this goroutine was woken, as when the whole program is stopped
+	var worked, made, slept, shown, pressed, late time.Duration // late: this goroutine was woken, as when the whole program is stopped
 	const tick = 10 * time.Millisecond
 	asleep, last := began, first
 	for alive := false; !alive; {
@@ -81,16 +82,21 @@ func signOfLife() {
 		case <-timer.C:
 		}
 		timer.Stop()
-		display := false
+		display, making := false, false
 		if !alive && time.Since(began) > stallLimit/4 {
 			now := mainStack()
 			if display = inDisplay(now); !display || stack == nil {
 				stack = now
 			}
+			making = display && bytes.Contains(now, []byte("._Cfunc_glfwCreateWindow("))
 		}
 		woken, now := time.Now(), timesNow()
 		took, did := woken.Sub(asleep), now.worked-last.worked
-		worked += did
+		if making {
+			made += did
+		} else {
+			worked += did
+		}
 		rest := took - did - (now.queued - last.queued)
 		if display {
 			shown += rest
@@ -103,8 +109,8 @@ func signOfLife() {
 	}
 	took := time.Since(began)
 	if counts := worked + max(0, slept-max(pressed, late)); counts > stallLimit {
-		fmt.Fprintf(os.Stderr, "%s%d ms: of %d ms it worked %d, slept %d and %d for the display, and waited %d for a processor, others %d\n%s\n%s\n", stallBegin, counts.Milliseconds(),
-			took.Milliseconds(), worked.Milliseconds(), slept.Milliseconds(), shown.Milliseconds(), (last.queued - first.queued).Milliseconds(), pressed.Milliseconds(), bytes.TrimSpace(stack), stallEnd)
+		fmt.Fprintf(os.Stderr, "%s%d ms: of %d ms it worked %d and %d to make a window, slept %d and %d for the display, and waited %d for a processor, others %d\n%s\n%s\n", stallBegin, counts.Milliseconds(),
+			took.Milliseconds(), worked.Milliseconds(), made.Milliseconds(), slept.Milliseconds(), shown.Milliseconds(), (last.queued - first.queued).Milliseconds(), pressed.Milliseconds(), bytes.TrimSpace(stack), stallEnd)
 	}
 }
 
