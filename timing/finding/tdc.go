@@ -20,20 +20,14 @@ const (
 	damperFinely phrase.Text = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
 )
 
-// TrueTDC finds top dead centre from two readings of a degree wheel at which the
-// piston stands equally deep: against a positive stop from both sides, or by
-// equal drops on a dial indicator. falls says that the numbers at the pointer fall
-// as the engine turns forwards. The job's linkage, where given, takes the
-// wrist-pin offset out.
-func TrueTDC(j job.Job, first, second float64, falls bool) ([]phrase.Sentence, error) {
-	stop := part.Stop{FirstDeg: first, SecondDeg: second, Falls: falls}
+// TrueTDC finds top dead centre from readings of a degree wheel on both sides of it. The
+// job's linkage, where given, takes the wrist-pin offset out.
+func TrueTDC(j job.Job, t job.TDC) ([]phrase.Sentence, error) {
 	e, err := engineOf(j)
 	if err != nil {
 		return nil, err
 	}
-	if e.linkage != nil && e.linkage.OffsetMM != 0 {
-		stop.Linkage = e.linkage
-	}
+	stop := e.stop(t)
 	r, err := stop.TDC()
 	if err != nil {
 		return nil, err
@@ -42,7 +36,7 @@ func TrueTDC(j job.Job, first, second float64, falls bool) ([]phrase.Sentence, e
 	if stop.Linkage == nil {
 		return append(list, phrase.Sentence{Text: tdcNoOffset}), nil
 	}
-	span := math.Abs(float64(timing.Difference(timing.Deg(first), timing.Deg(second), timing.Turn)))
+	span := math.Abs(float64(timing.Difference(timing.Deg(stop.FirstDeg), timing.Deg(stop.SecondDeg), timing.Turn)))
 	return append(list, phrase.Sentence{Text: tdcLean, Data: map[string]any{"Lean": phrase.Num{Value: float64(part.Lean(*stop.Linkage, timing.Deg(span))), Decimals: 3}}}), nil
 }
 

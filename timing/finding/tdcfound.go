@@ -34,14 +34,7 @@ func TDCsOf(j job.Job) ([]FoundTDC, error) {
 	var faults job.Faults
 	for i, t := range j.TDC {
 		key := fmt.Sprintf("tdc[%d]", i+1)
-		s := part.Stop{FirstDeg: t.BeforeDeg.Value, FirstAgain: t.BeforeAgain, SecondDeg: t.AfterDeg.Value, SecondAgain: t.AfterAgain,
-			Falls: t.Counts == "down", U: part.Given{U: t.UDeg.Value, Known: t.UDeg.Given}}
-		if e.linkage != nil && e.linkage.OffsetMM != 0 {
-			s.Linkage = e.linkage
-		}
-		if t.Method == "drop" {
-			s.DialMM, s.UDial = t.DropMM.Value, part.Given{U: t.UMM.Value, Known: t.UMM.Given}
-		}
+		s := e.stop(t)
 		r, err := s.TDC()
 		if err != nil {
 			faults = append(faults, job.Fault{Key: key, Says: phrase.From(err)})
@@ -64,6 +57,19 @@ func TDCsOf(j job.Job) ([]FoundTDC, error) {
 		return nil, faults
 	}
 	return list, nil
+}
+
+// stop is a finding of top dead centre as arithmetic.
+func (e engine) stop(t job.TDC) part.Stop {
+	s := part.Stop{FirstDeg: t.BeforeDeg.Value, FirstAgain: t.BeforeAgain, SecondDeg: t.AfterDeg.Value, SecondAgain: t.AfterAgain,
+		Falls: t.Counts == "down", U: part.Given{U: t.UDeg.Value, Known: t.UDeg.Given}}
+	if e.linkage != nil && e.linkage.OffsetMM != 0 {
+		s.Linkage = e.linkage
+	}
+	if t.Method == "drop" {
+		s.DialMM, s.UDial = t.DropMM.Value, part.Given{U: t.UMM.Value, Known: t.UMM.Given}
+	}
+	return s
 }
 
 // markClues are the damper's mark as evidence, where true top dead centre was found

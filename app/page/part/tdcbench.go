@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
@@ -17,24 +16,19 @@ import (
 )
 
 // tdcBench finds top dead centre from two readings, turns piston drop into
-// degrees and back, and says how far apart marks stand on a damper. Nothing of it
-// goes into the job.
+// degrees and back, and says how far apart marks stand on a damper.
 type tdcBench struct {
 	u       *desk.Desk
 	content fyne.CanvasObject
+	tdc     *trueTDC
 	sums    []func() // each works itself out once more
 }
 
 func newTDCBench(u *desk.Desk) *tdcBench {
 	b := &tdcBench{u: u}
-	falls := kit.NewCheck(tr("the numbers fall as the engine turns forwards"), func(bool) { b.load() })
+	b.tdc = newTrueTDC(u)
 	rows := container.NewVBox(
-		kit.Heading(tr("True TDC")),
-		kit.Wrapped(tr("With a stop in the bore, turn the engine by hand up to it from either side and read the degree wheel at both. Or read it at equal drops on a dial indicator before and after the top.")),
-		b.sum([]string{tr("First reading"), tr("Second reading")}, []quantity.Unit{"°", "°"}, func(v []float64) ([]phrase.Sentence, error) {
-			return finding.TrueTDC(u.Session.Sound(), v[0], v[1], falls.Checked)
-		}),
-		falls,
+		b.tdc.content,
 		kit.Heading(tr("Piston drop and crank degrees")),
 		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.DropToAngle(u.Session.Sound(), v[0])
@@ -54,6 +48,7 @@ func newTDCBench(u *desk.Desk) *tdcBench {
 
 // load works everything out for the present job.
 func (b *tdcBench) load() {
+	b.tdc.load()
 	for _, again := range b.sums {
 		again()
 	}
@@ -96,8 +91,7 @@ func (b *tdcBench) sum(labels []string, units []quantity.Unit, work func([]float
 			show()
 		}
 		fields[i] = f
-		name := container.New(kit.Sized{Width: 140}, widget.NewLabel(label))
-		rows.Add(container.NewBorder(nil, nil, container.NewVBox(name), nil, f))
+		rows.Add(named(label, f))
 	}
 	return container.NewVBox(rows, answer)
 }

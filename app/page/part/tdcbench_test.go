@@ -1,6 +1,7 @@
 package part
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -25,6 +26,7 @@ type sums struct {
 	fields  []*widgets.Field // two readings, drop, angle, diameter, degrees
 	answers []*widget.Label
 	falls   *kit.Check
+	dial    *widgets.Field
 }
 
 func onTDC(t *testing.T, text string) (*desktest.Bench, sums) {
@@ -38,7 +40,9 @@ func onTDC(t *testing.T, text string) (*desktest.Bench, sums) {
 		case *widgets.Field:
 			s.fields = append(s.fields, o)
 		case *kit.Check:
-			s.falls = o
+			if s.falls == nil {
+				s.falls = o
+			}
 		case *fyne.Container:
 			for _, c := range o.Objects {
 				walk(c)
@@ -51,9 +55,11 @@ func onTDC(t *testing.T, text string) (*desktest.Bench, sums) {
 		}
 	}
 	walk(u.Page.(*page).tdc.content.(*container.Scroll).Content)
-	if len(s.fields) != 6 || len(s.answers) != 4 || s.falls == nil {
+	if len(s.fields) != 7 || len(s.answers) != 4 || s.falls == nil {
 		t.Fatalf("%d fields, %d answers", len(s.fields), len(s.answers))
 	}
+	s.dial = s.fields[2]
+	s.fields = slices.Delete(s.fields, 2, 3)
 	return u, s
 }
 
@@ -112,6 +118,38 @@ func TestTrueTDCWithoutOffset(t *testing.T) {
 	}
 	if u.Session.CanUndo() {
 		t.Error("the sums went into the job")
+	}
+}
+
+// What was found is kept in the job by a press, in a step that can be undone, each side
+// read as often as one likes and written as one says it: 38 before is 322.
+func TestTrueTDCIsKept(t *testing.T) {
+	u, s := onTDC(t, desktest.NoReading)
+	bench := u.Page.(*page).tdc.tdc
+	if !bench.keep.Disabled() {
+		t.Error("nothing can be kept")
+	}
+	desktest.Retype(u.Window.Canvas(), s.fields[0], "38 btdc; 322.4")
+	desktest.Retype(u.Window.Canvas(), s.fields[1], "44; 44.2")
+	desktest.Retype(u.Window.Canvas(), s.dial, "12")
+	bench.atMark.SetChecked(true)
+	test.Tap(bench.keep)
+	j := u.Session.Job()
+	if len(j.TDC) != 1 {
+		t.Fatalf("the job has %d findings", len(j.TDC))
+	}
+	d := j.TDC[0]
+	if d.Method != "drop" || d.DropMM.Value != 12 || d.BeforeDeg.Value != 322 || !slices.Equal(d.BeforeAgain, []float64{322.4}) ||
+		d.AfterDeg.Value != 44 || !slices.Equal(d.AfterAgain, []float64{44.2}) || d.Datum != "damper mark" || len(u.Session.Faults()) > 0 {
+		t.Fatalf("kept is %+v with %v", d, u.Session.Faults())
+	}
+	// The means are 322.2 and 44.1: the middle is 3.15.
+	if got := desktest.Words(bench.kept); !strings.Contains(got, "The damper's TDC mark is 3.1") && !strings.Contains(got, "The damper's TDC mark is 3.2") {
+		t.Errorf("of what is kept is said %q", got)
+	}
+	u.Undo()
+	if len(u.Session.Job().TDC) != 0 || len(bench.kept.Objects) != 0 {
+		t.Error("it cannot be undone")
 	}
 }
 
