@@ -20,6 +20,13 @@ type Next struct {
 // PerMinute is the expected information over the labour.
 func (n Next) PerMinute() float64 { return n.Bits / n.Check.Minutes }
 
+// worth is what the checks are ordered by: the square of the expected information over
+// the labour (M. Tan, Cost-sensitive learning of classification knowledge, Machine
+// Learning 13, 1993; from memory). By information over labour itself a row of quick looks
+// that hardly ever tell anything stands before the long one that will; over the simulated
+// jobs of the tests that took a twentieth longer.
+func (n Next) worth() float64 { return n.Bits * n.Bits / n.Check.Minutes }
+
 // Outcome is what a check may show and what that would mean.
 type Outcome struct {
 	Values      []Found
@@ -53,7 +60,7 @@ func (r *Ranking) Next() ([]Next, error) {
 			list = append(list, n)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.PerMinute(), a.PerMinute()) })
+	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.worth(), a.worth()) })
 	if n, ok := r.again(groups); ok {
 		list = append([]Next{n}, list...)
 	}
