@@ -169,7 +169,7 @@ func (p *page) checks(c finding.Causes) {
 		return
 	}
 	p.blank()
-	p.line(p.Text("What to check next, the one that tells most in a minute first"))
+	p.line(p.Text("What to check next, the one that tells most for its minutes first"))
 	var rows [][]string
 	for i, n := range c.Next {
 		if i < shownCauses {

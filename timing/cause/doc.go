@@ -6,7 +6,7 @@
 // anywhere) it is integrated over, not guessed. A [Kind] of evidence says how
 // probable what was seen is in each state. [Rank] puts the two together by Bayes'
 // rule over every single fault and every pair of faults; [Ranking.Next] asks
-// which check is expected to tell most in a minute, and [Ranking.Plan] goes on
+// which check is expected to tell most for its minutes, and [Ranking.Plan] goes on
 // until one cause is sure enough.
 //
 // Angles are crank degrees, positive where the part in question is ahead in the

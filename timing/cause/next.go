@@ -20,12 +20,12 @@ type Next struct {
 // PerMinute is the expected information over the labour.
 func (n Next) PerMinute() float64 { return n.Bits / n.Check.Minutes }
 
-// worth is what the checks are ordered by: the square of the expected information over
+// Worth is what the checks are ordered by: the square of the expected information over
 // the labour (M. Tan, Cost-sensitive learning of classification knowledge, Machine
 // Learning 13, 1993; from memory). By information over labour itself a row of quick looks
 // that hardly ever tell anything stands before the long one that will; over the simulated
 // jobs of the tests that took a twentieth longer.
-func (n Next) worth() float64 { return n.Bits * n.Bits / n.Check.Minutes }
+func (n Next) Worth() float64 { return n.Bits * n.Bits / n.Check.Minutes }
 
 // Outcome is what a check may show and what that would mean.
 type Outcome struct {
@@ -44,8 +44,8 @@ type Found struct {
 	Other    bool    // any number between From and To that no other outcome names; Likely is then the most probable
 }
 
-// Next returns the checks that have not been made, the one that tells most in a
-// minute first. What tells less than a hundredth of a bit is left out.
+// Next returns the checks that have not been made, the one of most
+// [Next.Worth] first. What tells less than a hundredth of a bit is left out.
 func (r *Ranking) Next() ([]Next, error) {
 	if err := r.opts.minutes(); err != nil {
 		return nil, err
@@ -60,7 +60,7 @@ func (r *Ranking) Next() ([]Next, error) {
 			list = append(list, n)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.worth(), a.worth()) })
+	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.Worth(), a.Worth()) })
 	if n, ok := r.again(groups); ok {
 		list = append([]Next{n}, list...)
 	}

@@ -12,7 +12,7 @@ type Step struct {
 }
 
 // Plan returns the checks to make one after the other, each the one that tells
-// most in a minute after the most probable outcome of those before it. It ends
+// most for its minutes after the most probable outcome of those before it. It ends
 // when one fault is sure enough, when nothing more can be told, or after so many
 // steps. Whoever finds something else asks again with what he found.
 func (r *Ranking) Plan(steps int) ([]Step, error) {

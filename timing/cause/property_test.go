@@ -51,7 +51,7 @@ func TestAnyEvidence(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, n := range next {
-			if i > 0 && next[i-1].Check.Name != again && n.PerMinute() > next[i-1].PerMinute()+1e-12 || n.Bits > math.Log2(float64(len(faults))) {
+			if i > 0 && next[i-1].Check.Name != again && n.Worth() > next[i-1].Worth()+1e-12 || n.Bits > math.Log2(float64(len(faults))) {
 				t.Fatalf("%s: %g bits in %g minutes", n.Check.Name, n.Bits, n.Check.Minutes)
 			}
 			p := n.Rest

@@ -18,7 +18,7 @@ type Causes struct {
 	Evidence      []Clue            `json:"evidence"`
 	Causes        []CauseFound      `json:"causes"` // the most probable first; they add up to 1
 	Contradiction *Contradiction    `json:"contradiction"`
-	Next          []NextCheck       `json:"next_checks"` // the one that tells most in a minute first
+	Next          []NextCheck       `json:"next_checks"` // the one that tells most for its minutes first
 	Plan          []PlanStep        `json:"plan"`
 	SureFrom      float64           `json:"sure_from"`
 	Says          phrase.Sentence   `json:"-"` // the most probable cause
@@ -65,6 +65,7 @@ type NextCheck struct {
 	GainBits      float64        `json:"gain_bits"`
 	Minutes       float64        `json:"minutes"`
 	BitsPerMinute float64        `json:"bits_per_minute"`
+	Worth         float64        `json:"-"`     // what the list is ordered by
 	Kinds         []string       `json:"kinds"` // of evidence that it brings
 	Tools         phrase.Text    `json:"tools"`
 	Cautions      []phrase.Text  `json:"cautions"`
@@ -238,7 +239,7 @@ func (c *Causes) next() error {
 		return err
 	}
 	for _, n := range list {
-		k := NextCheck{Check: n.Check.Name, GainBits: n.Bits, Minutes: n.Check.Minutes, BitsPerMinute: n.PerMinute(), Kinds: n.Check.Kinds,
+		k := NextCheck{Check: n.Check.Name, GainBits: n.Bits, Minutes: n.Check.Minutes, BitsPerMinute: n.PerMinute(), Worth: n.Worth(), Kinds: n.Check.Kinds,
 			Title: n.Check.Title, Tools: n.Check.Tools, Cautions: []phrase.Text{}, Outcomes: []OutcomeFound{}, Rest: n.Rest}
 		for _, a := range n.Check.Cautions {
 			k.Cautions = append(k.Cautions, a.Text())

@@ -18,7 +18,7 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// checksPane is what to check next, the check that tells most in a minute first,
+// checksPane is what to check next, the check that tells most for its minutes first,
 // the plan that reckons with the most probable outcome of each, and the figures of
 // the cause picked.
 type checksPane struct {
@@ -46,7 +46,7 @@ func newChecksPane(p *page) *checksPane {
 	})
 	c.reset.Hide()
 	c.figures = newCauseFigures(p)
-	c.key.SetText(tr("The longer the bar, the more the check tells in a minute. Pick one to see what it takes and what it would mean."))
+	c.key.SetText(tr("The longer the bar, the more the check tells for its minutes. Pick one to see what it takes and what it would mean."))
 	c.key.SizeName = theme.SizeNameCaptionText
 	c.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(c.none, c.list, c.key, kit.Elastic(c.reset, 190))))
 	c.tabs = container.NewAppTabs(
@@ -182,7 +182,7 @@ func (c *checksPane) record(values []cause.Found) {
 type checkCard struct {
 	c       *checksPane
 	content *fyne.Container
-	bar     *widgets.Bar // how much it tells in a minute, against the best
+	bar     *widgets.Bar // how much it tells for its minutes, against the best
 	name    *widget.Label
 	minutes *widgets.Field
 	usual   *widget.Button
@@ -220,8 +220,8 @@ func newCheckCard(c *checksPane) *checkCard {
 // load shows a check.
 func (k *checkCard) load(n finding.NextCheck, open bool) {
 	k.check = n
-	best := k.c.p.found.Next[0].BitsPerMinute
-	k.bar.SetShare(upper(tr(n.Title)), with("{{.Minutes}} min", map[string]any{"Minutes": phrase.Num{Value: n.Minutes, Decimals: 1}}), n.BitsPerMinute/best, -1)
+	best := k.c.p.found.Next[0].Worth
+	k.bar.SetShare(upper(tr(n.Title)), with("{{.Minutes}} min", map[string]any{"Minutes": phrase.Num{Value: n.Minutes, Decimals: 1}}), n.Worth/best, -1)
 	k.bar.SetSelected(open)
 	k.open = open
 	if k.body.Hidden == open {

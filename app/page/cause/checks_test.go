@@ -100,8 +100,8 @@ func TestNumbersOfOutcomesAreTyped(t *testing.T) {
 func TestOwnMinutes(t *testing.T) {
 	u, p := causing(t, untouched())
 	was := u.Session.Job()
-	last := p.found.Next[len(p.found.Next)-1].Check
-	test.Tap(p.next.cards[last].bar)
+	second := p.found.Next[1].Check
+	test.Tap(p.next.cards[second].bar)
 	k := p.next.shown()
 	usual := k.minutes.Text()
 	own := func(text string) {
@@ -109,7 +109,7 @@ func TestOwnMinutes(t *testing.T) {
 		u.Window.Canvas().Unfocus()
 	}
 	own("0.1")
-	if p.found.Next[0].Check != last || !k.open || k.minutes.Text() != "0.1" || p.minutes.of[last] != 0.1 {
+	if p.found.Next[0].Check != second || !k.open || k.minutes.Text() != "0.1" || p.minutes.of[second] != 0.1 {
 		t.Errorf("in no time at all it is not the first: %s, minutes %q", p.found.Next[0].Check, k.minutes.Text())
 	}
 	for text, want := range map[string]string{"0": "more than 0", "x": "not a number", "99999": "at most"} {
