@@ -110,6 +110,7 @@ const (
 	lightShare   phrase.Text = "Over all that is in doubt, {{.Asked}} of 100 such engines would light where injection is asked for, {{.Lands}} of 100 where it lands."
 
 	lightIfDrawn   phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
+	ifDrawn        phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
 	ifCarried      phrase.Text = "If the dowel was set out from that keyway: {{.Says}}"
 	lightIfMost    phrase.Text = "If the sensor wheel is where it most probably is ({{.P}} %): {{.Says}}"
 	lightDisputed  phrase.Text = "By the dowel alone, which what was seen speaks against: {{.Says}}"

@@ -174,8 +174,13 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 	s.edges(e.Cycle())
 	s.asDrawn = assumed || s.Fault != AsIs || o.WheelErrorDeg != nil || j.Supposed.Has(supposedWheel)
 	s.say()
-	if assumed && fitting.Delta != 0 && s.Fault == AsIs && o.WheelErrorDeg == nil && !j.Supposed.Has(supposedWheel) {
-		s.Says = phrase.Sentence{Text: ifCarried, Data: map[string]any{"Says": s.Says}} // nobody measured the dowel
+	if assumed && s.Fault == AsIs && o.WheelErrorDeg == nil && !j.Supposed.Has(supposedWheel) { // nobody measured the dowel
+		switch {
+		case fitting.Delta != 0:
+			s.Says = phrase.Sentence{Text: ifCarried, Data: map[string]any{"Says": s.Says}}
+		case s.Says.Text == signalLate || s.Says.Text == signalEarly:
+			s.Says = phrase.Sentence{Text: ifDrawn, Data: map[string]any{"Says": s.Says}}
+		}
 	}
 	s.Notes = append(s.Notes, doubtful(j)...)
 	if s.Fault == AsIs && o.WheelErrorDeg == nil && o.CamErrorDeg == nil {

@@ -74,7 +74,7 @@ func TestSignalsSay(t *testing.T) {
 		{"a keyway off, no dowel measured", signalled + "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\nmeasured = { angle_deg = 97, side = \"clockwise\", u_deg = 0.3 }\n", SignalOptions{},
 			"If the dowel was set out from that keyway: Crank and cam wheel are 7° ahead together: every cam edge falls where it belongs among the crank teeth, and only true TDC shows the fault.", nil, 0.0, 7},
 		{"a cam tooth out", signalled + "[gears]\ncrank_teeth = 36\ncam_teeth = 72\ncam_teeth_out = 1\n", SignalOptions{},
-			"Each trace by itself looks right, but every cam edge comes 10° early among the crank teeth: 1.7 tooth spacings.", nil, -10.0, 0},
+			"If the sensor wheel is as drawn: Each trace by itself looks right, but every cam edge comes 10° early among the crank teeth: 1.7 tooth spacings.", nil, -10.0, 0},
 		{"in the gap", signalled, SignalOptions{WheelErrorDeg: number(-40)}, "", []string{"Cam edge 1 falls in the gap, between crank teeth 58 and 1."}, -40.0, -40},
 		{"half a turn", signalled, SignalOptions{Fault: HalfTurnedCam}, string(signalHalf), nil, 360.0, 0},
 		{"half a turn of four alike", strings.Replace(signalled, "0, 60, 120, 180, 240, 300, 330", "0, 90, 180, 270", 1), SignalOptions{Fault: HalfTurnedCam},
