@@ -47,10 +47,15 @@ func reachDisplay() error {
 	// program leaves it, and hears nobody meanwhile.
 	defer glfw.DefaultWindowHints()
 	glfw.WindowHint(glfw.Visible, glfw.False)
+	glfw.WindowHint(glfw.ContextVersionMajor, 2) // what the toolkit asks for
+	glfw.WindowHint(glfw.ContextVersionMinor, 1)
 	w, err := glfw.CreateWindow(1, 1, "", nil, nil)
 	if err != nil || w == nil {
 		_, said := glfw.GetError()
-		return unreachable(said)
+		if err != nil && said == "" {
+			said = err.Error()
+		}
+		return unreachable("it does not offer OpenGL 2.1: " + said)
 	}
 	w.Destroy()
 	return nil

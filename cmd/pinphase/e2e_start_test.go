@@ -124,6 +124,7 @@ func TestWithoutDisplay(t *testing.T) {
 		{[]string{"FYNE_PLATFORM=wayland", "DISPLAY=" + os.Getenv("DISPLAY")}, "Wayland: XDG_RUNTIME_DIR is not set"},
 		{[]string{"FYNE_PLATFORM=x11", "DISPLAY=:4321", "WAYLAND_DISPLAY=wayland-4321"}, `DISPLAY=":4321"`},
 		{[]string{"DISPLAY=" + bare}, "GLX"}, // a display on which nothing can be drawn
+		{[]string{"DISPLAY=" + os.Getenv("DISPLAY"), "MESA_GL_VERSION_OVERRIDE=1.1"}, "it does not offer OpenGL 2.1"},
 	} {
 		got := runWith(t, t.TempDir(), append(c.env, home), "demo")
 		if got.code != 1 || got.out != "" || !strings.HasPrefix(got.errOut, "pinphase: ") || !strings.Contains(got.errOut, c.want) || strings.Count(got.errOut, "\n") != 1 {
