@@ -3,6 +3,7 @@ package app
 import (
 	"cmp"
 	"fmt"
+	"image"
 	"io"
 	"log"
 	"os"
@@ -23,16 +24,18 @@ import (
 // Main runs the desktop program on a job file, "demo", or "" for the job that
 // was open last, and reads a recording unless its name is "". It returns when the
 // window is closed, or at once with the reason why it cannot begin: display tells why
-// there is none to open a window on. It is asked once folders are settled, because the
+// there is none to open a window on, or how many pixels of it a window has, zero for
+// nobody knows. It is asked once folders are settled, because the
 // display's drivers keep files of their own in them.
-func Main(name, recording string, display func() error) error {
+func Main(name, recording string, display func() (image.Point, error)) error {
 	log.SetOutput(console.NewWriter(os.Stderr))
 	kept, err := findFolders(kit.Patience)
 	if err != nil {
 		return err
 	}
 	defer kept.forget()
-	if err := display(); err != nil {
+	room, err := display()
+	if err != nil {
 		return err
 	}
 	about := pinphase.About()
@@ -53,6 +56,7 @@ func Main(name, recording string, display func() error) error {
 		}
 	})
 	u.Window.Show()
+	u.fitScreen(room)
 	u.watch()
 	recoveries := recoveryFolder(a)
 	u.Background(func() func() {
@@ -66,6 +70,23 @@ func Main(name, recording string, display func() error) error {
 	a.Lifecycle().SetOnStarted(kept.hide())
 	a.Run()
 	return nil
+}
+
+// fitScreen makes the window no larger than the room for it, in pixels: a system may cut
+// a larger one off, and the toolkit would go on as if all of it were there. How many
+// pixels a point has is known when the window is there.
+func (u *ui) fitScreen(room image.Point) {
+	size, scale := u.Prefs.Size(), u.Window.Canvas().Scale()
+	least := u.Window.Canvas().Content().MinSize()
+	fits := func(want, least float32, pixels int) float32 {
+		if pixels <= 0 {
+			return want
+		}
+		return max(min(want, float32(pixels)/scale), least)
+	}
+	if fit := fyne.NewSize(fits(size.Width, least.Width, room.X), fits(size.Height, least.Height, room.Y)); fit != size {
+		u.Window.Resize(fit)
+	}
 }
 
 func recoveryFolder(a fyne.App) string {

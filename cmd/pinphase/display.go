@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"log"
 	"os"
@@ -13,16 +14,17 @@ import (
 	"github.com/go-gl/glfw/v3.4/glfw"
 )
 
-// reachDisplay tells why there is no display to open a window on, nil when there is
-// one. The toolkit would go on without one and break. It asks the library that the
-// toolkit opens windows with.
-func reachDisplay() error {
+// reachDisplay tells how much room a window has on the display, in pixels, without
+// panels and a frame; zero where nobody knows. It is an error when there is no display to
+// open a window on: the toolkit would go on without one and break. It asks the library
+// that the toolkit opens windows with.
+func reachDisplay() (room image.Point, err error) {
 	x11, wayland, force := os.Getenv("DISPLAY"), os.Getenv("WAYLAND_DISPLAY"), os.Getenv("FYNE_PLATFORM")
 	if x11 == "" && wayland == "" {
-		return errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set")
+		return room, errors.New("there is no display to open a window on: neither DISPLAY nor WAYLAND_DISPLAY is set")
 	}
-	unreachable := func(why string) error {
-		return fmt.Errorf("no window can open on this display (DISPLAY=%q, WAYLAND_DISPLAY=%q): %s", x11, wayland, why)
+	unreachable := func(why string) (image.Point, error) {
+		return image.Point{}, fmt.Errorf("no window can open on this display (DISPLAY=%q, WAYLAND_DISPLAY=%q): %s", x11, wayland, why)
 	}
 	homeless := os.Getenv("XDG_RUNTIME_DIR") == "" && !filepath.IsAbs(wayland) // Wayland's socket is sought there
 	switch {
@@ -58,8 +60,14 @@ func reachDisplay() error {
 		return unreachable("it does not offer OpenGL 2.1: " + said)
 	}
 	w.Destroy()
-	return nil
+	if m := glfw.GetPrimaryMonitor(); m != nil {
+		_, _, room.X, room.Y = m.GetWorkarea()
+	}
+	return room.Sub(border), nil
 }
+
+// border is what a window's frame takes, about: the window is not there yet to be asked.
+var border = image.Pt(8, 40)
 
 // initialised says whether the library came up. Asked for anything before, it panics.
 func initialised() (yes bool) {

@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"image"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -212,4 +213,24 @@ func TestForeignFyneApp(t *testing.T) {
 	if strings.Contains(w.log.String(), "FyneApp.toml") {
 		t.Errorf("the program says %s", w.log)
 	}
+}
+
+// A window left larger than the screen it next opens on is made to fit there.
+func TestSmallScreen(t *testing.T) {
+	binary, h := build(t), homesWith(t, `{"theme":"light","tour.seen":true,"window.width":1280,"window.height":900}`)
+	t.Setenv("DISPLAY", xvfb(t, "-screen", "0", "1024x700x24"))
+	manager := exec.Command("openbox")
+	if err := manager.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		manager.Process.Kill() // an error means that it has ended
+		manager.Wait()
+	})
+	w := startAt(t, image.Pt(1024, 640), binary, h, "demo")
+	if w.opened.X > 1024 || w.opened.Y > 700 || w.opened.X < 900 || w.opened.Y < 600 {
+		t.Errorf("the window opens at %v on a screen of 1024 by 700", w.opened)
+	}
+	w.key("ctrl+q")
+	w.ended()
 }
