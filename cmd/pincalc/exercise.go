@@ -61,7 +61,7 @@ a seed one is thrown; the sheet and the command name it.`,
 			about = filepath.Base(shown(j.name))
 		}
 		if engines.value == "made-up" {
-			source, about = lesson.Invent, ""
+			source, about = lesson.Source{}, ""
 		}
 		list, err := lesson.Exercise(source, kindsNamed(kinds), uint64(dice), many)
 		if errors.Is(err, lesson.ErrUnsuited) {

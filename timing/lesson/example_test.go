@@ -29,6 +29,6 @@ func ExampleMake() {
 	// - Cylinder 1 fires at 0°.
 	// - One turn on is 0 + 360 = 360°.
 	// - Evenly spaced, the firings follow each other every 720 / 4 = 180°.
-	// - Cylinder 4 is number 2 after cylinder 1 in the firing order: it fires at 2 × 180 = 360°.
+	// - Cylinder 4 is number 2 after cylinder 1 in the firing order: it fires at 2 × 720 / 4 = 360°.
 	// - At 360° cylinder 4 fires.
 }

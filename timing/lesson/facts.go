@@ -23,7 +23,7 @@ const (
 
 	stepEven       phrase.Text = "Evenly spaced, the firings follow each other every {{.Cycle}} / {{.Count}} = {{.Interval}}°."
 	stepFirst      phrase.Text = "Cylinder 1 fires at 0°."
-	stepFiresEven  phrase.Text = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: it fires at {{.Place}} × {{.Interval}} = {{.At}}°."
+	stepFiresEven  phrase.Text = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: it fires at {{.Place}} × {{.Cycle}} / {{.Count}} = {{.At}}°."
 	stepFiresOdd   phrase.Text = "Cylinder {{.N}} is number {{.Place}} after cylinder 1 in the firing order: the intervals up to it add up to {{.At}}°."
 	stepOwn        phrase.Text = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Own}}° after its firing TDC."
 	stepOwnWrapped phrase.Text = "At {{.Theta}}° cylinder {{.N}} is {{.Theta}} − {{.Fires}} = {{.Less}}°, and with a whole cycle of {{.Cycle}}° added {{.Own}}° after its firing TDC."
@@ -91,7 +91,7 @@ func (m *maker) firesSteps(cylinder int) []phrase.Sentence {
 		return []phrase.Sentence{say(stepFiresOdd, data)}
 	}
 	interval := e.Cycle() / timing.Deg(e.Cylinders())
-	data["Interval"] = deg(interval)
+	data["Cycle"], data["Count"] = deg(e.Cycle()), e.Cylinders()
 	return []phrase.Sentence{
 		say(stepEven, map[string]any{"Cycle": deg(e.Cycle()), "Count": e.Cylinders(), "Interval": deg(interval)}),
 		say(stepFiresEven, data),

@@ -8,7 +8,7 @@ import (
 // FuzzReadRecord: a score that is read is one that can be: its levels exist, it is
 // written and read back the same, and the next answer counts.
 func FuzzReadRecord(f *testing.F) {
-	f.Add(Record{Kinds: map[Kind]Skill{Kinds()[0]: {Rating: 1.5, Asked: 3, Right: 2, Streak: 1}}}.JSON())
+	f.Add(Record{Kinds: map[Kind]Skill{Kinds()[0]: {Level: 2, Run: 1, Asked: 3, Right: 2, Streak: 1}}, Missed: []Missed{{Kind: TDC, Level: 2, Due: 7}}}.JSON())
 	for _, seed := range []string{"", "null", "{}", `{"kinds":null}`, `{"kinds":{"firing":{"rating":1e308,"asked":9223372036854775807,"right":9223372036854775807,"streak":1}}}`, `{"kinds":{"":{}}}`, "[1"} {
 		f.Add([]byte(seed))
 	}
@@ -26,14 +26,14 @@ func FuzzReadRecord(f *testing.F) {
 		}
 		for _, k := range Kinds() {
 			s := r.Of(k)
-			if l := s.Level(); l < 1 || l > Levels {
+			if l := r.Level(k); l < 1 || l > Levels {
 				t.Errorf("level %d", l)
 			}
 			if share := s.Share(); !(share >= 0 && share <= 1) {
 				t.Errorf("a share of %g", share)
 			}
-			for _, right := range []bool{false, true} {
-				next := r.After(Question{Kind: k, Level: s.Level()}, right)
+			for _, g := range []Grade{NotKnown, AtSecond, AtFirst} {
+				next := r.After(Question{Kind: k, Level: r.Level(k)}, g)
 				if _, err := ReadRecord(next.JSON()); err != nil {
 					t.Errorf("after an answer it is damaged: %s", next.JSON())
 				}

@@ -28,7 +28,7 @@ const (
 	gearsPartTurns phrase.Text = "Turns of the crank"
 	gearsPartWay   phrase.Text = "The cam gear turns"
 	gearsStepTooth phrase.Text = "The crank gear has {{.Crank}} teeth: one tooth is 360 / {{.Crank}} = {{.Tooth}} crank degrees, anywhere in the train."
-	gearsStepOut   phrase.Text = "{{.K}} × {{.Tooth}} = {{.By}} crank degrees."
+	gearsStepOut   phrase.Text = "{{.K}} × 360 / {{.Crank}} = {{.By}} crank degrees."
 	gearsStepEarly phrase.Text = "A cam that is ahead opens its valves early."
 	gearsStepLate  phrase.Text = "A cam that is behind opens its valves late."
 	gearsStepMesh  phrase.Text = "Gears that mesh turn against each other. From the crank gear to the cam gear there are {{.Meshes}} meshes."
@@ -72,7 +72,7 @@ func (m *maker) gearsOut(q *Question, t gear.Train, tooth phrase.Sentence) {
 	k := m.between(1, min(4, max(1, t.Teeth()[0]/4))) * m.sign()
 	m.job.Gears.CamTeethOut = k
 	gamma := t.CamError(0, k)
-	data := map[string]any{"K": max(k, -k), "Tooth": deg(t.CrankPerTooth()), "By": deg(size(gamma))}
+	data := map[string]any{"K": max(k, -k), "Crank": t.Teeth()[0], "By": deg(size(gamma))}
 	ask, last := gearsAskAhead, gearsStepEarly
 	switch {
 	case k == 1:

@@ -11,6 +11,7 @@ import (
 type Question struct {
 	Kind  Kind
 	Level int
+	Origin
 
 	Given []phrase.Sentence // what has to be known
 	Ask   phrase.Sentence
@@ -40,6 +41,24 @@ type Dial struct {
 	TDC           timing.Deg // the middle between them
 	Mark          *timing.Deg
 	Falls         bool // the numbers at the pointer fall as the engine turns forwards
+}
+
+// Again tells whether a wrong answer may be tried again: not where the other choice
+// is then the right one.
+func (q Question) Again() bool {
+	guess := 1.0
+	for _, p := range q.Parts {
+		guess *= p.guess()
+	}
+	return guess < 0.5
+}
+
+// Clue is the first step towards the answer, empty where that is the answer already.
+func (q Question) Clue() phrase.Sentence {
+	if len(q.Steps) < 2 {
+		return phrase.Sentence{}
+	}
+	return q.Steps[0]
 }
 
 // ErrUnsuited is returned for an engine of which a kind of question cannot be

@@ -27,15 +27,15 @@ const (
 	teethStepPitch phrase.Text = "A turn of 360° over {{.Positions}} positions: 360 / {{.Positions}} = {{.Pitch}}°."
 	teethStepCount phrase.Text = "{{.Positions}} positions less {{.Gone}} without a tooth: {{.Teeth}} teeth."
 	teethStepFull  phrase.Text = "All {{.Positions}} positions carry a tooth."
-	teethStepGap   phrase.Text = "The gap is {{.Gone}} positions without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
-	teethStepOne   phrase.Text = "The gap is one position without a tooth, so from tooth to tooth it is {{.Steps}} × {{.Pitch}} = {{.Width}}°."
+	teethStepGap   phrase.Text = "The gap is {{.Gone}} positions without a tooth, so from tooth to tooth it is {{.Steps}} × 360 / {{.Positions}} = {{.Width}}°."
+	teethStepOne   phrase.Text = "The gap is one position without a tooth, so from tooth to tooth it is {{.Steps}} × 360 / {{.Positions}} = {{.Width}}°."
 	teethStepFirst phrase.Text = "{{.B}}° before TDC is a crank angle of 360 − {{.B}} = {{.At}}°: there passes tooth 1."
 	teethStepTDC   phrase.Text = "Tooth 1 passes at TDC, a crank angle of 0°."
 	teethStepAhead phrase.Text = "The wheel is {{.By}}° ahead: tooth 1 passes that much earlier, at {{.At}}°."
 	teethStepBack  phrase.Text = "The wheel is {{.By}}° behind: tooth 1 passes that much later, at {{.At}}°."
 	teethStepFrom  phrase.Text = "From {{.At}}° on to {{.Theta}}° it is {{.Way}}°, which is {{.Steps}} positions of {{.Pitch}}°: at the sensor stands tooth {{.K}}."
-	teethStepWhen  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°."
-	teethStepOver  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × {{.Pitch}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°, a turn less {{.Theta}}°."
+	teethStepWhen  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × 360 / {{.Positions}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°."
+	teethStepOver  phrase.Text = "Tooth {{.K}} passes {{.Steps}} × 360 / {{.Positions}} = {{.Way}}° later: {{.At}} + {{.Way}} = {{.Sum}}°, a turn less {{.Theta}}°."
 )
 
 // askTeeth asks about the crank wheel: its pitch and count on level 1, the gap on
@@ -68,7 +68,7 @@ func askTeeth(m *maker) (Question, bool) {
 		if g.Missing == 1 {
 			text = teethStepOne
 		}
-		q.Steps = []phrase.Sentence{pitch, say(text, map[string]any{"Gone": g.Missing, "Steps": g.Missing + 1, "Pitch": deg(w.Pitch()), "Width": deg(width)})}
+		q.Steps = []phrase.Sentence{pitch, say(text, map[string]any{"Gone": g.Missing, "Steps": g.Missing + 1, "Positions": w.Positions, "Pitch": deg(w.Pitch()), "Width": deg(width)})}
 		q.After.At = w.PassesAt(1, 0)
 		return number(teethAskGap, teethPart, float64(width), degrees), true
 	}
@@ -96,7 +96,7 @@ func (m *maker) toothAtSensor(q Question, w wheel.Crank) (Question, bool) {
 	first := timing.Wrap(-w.FirstToothBTDC, timing.Turn)
 	start := timing.Wrap(first-delta, timing.Turn)
 	way := w.Pitch() * timing.Deg(k-1)
-	data := map[string]any{"K": k, "Theta": deg(theta), "B": deg(w.FirstToothBTDC), "At": deg(start), "Pitch": deg(w.Pitch()), "Steps": k - 1,
+	data := map[string]any{"K": k, "Theta": deg(theta), "B": deg(w.FirstToothBTDC), "At": deg(start), "Pitch": deg(w.Pitch()), "Steps": k - 1, "Positions": w.Positions,
 		"Way": deg(way), "Sum": deg(start + way), "By": deg(size(delta))}
 	at := say(teethStepFirst, map[string]any{"B": deg(w.FirstToothBTDC), "At": deg(first)})
 	if first == 0 {

@@ -22,8 +22,8 @@ const (
 	traceAskBoth phrase.Text = "How many crank degrees early or late do the cam edges come among the crank teeth, and what does injection do?"
 	tracePart    phrase.Text = "The cam edges come, in crank degrees"
 	traceStepAt  phrase.Text = "The edge of cam tooth {{.Cam}} belongs at {{.Right}}° of the controller's angle and falls at {{.Is}}°."
-	traceLate    phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° further on: late."
-	traceEarly   phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × {{.Pitch}} = {{.By}}° before: early."
+	traceLate    phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° further on: late."
+	traceEarly   phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° before: early."
 	traceStepDel phrase.Text = "Lateness = wheel error − cam error. With the cam right, the wheel error is {{.Wheel}}°."
 )
 
@@ -76,7 +76,7 @@ func askTrace(m *maker) (Question, bool) {
 		q.Given[0].Text = traceAlone
 		q.Given = append(q.Given, belongs(w, e.Tooth, right))
 	}
-	data := map[string]any{"Cam": e.Tooth, "Right": deg(right), "Is": deg(timing.Wrap(is, cam.Cycle)), "Steps": phrase.Num{Value: math.Abs(float64(late / w.Pitch())), Decimals: 1},
+	data := map[string]any{"Cam": e.Tooth, "Positions": w.Positions, "Right": deg(right), "Is": deg(timing.Wrap(is, cam.Cycle)), "Steps": phrase.Num{Value: math.Abs(float64(late / w.Pitch())), Decimals: 1},
 		"Pitch": deg(w.Pitch()), "By": deg(size(late)), "Wheel": deg(late)}
 	order := traceLate
 	if late < 0 {

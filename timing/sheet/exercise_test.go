@@ -14,7 +14,7 @@ import (
 
 func exercise(t testing.TB, lang string, count int) ExerciseInput {
 	t.Helper()
-	list, err := lesson.Exercise(lesson.Invent, lesson.Kinds(), 7, count)
+	list, err := lesson.Exercise(lesson.Source{}, lesson.Kinds(), 7, count)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,8 +51,64 @@ func (p *page) tryAnswer() {
 		}
 		clear = false
 	}
-	if clear {
+	switch {
+	case !clear:
+	case !p.tried && !allRight(verdicts) && p.current.Again():
+		p.askAgain(verdicts)
+	default:
 		p.judge(verdicts)
+	}
+}
+
+func allRight(verdicts []lesson.Verdict) bool {
+	for _, v := range verdicts {
+		if v.Outcome != lesson.Right {
+			return false
+		}
+	}
+	return len(verdicts) > 0
+}
+
+// askAgain says that an answer is not right, shows the first step and lets the learner
+// try once more.
+func (p *page) askAgain(verdicts []lesson.Verdict) {
+	p.tried = true
+	first := true
+	for i, v := range verdicts {
+		if v.Outcome == lesson.Right {
+			continue
+		}
+		p.slots[i].again(v)
+		if first {
+			p.slots[i].focus()
+		}
+		first = false
+	}
+	text, clue := tr("Not right yet. Try once more."), p.current.Clue()
+	if clue.Text != "" {
+		text = tr("Not right yet. This is the first step; try once more.")
+	}
+	kit.SetText(p.verdict, text)
+	kit.SetText(p.steps, say(clue))
+	p.bar.Show(figure.Warning)
+	p.show()
+	p.reveal(p.judged)
+}
+
+// canOpen tells whether the Cycle page can show what was asked: of the open job's own
+// engine, where the crank stands somewhere.
+func (p *page) canOpen() bool {
+	q := p.current
+	return q != nil && !q.MadeUp && q.After != nil && q.After.Name == "cycle"
+}
+
+// openInCycle turns the open job's crank to where the question has it and shows that
+// page.
+func (p *page) openInCycle() {
+	if p.canOpen() {
+		at := p.current.After.At
+		p.u.Open("cycle", "")
+		p.u.SetAt(at)
 	}
 }
 
@@ -62,26 +118,34 @@ func (p *page) judge(verdicts []lesson.Verdict) {
 	if p.done || p.current == nil {
 		return
 	}
-	right := len(verdicts) > 0
+	right := allRight(verdicts)
 	for i := range p.current.Parts {
 		var v *lesson.Verdict
 		if len(verdicts) > 0 {
 			v = &verdicts[i]
-			right = right && v.Outcome == lesson.Right
 		}
 		p.slots[i].tell(v)
 	}
 	p.done = true
-	p.record = p.record.After(*p.current, right)
+	grade := lesson.NotKnown
+	switch {
+	case right && p.tried:
+		grade = lesson.AtSecond
+	case right:
+		grade = lesson.AtFirst
+	}
+	p.record = p.record.After(*p.current, grade)
 	p.KeepScore()
 	if c := p.course; c != nil {
 		c.asked++
-		if right {
+		if grade == lesson.AtFirst {
 			c.right++
 		}
 	}
 	text, role := tr("Right."), figure.Window
 	switch {
+	case grade == lesson.AtSecond:
+		text = tr("Right, at the second try.")
 	case len(verdicts) == 0:
 		text, role = tr("This is how it is found."), figure.Commanded
 	case !right:

@@ -52,7 +52,7 @@ func TestPracticeEveryKindByMouse(t *testing.T) {
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level++ {
 			p.kinds, p.number = []lesson.Kind{k}, 1
-			p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{k: {Rating: float64(level)}}}
+			p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{k: {Level: level}}}
 			p.pose()
 			for range 3 {
 				q := p.current

@@ -34,6 +34,7 @@ type page struct {
 	check     *kit.KeyButton
 	unknown   *kit.KeyButton
 	next      *kit.KeyButton
+	inCycle   *kit.KeyButton
 	bar       kit.ColourBar // the colour beside the verdict
 	verdict   *widget.Label
 	judged    *fyne.Container
@@ -55,10 +56,12 @@ type page struct {
 	kinds   []lesson.Kind
 	made    bool // of made-up engines
 	seed    uint64
-	number  int       // of the question, from 1
-	course  *practice // an exercise from an instructor's seed; nil: questions that follow the learner
-	job     job.Job   // asked about
+	number  int          // of the question, from 1
+	course  *practice    // an exercise from an instructor's seed; nil: questions that follow the learner
+	job     job.Job      // asked about
+	asked   lesson.Asked // in this set
 	current *lesson.Question
+	tried   bool // it was answered once, not rightly
 	done    bool // it has been answered
 }
 
@@ -81,15 +84,18 @@ var Kind = desk.PageKind{
 // anew for another language.
 func newPage(u *desk.Desk, old *page) *page {
 	p := &page{u: u, standing: kit.Prose(), notice: kit.Prose(), given: kit.Prose(), ask: kit.Prose(), verdict: kit.Prose(), steps: kit.Prose(), wait: kit.Prose(),
-		bar: kit.NewColourBar(u.Frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1}
+		bar: kit.NewColourBar(u.Frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1, asked: lesson.Asked{}}
 	p.kinds = practiceKinds(u.Prefs)
 	p.made = u.Prefs.Bool(prefPracticeMade)
 	if old == nil {
 		p.scores = newScoreKeeper(u)
 	} else {
 		p.record, p.file, p.scores, p.kinds, p.seed, p.number, p.course = old.record, old.file, old.scores, old.kinds, old.seed, old.number, old.course
+		p.asked = old.asked
 		if old.done {
 			p.number++
+		} else if old.current != nil {
+			delete(p.asked, old.current.Key()) // it is asked in the other language
 		}
 	}
 	p.given.SizeName, p.ask.SizeName = theme.SizeNameSubHeadingText, theme.SizeNameHeadingText
@@ -105,11 +111,12 @@ func newPage(u *desk.Desk, old *page) *page {
 	p.unknown = kit.NewKeyButton(tr("I do not know"), func() { p.judge(nil) })
 	p.next = kit.NewKeyButton(tr("Next question"), p.goOn)
 	p.next.Importance = widget.HighImportance
+	p.inCycle = kit.NewKeyButton(tr("Open this in Cycle"), p.openInCycle)
 	p.judged = container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, container.New(&kit.Tight{}, p.verdict, p.steps)))
 	p.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(
 		p.notice, container.New(&kit.Tight{}, p.standing, p.given, p.ask),
 		p.slots[0].content, p.slots[1].content,
-		widget.NewSeparator(), container.NewHBox(p.check, p.unknown, p.next),
+		widget.NewSeparator(), container.New(&kit.Flow{}, p.check, p.unknown, p.next, p.inCycle),
 		p.judged,
 	)))
 	p.score.build(p)
@@ -157,7 +164,7 @@ func (p *page) Load() {
 // source gives the engines to ask about.
 func (p *page) source() lesson.Source {
 	if p.made {
-		return lesson.Invent
+		return lesson.Source{}
 	}
 	return lesson.Only(p.job)
 }
@@ -169,12 +176,13 @@ func (p *page) pose() {
 	if c := p.course; c != nil {
 		q, err = lesson.Numbered(p.source(), p.kinds, p.seed, p.number, c.count)
 	} else {
-		q, err = lesson.Next(p.record, p.source(), p.kinds, p.seed, p.number)
+		q, err = lesson.Next(p.record, p.source(), p.kinds, p.seed, p.number, p.asked)
 	}
-	p.done = false
+	p.done, p.tried = false, false
 	p.current = nil
 	if err == nil {
 		p.current = &q
+		p.asked.Add(q)
 	}
 	for i, s := range p.slots {
 		s.clear()
@@ -197,7 +205,8 @@ func (p *page) show() {
 	p.loadSide()
 	q := p.current
 	p.check.Hidden, p.unknown.Hidden, p.next.Hidden = q == nil || p.done, q == nil || p.done, q == nil || !p.done
-	p.judged.Hidden = !p.done
+	p.judged.Hidden = !p.done && !p.tried
+	p.inCycle.Hidden = !p.done || !p.canOpen()
 	if q == nil {
 		kit.SetText(p.given, "")
 	} else {
@@ -223,7 +232,7 @@ func (p *page) begin(seed *uint64, count int) {
 	if seed != nil {
 		p.course, p.seed = &practice{count: count}, *seed
 	}
-	p.number = 1
+	p.number, p.asked = 1, lesson.Asked{}
 	p.job = p.u.Known()
 	p.side.Set(0)
 	p.pose()

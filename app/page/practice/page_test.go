@@ -60,6 +60,14 @@ func entered(t testing.TB, u *desktest.Bench, key fyne.KeyName) {
 // answer types the right answer, or another one, with Enter after each part.
 func answer(t testing.TB, u *desktest.Bench, right bool) {
 	t.Helper()
+	answerOnce(t, u, right)
+	if p := u.Page.(*page); !right && !p.done { // once more
+		answerOnce(t, u, right)
+	}
+}
+
+func answerOnce(t testing.TB, u *desktest.Bench, right bool) {
+	t.Helper()
 	for _, p := range u.Page.(*page).current.Parts {
 		switch {
 		case p.Form == lesson.Choose && right:
@@ -89,7 +97,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 	for _, k := range lesson.Kinds() {
 		for level := 1; level <= lesson.Levels; level += 2 {
 			p.kinds, p.number = []lesson.Kind{k}, 1
-			p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{k: {Rating: float64(level)}}}
+			p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{k: {Level: level}}}
 			p.pose()
 			for _, right := range []bool{true, false} {
 				q := p.current
@@ -152,8 +160,11 @@ func TestPracticeUnclear(t *testing.T) {
 		t.Errorf("the other side makes %q", got)
 	}
 	u.Keys(fyne.KeyReturn) // while nothing has the keyboard
-	if !p.done {
+	if !p.done && !p.tried {
 		t.Error("Enter does not check")
+	}
+	if !p.done {
+		test.Tap(p.unknown)
 	}
 	if asked, _ := p.record.Total(); asked != 1 {
 		t.Errorf("%d answers were counted", asked)
@@ -197,6 +208,55 @@ func TestPracticeByMouse(t *testing.T) {
 	}
 }
 
+// A wrong answer shows the first step and can be tried once more; what is right then
+// counts as not right at once, and comes back.
+func TestPracticeSecondTry(t *testing.T) {
+	u := practising(t, lesson.Stroke)
+	p := u.Page.(*page)
+	p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.Stroke: {Level: 3}}}
+	p.pose()
+	missed := p.current.Key()
+	answerOnce(t, u, false)
+	said := desktest.Words(p.content)
+	if p.done || !strings.Contains(said, p.current.Steps[0].String()) || strings.Contains(said, p.current.Steps[len(p.current.Steps)-1].String()) || !strings.Contains(said, "Not right yet.") {
+		t.Fatalf("after a wrong answer: judged %v, the page says %q", p.done, said)
+	}
+	answerOnce(t, u, true)
+	if s := p.record.Of(lesson.Stroke); !p.done || s.Right != 0 || s.Level != 3 || !strings.Contains(desktest.Words(p.content), "Right, at the second try.") {
+		t.Errorf("right at the second try: judged %v, %+v", p.done, s)
+	}
+	for range 4 {
+		entered(t, u, fyne.KeyReturn)
+		if p.current.Key() == missed {
+			if !strings.Contains(p.standing.Text, "missed before") {
+				t.Errorf("it comes back as %q", p.standing.Text)
+			}
+			return
+		}
+		answer(t, u, true)
+	}
+	t.Error("what was missed does not come back")
+}
+
+// What was asked of the open job's engine is shown on the Cycle page, the crank where
+// the question has it.
+func TestPracticeOpensInCycle(t *testing.T) {
+	u := practising(t, lesson.Stroke)
+	p := u.Page.(*page)
+	if p.inCycle.Visible() {
+		t.Error("it can be opened before the answer")
+	}
+	at := p.current.After.At
+	answer(t, u, true)
+	if !p.inCycle.Visible() {
+		t.Fatal("it cannot be opened")
+	}
+	test.Tap(p.inCycle)
+	if u.At != at {
+		t.Errorf("the crank stands at %g, not %g", u.At, at)
+	}
+}
+
 func TestPracticeChoices(t *testing.T) {
 	u := practising(t)
 	p := u.Page.(*page)
@@ -214,10 +274,10 @@ func TestPracticeChoices(t *testing.T) {
 	if got := practiceKinds(u.Prefs); len(got) != 1 || got[0] != lesson.Firing {
 		t.Errorf("kept for the next start: %v", got)
 	}
-	// An engine of one cylinder fires nothing next.
+	// An engine of one cylinder fires nothing next: one is made up.
 	u.Edit("one", func(j *job.Job) { j.Engine.FiringOrder, j.Engine.FiringIntervalsDeg = []int{1}, nil })
-	if p.current != nil || !strings.HasPrefix(p.ask.Text, "The kinds chosen cannot be asked of this engine.") {
-		t.Errorf("of one cylinder the page says %q", p.ask.Text)
+	if p.current == nil || !p.current.MadeUp || !strings.Contains(p.standing.Text, "made-up engine") {
+		t.Errorf("of one cylinder the page says %q, %q", p.standing.Text, p.ask.Text)
 	}
 	test.Tap(p.choice.engines.Buttons[1])
 	if p.current == nil || !u.Prefs.Bool(prefPracticeMade) {

@@ -18,7 +18,7 @@ func TestPracticeExercise(t *testing.T) {
 	for i := range all {
 		u := practising(t)
 		p := u.Page.(*page)
-		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Rating: float64(4 * i)}}}
+		p.record = lesson.Record{Kinds: map[lesson.Kind]lesson.Skill{lesson.TDC: {Level: 1 + 3*i}}}
 		p.side.Buttons[2].OnTapped()
 		test.Tap(p.choice.engines.Buttons[1])
 		desktest.Retype(u.Window.Canvas(), p.choice.seed, "seven")
@@ -45,7 +45,7 @@ func TestPracticeExercise(t *testing.T) {
 			t.Error("after the exercise nothing is asked")
 		}
 	}
-	want, err := lesson.Exercise(lesson.Invent, lesson.Kinds(), 7, 4)
+	want, err := lesson.Exercise(lesson.Source{}, lesson.Kinds(), 7, 4)
 	if err != nil {
 		t.Fatal(err)
 	}

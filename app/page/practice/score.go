@@ -135,10 +135,22 @@ func (p *page) loadStanding() {
 	data := map[string]any{"Kind": q.Kind.Name(), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
 	if c := p.course; c != nil {
 		data["Right"], data["Asked"], data["Count"] = c.right, c.asked, c.count
-		kit.SetText(p.standing, with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data))
+		kit.SetText(p.standing, p.marked(with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data)))
 		return
 	}
-	kit.SetText(p.standing, with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data))
+	kit.SetText(p.standing, p.marked(with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data)))
+}
+
+// marked adds what is out of the ordinary about the question.
+func (p *page) marked(standing string) string {
+	q := p.current
+	if q.MadeUp && !p.made {
+		standing += " – " + tr("made-up engine")
+	}
+	if p.record.WasMissed(*q) && !p.done {
+		standing += " – " + tr("missed before")
+	}
+	return standing
 }
 
 // cannot says why there is no question.
@@ -172,7 +184,7 @@ func (s *practiceScore) build(p *page) {
 		})
 	})
 	s.content = container.NewScroll(container.NewVBox(s.table.Content,
-		container.New(kit.Sized{Width: 240}, kit.Wrapped(tr("The level follows the answers: it is the one at which about three in four come out right. Not knowing counts as not right."))),
+		container.New(kit.Sized{Width: 240}, kit.Wrapped(tr("Two right answers in a row raise the level. A wrong one lowers it, unless the second try is right. What was missed comes back later. Only the first try counts as right."))),
 		container.NewHBox(s.anew)))
 }
 
@@ -184,7 +196,7 @@ func (s *practiceScore) load(p *page) {
 		if skill.Asked > 0 {
 			right = with("{{.Right}} of {{.Asked}}", map[string]any{"Right": skill.Right, "Asked": skill.Asked})
 		}
-		rows = append(rows, []string{tr(k.Name()), strconv.Itoa(skill.Level()), right, strconv.Itoa(skill.Streak)})
+		rows = append(rows, []string{tr(k.Name()), strconv.Itoa(p.record.Level(k)), right, strconv.Itoa(skill.Streak)})
 	}
 	s.table.Set(rows)
 }

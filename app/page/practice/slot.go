@@ -281,6 +281,23 @@ func (s *practiceSlot) wants(hint phrase.Sentence) {
 	s.field.SetFault(say(hint))
 }
 
+// again says what is not right and makes room for another answer.
+func (s *practiceSlot) again(v lesson.Verdict) {
+	text := with("Not right: {{.Said}}.", map[string]any{"Said": say(v.Read)})
+	if v.Hint.Text != "" {
+		text += " " + say(v.Hint)
+	}
+	s.field.SetText("")
+	s.chosen = -1
+	for _, b := range s.buttons {
+		b.Importance = widget.MediumImportance
+		b.Refresh()
+	}
+	s.verdict.Importance = widget.DangerImportance
+	s.verdict.SetText(text)
+	s.verdict.Show()
+}
+
 // tell shows the verdict on this part; v is nil when the answer was not known.
 func (s *practiceSlot) tell(v *lesson.Verdict) {
 	text, importance := "", widget.DangerImportance
