@@ -74,7 +74,7 @@ func (s *shell) onJob(name string, work func(p *page, j opened) error) error {
 		return inFile(name, doc, err)
 	}
 	p := s.page()
-	if err := work(p, opened{j, doc.Job(), name, folder, photos}); err != nil {
+	if err := work(p, opened{j, doc.Job().Compared(), name, folder, photos}); err != nil {
 		return inFile(name, doc, err)
 	}
 	return s.print(p)
@@ -178,7 +178,8 @@ func inFile(name string, doc *job.Document, err error) error {
 			named[i].File = shown(name)
 		}
 		if named[i].Line == 0 && doc != nil {
-			named[i].Line = doc.Line(named[i].Key)
+			j := doc.Job()
+			named[i].Line = doc.Line(j.KeyOf(named[i].Key))
 		}
 	}
 	return named

@@ -102,6 +102,11 @@ func TestJobSchema(t *testing.T) {
 		{"[[evidence]]\nkind = \"correlation_error_deg\"\nvalue = -25.3\nu = 1.0\n", true},
 		{"[[evidence]]\nkind = \"correlation_error_deg\"\nvalue = -25.3\nu = -1.0\n", false},
 		{"[[evidence]]\nkind = \"correlation_error_deg\"\nvalue = true\n", false},
+		{"[[tdc]]\nmethod = \"stop\"\nbefore_deg = 40\nafter_deg = [320, 321]\ncounts = \"down\"\n", true},
+		{"[[tdc]]\nmethod = \"chord\"\nbefore_deg = 40\nafter_deg = 320\n", false},
+		{"[[part]]\nname = \"Old\"\nwhat = \"old\"\nuse = \"datum\"\ndowel = { angle_deg = 12.5, side = \"clockwise\" }\n", true},
+		{"[[part]]\nname = \"Old\"\nuse = \"first\"\n", false},
+		{"[[part]]\nname = \"Old\"\ndowel = { angle_deg = 181, side = \"clockwise\" }\n", false},
 		{"[[evidence]]\nkind = \"the_moon\"\nvalue = true\n", false},
 	} {
 		text := []byte(least + c.more)

@@ -23,9 +23,11 @@ type Inspector func(path string) (photo.Info, error)
 // relative. draws is how often the uncertainty is drawn, 0 for
 // [photo.DefaultDraws]; fewer are coarser and follow a point that is being dragged.
 // A picture that cannot be read is an ordinary error; marks from which no angle
-// follows are [job.Faults]. A job without photographs comes back as it is. The job
-// given is not changed.
+// follows are [job.Faults]. A job without photographs comes back as it is. Of several
+// parts the two that are compared count: see [job.Job.Compared]. The job given is not
+// changed.
 func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job, Photos, error) {
+	j = j.Compared()
 	found := Photos{}
 	var faults job.Faults
 	var failed []error
@@ -106,6 +108,9 @@ func markFault(key string, err error) job.Fault {
 // angleSeen is a reading that says as an angle what a photograph showed.
 func angleSeen(r job.Reading, p photo.Result) job.Reading {
 	size, side := p.Clockwise.Value, timing.Clockwise
+	if r.Mirror == job.MirrorMirrored {
+		size = -size
+	}
 	if size < 0 {
 		size, side = -size, timing.Anticlockwise
 	}

@@ -1,10 +1,6 @@
 package job
 
-import (
-	"time"
-
-	"pinphase.org/pinphase/timing/job/document"
-)
+import "pinphase.org/pinphase/timing/job/document"
 
 // Case is whose engine it is and which part is in question: what a claim or a sheet
 // must name. All of it may be left out.
@@ -39,8 +35,5 @@ func (c *Case) slots() []document.Key {
 // caseOf checks the section.
 func (c *checker) caseOf(s *Case) {
 	c.numbers("case", s.slots())
-	const key = "case.measured_on"
-	if _, err := time.Parse(time.DateOnly, s.MeasuredOn); err != nil && s.MeasuredOn != "" && c.OK(key) {
-		c.fault(key, "%q is no day; write it as in %q", document.Short(s.MeasuredOn), "2026-03-31")
-	}
+	c.day("case.measured_on", s.MeasuredOn)
 }

@@ -81,6 +81,7 @@ func (c *checker) job(j *Job) {
 	}
 	c.feature("dowel", j.Dowel)
 	c.feature("keyway", j.Keyway)
+	c.parts(j)
 	if j.Gears != nil {
 		c.gears(j.Gears, j.Engine.Strokes)
 	}
@@ -117,7 +118,7 @@ func (c *checker) numbers(path string, slots []document.Key) {
 }
 
 func (c *checker) limits(key string, v float64) {
-	k, ok := c.ranges[key]
+	k, ok := c.ranges[unnumbered(key)]
 	switch {
 	case !ok || k.holds(v) || key == "engine.strokes": // whose only two values timing knows
 	case math.IsNaN(v) || math.IsInf(v, 0):
@@ -126,6 +127,16 @@ func (c *checker) limits(key string, v float64) {
 		says := k.wants(v)
 		c.fault(key, says.Text, says.Args...)
 	}
+}
+
+// unnumbered is a key without its place in a list: "part.dowel.angle_deg" for that of
+// each part.
+func unnumbered(key string) string {
+	from, to := strings.IndexByte(key, '['), strings.IndexByte(key, ']')
+	if from < 0 || to < from {
+		return key
+	}
+	return key[:from] + key[to+1:]
 }
 
 // figure writes a number into a message.

@@ -28,7 +28,7 @@ type end struct {
 
 func endAt(at string) end {
 	e := end{at: at, other: "dowel", foreign: "throw"}
-	if strings.HasPrefix(at, "keyway") {
+	if strings.HasPrefix(at, "keyway") || strings.HasSuffix(at, ".keyway") {
 		e.other, e.foreign = "throw", "dowel"
 	}
 	e.points, e.radius = e.other, e.other+"_radius_mm"

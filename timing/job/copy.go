@@ -22,6 +22,7 @@ func (j Job) Clone() Job {
 	}
 	j.Dowel = j.Dowel.clone()
 	j.Keyway = j.Keyway.clone()
+	j.Parts = cloneParts(j.Parts)
 	if j.Gears = copied(j.Gears); j.Gears != nil {
 		j.Gears.IdlerTeeth = slices.Clone(j.Gears.IdlerTeeth)
 	}

@@ -6,7 +6,7 @@ import "pinphase.org/pinphase/timing/job/document"
 // the one that it was read in, so that an older program reads what it can.
 const (
 	Format       = 1 // the oldest
-	LatestFormat = 2 // adds [case] and [[tdc]]
+	LatestFormat = 2 // adds [case], [[part]], [[tdc]], and taken and mirror of a photograph
 )
 
 func (j *Job) version() document.Version {
@@ -22,6 +22,17 @@ func (j *Job) later() []string {
 	if len(j.TDC) > 0 {
 		keys = append(keys, "tdc")
 	}
+	if len(j.Parts) > 0 {
+		keys = append(keys, "part")
+	}
+	j.eachReading(func(key string, r *Reading) {
+		if r.Taken != "" {
+			keys = append(keys, key+".taken")
+		}
+		if r.Mirror != "" {
+			keys = append(keys, key+".mirror")
+		}
+	})
 	return keys
 }
 

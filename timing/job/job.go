@@ -30,6 +30,7 @@ type Job struct {
 	CamWheel   *CamWheel
 	Dowel      *Feature // angle from the keyway to the dowel
 	Keyway     *Feature // angle from the No. 1 throw to the keyway
+	Parts      []Part   // format 2
 	Gears      *Gears
 	TDC        []TDC // format 2
 	Evidence   []Evidence
@@ -137,6 +138,8 @@ type Reading struct {
 	USizeMM        Number // chord: of pin and key instead
 
 	File   string  // photo, relative to the job
+	Taken  string  // photo: the day, as 2026-03-31; format 2
+	Mirror string  // photo: how it is known whether it is mirrored, "writing", "rotation" or "mirrored"; "" is not known; format 2
 	Centre []Point // xy: one; photo: one or none
 	Keyway []Point // xy: one; photo: two
 	Dowel  []Point // xy of [dowel]: one; photo: one, or three and more on its edge

@@ -52,6 +52,9 @@ func Keys() []KeyInfo {
 			list = append(list, readingKeys(feature, feature+"."+reading)...)
 		}
 	}
+	for _, feature := range []string{"dowel", "keyway"} { // of each part
+		list = append(list, readingKeys(feature, "part."+feature)...)
+	}
 	return append(list, []KeyInfo{
 		{"gears.crank_teeth", "", 1, 10000, false, true},
 		{"gears.cam_teeth", "", 1, 10000, false, true},

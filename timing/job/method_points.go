@@ -63,12 +63,20 @@ func (xyWay) ends(_ *Reading, section string) (from, to string) {
 	return "keyway", "dowel"
 }
 
+// How it is known whether a photograph is mirrored, as a front camera may store it: an
+// angle in one that is lies on the other side.
+const (
+	MirrorWriting  = "writing"  // writing in it can be read: it is not
+	MirrorRotation = "rotation" // the turning direction is marked on the part and is right: it is not
+	MirrorMirrored = "mirrored" // writing in it is reversed: it is, and its angle is turned round
+)
+
 // photoWay is points marked on a photograph, from which an angle is worked out before
 // anything else sees the reading.
 type photoWay struct{}
 
 func (photoWay) takes() []string {
-	return []string{"file", "rim", "keyway", "dowel", "bolts", "centre", "side", "u_px"}
+	return []string{"file", "taken", "mirror", "rim", "keyway", "dowel", "bolts", "centre", "side", "u_px"}
 }
 
 // check is of the points taken from a photograph.
@@ -81,6 +89,8 @@ func (photoWay) check(c *checker, e end, r *Reading) {
 			c.missing(key("file"), "is missing: name the photograph")
 		}
 	}
+	c.day(key("taken"), r.Taken)
+	c.word(key("mirror"), r.Mirror)
 	c.atLeast(key("rim"), r.Rim, 5, "points round the rim, five at least, for five fix an ellipse")
 	c.points(key("keyway"), r.Keyway, "its two corners, where its walls meet the rim", 2)
 	if k := r.Keyway; len(k) == 2 && k[0] == k[1] && c.OK(key("keyway")) {

@@ -1,10 +1,12 @@
 package job
 
-// Pictures returns the names of the files that readings were taken from, relative to
-// the job, by the key of the reading's file: "dowel.measured.file".
+import "fmt"
+
+// Pictures returns the names of the files that readings were taken from and of the other
+// photographs of the parts, relative to the job, by their keys: "dowel.measured.file".
 func (j *Job) Pictures() map[string]string {
 	all := map[string]string{}
-	j.eachPicture(func(key string, r *Reading) { all[key] = r.File })
+	j.eachPicture(func(key string, file *string) { all[key] = *file })
 	return all
 }
 
@@ -12,29 +14,46 @@ func (j *Job) Pictures() map[string]string {
 // that is not named keeps its name. The job given is not changed.
 func (j *Job) WithPictures(names map[string]string) Job {
 	next := j.Clone()
-	next.eachPicture(func(key string, r *Reading) {
+	next.eachPicture(func(key string, file *string) {
 		if name, ok := names[key]; ok {
-			r.File = name
+			*file = name
 		}
 	})
 	return next
 }
 
-func (j *Job) eachPicture(do func(key string, r *Reading)) {
+func (j *Job) eachPicture(do func(key string, file *string)) {
+	j.eachReading(func(key string, r *Reading) {
+		if r.File != "" {
+			do(key+".file", &r.File)
+		}
+	})
+	for i := range j.Parts {
+		if p := &j.Parts[i]; p.Picture != "" {
+			do(fmt.Sprintf("part[%d].picture", i+1), &p.Picture)
+		}
+	}
+}
+
+// eachReading goes through all readings of the job, in the order of the file.
+func (j *Job) eachReading(do func(key string, r *Reading)) {
+	given := func(key string, r *Reading) {
+		if r != nil {
+			do(key, r)
+		}
+	}
 	for _, f := range []struct {
 		name string
 		*Feature
 	}{{"dowel", j.Dowel}, {"keyway", j.Keyway}} {
-		if f.Feature == nil {
-			continue
+		if f.Feature != nil {
+			given(f.name+".drawing", f.Drawing)
+			given(f.name+".measured", f.Measured)
 		}
-		for _, r := range []struct {
-			name string
-			*Reading
-		}{{"drawing", f.Drawing}, {"measured", f.Measured}} {
-			if r.Reading != nil && r.File != "" {
-				do(f.name+"."+r.name+".file", r.Reading)
-			}
-		}
+	}
+	for i := range j.Parts {
+		at := fmt.Sprintf("part[%d].", i+1)
+		given(at+"dowel", j.Parts[i].Dowel)
+		given(at+"keyway", j.Parts[i].Keyway)
 	}
 }

@@ -72,6 +72,7 @@ func (j *Job) slots() []document.Key {
 		slot("cam_wheel", optional(&j.CamWheel)),
 		slot("dowel", optional(&j.Dowel)),
 		slot("keyway", optional(&j.Keyway)),
+		slot("part", several(&j.Parts)),
 		slot("gears", optional(&j.Gears)),
 		slot("case", optional(&j.Case)),
 		slot("tdc", found(&j.TDC)),

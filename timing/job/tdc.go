@@ -67,8 +67,8 @@ func (c *checker) tdc(list []TDC) {
 		if !c.OK(at) {
 			continue
 		}
-		c.oneOf(at+".method", t.Method, []string{"stop", "drop"})
-		c.oneOf(at+".counts", t.Counts, []string{"up", "down"})
+		c.oneOf(at+".method", t.Method, Words("tdc.method"))
+		c.oneOf(at+".counts", t.Counts, Words("tdc.counts"))
 		if t.Datum != "" && t.Datum != "damper mark" {
 			c.fault(at+".datum", "%q is not known; it is %q, or left out", document.Short(t.Datum), "damper mark")
 		}

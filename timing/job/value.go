@@ -40,6 +40,8 @@ const (
 var values = []Value{
 	{Key: "method", words: func(r *Reading) *string { return &r.Method }},
 	{Key: "file", words: func(r *Reading) *string { return &r.File }},
+	{Key: "taken", words: func(r *Reading) *string { return &r.Taken }},
+	{Key: "mirror", words: func(r *Reading) *string { return &r.Mirror }},
 	{Key: "angle_deg", source: part.ReadAngle, Unit: "°", most: 180, Name: "angle",
 		Better: "{{.Feature}}: {{.Share}} % of the uncertainty is the degree wheel's own: a larger or finer one would better it, reading it more often would not.",
 		Number: func(r *Reading) *Number { return &r.AngleDeg }, Again: func(r *Reading) *[]float64 { return &r.AngleAgainDeg }},

@@ -52,7 +52,7 @@ func key(path string, k document.Key) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "integer", Minimum: of(float64(to.Oldest)), Maximum: of(float64(to.Youngest))}
 	case *string:
 		s := &jsonschema.Schema{Type: "string"}
-		for _, w := range job.Words(k.Name) {
+		for _, w := range job.Words(path) {
 			s.Enum = append(s.Enum, w)
 		}
 		return s
@@ -71,7 +71,11 @@ func key(path string, k document.Key) *jsonschema.Schema {
 	case document.Section:
 		return section(path, to.Open())
 	case document.List:
-		return &jsonschema.Schema{Type: "array", Items: evidence()}
+		if path == "evidence" {
+			return &jsonschema.Schema{Type: "array", Items: evidence()}
+		}
+		to.Set(1)
+		return list(section(path, to.Item(0)))
 	}
 	panic("schema: " + path + " is a key of unknown kind")
 }
