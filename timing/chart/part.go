@@ -45,6 +45,15 @@ func Part(j job.Job, o PartOptions) (figure.PartInput, error) {
 		Throw:   o.Say.text(wordThrow),
 		Parts:   []figure.MeasuredPart{measuredPart(p, feature, o.Say)},
 	}
+	if d := j.MeasuredDatum(); d != nil {
+		section := "dowel"
+		if feature == figure.KeywayFromThrow {
+			section = "keyway"
+		}
+		if d.Reading(section) != nil {
+			in.Parts[0].DrawingTag.Word = o.Say.text(wordOldPart)
+		}
+	}
 	if o.Old != nil {
 		in.Parts = append(in.Parts, measuredPart(*o.Old, feature, o.Say))
 		in.Parts[0].Name, in.Parts[1].Name = o.Say.text(wordNewPart), o.Say.text(wordOldPart)

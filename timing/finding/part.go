@@ -14,9 +14,10 @@ type Part struct {
 	Keyway   *FeatureAngle     `json:"keyway"` // from the No. 1 throw
 	Mirrored bool              `json:"mirrored"`
 	Verdict  *Verdict          `json:"verdict,omitempty"`
-	Says     phrase.Sentence   `json:"-"` // what the part is; no text when nothing can be compared with a drawing
-	Facts    []phrase.Sentence `json:"-"` // what must be known beside the numbers
-	Notes    []phrase.Sentence `json:"-"` // the facts, and what to measure better or next
+	Parts    []PartAngles      `json:"parts,omitempty"` // what was measured on each of several parts
+	Says     phrase.Sentence   `json:"-"`               // what the part is; no text when nothing can be compared with a drawing
+	Facts    []phrase.Sentence `json:"-"`               // what must be known beside the numbers
+	Notes    []phrase.Sentence `json:"-"`               // the facts, and what to measure better or next
 }
 
 // FeatureAngle is one feature's angle on the drawing and as measured; nil where
@@ -75,6 +76,7 @@ func PartOf(j job.Job) (Part, error) {
 	} else {
 		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
 	}
+	p.Parts = partsOf(j)
 	p.Facts = p.Notes[:len(p.Notes):len(p.Notes)]
 	if v, ok := judge(dowel, keyway); ok {
 		p.Verdict, p.Mirrored, p.Says = verdictOf(v), v.IsMirrored(), verdictSays(v)
@@ -129,6 +131,7 @@ func short(d timing.Deg) timing.Deg {
 // features measures both sections of the job; what is left out stays nil.
 func features(j job.Job) (dowel, keyway feature, err error) {
 	var faults job.Faults
+	datum := j.MeasuredDatum()
 	take := func(section string, f *job.Feature, into *feature) {
 		if f == nil {
 			return
@@ -145,7 +148,8 @@ func features(j job.Job) (dowel, keyway feature, err error) {
 			if r.reading == nil {
 				continue
 			}
-			result, err := r.reading.As(section, r.key == "drawing").Measure(ViewOf(j, endOf(*f, *r.reading)))
+			exact := r.key == "drawing" && (datum == nil || datum.Reading(section) == nil) // a drawing without an uncertainty is, an old part is not
+			result, err := r.reading.As(section, exact).Measure(ViewOf(j, endOf(*f, *r.reading)))
 			if err != nil {
 				faults = append(faults, job.Fault{Key: section + "." + r.key, Message: err.Error(), Says: phrase.From(err)})
 				continue

@@ -27,41 +27,45 @@ type Inspector func(path string) (photo.Info, error)
 // parts the two that are compared count: see [job.Job.Compared]. The job given is not
 // changed.
 func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job, Photos, error) {
-	j = j.Compared()
 	found := Photos{}
 	var faults job.Faults
 	var failed []error
-	next := j
+	next := j.Clone()
+	next.EachReading(func(key string, r *job.Reading) {
+		if r.Method != "photo" || j.KeyOf(key) != key { // the part's own reading stands for it
+			return
+		}
+		info, err := inspect(photo.InFolder(folder, r.File))
+		if err != nil {
+			failed = append(failed, err)
+			return
+		}
+		o := photo.Options{Picture: info, Draws: draws}
+		if r.UPx.Given {
+			o.UPx = r.UPx.Value
+		}
+		result, err := photo.Measure(MarksOf(*r), o)
+		if err != nil {
+			faults = append(faults, markFault(key, err))
+			return
+		}
+		found[key] = result
+		*r = angleSeen(*r, result)
+	})
+	if len(faults) > 0 {
+		return j.Compared(), found, faults
+	}
+	if len(found) == 0 {
+		next = j
+	}
+	next = next.Compared()
 	for _, section := range []string{"dowel", "keyway"} {
 		for _, which := range []string{"drawing", "measured"} {
-			r := readingIn(&j, section, which)
-			if r == nil || r.Method != "photo" {
-				continue
-			}
 			key := section + "." + which
-			info, err := inspect(photo.InFolder(folder, r.File))
-			if err != nil {
-				failed = append(failed, err)
-				continue
+			if result, ok := found[next.KeyOf(key)]; ok {
+				found[key] = result
 			}
-			o := photo.Options{Picture: info, Draws: draws}
-			if r.UPx.Given {
-				o.UPx = r.UPx.Value
-			}
-			result, err := photo.Measure(MarksOf(*r), o)
-			if err != nil {
-				faults = append(faults, markFault(key, err))
-				continue
-			}
-			if len(found) == 0 {
-				next = j.Clone()
-			}
-			found[key] = result
-			*readingIn(&next, section, which) = angleSeen(*r, result)
 		}
-	}
-	if len(faults) > 0 {
-		return j, found, faults
 	}
 	return next, found, errors.Join(failed...)
 }

@@ -25,7 +25,7 @@ func (j *Job) later() []string {
 	if len(j.Parts) > 0 {
 		keys = append(keys, "part")
 	}
-	j.eachReading(func(key string, r *Reading) {
+	j.EachReading(func(key string, r *Reading) {
 		if r.Taken != "" {
 			keys = append(keys, key+".taken")
 		}

@@ -72,6 +72,15 @@ func (j *Job) PartFor(use string) int {
 	return slices.IndexFunc(j.Parts, func(p Part) bool { return p.Use == use })
 }
 
+// MeasuredDatum is the part that is the datum where that is not a drawing: what was
+// measured on it is as uncertain as on any part. nil where there is none.
+func (j *Job) MeasuredDatum() *Part {
+	if i := j.PartFor(UseDatum); i >= 0 && j.Parts[i].What != "drawing" {
+		return &j.Parts[i]
+	}
+	return nil
+}
+
 // Compared returns the job as one whose [dowel] and [keyway] hold the two that are
 // compared: as drawing what the datum has, as measured what the part in the engine has.
 // What no part has stays as it is in the sections. Every answer is worked out from it, so

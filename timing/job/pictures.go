@@ -23,7 +23,7 @@ func (j *Job) WithPictures(names map[string]string) Job {
 }
 
 func (j *Job) eachPicture(do func(key string, file *string)) {
-	j.eachReading(func(key string, r *Reading) {
+	j.EachReading(func(key string, r *Reading) {
 		if r.File != "" {
 			do(key+".file", &r.File)
 		}
@@ -35,8 +35,9 @@ func (j *Job) eachPicture(do func(key string, file *string)) {
 	}
 }
 
-// eachReading goes through all readings of the job, in the order of the file.
-func (j *Job) eachReading(do func(key string, r *Reading)) {
+// EachReading goes through all readings of the job, in the order of the file, each with
+// its key: "dowel.measured", "part[1].keyway". What do changes is changed in the job.
+func (j *Job) EachReading(do func(key string, r *Reading)) {
 	given := func(key string, r *Reading) {
 		if r != nil {
 			do(key, r)

@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"math"
+
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
@@ -9,21 +12,23 @@ import (
 // The words of the claim sheet. It says what was measured and what follows, and
 // nothing about how it came about.
 const (
-	wordClaim          phrase.Text = "Measurement report on a part"
-	wordFrom           phrase.Text = "Sent by"
-	wordDelivered      phrase.Text = "Delivered on"
-	wordSignature      phrase.Text = "Place, date and signature"
-	wordDifferDowel    phrase.Text = "The dowel lies {{.Measured}}° from the keyway; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
-	wordDifferKeyway   phrase.Text = "The keyway lies {{.Measured}}° from the No. 1 throw; the drawing has it at {{.Drawing}}°. The difference is {{.Difference}}° ± {{.U}}° (one standard uncertainty)."
-	wordSetAgainst     phrase.Text = "Drawing against measured"
-	wordSurely         phrase.Text = "How surely"
-	wordEffect         phrase.Text = "What it does to injection"
-	wordEffectSame     phrase.Text = "The same holds for every cylinder: asked for at {{.Asked}}, injection happens at {{.Happens}}."
-	wordEffectGear     phrase.Text = "The gear error of the keyway is {{.Error}}°: camshaft and valves are off by as much."
-	wordNoEffect       phrase.Text = "Where injection then lands cannot be said: the job does not say when it is asked for."
-	wordNoJudgement    phrase.Text = "This sheet states what was measured on this part, how, and how surely. It says nothing about how the difference came about. The part, the readings and the file they stand in are kept and can be looked at again."
-	wordProbabilities  phrase.Text = "How probable it is what the part is, by these readings: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway off {{.Keyway}}, another difference {{.Other}}."
-	wordClaimPartTitle phrase.Text = "The part"
+	wordClaim            phrase.Text = "Measurement report on a part"
+	wordFrom             phrase.Text = "Sent by"
+	wordDelivered        phrase.Text = "Delivered on"
+	wordSignature        phrase.Text = "Place, date and signature"
+	wordDifferDowelNose  phrase.Text = "Seen from the nose, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferDowelFly   phrase.Text = "Seen from the flywheel, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferKeywayNose phrase.Text = "Seen from the nose, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferKeywayFly  phrase.Text = "Seen from the flywheel, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordSetAgainst       phrase.Text = "Drawing against measured"
+	wordSurely           phrase.Text = "How surely"
+	wordEffect           phrase.Text = "What it does to injection"
+	wordEffectSame       phrase.Text = "The same holds for every cylinder: asked for at {{.Asked}}, injection happens at {{.Happens}}."
+	wordEffectGear       phrase.Text = "The gear error of the keyway is {{.Error}}°: camshaft and valves are off by as much."
+	wordNoEffect         phrase.Text = "Where injection then lands cannot be said: the job does not say when it is asked for."
+	wordNoJudgement      phrase.Text = "This sheet states what was measured on this part, how, and how surely. It says nothing about how the difference came about. The part, the readings and the file they stand in are kept and can be looked at again."
+	wordProbabilities    phrase.Text = "How probable it is what the part is, by these readings: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway off {{.Keyway}}, another difference {{.Other}}."
+	wordClaimPartTitle   phrase.Text = "The part"
 )
 
 // ClaimSheet writes down for a supplier what was measured on a part, beside the
@@ -52,6 +57,7 @@ func ClaimSheet(in Input) (Document, error) {
 	m.identify(wordClaimPartTitle, names...)
 	m.section(wordSetAgainst)
 	m.differences(list)
+	m.parts(p.Parts)
 	m.angles(list)
 	m.figure("part", 270)
 	m.photographs()
@@ -81,16 +87,22 @@ func (m maker) unclaimable() error {
 // differences say for each feature how far it lies from the drawing.
 func (m maker) differences(list []measuredFeature) {
 	for i, f := range list {
-		text, style := wordDifferDowel, Body
-		if f.section == "keyway" {
-			text = wordDifferKeyway
+		text, style := wordDifferDowelNose, Body
+		switch fly := m.seenFrom() == timing.Flywheel; {
+		case f.section == "keyway" && fly:
+			text = wordDifferKeywayFly
+		case f.section == "keyway":
+			text = wordDifferKeywayNose
+		case fly:
+			text = wordDifferDowelFly
 		}
 		if i == 0 {
 			style = Lead
 		}
-		d := func(v float64) phrase.Num { return phrase.Num{Value: v, Decimals: 2} }
-		m.add(Paragraph{m.with(text, map[string]any{"Measured": d(*f.angle.MeasuredDeg), "Drawing": d(*f.angle.DrawingDeg),
-			"Difference": d(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg)), "U": d(f.differenceU())}), style})
+		is, side := m.seen(*f.angle.MeasuredDeg)
+		should, shouldSide := m.seen(*f.angle.DrawingDeg)
+		m.add(Paragraph{m.with(text, map[string]any{"Measured": is, "MeasuredSide": side, "Should": should, "ShouldSide": shouldSide, "Datum": m.datum(f.section),
+			"Difference": phrase.Num{Value: math.Abs(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg)), Decimals: 2}, "U": phrase.Num{Value: f.differenceU(), Decimals: 2}}), style})
 	}
 }
 

@@ -77,6 +77,7 @@ func (m maker) measured() {
 		return
 	}
 	list := m.features(p)
+	m.parts(p.Parts)
 	m.angles(list)
 	m.figure("part", 270)
 	m.photographs()
@@ -89,7 +90,7 @@ func (m maker) measured() {
 
 // angles is the table of drawing against measured.
 func (m maker) angles(list []measuredFeature) {
-	t := Table{Columns: []Column{m.column(wordWhat, false), m.column(wordDrawing, true), m.column(wordMeasured, true), m.column(wordDifference, true),
+	t := Table{Columns: []Column{m.column(wordWhat, false), m.column(m.datumHead(), true), m.column(wordMeasured, true), m.column(wordDifference, true),
 		m.column(wordU, true), m.column(wordInterval, true)}}
 	for _, f := range list {
 		row := []string{m.text(f.name), m.maybe(wordDegrees, f.angle.DrawingDeg, 2), m.maybe(wordDegrees, f.angle.MeasuredDeg, 2), m.text(wordUnknown),
