@@ -25,10 +25,17 @@ is and how probable that is; and where the uncertainty comes from.`,
 		for _, key := range slices.Sorted(maps.Keys(j.photos)) {
 			f.Notes = append(f.Notes, finding.PhotoNotes(j.photos[key])...)
 		}
+		f.Notes = append(f.Notes, finding.MirrorNotes(j.asRead, j.Job)...)
+		remedy, _ := finding.RemedyOf(j.Job) // without both angles there is nothing to say
 		if s.json {
-			return p.json(partJSON{f, p.Say(f.Says), p.texts(f.Notes)})
+			return p.json(partJSON{f, p.Say(f.Says), p.texts(f.Notes), remedy})
 		}
 		p.part(f)
+		if remedy != nil {
+			p.sentences("What now", remedy.Says)
+			p.sentences("To ask of the supplier", remedy.Ask)
+		}
+		p.cautions()
 		return nil
 	})
 	s.results(cmd)
@@ -39,6 +46,8 @@ type partJSON struct {
 	finding.Part
 	Finding string   `json:"finding"` // "" when nothing can be compared with a drawing
 	Notes   []string `json:"notes"`
+
+	Remedy *finding.Remedy `json:"remedy"` // null where nothing is to be put right
 }
 
 func (p *page) part(f finding.Part) {
@@ -70,7 +79,6 @@ func (p *page) part(f finding.Part) {
 	}
 	p.budget(f)
 	p.sentences("To know", f.Notes)
-	p.cautions()
 }
 
 // budget prints where the uncertainty of each measured angle comes from.

@@ -150,7 +150,7 @@ func (s *shell) commands() []*cobra.Command {
 	list := []*cobra.Command{
 		s.phaseCommand(), s.shiftCommand(), s.partCommand(), s.lightCommand(), s.checkCommand(), s.drawCommand(),
 		s.gearsCommand(), s.causeCommand(), s.traceCommand(), s.signalCommand(),
-		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.schemaCommand(), s.packCommand(), s.versionCommand(),
+		s.sheetCommand(), s.exerciseCommand(), s.degreeWheelCommand(), s.tapeCommand(), s.templateCommand(), s.schemaCommand(), s.packCommand(), s.versionCommand(),
 	}
 	for _, c := range extra {
 		list = append(list, c())

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"runtime/debug"
 	"time"
 
@@ -16,12 +17,12 @@ var sheetFormats = []string{"pdf", "html"}
 
 func (s *shell) sheetCommand() *cobra.Command {
 	var out *output
-	var claim, outside, fill bool
+	var claim, sign, outside, fill bool
 	var on day
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
 	var cmd *cobra.Command
 	cmd = s.jobCommand(manual{
-		use: "sheet JOB -o FILE [--claim] [--lines]", short: "Write the job sheet, or a claim to a supplier",
+		use: "sheet JOB -o FILE [--claim | --sign-off] [--lines]", short: "Write the job sheet, or a claim to a supplier",
 		long: `Writes the job down for paper, as a PDF or as one HTML file that needs nothing
 beside it: the finding, the engine, what was measured and how surely, where injection
 lands, the figures, light-off, gears, causes and the checks to make next.
@@ -29,6 +30,10 @@ lands, the figures, light-off, gears, causes and the checks to make next.
 --claim writes a sheet for whoever supplied a part instead: drawing against measured,
 the photograph with the angle drawn in, how it was measured, how surely, and what it
 does to injection. It needs a dowel or keyway with both drawing and measured.
+
+--sign-off writes a sheet after a repair instead: the part in the engine beside the one
+with use = "before", with wheel error and start of injection, what was not checked, and
+a place for a signature.
 
 The same job and date give the same file. JPEG, PNG and WebP photographs are shown;
 HEIC ones only by the desktop program. Pictures that lie outside the job's folder are
@@ -47,7 +52,11 @@ business with; --outside-pictures shows them.`,
 			in.Date = time.Now()
 		}
 		d, err := sheet.Document{}, error(nil)
-		if claim {
+		if sign {
+			if d, err = sheet.SignOff(in); err != nil {
+				return err
+			}
+		} else if claim {
 			if d, err = sheet.ClaimSheet(in); err != nil {
 				return err
 			}
@@ -62,6 +71,7 @@ business with; --outside-pictures shows them.`,
 	})
 	out = outputFlag(cmd, "the `FILE` to write", sheetFormats...)
 	cmd.Flags().BoolVar(&claim, "claim", false, "a claim to a supplier in place of the job sheet")
+	cmd.Flags().BoolVar(&sign, "sign-off", false, "before and after a repair, for a signature, in place of the job sheet")
 	cmd.Flags().BoolVar(&fill, "lines", false, "lines to fill in by hand, for what the job does not say of the case")
 	cmd.Flags().BoolVar(&outside, "outside-pictures", false, "show pictures that lie outside the job's folder too")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
@@ -69,6 +79,9 @@ business with; --outside-pictures shows them.`,
 	complete(cmd, "paper", paper.of)
 	s.options(cmd, optionLang)
 	cmd.PreRunE = func(*cobra.Command, []string) error {
+		if claim && sign {
+			return errors.New("either --claim or --sign-off, not both")
+		}
 		if out.file == "" {
 			return out.needed()
 		}

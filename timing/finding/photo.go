@@ -141,6 +141,7 @@ const (
 	photoRimOdd              = "No ellipse fits the rim points; the bolts alone were used."
 	photoOutside             = "{{.Value}} points lie outside the picture."
 	photoProud               = "If the dowel stands proud of the face, mark it where it meets the face: {{.Height}} of height moves its mark by {{.Value}}."
+	photoFront               = "The picture was taken with a front camera, which may store it mirrored. Photograph again with the rear camera, or make sure that writing in it can be read."
 	photoThrow               = "The throw lies behind the face: {{.Height}} of depth moves its mark by {{.Value}}."
 )
 
@@ -148,7 +149,7 @@ var photoWarnings = map[photo.Kind]phrase.Text{
 	photo.Oblique: photoOblique, photo.Near: photoNear, photo.Perspective: photoWide, photo.ShortArc: photoShort, photo.NoResidual: photoFive,
 	photo.RimMisfit: photoMisfit, photo.CornersOffRim: photoCorners, photo.WideKeyway: photoKeyway, photo.CentreUnlikely: photoCentre,
 	photo.BoltMisfit: photoBolts, photo.RimOffBolts: photoRimBolt, photo.RimUnfit: photoRimOdd, photo.Outside: photoOutside,
-	photo.Standing: photoProud, photo.ThrowBehind: photoThrow,
+	photo.Standing: photoProud, photo.ThrowBehind: photoThrow, photo.FrontCamera: photoFront,
 }
 
 // PhotoNotes are what must be known about an angle from a photograph.

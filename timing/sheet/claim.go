@@ -67,6 +67,7 @@ func ClaimSheet(in Input) (Document, error) {
 	m.section(wordSurely)
 	m.surely(p, list)
 	m.effect()
+	m.whatNow(true)
 	m.add(Paragraph{Text: m.text(wordNoJudgement)}, Blanks{[]string{m.text(wordSignature)}})
 	return *m.doc, nil
 }

@@ -44,6 +44,7 @@ func JobSheet(in Input) Document {
 	m.add(m.engine())
 	m.known()
 	m.measured()
+	m.whatNow(false)
 	m.tdcs()
 	m.injection()
 	m.light()

@@ -134,6 +134,9 @@ func (m maker) how(f measuredFeature) {
 	for _, s := range finding.RepeatsOf(m.Job, f.section) {
 		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": nameOf(s.Key), "Says": m.Say.Sentence(s.Says)}))
 	}
+	for _, s := range finding.MirrorNotes(m.only(f.section), m.Angles) {
+		repeats = append(repeats, m.Say.Sentence(s))
+	}
 	if p, ok := m.Photos[f.section+".measured"]; ok {
 		for _, s := range finding.PhotoNotes(p) {
 			repeats = append(repeats, m.Say.Sentence(s))
@@ -142,6 +145,17 @@ func (m maker) how(f measuredFeature) {
 	if len(repeats) > 0 {
 		m.add(List{repeats})
 	}
+}
+
+// only is the job with one of its two sections.
+func (m maker) only(section string) job.Job {
+	j := m.Job
+	if section == "dowel" {
+		j.Keyway = nil
+	} else {
+		j.Dowel = nil
+	}
+	return j
 }
 
 // method says in a sentence what was done.

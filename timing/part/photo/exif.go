@@ -4,14 +4,16 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math"
+	"strings"
 )
 
 // exif is what of a picture's EXIF data (JEITA CP-3451) serves here; 0 where
 // not stated.
 type exif struct {
-	orientation   int // 1 to 8
-	focal35       int // focal length for a 35 mm frame, mm
-	width, height int // of the picture as it was taken
+	orientation   int  // 1 to 8
+	focal35       int  // focal length for a 35 mm frame, mm
+	width, height int  // of the picture as it was taken
+	front         bool // the lens is called that of a front camera
 }
 
 // Tags, and the two types of whole numbers.
@@ -21,6 +23,9 @@ const (
 	tagPixelX      = 0xa002
 	tagPixelY      = 0xa003
 	tagFocal35     = 0xa405
+	tagLens        = 0xa434 // LensModel, since EXIF 2.3
+
+	typeText = 2
 
 	typeShort = 3
 	typeLong  = 4
@@ -53,8 +58,40 @@ func readEXIF(data []byte) exif {
 		e.focal35 = int(min(second[tagFocal35], math.MaxInt16))
 		e.width = int(min(second[tagPixelX], math.MaxInt32))
 		e.height = int(min(second[tagPixelY], math.MaxInt32))
+		e.front = isFront(text(data, order, at, tagLens))
 	}
 	return e
+}
+
+// isFront tells by its name whether a lens is that of a camera beside a phone's screen,
+// whose pictures may be stored mirrored.
+func isFront(lens string) bool {
+	lens = strings.ToLower(lens)
+	return strings.Contains(lens, "front") || strings.Contains(lens, "selfie")
+}
+
+// text returns a text of the directory at the given offset, "" where there is none.
+func text(data []byte, order binary.ByteOrder, at uint32, tag uint16) string {
+	if uint64(at)+2 > uint64(len(data)) {
+		return ""
+	}
+	entries := data[at+2:]
+	for i := range min(int(order.Uint16(data[at:])), len(entries)/12) {
+		e := entries[12*i : 12*i+12]
+		if order.Uint16(e) != tag || order.Uint16(e[2:]) != typeText {
+			continue
+		}
+		n := uint64(order.Uint32(e[4:]))
+		from := uint64(order.Uint32(e[8:]))
+		if n <= 4 { // it stands in the entry itself
+			return strings.TrimRight(string(e[8:8+n]), "\x00")
+		}
+		if from+n > uint64(len(data)) {
+			return ""
+		}
+		return strings.TrimRight(string(data[from:from+n]), "\x00")
+	}
+	return ""
 }
 
 // tags returns the single whole numbers of the directory at the given offset.

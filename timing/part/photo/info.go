@@ -31,6 +31,7 @@ type Info struct {
 	// is still to be turned upright; from 5 on width and height change places.
 	// 1 for HEIC, which is turned by its decoder.
 	Orientation int
+	Front       bool // taken by a front camera, by what its lens is called; such pictures may be mirrored
 }
 
 // Inspect reads a picture's format, size and lens without decoding it. That a
@@ -190,6 +191,6 @@ func (h header) info() Info {
 	if i.Orientation >= 5 {
 		i.Width, i.Height = i.Height, i.Width
 	}
-	i.FocalPx = h.exif.focalPx(i.Width, i.Height)
+	i.FocalPx, i.Front = h.exif.focalPx(i.Width, i.Height), h.exif.front
 	return i
 }

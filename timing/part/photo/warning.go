@@ -32,6 +32,7 @@ const (
 	Outside                    // number of marks outside the picture
 	Standing                   // shift of a mark 1 mm above or below the face, mm
 	ThrowBehind                // the same, for the throw
+	FrontCamera                // 0; the lens is that of a front camera
 )
 
 // Limits of what is taken without a warning; chosen for this program.
@@ -66,8 +67,9 @@ func (w Warning) String() string {
 		Outside:        "%.0f of the marks lie outside the picture; do they belong to it?",
 		Standing:       "at this tilt a mark that is 1 mm above or below the face is %.2f mm out; mark edges where they meet the face",
 		ThrowBehind:    "the throw lies behind the face: at this tilt each millimetre of depth moves it by %.2f mm; photograph squarer",
+		FrontCamera:    "the picture was taken with a front camera, which may store it mirrored; photograph again with the rear camera, or make sure that writing in it can be read",
 	}[w.Kind]
-	if w.Kind == RimUnfit {
+	if w.Kind == RimUnfit || w.Kind == FrontCamera {
 		return format
 	}
 	return fmt.Sprintf(format, w.Value)
@@ -109,6 +111,7 @@ func (s *sight) warn(r *Result, at placed) {
 	if off, ok := s.rimOffBolts(r, expected); ok {
 		add(true, RimOffBolts, off)
 	}
+	add(s.picture.Front, FrontCamera, 0)
 	n := s.marks.outside(s.picture)
 	add(n > 0, Outside, float64(n))
 }

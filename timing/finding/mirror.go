@@ -1,0 +1,81 @@
+package finding
+
+import (
+	"math"
+
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
+)
+
+// What is known of whether a photograph is mirrored. One that is has the angle on the
+// other side, which is the very fault that is looked for.
+const (
+	mirrorWriting   phrase.Text = "Confirmed: writing in the photograph {{.File}} can be read, so it is not mirrored."
+	mirrorRotation  phrase.Text = "Confirmed: the turning direction marked on the part is right in the photograph {{.File}}, so it is not mirrored."
+	mirrorTurned    phrase.Text = "Stated: the photograph {{.File}} is mirrored; its angle was turned round."
+	mirrorOpen      phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side, and: {{.Says}}"
+	mirrorOpenShift phrase.Text = "If it is, the wheel error is {{.Error}}° in place of {{.Now}}°."
+	mirrorOpenAlone phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side."
+	mirrorAsk       phrase.Text = "Look for writing in it, or mark the turning direction on the part before you photograph it."
+)
+
+// MirrorNotes say of each photograph that an answer stands on how it is known whether it
+// is mirrored, and where it is not, what the answer would be if it were. read is the job
+// as it is compared, angles the same with an angle for each photograph.
+func MirrorNotes(read, angles job.Job) []phrase.Sentence {
+	var list []phrase.Sentence
+	open := false
+	for _, section := range []string{"dowel", "keyway"} {
+		for _, which := range []string{"drawing", "measured"} {
+			r, seen := readingIn(&read, section, which), readingIn(&angles, section, which)
+			if r == nil || r.Method != "photo" || seen == nil || seen.Method == "photo" {
+				continue
+			}
+			data := map[string]any{"File": r.File}
+			switch r.Mirror {
+			case job.MirrorWriting:
+				list = append(list, phrase.Sentence{Text: mirrorWriting, Data: data})
+				continue
+			case job.MirrorRotation:
+				list = append(list, phrase.Sentence{Text: mirrorRotation, Data: data})
+				continue
+			case job.MirrorMirrored:
+				list = append(list, phrase.Sentence{Text: mirrorTurned, Data: data})
+				continue
+			}
+			open = true
+			list = append(list, ifMirrored(angles, section, which, data)...)
+		}
+	}
+	if open {
+		list = append(list, phrase.Sentence{Text: mirrorAsk})
+	}
+	return list
+}
+
+// ifMirrored says what the answer would be if one photograph were mirrored.
+func ifMirrored(angles job.Job, section, which string, data map[string]any) []phrase.Sentence {
+	other := angles.Clone()
+	r := readingIn(&other, section, which)
+	r.Side = opposite(r.Side)
+	p, err := PartOf(other.AsItIs())
+	if err != nil || p.Verdict == nil {
+		return []phrase.Sentence{{Text: mirrorOpenAlone, Data: data}}
+	}
+	data["Says"] = p.Says
+	list := []phrase.Sentence{{Text: mirrorOpen, Data: data}}
+	now, err := WheelErrorOf(angles.AsItIs())
+	then, err2 := WheelErrorOf(other.AsItIs())
+	if err == nil && err2 == nil && math.Abs(float64(timing.Difference(now.Value, then.Value, timing.Turn))) > 0.05 {
+		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": deg(then.Value), "Now": deg(now.Value)}})
+	}
+	return list
+}
+
+func opposite(side string) string {
+	if side == timing.Clockwise.String() {
+		return timing.Anticlockwise.String()
+	}
+	return timing.Clockwise.String()
+}
