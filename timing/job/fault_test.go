@@ -237,7 +237,7 @@ func TestFaultWithoutFile(t *testing.T) {
 }
 
 // allKeys returns every key of a job by its name; those of evidence go by
-// "evidence".
+// "evidence", those of a part by "part".
 func allKeys() map[string]document.Key {
 	all := map[string]document.Key{}
 	var walk func(path string, keys []document.Key)
@@ -252,6 +252,7 @@ func allKeys() map[string]document.Key {
 	}
 	walk("", schema())
 	walk("evidence", new(Evidence).slots())
+	walk("part", new(Part).slots())
 	return all
 }
 
@@ -273,7 +274,8 @@ func TestKeysAreKeys(t *testing.T) {
 	}
 	// And every number has its limits, but for those Check refuses by their name.
 	for key, s := range all {
-		foreign := strings.HasPrefix(key, "dowel") && s.Name == "throw_radius_mm" || strings.HasPrefix(key, "keyway") && s.Name == "dowel_radius_mm"
+		of := strings.TrimPrefix(key, "part.")
+		foreign := strings.HasPrefix(of, "dowel") && s.Name == "throw_radius_mm" || strings.HasPrefix(of, "keyway") && s.Name == "dowel_radius_mm"
 		if _, number := s.To.(*Number); number && !foreign && !limited[key] {
 			t.Errorf("%s has no limits", key)
 		}
