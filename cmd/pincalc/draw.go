@@ -35,7 +35,8 @@ func (s *shell) drawCommand() *cobra.Command {
 with every cylinder's strokes and injections, the end of the crankshaft with its
 sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
 light-off of the charge, its map by wheel error and air temperature, the gear train
-with its marks, which --at turns on through any number of cycles, or the signals of
+with its marks, which --at turns on through any number of cycles, the engine with its
+pistons and crank throws, or the signals of
 crank and cam sensor as they should be, as measured, and with --recording as
 recorded. A file of that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
@@ -73,7 +74,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 		return s.write(out.file, b.Bytes())
 	})
 	atFlag(cmd, &at)
-	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears or signals")
+	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears, signals or engine")
 	out = outputFlag(cmd, "the `FILE` to write", "svg", "pdf", "png")
 	cmd.Flags().StringVar(&recording, "recording", "", "a recording's `FILE`, to go below the signals; \"-\" is standard input")
 	cmd.Flags().StringVar(&size, "size", "", "how large, `WIDTHxHEIGHT`: 200x150mm, 8x6in")
@@ -121,8 +122,8 @@ recorded. A file of that name is replaced once the new one is whole.`,
 
 // drawnIdle is an error of an option that changes nothing on a figure.
 func drawnIdle(cmd *cobra.Command, figure, kind, recording string) error {
-	turned := []string{"wheel", "part", "gears"}
-	at := []string{"cycle", "wheel", "light", "gears", "signals"}
+	turned := []string{"wheel", "part", "gears", "engine"}
+	at := []string{"cycle", "wheel", "light", "gears", "signals", "engine"}
 	with := "with --figure " + figure
 	switch {
 	case !slices.Contains(turned, figure) && cmd.Flags().Changed("seen-from"):

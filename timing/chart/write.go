@@ -12,7 +12,7 @@ import (
 )
 
 // Names are the figures there are, in the order in which to offer them.
-var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals"}
+var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals", "engine"}
 
 // boxes are the sizes figures are written at, in points: the cycle as wide as an
 // A4 page lying, the wheel as a square page.
@@ -25,6 +25,7 @@ var boxes = map[string]figure.Box{
 	"part":      {W: 640, H: 520},
 	"gears":     {W: 842, H: 480},
 	"signals":   {W: 842, H: 520},
+	"engine":    {W: 842, H: 480},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -124,6 +125,19 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 			in.Caption = in.Caption[:1] // the finding and the notes stand beside it
 		}
 		d, _ := figure.Gears(in, o.box(name))
+		return d, nil
+	case "engine":
+		t, err := NewTurningEngine(j, o.From, o.Say)
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		at := timing.Deg(0)
+		if o.Cursor != nil {
+			at = *o.Cursor
+		}
+		in := t.At(at, 0)
+		in.Heading = o.heading(in.Heading)
+		d, _ := figure.Engine(in, o.box(name))
 		return d, nil
 	case "signals":
 		in, err := Signals(j, SignalsOptions{Of: o.Signals, Cursor: o.Cursor, Recorded: o.Recorded, Say: o.Say})

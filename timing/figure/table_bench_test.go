@@ -7,6 +7,9 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
+
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/piston"
 )
 
 // BenchmarkTable is the cycle figure painted while the dowel is dragged, and
@@ -35,6 +38,28 @@ func BenchmarkTable(b *testing.B) {
 				}
 			})
 		}
+	}
+	turned, link := evenEngine(24), piston.SliderCrank{ThrowMM: 57.5, RodMM: 190}
+	for _, size := range [][2]int{{1920, 1080}, {3840, 2160}} {
+		w, h := size[0], size[1]
+		row, at := fmt.Sprintf("a frame of the engine, 24 cylinders, %d x %d", w, h), timing.Deg(0)
+		next := func() Drawing {
+			at++
+			d, _ := Engine(engineInput(turned, link, at, nose), Box{W: float64(w), H: float64(h)})
+			return d
+		}
+		b.Run(row+"/pinphase", func(b *testing.B) {
+			var r Raster
+			for b.Loop() {
+				r.Render(next(), Light(), w, h, 1)
+			}
+		})
+		b.Run(row+"/gonum plot image canvas", func(b *testing.B) {
+			for b.Loop() {
+				d := next()
+				drawOn(gonum{vgimg.NewWith(vgimg.UseWH(vg.Length(w), vg.Length(h)), vgimg.UseDPI(72)), d.H}, d, Light())
+			}
+		})
 	}
 	d, _ := Cycle(orders[6], Box{W: 800, H: 500})
 	for _, f := range []struct {

@@ -100,5 +100,6 @@ var captions = map[string]phrase.Text{
 	"light":     "The gas in the cylinder while cranking, and where fuel lights.",
 	"light-map": "Whether fuel lights, by wheel error and air temperature.",
 	"gears":     "The gears from crank to cam with their marks.",
+	"engine":    "Every cylinder cut open, cylinder 1 at firing TDC, and the crank throws.",
 	"signals":   "What the crank and cam sensors give.",
 }

@@ -37,7 +37,7 @@ type Page struct {
 }
 
 var Kind = desk.PageKind{
-	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel"},
+	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel", "engine"},
 	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
@@ -127,6 +127,7 @@ func (p *Page) Load() {
 	}
 	p.loadWheel(j)
 	p.Results.load(p.u, j)
+	p.Results.loadEngine(j, p.u.From)
 	p.Dowel.load()
 }
 
@@ -152,5 +153,6 @@ func (p *Page) Moved() {
 	in := p.turning.At(p.u.At)
 	in.Heading = ""
 	p.Wheel.SetFigure(in)
+	p.Results.moved(p.u.At)
 	p.Transport.LoadCursor(phase)
 }

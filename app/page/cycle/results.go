@@ -3,15 +3,19 @@ package cycle
 import (
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/chart"
+	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/widgets"
 )
 
 // results is the answer in numbers: the table, how it was reached, what must be
@@ -21,10 +25,16 @@ type results struct {
 	Table   *kit.Grid
 	Steps   *widget.Label
 	Notes   *widget.Label
+
+	engine  *widgets.FigureView
+	drawn   *container.TabItem
+	turning *chart.TurningEngine // nil: the job has no engine
+	at      timing.Deg
 }
 
 func newResults() *results {
-	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose()}
+	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose(), engine: widgets.NewFigureView(fyne.NewSize(200, 120))}
+	r.drawn = container.NewTabItem(tr("Engine"), r.engine)
 	cautions := kit.Prose()
 	var list []string
 	for _, c := range finding.Cautions {
@@ -33,11 +43,32 @@ func newResults() *results {
 	cautions.SetText("• " + strings.Join(list, "\n• "))
 	r.content = container.NewAppTabs(
 		container.NewTabItem(tr("Injection"), container.NewScroll(r.Table.Content)),
+		r.drawn,
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.Steps)),
 		container.NewTabItem(tr("To know"), container.NewVScroll(r.Notes)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
 	)
+	r.content.OnSelected = func(*container.TabItem) { r.moved(r.at) }
 	return r
+}
+
+// loadEngine prepares the drawing of the engine, seen from an end.
+func (r *results) loadEngine(j job.Job, from timing.End) {
+	r.turning = nil
+	if t, err := chart.NewTurningEngine(j, from, say); err == nil {
+		r.turning = &t
+	}
+}
+
+// moved draws the engine where the crank stands, while it is looked at.
+func (r *results) moved(at timing.Deg) {
+	r.at = at
+	if r.turning == nil || r.content.Selected() != r.drawn {
+		return
+	}
+	in := r.turning.At(at, 0)
+	in.Heading = ""
+	r.engine.SetFigure(in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Engine(in, b); return d })
 }
 
 func (r *results) load(u *desk.Desk, j job.Job) {
