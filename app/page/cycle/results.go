@@ -33,7 +33,7 @@ type results struct {
 }
 
 func newResults() *results {
-	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose(), engine: widgets.NewFigureView(fyne.NewSize(200, 120))}
+	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose(), engine: widgets.NewFigureView(fyne.NewSize(120, 90))}
 	r.drawn = container.NewTabItem(tr("Engine"), r.engine)
 	cautions := kit.Prose()
 	var list []string
