@@ -128,7 +128,7 @@ e2e: ## drive the real window on a virtual display
 walk: ## go through every page by keyboard and by mouse at four sizes of window
 	@for size in $(SIZES); do \
 		echo $$size; \
-		XVFB_SCREEN=$${size}x24 scripts/with-xvfb go test -buildvcs=false -count=1 -tags e2e -timeout 40m ./cmd/pinphase -run EveryPage -sizes $$size || exit 1; \
+		XVFB_SCREEN=$${size}x24 scripts/with-xvfb go test -buildvcs=false -count=1 -tags e2e -timeout 40m ./cmd/pinphase -run EveryPage -sizes $$size -stall 200ms || exit 1; \
 	done
 
 picture: ## paint the picture of the window in the README again
