@@ -14,10 +14,10 @@ import (
 func (u *ui) showAbout() {
 	about := kit.NewReader(kit.Wrapped(strings.Join([]string{
 		with("Pinphase {{.Version}}", map[string]any{"Version": u.App.Metadata().Version}),
-		tr("Shows where a crankshaft's sensor wheel puts injection, and which part made it so."),
+		tr("Shows when injection starts with a crankshaft's sensor wheel as it is, and which part is the cause."),
 		tr(signConvention),
 		tr("Sources: Heywood, Internal Combustion Engine Fundamentals, 1988 (piston motion); JCGM 100:2008 (uncertainty)."),
-		tr("The maker's service manual, local codes and licensed practice decide."),
+		tr("The manufacturer's service manual, local codes and licensed practice take precedence."),
 	}, "\n\n")), u.Key)
 	care := kit.NewReader(kit.Cautions(), u.Key)
 	licences := newLicencesView(u.Key)

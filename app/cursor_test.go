@@ -141,7 +141,7 @@ func TestKeysMoveTheCrank(t *testing.T) {
 		{"to the next firing TDC", 130, []fyne.KeyName{fyne.KeyPageDown}, 240},
 		{"on from a firing TDC", 240, []fyne.KeyName{fyne.KeyPageDown}, 360},
 		{"round", 650, []fyne.KeyName{fyne.KeyPageDown}, 0},
-		{"to the last firing TDC", 130, []fyne.KeyName{fyne.KeyPageUp}, 120},
+		{"to the previous firing TDC", 130, []fyne.KeyName{fyne.KeyPageUp}, 120},
 		{"round backwards", 0, []fyne.KeyName{fyne.KeyPageUp}, 600},
 		{"home", 130, []fyne.KeyName{fyne.KeyHome}, 0},
 		{"end", 130, []fyne.KeyName{fyne.KeyEnd}, 600},
@@ -204,7 +204,7 @@ func TestEntryLeftAloneDoesNotTurnTheCrankBack(t *testing.T) {
 	u := window(t)
 	retype(u, cycleOf(u).Transport.Entry, "100")
 	cycleOf(u).Transport.Entry.Focusable().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	choose(t, u, "Crank", "To the next firing TDC")
+	choose(t, u, "Crankshaft", "To the next firing TDC")
 	if got := cycleOf(u).Transport.Entry.Text(); got != "120" {
 		t.Errorf("the entry, with the keyboard in it, shows %s at 120", got)
 	}
@@ -271,7 +271,7 @@ func TestSpaceRunsTheCrank(t *testing.T) {
 	if u.Run.On() {
 		t.Error("Escape does not stop it")
 	}
-	choose(t, u, "Crank", "Run or stop")
+	choose(t, u, "Crankshaft", "Turn or stop")
 	choose(t, u, "File", "Open the demo job")
 	if u.Run.On() {
 		t.Error("it runs on in another job")
@@ -280,14 +280,14 @@ func TestSpaceRunsTheCrank(t *testing.T) {
 
 func TestSpeed(t *testing.T) {
 	u := window(t)
-	choose(t, u, "Crank", "Speed", "180°/s")
+	choose(t, u, "Crankshaft", "Speed", "180°/s")
 	typedKeys(u, fyne.KeySpace)
 	at := u.At
 	u.Run.Advance(100 * time.Millisecond)
 	if got := u.At - at; math.Abs(float64(got)-18) > 1e-9 {
 		t.Errorf("in a tenth of a second it turns by %v, want 18", got)
 	}
-	if !menuItem(t, u, "Crank", "Speed", "180°/s").Checked || menuItem(t, u, "Crank", "Speed", "30°/s").Checked {
+	if !menuItem(t, u, "Crankshaft", "Speed", "180°/s").Checked || menuItem(t, u, "Crankshaft", "Speed", "30°/s").Checked {
 		t.Error("the menu does not mark it")
 	}
 	if again := testUI(u.App); again.Run.Speed != 180 {

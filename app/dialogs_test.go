@@ -101,7 +101,7 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 					tabs.SelectIndex(2)
 				}
 			}
-			onPage(t, u, "Larger")
+			onPage(t, u, "Enlarge")
 			if len(u.Dialogs) == 0 {
 				t.Fatal("no cause has figures")
 			}
@@ -109,7 +109,7 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 		"score": {[]string{"build"}, func(t *testing.T, u *ui) {
 			u.OpenPage("practice", "")
 			onPage(t, u, "Score")
-			onPage(t, u, "Begin the score anew…")
+			onPage(t, u, "Reset score…")
 		}, nil},
 	}
 }

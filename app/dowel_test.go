@@ -73,7 +73,7 @@ func TestSliderSupposesTheDowelByEveryMethod(t *testing.T) {
 			if painted(cycleOf(u).Wheel)+painted(cycleOf(u).Cycle) == before {
 				t.Error("the figures have not moved")
 			}
-			if !strings.HasPrefix(cycleOf(u).Dowel.Words.Text, "3.5° ahead of the keyway, supposed; drawn 14° ahead") {
+			if !strings.HasPrefix(cycleOf(u).Dowel.Words.Text, "3.5° ahead of the keyway, what-if; drawn 14° ahead") {
 				t.Errorf("beside the slider stands %q", cycleOf(u).Dowel.Words.Text)
 			}
 			is(t, u, was)
@@ -151,7 +151,7 @@ func TestAWheelErrorWithoutADrawingStaysSupposed(t *testing.T) {
 	was := u.Session.Job()
 	u.KeepSupposed()
 	is(t, u, was)
-	contains(t, "the window", said(u), "The wheel error stays supposed")
+	contains(t, "the window", said(u), "The wheel error stays a what-if")
 	if w := u.Supposed().WheelErrorDeg; w == nil || *w != 5 {
 		t.Error("it is supposed no longer")
 	}

@@ -76,7 +76,7 @@ func newExportDialog(u *ui) *exportDialog {
 	e.save = kit.NewDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
 	e.copy = kit.NewDialogButton(tr("Copy as SVG text"), e.toClipboard)
 	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
-	e.supposed = kit.NewCheck(tr("with what is supposed"), func(bool) { e.load() })
+	e.supposed = kit.NewCheck(tr("with the what-if"), func(bool) { e.load() })
 	e.supposed.Hidden = !u.Supposes()
 	left := container.NewVBox(
 		widget.NewLabel(tr("Figure")), e.figure,
@@ -118,14 +118,14 @@ func (e *exportDialog) usual() {
 func (e *exportDialog) made() (d figure.Drawing, st figure.Style, dpi float64, err error) {
 	w, err := finding.ParseNumber(e.wide.Text)
 	if err != nil {
-		return d, st, 0, errors.New(tr("The width is no number."))
+		return d, st, 0, errors.New(tr("Width must be a number."))
 	}
 	h, err := finding.ParseNumber(e.high.Text)
 	if err != nil || h == 0 {
-		return d, st, 0, errors.New(tr("The height is no number."))
+		return d, st, 0, errors.New(tr("Height must be a number."))
 	}
 	if dpi, err = finding.ParseNumber(e.dpi.Text); err != nil {
-		return d, st, 0, errors.New(tr("The dots per inch are no number."))
+		return d, st, 0, errors.New(tr("Dots per inch must be a number."))
 	}
 	box, err := chart.Sized(e.name(), w, h)
 	if err == nil && e.ending() == ".png" {
@@ -208,5 +208,5 @@ func (e *exportDialog) toClipboard() {
 		return
 	}
 	e.u.App.Clipboard().SetContent(b.String())
-	e.note.SetText(tr("It is on the clipboard as SVG text, for a drawing program or a text file. Pictures cannot be put there: save a PNG instead."))
+	e.note.SetText(tr("The figure is on the clipboard as SVG text, for a drawing program or a text file. The clipboard does not take pictures: save a PNG instead."))
 }

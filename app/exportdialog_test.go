@@ -98,7 +98,7 @@ func TestFigureOfAChosenSize(t *testing.T) {
 	}
 	choose(t, u, "File", "Save figure…")
 	fields = entries(t, u)
-	for text, says := range map[string]string{"": "no number", "ten": "no number", "5": "from 30 to 2000", "99999": "from 30 to 2000"} {
+	for text, says := range map[string]string{"": "must be a number", "ten": "must be a number", "5": "from 30 to 2000", "99999": "from 30 to 2000"} {
 		fields[0].SetText(text)
 		if !strings.Contains(said(u), says) {
 			t.Errorf("for a width of %q the dialog says %q", text, said(u))
@@ -209,7 +209,7 @@ func TestSheetsAreSaved(t *testing.T) {
 	u := window(t)
 	for _, c := range []struct{ item, format, name, begins string }{
 		{"Save job sheet…", "PDF", "s.pdf", "%PDF-"}, {"Save job sheet…", "HTML", "s.html", "<!DOCTYPE html>"},
-		{"Save claim sheet…", "PDF", "c.pdf", "%PDF-"}, {"Save claim sheet…", "HTML", "c.html", "<!DOCTYPE html>"},
+		{"Save measurement report…", "PDF", "c.pdf", "%PDF-"}, {"Save measurement report…", "HTML", "c.html", "<!DOCTYPE html>"},
 	} {
 		choose(t, u, "File", c.item)
 		press(t, u, c.format)
@@ -232,7 +232,7 @@ func TestSheetsAreSaved(t *testing.T) {
 
 func TestClaimSaysWhatIsMissing(t *testing.T) {
 	u := on(t, "[engine]\nstrokes = 4\nfiring_order = [1, 2, 3]\n")
-	choose(t, u, "File", "Save claim sheet…")
+	choose(t, u, "File", "Save measurement report…")
 	if button(u, "Save…") != nil || len(said(u)) < 30 {
 		t.Errorf("without a measured part the window says %q", said(u))
 	}
@@ -240,7 +240,7 @@ func TestClaimSaysWhatIsMissing(t *testing.T) {
 
 func TestWheelAndTapeArePrinted(t *testing.T) {
 	u := window(t)
-	choose(t, u, "File", "Print degree wheel or tape…")
+	choose(t, u, "File", "Print degree wheel or degree tape…")
 	fields := entries(t, u)
 	fields[0].SetText("150")
 	fields[1].SetText("20")
@@ -249,11 +249,11 @@ func TestWheelAndTapeArePrinted(t *testing.T) {
 		t.Errorf("%.20q", text)
 	}
 	// What was typed is offered the next time.
-	choose(t, u, "File", "Print degree wheel or tape…")
+	choose(t, u, "File", "Print degree wheel or degree tape…")
 	if fields = entries(t, u); fields[0].Text != "150" || fields[1].Text != "20" {
 		t.Errorf("offered %s and %s", fields[0].Text, fields[1].Text)
 	}
-	press(t, u, "Timing tape")
+	press(t, u, "Degree tape")
 	fields = entries(t, u)
 	if len(fields) != 2 || fields[0].Text != "180" {
 		t.Errorf("%d fields, %s", len(fields), fields[0].Text)
@@ -263,10 +263,10 @@ func TestWheelAndTapeArePrinted(t *testing.T) {
 		t.Errorf("%.20q", text)
 	}
 	for _, text := range []string{"", "wide", "-5", "3000"} {
-		choose(t, u, "File", "Print degree wheel or tape…")
+		choose(t, u, "File", "Print degree wheel or degree tape…")
 		entries(t, u)[0].SetText(text)
 		press(t, u, "Save…")
-		if !strings.Contains(said(u), "no number") && !strings.Contains(said(u), "from 40 to 600") {
+		if !strings.Contains(said(u), "is not a number") && !strings.Contains(said(u), "from 40 to 600") {
 			t.Errorf("for a diameter of %q the window says %q", text, said(u))
 		}
 		for len(u.Dialogs) > 0 {
@@ -278,7 +278,7 @@ func TestWheelAndTapeArePrinted(t *testing.T) {
 // Escape closes each of them, from a field too.
 func TestPaperDialogsCloseWithEscape(t *testing.T) {
 	u := window(t)
-	for _, item := range []string{"Save figure…", "Save job sheet…", "Save claim sheet…", "Print degree wheel or tape…"} {
+	for _, item := range []string{"Save figure…", "Save job sheet…", "Save measurement report…", "Print degree wheel or degree tape…"} {
 		choose(t, u, "File", item)
 		if u.Window.Canvas().Overlays().Top() == nil {
 			t.Fatalf("%s shows nothing", item)

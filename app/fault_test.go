@@ -27,8 +27,8 @@ func saveTo(t *testing.T, u *ui, path string) {
 	asked[0].SetText(filepath.Base(path))
 	asked[1].SetText(filepath.Dir(path))
 	press(t, u, "Save")
-	for strings.Contains(said(u), "is there already") {
-		press(t, u, "Replace it")
+	for strings.Contains(said(u), "already exists") {
+		press(t, u, "Replace")
 	}
 }
 
@@ -93,8 +93,8 @@ var writers = []aWriter{
 			test.Tap(p.save)
 			entries(t, u)[0].SetText("Wren")
 			press(t, u, "Save")
-			if strings.Contains(said(u), "is there already") {
-				press(t, u, "Replace it")
+			if strings.Contains(said(u), "already exists") {
+				press(t, u, "Replace")
 			}
 		}
 	}, false},
@@ -161,7 +161,7 @@ var writers = []aWriter{
 			n := len(fields)
 			fields[n-2].SetText("7")
 			fields[n-1].SetText("1")
-			onPage(t, u, "Print it, and its answers…")
+			onPage(t, u, "Print with answers…")
 			saveTo(t, u, path)
 		}
 	}, true},

@@ -45,7 +45,7 @@ func (u *ui) sure(then func()) {
 		Title: tr("Unsaved changes"),
 		Words: with("“{{.Name}}” has changes that are not saved.", map[string]any{"Name": u.Name()}),
 		Answers: []kit.Reply{
-			{Text: tr("Go on working"), Then: choose(nil)},
+			{Text: tr("Keep working"), Then: choose(nil)},
 			{Text: tr("Do not save"), Then: choose(then)},
 			{Text: tr("Save"), Then: choose(func() { u.save(func() { u.sure(then) }) })},
 		},
@@ -114,7 +114,7 @@ func (u *ui) unsound() bool {
 		return false
 	}
 	u.Show(key)
-	u.Tell(errors.New(tr("The job cannot be saved while something in it is wrong:") + "\n\n" + words))
+	u.Tell(errors.New(tr("The job cannot be saved until these errors are corrected:") + "\n\n" + words))
 	return true
 }
 
@@ -192,8 +192,8 @@ func (u *ui) writeJob(path string, over bool, then func()) {
 			s.Saving, s.Next = false, nil
 			if errors.Is(err, errChanged) {
 				u.Confirm(tr("Changed by another program"),
-					with("“{{.Name}}” was changed by another program since it was opened. Save over it?", map[string]any{"Name": filepath.Base(path)}),
-					tr("Save over it"), func() { u.writeJob(path, true, then) })
+					with("“{{.Name}}” was changed by another program since it was opened. Overwrite it?", map[string]any{"Name": filepath.Base(path)}),
+					tr("Overwrite"), func() { u.writeJob(path, true, then) })
 				return
 			}
 			if doc != nil && path == s.Path && bytes.Equal(now, written) {

@@ -56,7 +56,7 @@ func TestQuitAsksAboutUnsavedChanges(t *testing.T) {
 	}
 	t.Run("go on working", func(t *testing.T) {
 		u, closed := closing(t)
-		press(t, u, "Go on working")
+		press(t, u, "Keep working")
 		if *closed || said(u) != "" || read(t, u.Session.Path) != byHand || !u.Session.Dirty() {
 			t.Error("not everything is as it was")
 		}

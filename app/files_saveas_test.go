@@ -36,7 +36,7 @@ func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
 		asked[0].SetText(filepath.Base(path))
 		asked[1].SetText(filepath.Dir(path))
 		press(t, u, "Save")
-		if !strings.Contains(said(u), "is there already") {
+		if !strings.Contains(said(u), "already exists") {
 			t.Fatalf("the window says %q", said(u))
 		}
 	}
@@ -46,7 +46,7 @@ func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
 		t.Error("after Cancel the file was written")
 	}
 	ask()
-	press(t, u, "Replace it")
+	press(t, u, "Replace")
 	if read(t, path) != string(assets.DemoJob) || u.Session.Path != path {
 		t.Error("the file was not replaced")
 	}

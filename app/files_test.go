@@ -85,7 +85,7 @@ func TestFileChangedByAnotherProgram(t *testing.T) {
 		t.Error("after Cancel the file was written")
 	}
 	u.save(nil)
-	press(t, u, "Save over it")
+	press(t, u, "Overwrite")
 	if got := read(t, u.Session.Path); !strings.Contains(got, "14.5") || strings.Contains(got, "theirs") {
 		t.Errorf("saved over, the file holds\n%s", got)
 	}

@@ -41,9 +41,9 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 			if now := cycleOf(u).Results.Table.Cells[1][2].Text + painted(cycleOf(u).Cycle) + painted(cycleOf(u).Wheel); now != before {
 				t.Error("the figures do not keep the last sound job")
 			}
-			about := "before this went wrong"
+			about := "before this error"
 			if tt.text == "" && strings.Contains(tt.key, "measured") { // not typed yet is no mistake
-				about = "Not all is measured yet"
+				about = "The measurement is not complete yet"
 			}
 			if !strings.Contains(u.head.notes.Text, about) {
 				t.Errorf("under the sentence stands %q", u.head.notes.Text)

@@ -167,8 +167,8 @@ func TestChoices(t *testing.T) {
 	}{
 		{"engine.strokes", "two-stroke", func(j *job.Job) { j.Engine.Strokes = 2 }},
 		{"engine.rotation", "anticlockwise, seen from the nose", func(j *job.Job) { j.Engine.Rotation = "anticlockwise" }},
-		{"dowel.seen_from", "the flywheel", func(j *job.Job) { j.Dowel.SeenFrom = "flywheel" }},
-		{"keyway.seen_from", "the flywheel", func(j *job.Job) { j.Keyway.SeenFrom = "flywheel" }},
+		{"dowel.seen_from", "the flywheel end", func(j *job.Job) { j.Dowel.SeenFrom = "flywheel" }},
+		{"keyway.seen_from", "the flywheel end", func(j *job.Job) { j.Keyway.SeenFrom = "flywheel" }},
 	} {
 		want := was.Clone()
 		tt.want(&want)

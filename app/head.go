@@ -38,7 +38,7 @@ func newHead(u *ui, tabs fyne.CanvasObject) *head {
 	h.notes.Wrapping = fyne.TextWrapWord
 	h.steady = &kit.Steady{}
 	h.words = container.New(h.steady, container.New(&kit.Tight{}, h.sentence, h.notes))
-	h.more = u.NewTipButton(theme.InfoIcon(), tr("To know"), func() { u.Inform(tr("To know"), kit.Wrapped(h.notes.Text)) })
+	h.more = u.NewTipButton(theme.InfoIcon(), tr("Remarks"), func() { u.Inform(tr("Remarks"), kit.Wrapped(h.notes.Text)) })
 	h.more.Hide()
 	h.suppose = newSupposeStrip(u)
 	h.content = container.NewVBox(container.NewBorder(nil, nil, h.bar.Rectangle, container.NewVBox(h.more), h.words), h.suppose.content, u.Warnings.Build(u.Frame), container.NewHScroll(tabs), widget.NewSeparator())
@@ -118,7 +118,7 @@ func (l underHead) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 func (h *head) load() {
 	text, notes, role := "", "", figure.Commanded
 	if s, err := finding.ShiftOf(h.u.Shown()); err != nil {
-		text = tr("Where injection lands cannot be said yet.")
+		text = tr("When injection starts is not known yet.")
 		notes = h.u.Why(err)
 	} else {
 		text = say(s.Says)
@@ -131,9 +131,9 @@ func (h *head) load() {
 		notes = "" // what is supposed stands there
 	}
 	if wanted := h.u.Unfinished(); wanted != "" {
-		notes = tr("Not all is measured yet; the figures show the job as it was before.") + " " + wanted
+		notes = tr("The measurement is not complete yet; the figures show the job as it was before.") + " " + wanted
 	} else if wrong, _ := h.u.Wrong(); wrong != "" {
-		notes = tr("The figures show the job as it was before this went wrong:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
+		notes = tr("The figures show the job as it was before this error:") + " " + strings.ReplaceAll(wrong, "\n", "; ")
 		role = figure.Warning
 	}
 	if text != h.sentence.Text || notes != h.notes.Text {

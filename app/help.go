@@ -65,15 +65,15 @@ func (u *ui) helpText(h helpPage) fyne.CanvasObject {
 	}
 	part(tr("What this page is for"), h.purpose)
 	if len(h.formulas) > 0 {
-		part(tr("How it is worked out"), []phrase.Sentence{{Text: "In words, with every angle in degrees:"}})
+		part(tr("How it is calculated"), []phrase.Sentence{{Text: "In words, with every angle in degrees:"}})
 		text.Add(container.NewVBox(formulas(u.Frame, h.formulas)))
 		for _, s := range h.means {
 			text.Add(kit.Wrapped(say(s)))
 		}
 	} else {
-		part(tr("How it is worked out"), h.means)
+		part(tr("How it is calculated"), h.means)
 	}
-	part(tr("Which way angles count"), []phrase.Sentence{{Text: signConvention}})
+	part(tr("Which way angles are counted"), []phrase.Sentence{{Text: signConvention}})
 	part(tr("Sources"), h.sources)
 	return text
 }

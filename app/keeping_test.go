@@ -246,7 +246,7 @@ func TestQuitWaitsForWhatIsWritten(t *testing.T) {
 	if closed || len(u.Dialogs) != 1 || !strings.Contains(said(u), "“job.toml” is still being written") {
 		t.Fatalf("closed: %v; the window says %q", closed, said(u))
 	}
-	press(t, u, "Go on working")
+	press(t, u, "Keep working")
 	u.quit()
 	next()
 	if !closed || !strings.Contains(read(t, u.Session.Path), "One") {

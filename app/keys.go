@@ -84,28 +84,28 @@ func (u *ui) toggleMenu() {
 var keyHelp = []struct {
 	on, does phrase.Text
 }{
-	{"← →", "crank back or on by 1°"},
+	{"← →", "crankshaft back or forward by 1°"},
 	{"Shift ← →", "by 10°"},
 	{"Ctrl ← →", "by 0.1°"},
-	{"Space", "run the crank slowly, or stop it"},
-	{"Page Up, Page Down", "to the last or the next firing TDC"},
-	{"Home, End", "to TDC of cylinder 1, to the last firing TDC of the cycle"},
-	{"← →, Page Up, Page Down", "on a slider of the light-off page: by one step, by ten"},
-	{"Enter", "on the practice page: check the answer, then the next question"},
-	{"+ −, 0, < >", "on the traces of the signals page: zoom, show all, move along"},
+	{"Space", "turn the crankshaft slowly, or stop it"},
+	{"Page Up, Page Down", "to the previous or the next firing TDC"},
+	{"Home, End", "to TDC of cylinder 1, to the cycle's final firing TDC"},
+	{"← →, Page Up, Page Down", "on a slider of the Fuel ignition page: by one step, by ten"},
+	{"Enter", "on the Practice page: check the answer, then the next question"},
+	{"+ −, 0, < >", "on the traces of the Signals page: zoom, show all, move along"},
 	{"↑ ↓, Home, End", "from cause to cause on the Cause page"},
 	{"Ctrl G", "type a crank angle"},
 	{"Ctrl 1, Ctrl 2, …", "to another page"},
 	{"Ctrl J", "show or hide the job's form"},
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
-	{"Ctrl L", "library of engines and wheels"},
+	{"Ctrl L", "library of engines and sensor wheels"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
 	{"Ctrl T", "the settings"},
 	{"F1, Ctrl H", "help for the page shown"},
 	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},
-	{"Tab, Shift Tab", "to the next or the last field, figure or button"},
+	{"Tab, Shift Tab", "to the next or the previous field, figure or button"},
 	{"F10, Alt", "the menu"},
 }
 
@@ -124,4 +124,4 @@ func (u *ui) showCautions() {
 }
 
 // signConvention is the rule by which every angle is to be read.
-const signConvention = "Crank degrees count from cylinder 1's firing TDC in the direction of rotation. An angle on the crankshaft is positive in the direction of rotation. A sensor wheel that sits ahead makes everything the controller asks for happen early, one that sits behind late."
+const signConvention = "Crank degrees count from cylinder 1's firing TDC in the direction of rotation. An angle on the crankshaft is positive in the direction of rotation. A sensor wheel that is ahead makes everything the ECU commands happen early, one that is behind makes it late."

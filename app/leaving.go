@@ -96,7 +96,7 @@ func (u *ui) waitForWriting(path string) {
 		Words: with("“{{.Name}}” is still being written. The program ends when that is done.", map[string]any{"Name": filepath.Base(path)}),
 		Answers: []kit.Reply{
 			{Text: tr("Quit without waiting"), Then: u.Leave},
-			{Text: tr("Go on working"), Then: func() { u.Writing.Rest = nil }},
+			{Text: tr("Keep working"), Then: func() { u.Writing.Rest = nil }},
 		},
 		Closed: func() { u.Writing.Rest = nil },
 	})

@@ -55,9 +55,9 @@ func (u *ui) openLibrary() {
 	p := &libraryPane{u: u, own: u.shelfFolder(), layouts: timing.Layouts(), title: kit.Prose(), words: kit.Prose(), picked: -1}
 	p.title.TextStyle.Bold = true
 	p.title.SizeName = theme.SizeNameSubHeadingText
-	p.shelves = kit.NewOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank wheels"), tr("My cam wheels"))
+	p.shelves = kit.NewOneOf(p.show, tr("Engine layouts"), tr("My engines"), tr("My crank sensor wheels"), tr("My cam sensor wheels"))
 	p.list = newLibraryList(p)
-	p.take = kit.NewDialogButton(tr("Take into the job"), p.taken)
+	p.take = kit.NewDialogButton(tr("Copy into the job"), p.taken)
 	p.take.Importance = widget.HighImportance
 	p.rename = kit.NewDialogButton(tr("Rename…"), p.renamed)
 	p.remove = kit.NewDialogButton(tr("Delete…"), p.removed)
@@ -119,7 +119,7 @@ func (p *libraryPane) load(title string) {
 
 // loaded shows what is on the shelf.
 func (p *libraryPane) loaded(title string) {
-	p.save.SetText(map[int]string{1: tr("Keep the open job's engine…"), 2: tr("Keep the open job's crank wheel…"), 3: tr("Keep the open job's cam wheel…")}[p.shown])
+	p.save.SetText(map[int]string{1: tr("Keep the open job's engine…"), 2: tr("Keep the open job's crank sensor wheel…"), 3: tr("Keep the open job's cam sensor wheel…")}[p.shown])
 	p.save.Hidden = p.shown == 0
 	if s, own := p.shelf(); own && !s.has(p.u.Session.Job()) {
 		p.save.Disable()
@@ -223,15 +223,15 @@ func (p *libraryPane) keptWords(k kept) string {
 	if e.StrokeMM.Given && e.BoreMM.Given {
 		list = append(list, with("Bore {{.Bore}}, stroke {{.Stroke}}.", map[string]any{"Bore": quantity.Length(e.BoreMM.Value, 2), "Stroke": quantity.Length(e.StrokeMM.Value, 2)}))
 	}
-	return strings.Join(append(list, tr("Taking it into the open job can be undone.")), "\n\n")
+	return strings.Join(append(list, tr("Copying it into the open job can be undone.")), "\n\n")
 }
 
 func wheelWords(w *job.CrankWheel) string {
-	return with("A crank wheel with {{.N}} tooth positions, {{.Missing}} of them missing.", map[string]any{"N": w.Positions, "Missing": len(w.Missing)})
+	return with("A crank sensor wheel with {{.N}} tooth positions, {{.Missing}} of them missing.", map[string]any{"N": w.Positions, "Missing": len(w.Missing)})
 }
 
 func camWords(w *job.CamWheel) string {
-	return with("A cam wheel with {{.N}} teeth.", map[string]any{"N": len(w.TeethCamDeg)})
+	return with("A cam sensor wheel with {{.N}} teeth.", map[string]any{"N": len(w.TeethCamDeg)})
 }
 
 // taken puts what is picked into the open job as one step that can be undone.
@@ -263,7 +263,7 @@ func (p *libraryPane) saved() {
 	}
 	p.u.AskName(tr("Keep it in the library"), j.Title, func(title string) {
 		if _, there := p.named(title); there {
-			p.u.Confirm(tr("The name is there already"), with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": title}), tr("Replace it"), func() { keep(title) })
+			p.u.Confirm(tr("The name already exists"), with("“{{.Name}}” already exists. Replace it?", map[string]any{"Name": title}), tr("Replace"), func() { keep(title) })
 			return
 		}
 		keep(title)
@@ -276,7 +276,7 @@ func (p *libraryPane) renamed() {
 	k := p.kept[p.picked]
 	p.u.AskName(tr("Rename"), k.title, func(title string) {
 		if other, there := p.named(title); there && other.path != k.path {
-			p.u.Tell(errors.New(with("“{{.Name}}” is there already.", map[string]any{"Name": title})))
+			p.u.Tell(errors.New(with("“{{.Name}}” already exists.", map[string]any{"Name": title})))
 			return
 		}
 		p.alter(title, func(l library) error { return l.rename(s, k, title) })
@@ -286,7 +286,7 @@ func (p *libraryPane) renamed() {
 // removed takes what is picked out of the library, after asking.
 func (p *libraryPane) removed() {
 	k := p.kept[p.picked]
-	p.u.Confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? No job is changed by that.", map[string]any{"Name": k.title}), tr("Delete"), func() {
+	p.u.Confirm(tr("Delete from the library"), with("Delete “{{.Name}}” from the library? Jobs stay as they are.", map[string]any{"Name": k.title}), tr("Delete"), func() {
 		p.alter("", func(l library) error { return l.remove(k) })
 	})
 }

@@ -46,30 +46,30 @@ func layoutWords(l timing.Layout) string {
 	var list []string
 	switch {
 	case l.Bank > 0:
-		list = append(list, with("A four-stroke with its cylinders in two banks, {{.Bank}}° between them, and two rods on each pin.", map[string]any{"Bank": number(float64(l.Bank), 0)}))
+		list = append(list, with("A four-stroke with its cylinders in two banks, {{.Bank}}° between them, and two connecting rods on each crankpin.", map[string]any{"Bank": number(float64(l.Bank), 0)}))
 	case l.Pins != nil:
 		var pins []string
 		for _, p := range l.Pins {
 			pins = append(pins, number(float64(p), 0)+"°")
 		}
-		list = append(list, with("A four-stroke with its cylinders in a row and their pins at {{.Pins}}.", map[string]any{"Pins": strings.Join(pins, ", ")}))
+		list = append(list, with("A four-stroke with its cylinders in a row and its crankpins at {{.Pins}}.", map[string]any{"Pins": strings.Join(pins, ", ")}))
 	default:
 		list = append(list, tr("A four-stroke with its cylinders in a row and evenly spaced firing."))
 	}
 	if l.Intervals == nil {
 		list = append(list, with("It fires evenly, every {{.Every}}°.", map[string]any{"Every": number(float64(timing.CycleOf(4))/float64(l.Cylinders), 2)}))
 	} else {
-		list = append(list, with("It fires unevenly, at intervals of {{.Intervals}}. They follow from pins and banks.", map[string]any{"Intervals": intervalText(l, len(l.Intervals))}))
+		list = append(list, with("It fires unevenly, at intervals of {{.Intervals}}. They follow from crankpins and banks.", map[string]any{"Intervals": intervalText(l, len(l.Intervals))}))
 	}
 	switch {
 	case l.Order == nil:
 		list = append(list, tr("No firing order is common to such engines: the job's own is kept when it has as many cylinders, else they are numbered as they fire. Type the order of your engine."))
 	case l.Memory:
-		list = append(list, with("Firing order {{.Order}}, from memory: check it against the service manual.", map[string]any{"Order": form.OrderName(l.Order)}))
+		list = append(list, with("Firing order {{.Order}}, not checked against a source: check it against the service manual.", map[string]any{"Order": form.OrderName(l.Order)}))
 	default:
 		list = append(list, with("Firing order {{.Order}}, as in general published lists.", map[string]any{"Order": form.OrderName(l.Order)}))
 	}
-	list = append(list, tr("Makers number their cylinders differently. The service manual decides."))
+	list = append(list, tr("Manufacturers number their cylinders differently. The service manual takes precedence."))
 	return strings.Join(list, "\n\n")
 }
 

@@ -19,7 +19,7 @@ import (
 // inLibrary opens the library, its own folder in a place of the test's.
 func inLibrary(t *testing.T, u *ui, own library) *libraryPane {
 	t.Helper()
-	choose(t, u, "File", "Library of engines and wheels…")
+	choose(t, u, "File", "Library of engines and sensor wheels…")
 	l, ok := u.Window.Canvas().Focused().(*libraryList)
 	if !ok {
 		t.Fatalf("the library has not the keyboard; the window says %q", said(u))
@@ -133,7 +133,7 @@ func TestOwnEnginesAndWheels(t *testing.T) {
 		if len(p.kept) != 1 {
 			t.Fatalf("%d things on shelf %d", len(p.kept), shelf)
 		}
-		press(t, u, "Take into the job")
+		press(t, u, "Copy into the job")
 	}
 	for shelf := range 3 {
 		take(shelf + 1)
@@ -170,7 +170,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 	p.save.OnTapped()
 	entries(t, u)[0].SetText("TWO")
 	entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if !strings.Contains(said(u), "is there already") {
+	if !strings.Contains(said(u), "already exists") {
 		t.Errorf("over another it says %q", said(u))
 	}
 	press(t, u, "Cancel")
@@ -180,7 +180,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 	p.save.OnTapped()
 	entries(t, u)[0].SetText("two")
 	entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	press(t, u, "Replace it")
+	press(t, u, "Replace")
 	if k, _ := own.find(crankShelf, "two"); k.job.CrankWheel.Positions != 30 {
 		t.Error("it was not replaced")
 	}
@@ -190,7 +190,7 @@ func TestLibraryRenamesAndDeletes(t *testing.T) {
 		entries(t, u)[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	}
 	rename("one") // taken
-	if !strings.Contains(said(u), "is there already") {
+	if !strings.Contains(said(u), "already exists") {
 		t.Errorf("to a name that is there it says %q", said(u))
 	}
 	u.Dismiss()
@@ -259,7 +259,7 @@ func TestNothingUnsoundIsKept(t *testing.T) {
 	p := inLibrary(t, u, own)
 	p.shelves.Buttons[1].OnTapped()
 	p.save.OnTapped()
-	if !strings.Contains(said(u), "wrong") {
+	if !strings.Contains(said(u), "must be above 1") {
 		t.Errorf("it says %q", said(u))
 	}
 	if list, _ := own.list(engineShelf); len(list) != 0 {

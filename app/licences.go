@@ -33,7 +33,7 @@ func newLicencesView(other func(*fyne.KeyEvent)) *licencesView {
 	v := &licencesView{search: kit.NewDialogEntry(), text: newLineList(other)}
 	v.names = newNameList(func() int { return len(v.parts) }, func(i int) string { return v.parts[i].Name }, other)
 	v.names.OnSelected = v.choose
-	v.search.SetPlaceHolder(tr("Look for a name or a word in all licences"))
+	v.search.SetPlaceHolder(tr("Search all licences for a name or a word"))
 	v.search.OnChanged = v.find
 	split := container.NewHSplit(v.names, v.text)
 	split.Offset = 0.33
@@ -50,7 +50,7 @@ func ownLicence() licences.Part {
 		tr("It contains the work of others. Each is in this list, with where its source is and its licence."),
 	}
 	if pixels.HEIC {
-		lines = append(lines, "", tr("The pictures of phones are decoded by libheif and libde265, under the GNU Lesser General Public License, version 3, whose text stands with them in this list."))
+		lines = append(lines, "", tr("The pictures of phones are decoded by libheif and libde265, under the GNU Lesser General Public License, version 3, whose text is with them in this list."))
 	}
 	return licences.Part{Name: "Pinphase " + pinphase.About().Version, Lines: lines}
 }

@@ -52,12 +52,12 @@ func newMenus(u *ui) *menus {
 		item(tr("Save"), kit.Ctrl(fyne.KeyS), func() { u.save(nil) }),
 		item(tr("Save as…"), kit.CtrlShift(fyne.KeyS), func() { u.saveAs(nil) }),
 		item(tr("Save with pictures…"), nil, u.saveWithPictures),
-		item(tr("Library of engines and wheels…"), kit.Ctrl(fyne.KeyL), u.openLibrary),
+		item(tr("Library of engines and sensor wheels…"), kit.Ctrl(fyne.KeyL), u.openLibrary),
 		fyne.NewMenuItemSeparator(),
 		item(tr("Save figure…"), kit.Ctrl(fyne.KeyE), u.saveFigure),
 		item(tr("Save job sheet…"), kit.Ctrl(fyne.KeyP), u.saveJobSheet),
-		item(tr("Save claim sheet…"), nil, u.saveClaim),
-		item(tr("Print degree wheel or tape…"), nil, u.printScale),
+		item(tr("Save measurement report…"), nil, u.saveClaim),
+		item(tr("Print degree wheel or degree tape…"), nil, u.printScale),
 	)
 	items = append(items, m.pageActions(false)...)
 	file := fyne.NewMenu(tr("File"), append(items, fyne.NewMenuItemSeparator(), quit)...)
@@ -67,8 +67,8 @@ func newMenus(u *ui) *menus {
 
 	m.byFiring = item(tr("Cylinders in firing order"), nil, func() { u.setOrder(false) })
 	m.byNumber = item(tr("Cylinders in number order"), nil, func() { u.setOrder(true) })
-	m.nose = item(tr("Wheel seen from the nose"), nil, func() { u.setEnd(timing.Nose) })
-	m.fly = item(tr("Wheel seen from the flywheel"), nil, func() { u.setEnd(timing.Flywheel) })
+	m.nose = item(tr("Sensor wheel seen from the nose"), nil, func() { u.setEnd(timing.Nose) })
+	m.fly = item(tr("Sensor wheel seen from the flywheel end"), nil, func() { u.setEnd(timing.Flywheel) })
 	m.form = item(tr("Job form"), kit.Ctrl(fyne.KeyJ), u.toggleForm)
 	m.full = item(tr("Full screen"), kit.CtrlShift(fyne.KeyF), u.toggleFullScreen)
 	themeMenu, sizeMenu := fyne.NewMenuItem(tr("Theme"), nil), fyne.NewMenuItem(tr("Text size"), nil)
@@ -102,11 +102,11 @@ func newMenus(u *ui) *menus {
 		pageItems = append(pageItems, item(tr(k.Title), kit.Ctrl(key), func() { u.pages.show(i) }))
 	}
 	view.Items = append(append(pageItems, fyne.NewMenuItemSeparator()), view.Items...)
-	crank := fyne.NewMenu(tr("Crank"),
-		item(tr("Run or stop"), kit.Ctrl(fyne.KeyR), func() { u.Run.Toggle() }),
+	crank := fyne.NewMenu(tr("Crankshaft"),
+		item(tr("Turn or stop"), kit.Ctrl(fyne.KeyR), func() { u.Run.Toggle() }),
 		speed,
 		item(tr("To the next firing TDC"), kit.Ctrl(fyne.KeyPeriod), func() { u.ToFiring(+1) }),
-		item(tr("To the last firing TDC"), kit.Ctrl(fyne.KeyComma), func() { u.ToFiring(-1) }),
+		item(tr("To the previous firing TDC"), kit.Ctrl(fyne.KeyComma), func() { u.ToFiring(-1) }),
 		item(tr("To TDC of cylinder 1"), kit.Ctrl(fyne.KeyHome), func() { u.SetAt(0) }),
 		item(tr("Type an angle"), kit.Ctrl(fyne.KeyG), u.typeAngle),
 	)

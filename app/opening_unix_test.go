@@ -162,7 +162,7 @@ func TestWhatIsTypedMeanwhileIsNotLost(t *testing.T) {
 	if !strings.Contains(said(u), "has changes that are not saved") {
 		t.Fatalf("the window says %q", said(u))
 	}
-	press(t, u, "Go on working")
+	press(t, u, "Keep working")
 	is(t, u, mine)
 }
 

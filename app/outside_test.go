@@ -28,14 +28,14 @@ func TestOutsidePicturesAreAskedFor(t *testing.T) {
 	saved := func(name string, tick bool) string {
 		t.Helper()
 		u.openFile(filepath.Join(top, "job", name))
-		choose(t, u, "File", "Save claim sheet…")
+		choose(t, u, "File", "Save measurement report…")
 		press(t, u, "HTML")
 		asked := strings.Contains(said(u), "The job names pictures outside its folder: ../mine/nose.jpg. Whoever gets the sheet would see them.")
 		if asked != (name == "outside.toml") {
 			t.Errorf("%s: the dialog says %q", name, said(u))
 		}
 		if tick {
-			tap(t, u, "Show them on the sheet")
+			tap(t, u, "Show on the sheet")
 		}
 		press(t, u, "Save…")
 		return read(t, put(t, u, "claim.html"))

@@ -82,9 +82,9 @@ func TestPackedJobInTheWindow(t *testing.T) {
 	if !strings.Contains(said(u), "changed by another program") {
 		t.Errorf("saving over another's change says %q", said(u))
 	}
-	press(t, u, "Save over it")
+	press(t, u, "Overwrite")
 
-	// Saved by itself its pictures lie beside it; what is there already stays as it is.
+	// Saved by itself its pictures lie beside it; what already exists stays as it is.
 	apart := t.TempDir()
 	other := filepath.Join(apart, "ketch-pictures", filepath.Base(photographed(u).File))
 	if err := os.Mkdir(filepath.Dir(other), 0o700); err != nil {

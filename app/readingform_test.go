@@ -11,11 +11,11 @@ func TestSideNamesTheEndItIsSeenFrom(t *testing.T) {
 	if got := e.Side.Selected; got != "anticlockwise, seen from the nose" {
 		t.Errorf("the demo's dowel lies %q", got)
 	}
-	pick(t, u, "dowel.seen_from", "the flywheel")
-	if got := e.Side.Selected; got != "anticlockwise, seen from the flywheel" {
+	pick(t, u, "dowel.seen_from", "the flywheel end")
+	if got := e.Side.Selected; got != "anticlockwise, seen from the flywheel end" {
 		t.Errorf("seen from the other end it lies %q", got)
 	}
-	e.Side.SetSelected("clockwise, seen from the flywheel")
+	e.Side.SetSelected("clockwise, seen from the flywheel end")
 	if got := u.Session.Job().Dowel.Measured.Side; got != "clockwise" {
 		t.Errorf("the job has it %s", got)
 	}

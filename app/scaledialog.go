@@ -40,22 +40,22 @@ type scaleDialog struct {
 // printScale asks what to print to true scale, and then where to put the file.
 func (u *ui) printScale() {
 	s := &scaleDialog{u: u, note: kit.Prose(), print: newPrinting(u)}
-	s.kind = kit.NewOneOf(func(int) { s.recall() }, tr("Degree wheel"), tr("Timing tape"))
-	s.end = kit.NewOneOf(func(int) {}, tr("nose"), tr("flywheel"))
+	s.kind = kit.NewOneOf(func(int) { s.recall() }, tr("Degree wheel"), tr("Degree tape"))
+	s.end = kit.NewOneOf(func(int) {}, tr("nose"), tr("flywheel end"))
 	s.end.Set(int(u.From))
 	s.diameter, s.hole, s.ruler = kit.NewDialogEntry(), kit.NewDialogEntry(), kit.NewDialogEntry()
-	s.hole.PlaceHolder, s.ruler.PlaceHolder = tr("none"), tr("not measured yet")
+	s.hole.PlaceHolder, s.ruler.PlaceHolder = tr("no hole"), tr("not measured yet")
 	unit := map[string]any{"Unit": string(voice().Units().For(quantity.MM))}
 	s.holeWord = widget.NewLabel(with("Hole in its middle, {{.Unit}}", unit))
 	fields := container.NewGridWithColumns(2,
 		widget.NewLabel(with("Diameter, {{.Unit}}", unit)), s.diameter, s.holeWord, s.hole,
 		widget.NewLabel(tr("Printed ruler of 150 mm measures, mm")), s.ruler)
 	content := container.NewVBox(s.kind.Content,
-		kit.Wrapped(tr("It turns as this engine does, with a mark where each cylinder comes to firing TDC. Print it at 100 % and lay a steel rule on its rulers; if they are off, print again with what the level one measures.")),
+		kit.Wrapped(tr("It counts in this engine's direction of rotation and has a mark at the firing TDC of each cylinder. Print it at 100 % and lay a steel rule on its rulers; if they do not agree, print again with what the horizontal ruler measures.")),
 		fields, container.NewHBox(widget.NewLabel(tr("Fixed to")), s.end.Content, widget.NewLabel(tr("Paper")), s.print.paper.Content), s.print.open)
 	s.kind.Set(0)
 	s.recall()
-	u.ask(tr("Print a degree wheel or tape"), content, s.accept)
+	u.ask(tr("Print a degree wheel or degree tape"), content, s.accept)
 }
 
 // recall fills in what was typed the last time.
@@ -93,7 +93,7 @@ func (s *scaleDialog) accept() {
 		}
 		v, err := finding.ParseNumber(e.Text)
 		if err != nil {
-			return errors.New(with("{{.Name}}: “{{.Text}}” is no number.", map[string]any{"Name": name, "Text": e.Text}))
+			return errors.New(with("{{.Name}}: “{{.Text}}” is not a number.", map[string]any{"Name": name, "Text": e.Text}))
 		}
 		*into = v
 		if of != "" {
@@ -122,7 +122,7 @@ func (s *scaleDialog) accept() {
 		u.Prefs.SetFloat(prefHoleMM, in.HoleMM)
 	}
 	folder, file := u.Suggest(name)
-	u.AskPath(tr("Save it as a PDF"), folder, file, ".pdf", func(path string) {
+	u.AskPath(tr("Save as PDF"), folder, file, ".pdf", func(path string) {
 		paper := s.print.chosen()
 		u.WriteFile(path, func(b *bytes.Buffer) error { return d.WritePDF(b, paper) }, func() { s.print.done(path) })
 	})

@@ -85,7 +85,7 @@ func (u *ui) showSettingsAt(offset float32, focus int) {
 		}
 		rows.Add(widget.NewSeparator())
 	}
-	reset := kit.NewDialogButton(tr("Everything as at the first start"), func() {
+	reset := kit.NewDialogButton(tr("Reset to defaults"), func() {
 		u.resetSettings()
 		again(-1)
 	})
@@ -117,26 +117,26 @@ func typedField(t *typedSetting) (field fyne.CanvasObject, entry *kit.DialogEntr
 func (u *ui) settings() []settingsGroup {
 	return []settingsGroup{
 		{tr("Language and units"), []setting{u.languageSetting(),
-			u.unitSetting(tr("Lengths"), desk.PrefLength, quantity.Lengths, tr("Shown and typed so everywhere. The job file always has millimetres.")),
+			u.unitSetting(tr("Lengths"), desk.PrefLength, quantity.Lengths, tr("Shown and typed in this unit everywhere. The job file always has millimetres.")),
 			u.unitSetting(tr("Pressures"), desk.PrefPressure, quantity.Pressures, tr("Of compression gauges, the gas in the cylinder, the rail and the air. The job file always has bar, and kPa for the air.")),
 			u.unitSetting(tr("Temperatures"), desk.PrefTemperature, quantity.Temperatures, tr("Of the air and the gas in the cylinder. The job file always has °C."))}},
 		{tr("Look"), []setting{u.themeSetting(), u.textSizeSetting()}},
 		{tr("Figures"), []setting{
 			{tr("Cylinders"), tr("The order of the rows of the cycle figure."), []string{tr("in firing order"), tr("in number order")}, index(u.ByNumber),
 				func(i int) { u.setOrder(i == 1) }, false, nil},
-			{tr("Wheel seen from"), tr("The end of the crankshaft from which the wheel, part and gear figures are drawn."), []string{tr("the nose"), tr("the flywheel")}, index(u.From == timing.Flywheel),
+			{tr("Sensor wheel seen from"), tr("The end of the crankshaft from which the figures of sensor wheel, part and gears are drawn."), []string{tr("the nose (front end)"), tr("the flywheel end")}, index(u.From == timing.Flywheel),
 				func(i int) { u.setEnd([]timing.End{timing.Nose, timing.Flywheel}[i]) }, false, nil},
 		}},
 		{tr("New jobs and paper"), []setting{
-			{tr("You look from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose"), tr("the flywheel")},
+			{tr("Seen from"), tr("The end from which you usually see a part when you measure it. Each job can say otherwise."), []string{tr("the nose (front end)"), tr("the flywheel end")},
 				index(u.Prefs.NewEnd() == timing.Flywheel), func(i int) {
 					u.Prefs.SetString(desk.PrefNewEnd, []timing.End{timing.Nose, timing.Flywheel}[i].String())
 				}, false, nil},
-			{tr("Engines turn"), tr("The sense of rotation a new job begins with."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
+			{tr("Direction of rotation"), tr("The direction of rotation of a new job."), []string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")},
 				index(u.Prefs.NewRotation() == timing.Anticlockwise), func(i int) {
 					u.Prefs.SetString(desk.PrefNewRotation, []timing.Sense{timing.Clockwise, timing.Anticlockwise}[i].String())
 				}, false, nil},
-			{tr("Paper"), tr("The size on which sheets, tapes and exercises are laid out."), []string{tr("A4"), tr("Letter")}, index(u.Prefs.Paper() == desk.Papers[1]),
+			{tr("Paper"), tr("The paper size of sheets, tapes and exercises."), []string{tr("A4"), tr("Letter")}, index(u.Prefs.Paper() == desk.Papers[1]),
 				func(i int) { u.Prefs.SetString(desk.PrefPaper, desk.Papers[i]) }, false, nil},
 		}},
 		{tr("The shop, on sheets and claims"), []setting{

@@ -72,7 +72,7 @@ func TestDefaultsOfNewJobs(t *testing.T) {
 	u.InTurn = true
 	for _, g := range u.settings() {
 		for _, s := range g.list {
-			if s.name == "You look from" || s.name == "Engines turn" || s.name == "Paper" {
+			if s.name == "Seen from" || s.name == "Direction of rotation" || s.name == "Paper" {
 				s.choose(1)
 			}
 		}

@@ -57,14 +57,14 @@ func (u *ui) saveClaim() { u.saveSheet(true) }
 // saveSheet asks how to write the job down, and then where.
 func (u *ui) saveSheet(claim bool) {
 	title, ending := tr("Save the job sheet"), "-sheet"
-	about := kit.Wrapped(tr("The finding, the engine, what was measured and how surely, the figures, and the checks to make next."))
+	about := kit.Wrapped(tr("The finding, the engine, what was measured and with what uncertainty, the figures, and the checks to make next."))
 	if claim {
 		if err := u.noClaim(); err != nil {
 			u.Tell(err)
 			return
 		}
-		title, ending = tr("Save the claim sheet"), "-claim"
-		about = kit.Wrapped(tr("For whoever supplied the part: drawing against measured, how it was measured, how surely, and what it does to injection."))
+		title, ending = tr("Save the measurement report"), "-claim"
+		about = kit.Wrapped(tr("For the supplier of the part: drawing and measured value, how it was measured, with what uncertainty, and its effect on injection timing."))
 	}
 	p := newPrinting(u)
 	format := kit.NewOneOf(func(int) {}, "PDF", "HTML")
@@ -74,7 +74,7 @@ func (u *ui) saveSheet(claim bool) {
 	lines := kit.NewCheck(tr("Lines to fill in by hand, for what the job does not say of the case"), nil)
 	content.Add(lines)
 	outside := u.outsidePictures(content)
-	supposed := kit.NewCheck(tr("with what is supposed"), nil)
+	supposed := kit.NewCheck(tr("with the what-if"), nil)
 	if u.Supposes() && !claim { // what is claimed was measured
 		content.Add(supposed)
 	}
@@ -150,7 +150,7 @@ func writeSheet(b *bytes.Buffer, in sheet.Input, claim bool, ending string, pape
 // outsidePictures asks, below what else is asked, whether pictures outside the
 // job's folder are to be shown, where the job names any.
 func (u *ui) outsidePictures(content *fyne.Container) *kit.Check {
-	box := kit.NewCheck(tr("Show them on the sheet"), nil)
+	box := kit.NewCheck(tr("Show on the sheet"), nil)
 	if u.Session.Path == "" {
 		return box
 	}

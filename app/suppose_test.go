@@ -30,7 +30,7 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	if texts(false) != was {
 		t.Error("a sheet that was not asked to has what is supposed")
 	}
-	if text := texts(true); !strings.Contains(text, "supposing the sensor wheel 20° ahead, air at −7 °C") || !strings.Contains(text, "Supposing the sensor wheel 20° ahead") {
+	if text := texts(true); !strings.Contains(text, "what if: the sensor wheel 20° ahead, air at −7 °C") || !strings.Contains(text, "Supposing the sensor wheel 20° ahead") {
 		t.Error("a sheet with what is supposed does not say so")
 	}
 	u.saveClaim()
@@ -39,14 +39,14 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	}
 	u.Dismiss()
 	u.saveJobSheet()
-	contains(t, "the window", said(u)+ticks(u), "with what is supposed")
+	contains(t, "the window", said(u)+ticks(u), "with the what-if")
 	u.Dismiss()
 	for _, name := range chart.Names { // the part is as it was measured
 		d, err := u.Drawn(name, figure.Box{})
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		if name != "part" && !strings.Contains(d.String(), "upposing the sensor wheel 20° ahead") {
+		if s := strings.ToLower(d.String()); name != "part" && !strings.Contains(s, "supposing the sensor wheel 20° ahead") && !strings.Contains(s, "what if: the sensor wheel 20° ahead") {
 			t.Errorf("%s drawn with what is supposed does not say so", name)
 		}
 		u.AsIs(func() { d, err = u.Drawn(name, figure.Box{}) })

@@ -29,7 +29,7 @@ func newSupposeStrip(u *ui) *supposeStrip {
 	s.words.TextStyle.Bold = true
 	s.back = widget.NewButton(tr("As measured"), u.AsMeasured)
 	s.back.Importance = widget.HighImportance
-	s.keep = widget.NewButton(tr("Put it into the job"), u.KeepSupposed)
+	s.keep = widget.NewButton(tr("Enter it in the job"), u.KeepSupposed)
 	buttons := container.NewHBox(s.back, s.keep)
 	s.content = container.NewStack(s.ground, container.NewPadded(container.NewBorder(nil, nil, nil, container.NewCenter(buttons), s.words)))
 	s.content.Hide()
@@ -43,7 +43,7 @@ func (s *supposeStrip) load() (changed bool) {
 	what, ok := finding.Supposing(s.u.Shown())
 	text := ""
 	if ok {
-		text = known.Supposed.Mark() + " " + with("Supposing {{.What}}. The job stays as it is.", map[string]any{"What": what})
+		text = known.Supposed.Mark() + " " + with("What if: {{.What}}. The job stays as it is.", map[string]any{"What": what})
 	}
 	s.ground.FillColor, s.ground.StrokeColor = s.u.Look.FigureColor(figure.Band), s.u.Look.FigureColor(figure.Cursor)
 	kit.SetText(s.words, text)

@@ -131,7 +131,7 @@ func checkPlaces(t *testing.T, fset *token.FileSet, call *ast.CallExpr) {
 
 func TestTranslationFillsItsPlaces(t *testing.T) {
 	window(t)
-	if got := with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": "{{.Name}} & <b>"}); got != "“{{.Name}} & <b>” is there already. Replace it?" {
+	if got := with("“{{.Name}}” already exists. Replace it?", map[string]any{"Name": "{{.Name}} & <b>"}); got != "“{{.Name}} & <b>” already exists. Replace it?" {
 		t.Errorf("filled in, it is %q", got)
 	}
 }

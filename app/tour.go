@@ -23,15 +23,15 @@ type tourStep struct {
 // tourSteps are the tour, all of them on the cycle page.
 var tourSteps = []tourStep{
 	{func(u *ui) fyne.CanvasObject { return u.head.content },
-		phrase.Sentence{Text: "This sentence is the answer, on every page: where injection lands, and how far that is from what the controller asks for."}},
+		phrase.Sentence{Text: "This sentence is the answer, on every page: when injection starts, and how far that is from what the ECU commands."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("form") },
-		phrase.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; a mistake is told beside its field, and Ctrl+Z takes back every step."}},
+		phrase.Sentence{Text: "This is the job. Type what you know of the engine and what was measured on the crankshaft; errors are shown next to their field, and Ctrl+Z undoes every step."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("cycle") },
-		phrase.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crank."}},
+		phrase.Sentence{Text: "Each row is a cylinder, from one firing to the next. Drag the cursor, click, or use the arrow keys; the space bar turns the crankshaft."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("wheel") },
-		phrase.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. It can be turned by hand."}},
+		phrase.Sentence{Text: "This is the end of the crankshaft: sensor wheel, keyway and dowel, as drawn and as measured. Drag it to turn it."}},
 	{func(u *ui) fyne.CanvasObject { return u.TourPart("dowel") },
-		phrase.Sentence{Text: "Suppose the dowel elsewhere here, and watch where injection goes. The job stays as it is."}},
+		phrase.Sentence{Text: "What if the dowel were elsewhere? Move it here, and watch when injection starts. The job stays as it is."}},
 	{func(u *ui) fyne.CanvasObject { return u.pages.tabs },
 		phrase.Sentence{Text: "Here are the other pages. Part is the bench, where an angle is measured. F1 explains the page shown, F5 shows it to a class, and Help has the cautions: read them before you turn an engine."}},
 }

@@ -137,8 +137,8 @@ func TestMenuMarksWhatIsChosen(t *testing.T) {
 		t.Error("the other order of the rows is not marked")
 	}
 	before := painted(cycleOf(u).Wheel)
-	choose(t, u, "View", "Wheel seen from the flywheel")
-	if checked("View", "Wheel seen from the nose") || !checked("View", "Wheel seen from the flywheel") {
+	choose(t, u, "View", "Sensor wheel seen from the flywheel end")
+	if checked("View", "Sensor wheel seen from the nose") || !checked("View", "Sensor wheel seen from the flywheel end") {
 		t.Error("the end is not marked")
 	}
 	if painted(cycleOf(u).Wheel) == before {

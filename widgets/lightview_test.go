@@ -16,8 +16,8 @@ import (
 
 // lightInput is an invented gas from 60 degrees before TDC to 60 after it.
 func lightInput() figure.LightOffInput {
-	in := figure.LightOffInput{Title: "Light-off", Desc: "gas and injections", From: -60, To: 60, Window: &timing.Span{From: -29, To: 7},
-		Bars:    []figure.LightBar{{Label: "asked for", Role: figure.Commanded, Start: -10, Says: "does not light"}},
+	in := figure.LightOffInput{Title: "Fuel ignition", Desc: "gas and injections", From: -60, To: 60, Window: &timing.Span{From: -29, To: 7},
+		Bars:    []figure.LightBar{{Label: "commanded", Role: figure.Commanded, Start: -10, Says: "does not ignite"}},
 		Spreads: []figure.LightSpread{{Label: "one way", Window: &timing.Span{From: -29, To: 7}}, {Label: "another", None: "none"}},
 		Words:   figure.LightWords{Temperature: "gas temperature, °C", Pressure: "gas pressure, bar", CelsiusUnit: "°C", BarUnit: "bar", TDC: "TDC"},
 	}

@@ -221,9 +221,9 @@ func TestBoardHint(t *testing.T) {
 		t.Error("the mouse does not press S")
 	}
 	at := b.shown.Turned
-	test.Tap(desktest.KeyOn(t, b.hint.content, "↑ on by 1°"))
+	test.Tap(desktest.KeyOn(t, b.hint.content, "↑ forward 1°"))
 	if b.shown.Turned != at+1 {
-		t.Errorf("on by 1° turns the crank from %v to %v", at, b.shown.Turned)
+		t.Errorf("forward 1° turns the crank from %v to %v", at, b.shown.Turned)
 	}
 	b.typed(fyne.KeyPlus)
 	if !strings.Contains(b.hint.words.Text, "90°/s") {
@@ -234,7 +234,7 @@ func TestBoardHint(t *testing.T) {
 		t.Error("H does not hide the keys")
 	}
 	b.typed(fyne.KeyH)
-	test.Tap(desktest.KeyOn(t, b.hint.content, "Esc leave"))
+	test.Tap(desktest.KeyOn(t, b.hint.content, "Esc close the board"))
 	if !b.closed {
 		t.Error("the mouse does not leave the board")
 	}

@@ -85,7 +85,7 @@ func (b *Board) speed(by int) {
 		b.run.Speed = desk.Speeds[i]
 		b.speedSet(desk.Speeds[i])
 	}
-	b.hint.flash(with("The crank runs at {{.Speed}}.", map[string]any{"Speed": desk.SpeedName(b.run.Speed)}))
+	b.hint.flash(with("The crankshaft turns at {{.Speed}}.", map[string]any{"Speed": desk.SpeedName(b.run.Speed)}))
 }
 
 // boardKey is a key of the board: what stands on it, and what it does.
@@ -97,14 +97,14 @@ type boardKey struct {
 
 var boardKeys = []boardKey{
 	{fyne.KeyRight, "→", "next"},
-	{fyne.KeyLeft, "←", "back"},
+	{fyne.KeyLeft, "←", "previous"},
 	{fyne.KeyA, "A", "answer"},
 	{fyne.KeyS, "S", "stroke names"},
-	{fyne.KeyR, "R", "run or pause"},
+	{fyne.KeyR, "R", "turn or pause"},
 	{fyne.KeyPlus, "+", "faster"},
 	{fyne.KeyMinus, "−", "slower"},
-	{fyne.KeyUp, "↑", "on by 1°"},
-	{fyne.KeyDown, "↓", "back by 1°"},
+	{fyne.KeyUp, "↑", "forward 1°"},
+	{fyne.KeyDown, "↓", "back 1°"},
 	{fyne.Key1, "1", "firing order"},
 	{fyne.Key2, "2", "pistons in pairs"},
 	{fyne.Key3, "3", "the fault"},
@@ -113,5 +113,5 @@ var boardKeys = []boardKey{
 	{fyne.KeyB, "B", "blank page"},
 	{fyne.KeyF, "F", "window or full screen"},
 	{fyne.KeyH, "H", "these keys"},
-	{fyne.KeyEscape, "Esc", "leave"},
+	{fyne.KeyEscape, "Esc", "close the board"},
 }

@@ -82,9 +82,9 @@ func (u *Desk) UnlessThere(path string, then func()) {
 				then()
 				return
 			}
-			u.Confirm(tr("The file is there already"),
-				with("“{{.Name}}” is there already. Replace it?", map[string]any{"Name": filepath.Base(path)}),
-				tr("Replace it"), then)
+			u.Confirm(tr("The file already exists"),
+				with("“{{.Name}}” already exists. Replace it?", map[string]any{"Name": filepath.Base(path)}),
+				tr("Replace"), then)
 		}
 	})
 }

@@ -47,7 +47,7 @@ func (u *Desk) AskFile(title string, endings []string, then func(path string)) {
 
 // AskFolder lets the user choose a folder.
 func (u *Desk) AskFolder(start string, then func(path string)) {
-	u.PickFrom(tr("Choose a folder"), tr("Take this folder"), start, nil, then)
+	u.PickFrom(tr("Choose a folder"), tr("Use this folder"), start, nil, then)
 }
 
 // startFolder is where files are looked for first.
@@ -110,7 +110,7 @@ func (p *picker) visit(folder string) {
 			case err != nil:
 				words = with("The folder cannot be read: {{.Why}}", map[string]any{"Why": kit.InFull(err)})
 			case len(list) == 0 && p.endings != nil:
-				words = with("Nothing here ends in {{.Endings}}.", map[string]any{"Endings": strings.Join(slices.Compact(slices.Clone(p.endings)), ", ")})
+				words = with("No file here ends in {{.Endings}}.", map[string]any{"Endings": strings.Join(slices.Compact(slices.Clone(p.endings)), ", ")})
 			}
 			p.folder = full
 			p.place.SetText(full)

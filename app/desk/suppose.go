@@ -42,7 +42,7 @@ func (u *Desk) Shown() job.Job { return finding.Suppose(u.Known(), u.supposed) }
 func (u *Desk) OnPaper() job.Job {
 	j := u.Shown()
 	if what, ok := finding.Supposing(j); ok {
-		j.Title = strings.TrimPrefix(j.Title+" – "+with("supposing {{.What}}", map[string]any{"What": what}), " – ")
+		j.Title = strings.TrimPrefix(j.Title+" – "+with("what if: {{.What}}", map[string]any{"What": what}), " – ")
 	}
 	return j
 }
@@ -126,7 +126,7 @@ func (u *Desk) KeepSupposed() {
 	u.Session.Seal()
 	if !left.Empty() {
 		u.Suppose(func(w *finding.WhatIf) { *w = left })
-		u.Tell(errors.New(tr("The wheel error stays supposed: the job has no place for it. Give the dowel's angle on the drawing first, and how it was measured if that is not by a photograph.")))
+		u.Tell(errors.New(tr("The wheel error stays a what-if: the job has no place for it. First give the dowel's angle on the drawing, and how it was measured if not on a photograph.")))
 	}
 }
 

@@ -29,7 +29,7 @@ func NewTransport(u *Desk) *Transport {
 	t := &Transport{u: u, Entry: widgets.NewField("°", 1)}
 	t.Entry.OnChanged = func(string) { t.typing = true }
 	t.Entry.OnDone = t.typed
-	t.Run = u.NewTipButton(theme.MediaPlayIcon(), tr("Run or stop"), func() { u.Run.Toggle() })
+	t.Run = u.NewTipButton(theme.MediaPlayIcon(), tr("Turn or stop"), func() { u.Run.Toggle() })
 	step := func(text string, by timing.Deg) *widget.Button {
 		return widget.NewButton(text, func() { u.SetAt(u.At + by) })
 	}
@@ -38,9 +38,9 @@ func NewTransport(u *Desk) *Transport {
 	}
 	t.Sensor = kit.NewLineLabel()
 	strip := container.NewHBox(
-		widget.NewLabel(tr("Crank at")),
+		widget.NewLabel(tr("Crankshaft at")),
 		container.New(kit.Sized{Width: 118}, t.Entry),
-		next(theme.MediaSkipPreviousIcon(), tr("To the last firing TDC"), -1), step("−10°", -10), step("−1°", -1),
+		next(theme.MediaSkipPreviousIcon(), tr("To the previous firing TDC"), -1), step("−10°", -10), step("−1°", -1),
 		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), tr("To the next firing TDC"), +1),
 		t.Run,
 	)

@@ -29,7 +29,7 @@ func (u *Desk) Unfinished() string {
 	if len(list) == 0 {
 		return ""
 	}
-	return with("Still wanted: {{.What}}.", map[string]any{"What": strings.Join(list, ", ")})
+	return with("Still missing: {{.What}}.", map[string]any{"What": strings.Join(list, ", ")})
 }
 
 // wantedFor says what of a reading is missing under a key, "" where something else

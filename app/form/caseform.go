@@ -12,7 +12,7 @@ func (f *Form) caseGroup() {
 	}
 	on := word("measured_on", tr("Measured on"), func(c *job.Case) *string { return &c.MeasuredOn })
 	on.Object.(*widgets.Field).SetPlaceHolder(tr("a day, as in 2026-03-31"))
-	f.group(tr("The case: customer, part, supplier"), false,
+	f.group(tr("The case"), false,
 		word("customer", tr("Customer"), func(c *job.Case) *string { return &c.Customer }),
 		word("machine", tr("Machine"), func(c *job.Case) *string { return &c.Machine }),
 		word("engine_serial", tr("Engine's serial number"), func(c *job.Case) *string { return &c.EngineSerial }),

@@ -36,7 +36,7 @@ func (f *Form) engineGroups() {
 				}
 				return err
 			}),
-		f.choice("engine.rotation", tr("Turns"),
+		f.choice("engine.rotation", tr("Rotation"),
 			[]string{tr("clockwise, seen from the nose"), tr("anticlockwise, seen from the nose")}, []string{"clockwise", "anticlockwise"},
 			func(j job.Job) string {
 				if j.Engine.Rotation == "" {
@@ -47,9 +47,9 @@ func (f *Form) engineGroups() {
 			func(j *job.Job, v string) { j.Engine.Rotation = v }),
 		f.number("engine.bore_mm", tr("Bore"), "mm", func(j *job.Job) *job.Number { return &j.Engine.BoreMM }),
 		f.number("engine.stroke_mm", tr("Stroke"), "mm", func(j *job.Job) *job.Number { return &j.Engine.StrokeMM }),
-		f.number("engine.rod_mm", tr("Rod, centres"), "mm", func(j *job.Job) *job.Number { return &j.Engine.RodMM }),
-		f.number("engine.pin_offset_mm", tr("Wrist-pin offset"), "mm", func(j *job.Job) *job.Number { return &j.Engine.PinOffsetMM }),
-		f.number("engine.compression_ratio", tr("Compression"), ": 1", func(j *job.Job) *job.Number { return &j.Engine.CompressionRatio }))
+		f.number("engine.rod_mm", tr("Rod length"), "mm", func(j *job.Job) *job.Number { return &j.Engine.RodMM }),
+		f.number("engine.pin_offset_mm", tr("Piston-pin offset"), "mm", func(j *job.Job) *job.Number { return &j.Engine.PinOffsetMM }),
+		f.number("engine.compression_ratio", tr("Compression ratio"), ": 1", func(j *job.Job) *job.Number { return &j.Engine.CompressionRatio }))
 	f.group(tr("Valves"), false,
 		f.number("engine.valves.intake_opens_btdc_deg", tr("Intake opens"), "° BTDC", func(j *job.Job) *job.Number { return &valves(j).IntakeOpensBTDCDeg }),
 		f.number("engine.valves.intake_closes_abdc_deg", tr("Intake closes"), "° ABDC", func(j *job.Job) *job.Number { return &valves(j).IntakeClosesABDCDeg }),
@@ -59,13 +59,13 @@ func (f *Form) engineGroups() {
 
 // crankingGroup are the fields that only light-off rests on.
 func (f *Form) crankingGroup() {
-	f.group(tr("Cranking, for light-off"), false,
+	f.group(tr("Cranking, for fuel ignition"), false,
 		f.number("injection.cranking_rpm", tr("Cranking speed"), "rpm", func(j *job.Job) *job.Number { return &injection(j).CrankingRPM }),
 		f.number("injection.air_c", tr("Air"), "°C", func(j *job.Job) *job.Number { return &injection(j).AirC }),
 		f.number("injection.air_kpa", tr("Air pressure"), "kPa", func(j *job.Job) *job.Number { return &injection(j).AirKPa }),
 		f.number("injection.cetane", tr("Cetane"), "", func(j *job.Job) *job.Number { return &injection(j).Cetane }),
 		f.number("engine.polytropic_exponent", tr("Exponent"), "", func(j *job.Job) *job.Number { return &j.Engine.PolytropicExponent }),
-		f.number("engine.compression_gauge_bar", tr("Gauge shows"), "bar", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
+		f.number("engine.compression_gauge_bar", tr("Gauge reading"), "bar", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
 		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), "rpm", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
 }
 
@@ -112,7 +112,7 @@ func (f *Form) ordersInUse() Row {
 		f.sealUnlessLoading()
 	}
 	f.Inputs = append(f.Inputs, &f.Order)
-	return Row{tr("Orders in use"), f.Order.Order}
+	return Row{tr("Common orders"), f.Order.Order}
 }
 
 func (f *Form) sealUnlessLoading() {

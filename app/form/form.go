@@ -61,7 +61,7 @@ func NewForm(u *desk.Desk) *Form {
 	f.caseGroup()
 	f.engineGroups()
 	f.group(tr("Injection"), true,
-		f.number("injection.start_btdc_deg", tr("Asked for at"), "° BTDC", func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
+		f.number("injection.start_btdc_deg", tr("Commanded at"), "° BTDC", func(j *job.Job) *job.Number { return &injection(j).StartBTDCDeg }))
 	f.crankingGroup()
 	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
 	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)

@@ -89,7 +89,7 @@ func (i *FieldInput) Put(text string) {
 func (f *Form) Field(key, label, unit string, lines int, get func(job.Job) string, set func(*job.Job, string) error, same func(a, b string) bool) Row {
 	i := &FieldInput{Key: key, Field: widgets.NewField(unit, lines), get: get, same: same}
 	i.Field.SetCutWords(tr("This text is too long to be edited here, and only its beginning is shown. Edit it in the job's file."),
-		tr("What was pasted is too long to be edited here: only its beginning was taken."))
+		tr("What was pasted is too long to be edited here: only its beginning was kept."))
 	i.Field.OnChanged = func(text string) {
 		j := f.U.Session.Job().Clone()
 		if err := set(&j, text); err != nil {

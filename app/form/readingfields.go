@@ -128,7 +128,7 @@ func parsePoint(text string) ([]job.Point, error) {
 		return nil, err
 	}
 	if len(list) != 2 {
-		return nil, errors.New(tr("two numbers are wanted, x and y, as in 12.5; −3"))
+		return nil, errors.New(tr("must be two numbers, x and y, as in 12.5; −3"))
 	}
 	return []job.Point{{X: list[0], Y: list[1]}}, nil
 }

@@ -20,11 +20,11 @@ var (
 	sides     = []string{"clockwise", "anticlockwise"}
 	sideNames = map[string][]phrase.Text{
 		"nose":     {"clockwise, seen from the nose", "anticlockwise, seen from the nose"},
-		"flywheel": {"clockwise, seen from the flywheel", "anticlockwise, seen from the flywheel"},
+		"flywheel": {"clockwise, seen from the flywheel end", "anticlockwise, seen from the flywheel end"},
 	}
 	countNames = map[string][]phrase.Text{
 		"nose":     {"counts clockwise, seen from the nose", "counts anticlockwise, seen from the nose"},
-		"flywheel": {"counts clockwise, seen from the flywheel", "counts anticlockwise, seen from the flywheel"},
+		"flywheel": {"counts clockwise, seen from the flywheel end", "counts anticlockwise, seen from the flywheel end"},
 	}
 )
 
@@ -39,7 +39,7 @@ func (f *Form) feature(section string) []Row {
 
 func (f *Form) SeenFromRow(section string) Row {
 	at := desk.FeatureOf(section)
-	return f.choice(section+".seen_from", tr("You look from"), []string{tr("the nose"), tr("the flywheel")}, []string{"nose", "flywheel"},
+	return f.choice(section+".seen_from", tr("Seen from"), []string{tr("the nose (front end)"), tr("the flywheel end")}, []string{"nose", "flywheel"},
 		func(j job.Job) string { return seenFrom(*at(&j), nil) },
 		func(j *job.Job, v string) {
 			if p := *at(j); p != nil {

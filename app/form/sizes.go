@@ -19,7 +19,7 @@ type size struct {
 func pinSizes() []size {
 	var list []size
 	for _, d := range part.Dowels {
-		list = append(list, size{d, with("{{.Size}} pin (ISO 8734, from memory)", map[string]any{"Size": quantity.Length(d, 1)})})
+		list = append(list, size{d, with("{{.Size}} dowel pin (ISO 8734, not checked against the source)", map[string]any{"Size": quantity.Length(d, 1)})})
 	}
 	return list
 }
@@ -39,7 +39,7 @@ func keySizes() []size {
 		last = w.Width
 		text := phrase.Text("{{.Size}} Woodruff key (DIN 6888)")
 		if w.FromMemory {
-			text = "{{.Size}} Woodruff key (ISO 3912, from memory)"
+			text = "{{.Size}} Woodruff key (ISO 3912, not checked against the source)"
 		}
 		list = append(list, size{w.Width, with(text, map[string]any{"Size": quantity.Length(w.Width, 1)})})
 	}

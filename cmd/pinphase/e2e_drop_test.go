@@ -214,7 +214,7 @@ func TestFilesAreDroppedOnTheWindow(t *testing.T) {
 	w.page("Signals")
 	w.drop(640, 400, testFile(t, "photos/nose-square.jpg"))
 	w.page("Part")
-	w.says("Still wanted: 5 points on the rim") // it is read beside the window's work
+	w.says("Still missing: 5 points on the rim") // it is read beside the window's work
 	w.settle()
 
 	// What is none of these is refused in words, and nothing is lost.

@@ -33,7 +33,7 @@ func (w *win) shows(of finder) effect {
 // weighs is that something is shown and the causes were weighed with it: their order
 // may change until then.
 func (w *win) weighs(of finder) effect {
-	shown, weighed := w.shows(of), w.hides(the(words("Being weighed anew")))
+	shown, weighed := w.shows(of), w.hides(the(words("Recalculating")))
 	return func() bool { return shown() && weighed() }
 }
 

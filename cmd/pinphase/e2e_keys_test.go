@@ -66,11 +66,14 @@ func (w keys) window() {
 	w.tabTo("the layouts", the(kind("libraryList")))
 	w.key("Down", w.shows(chosen(secondInList)))
 	w.key("Down", w.hides(chosen(secondInList)))
-	w.pushes("Take into the job", w.titled(changedTitle))
+	w.pushes("Copy into the job", w.titled(changedTitle))
 	w.goes("the library", button("My engines"))
 	w.key("ctrl+z", w.titled(savedTitle))
 
-	size := func() string { at := w.sees("the crank's angle", fieldOf("Crank at")).Place; return at.Size().String() }
+	size := func() string {
+		at := w.sees("the crank's angle", fieldOf("Crankshaft at")).Place
+		return at.Size().String()
+	}
 	usual := size()
 	w.key("ctrl+minus", w.changes(size))
 	w.keepsChoice("text.size", nil)
@@ -107,7 +110,7 @@ func (w keys) goesTo(i int) {
 
 func (w keys) cycle() {
 	w.t.Helper()
-	at := fieldOf("Crank at")
+	at := fieldOf("Crankshaft at")
 	w.key("ctrl+g", w.shows(focused(at)))
 	w.typed("90", w.shows(valued(at, "90")))
 	w.step("Return", w.repainted(cycleFigure), func() { w.win.key("Return") })
@@ -136,14 +139,14 @@ func (w keys) part() {
 	w.pushes("Keyway", w.shows(chosen(button("Keyway"))))
 	w.pushes("True TDC and marks", w.shows(chosen(button("True TDC and marks"))))
 	w.pushes("Dowel", w.shows(chosen(button("Dowel"))))
-	w.pushes("Another way…", w.shows(the(kind("Card"))))
-	w.pushes("Keep the present one", w.hides(the(kind("Card"))))
+	w.pushes("Another method…", w.shows(the(kind("Card"))))
+	w.pushes("Keep the present method", w.hides(the(kind("Card"))))
 }
 
 func (w keys) light() {
 	w.t.Helper()
 	w.goesTo(2)
-	slider := fieldOf("Compression")
+	slider := fieldOf("Compression ratio")
 	w.tabTo("the compression's slider", slider)
 	w.key("Right", w.changes(w.valueOf(slider)))
 	w.key("Right", w.changes(w.valueOf(slider)))
@@ -207,7 +210,7 @@ func (w keys) cause() {
 func (w keys) gears() {
 	w.t.Helper()
 	w.goesTo(5)
-	idlers := fieldOf("Idlers, teeth")
+	idlers := fieldOf("Idler gears, teeth")
 	w.tabTo("the idlers' teeth", idlers)
 	w.repaints("the gears", gearFigure, 0.01, func() { w.typed("53", w.shows(valued(idlers, "53"))) })
 	w.pushes("+1 turn", w.changes(w.texts))
@@ -226,7 +229,7 @@ func (w keys) practice() {
 	w.sees("the field again, with the keyboard", focused(field))
 	w.typed("777 before", w.shows(valued(field, "777 before")))
 	w.key("Return", w.hides(focused(field)))
-	w.key("Return", w.reads("Not right."))
+	w.key("Return", w.reads("Incorrect."))
 	w.key("Return", w.shows(button("I do not know")))
 	w.pushes("I do not know", w.reads("This is how it is found."))
 	w.until("the score to be kept", func() bool { asked, _ := w.homes.answered(); return asked == 2 })

@@ -45,9 +45,9 @@ func (w mouse) window() {
 	w.until("the window to be light", func() bool { return !w.dark() })
 	w.press("Close", w.hides(closeButton))
 
-	w.menu(w.shows(button("My engines")), "File", "Library of engines and wheels…")
+	w.menu(w.shows(button("My engines")), "File", "Library of engines and sensor wheels…")
 	w.click("a layout", secondInList, w.shows(chosen(secondInList)))
-	w.press("Take into the job", w.titled(changedTitle))
+	w.press("Copy into the job", w.titled(changedTitle))
 	w.goes("the library", button("My engines"))
 	w.menu(w.titled(savedTitle), "Edit", "Undo")
 }
@@ -105,20 +105,20 @@ func (w mouse) part() {
 	w.press("Keyway", w.shows(chosen(button("Keyway"))))
 	w.press("Dowel", w.shows(chosen(button("Dowel"))))
 	before := w.texts()
-	w.press("Another way…", w.shows(the(kind("Card"))))
+	w.press("Another method…", w.shows(the(kind("Card"))))
 	w.click("another way of measuring", func(s shown) (thing, bool) { return nth(s, kind("Card"), 1) }, w.hides(the(kind("Card"))))
 	w.menu(w.becomes(w.texts, before), "Edit", "Undo")
 }
 
 func (w mouse) light() {
 	w.t.Helper()
-	w.opens("Light-off")
+	w.opens("Fuel ignition")
 	// What is found about the engine comes a moment after the page and moves the
 	// sliders down: a drag may miss the first time.
 	w.until("the compression to follow its slider", func() bool {
-		s := w.inSight("the compression's slider", fieldOf("Compression")).Place
+		s := w.inSight("the compression's slider", fieldOf("Compression ratio")).Place
 		w.drag(s.Min.X+s.Dx()/2, centre(s).Y, s.Min.X+s.Dx()*4/5, centre(s).Y)
-		v, err := strconv.ParseFloat(w.value(fieldOf("Compression")), 64)
+		v, err := strconv.ParseFloat(w.value(fieldOf("Compression ratio")), 64)
 		return err == nil && v > 20
 	})
 	w.press(intoTheJob, w.hides(button(intoTheJob)))
@@ -127,8 +127,8 @@ func (w mouse) light() {
 func (w mouse) signals() {
 	w.t.Helper()
 	w.opens("Signals")
-	w.repaints("the traces", traces, 0.01, func() { w.win.press("Closer") })
-	w.repaints("the traces", traces, 0.01, func() { w.win.press("Whole") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.press("Zoom in") })
+	w.repaints("the traces", traces, 0.01, func() { w.win.press("Fit") })
 	at := centre(w.inSight("the traces", traces).Place)
 	w.repaints("the traces", traces, 0.01, func() {
 		w.xdo("mousemove", "--window", w.id, strconv.Itoa(at.X), strconv.Itoa(at.Y), "click", "4", "click", "4")
@@ -155,7 +155,7 @@ func (w mouse) gears() {
 	w.t.Helper()
 	w.opens("Gears")
 	w.repaints("the gears", gearFigure, 0.001, func() { w.win.press("One tooth further ahead") })
-	w.press("It was found so: put it into the job", w.shows(valued(fieldOf("Found out by"), "1")))
+	w.press("Found like this: enter it in the job", w.shows(valued(fieldOf("Gear found out by"), "1")))
 	w.press("+1 turn", w.changes(w.texts))
 }
 
@@ -178,7 +178,7 @@ func (w mouse) practice() {
 	w.press("Score", w.shows(chosen(button("Score"))))
 	w.says("0 of 2")
 	w.press("What is asked", w.shows(chosen(button("What is asked"))))
-	w.press("Draw one", w.changes(w.valueOf(exerciseNumber)))
+	w.press("Pick at random", w.changes(w.valueOf(exerciseNumber)))
 	w.press("Begin the exercise", w.reads("Question 1 of 20"))
 }
 
@@ -200,8 +200,8 @@ func (w mouse) paper() {
 	w.menu(w.shows(opensIt), "File", "Save job sheet…")
 	w.click("whether it is opened", opensIt, w.shows(valued(opensIt, "true")))
 	w.press("Save…", w.shows(fileName))
-	w.press("Save", w.shows(button("Replace it")))
-	w.press("Replace it", w.reads("No program on this computer opens it."))
+	w.press("Save", w.shows(button("Replace")))
+	w.press("Replace", w.reads("No program on this computer opens it."))
 	w.says("“pages-sheet.pdf” was written to the folder " + w.fileOf("") + ".")
 	w.press("Close", w.hides(closeButton))
 }

@@ -189,7 +189,7 @@ func TestWindow(t *testing.T) {
 }
 
 // What stands beside what is supposed.
-const asMeasured, intoTheJob = "As measured", "Put it into the job"
+const asMeasured, intoTheJob = "As measured", "Enter it in the job"
 
 // slides drags the dowel's slider so many pixels to the right.
 func (w *win) slides(by int) {

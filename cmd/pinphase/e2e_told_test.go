@@ -302,7 +302,7 @@ func (w *win) picks(what string, of finder, entry string) {
 // crank is where the crank stands, in degrees, as the page shown says.
 func (w *win) crank() float64 {
 	w.t.Helper()
-	t, ok := w.look().fieldOf("Crank at")
+	t, ok := w.look().fieldOf("Crankshaft at")
 	at, err := strconv.ParseFloat(t.Value, 64)
 	if !ok || err != nil {
 		return -1

@@ -114,7 +114,7 @@ func (b *Bench) Return() { b.OpenPage(b.Kind.Name, "") }
 func (b *Bench) Answer() string {
 	s, err := finding.ShiftOf(b.Shown())
 	if err != nil {
-		return kit.Tr("Where injection lands cannot be said yet.")
+		return kit.Tr("When injection starts is not known yet.")
 	}
 	return kit.Say(s.Says)
 }
@@ -125,7 +125,7 @@ func (b *Bench) Notes() string {
 		return wanted
 	}
 	if wrong, _ := b.Wrong(); wrong != "" {
-		return kit.Tr("The figures show the job as it was before this went wrong:") + " " + wrong
+		return kit.Tr("The figures show the job as it was before this error:") + " " + wrong
 	}
 	s, err := finding.ShiftOf(b.Shown())
 	if err != nil {

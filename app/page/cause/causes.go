@@ -39,7 +39,7 @@ const (
 
 func newCausesPane(p *page) *causesPane {
 	c := &causesPane{p: p, rows: container.NewVBox(), what: kit.Prose(), why: kit.Prose(), key: kit.Prose()}
-	c.key.SetText(tr("A bar is how probable the cause is, alone or with another; what is two at once is in both of its causes' bars too. The upright line is where the cause stood before anything was seen."))
+	c.key.SetText(tr("A bar shows how probable the cause is, alone or with another; two faults at once count in the bars of both. The upright line is the probability before anything was seen."))
 	c.key.SizeName = theme.SizeNameCaptionText
 	c.all = widget.NewButton("", func() {
 		c.every = !c.every

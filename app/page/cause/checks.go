@@ -40,7 +40,7 @@ type checksPane struct {
 
 func newChecksPane(p *page) *checksPane {
 	c := &checksPane{p: p, list: container.NewVBox(), cards: map[string]*checkCard{}, none: kit.Prose(), key: kit.Prose(), plan: kit.Prose(), know: kit.Prose()}
-	c.reset = widget.NewButton(tr("All minutes as usual again"), func() {
+	c.reset = widget.NewButton(tr("Reset all minutes"), func() {
 		p.minutes.replace(map[string]float64{})
 		p.setOwn()
 	})
@@ -53,7 +53,7 @@ func newChecksPane(p *page) *checksPane {
 		container.NewTabItem(tr("Next"), c.scroll),
 		container.NewTabItem(tr("Plan"), container.NewVScroll(c.plan)),
 		container.NewTabItem(tr("Figures"), c.figures.content),
-		container.NewTabItem(tr("To know"), container.NewVScroll(container.NewVBox(kit.Cautions(), c.know))),
+		container.NewTabItem(tr("Remarks"), container.NewVScroll(container.NewVBox(kit.Cautions(), c.know))),
 	)
 	c.tabs.OnSelected = func(*container.TabItem) { c.loadFigures() }
 	c.content = container.NewStack(c.tabs)
@@ -99,7 +99,7 @@ func (c *checksPane) load() {
 	kit.SetShown(c.reset, len(p.minutes.of) > 0)
 	kit.SetText(c.plan, c.planWords())
 	if p.valid {
-		kit.SetText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; something that is not listed is not among them. What you set yourself, how often a cause comes and how long a check takes, is kept on this computer and not in the job."))
+		kit.SetText(c.know, lines(p.found.Notes)+"\n\n"+tr("Probabilities compare the causes that are listed; a cause that is not listed is left out. Your own settings, how often a cause occurs and how long a check takes, are kept on this computer and not in the job."))
 	}
 }
 
@@ -205,7 +205,7 @@ func newCheckCard(c *checksPane) *checkCard {
 	k.minutes.OnChanged = func(text string) { k.readMinutes(text) }
 	k.minutes.OnDone = k.done
 	k.minutes.OnWheel = func(e *fyne.ScrollEvent) { c.scroll.Scrolled(e) }
-	k.usual = widget.NewButton(tr("Usual"), func() { k.setMinutes(nil) })
+	k.usual = widget.NewButton(tr("Default"), func() { k.setMinutes(nil) })
 	k.typed = widget.NewButton(tr("Type what it showed"), func() {
 		if len(k.check.Kinds) > 0 {
 			c.p.known.reveal(k.check.Kinds[0])
@@ -241,7 +241,7 @@ func (k *checkCard) load(n finding.NextCheck, open bool) {
 	kit.Able(k.usual, own)
 	takes := []string{with("Tools: {{.Tools}}.", map[string]any{"Tools": tr(n.Tools)})}
 	for _, a := range n.Cautions {
-		takes = append(takes, with("Mind: {{.What}}", map[string]any{"What": tr(a)}))
+		takes = append(takes, with("Caution: {{.What}}", map[string]any{"What": tr(a)}))
 	}
 	kit.SetText(k.takes, strings.Join(takes, "\n"))
 	k.loadOutcomes(n)
@@ -293,7 +293,7 @@ func (k *checkCard) readMinutes(text string) (n job.Number, ok bool) {
 	case err != nil:
 		message = err.Error()
 	case n.Given && (n.Value <= 0 || n.Value > 10000):
-		message = tr("It takes more than 0 minutes, and at most 10 000.")
+		message = tr("The minutes must be more than 0 and at most 10 000.")
 	}
 	k.minutes.SetFault(message)
 	return n, message == ""

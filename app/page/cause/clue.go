@@ -44,7 +44,7 @@ type clueAnswer interface {
 func newClueRow(e *evidencePane, k *cause.Kind) *clueRow {
 	r := &clueRow{e: e, kind: k, name: kit.Wrapped(upper(tr(k.Title))).(*widget.Label), from: kit.Prose()}
 	r.name.TextStyle.Bold = true
-	r.shows = widget.NewButton(tr("Show it"), func() { r.lead() })
+	r.shows = widget.NewButton(tr("Show"), func() { r.lead() })
 	r.elsewhere = container.NewBorder(nil, nil, nil, container.NewVBox(r.shows), r.from)
 	r.elsewhere.Hide()
 	r.answers = container.NewVBox()
@@ -128,15 +128,15 @@ func (r *clueRow) loadElsewhere() {
 		data := map[string]any{"What": say(c.Says())}
 		switch {
 		case c.Key == "engine.compression_gauge_bar" && r.pieces > 0:
-			text = with("What stands here counts before the gauge's reading in the job: {{.What}}.", data)
+			text = with("This entry overrides the compression gauge's reading in the job: {{.What}}.", data)
 		case c.Key == "engine.compression_gauge_bar":
-			text = with("The gauge's reading in the job: {{.What}}.", data)
+			text = with("The compression gauge's reading in the job: {{.What}}.", data)
 		case c.Key == "gears.cam_teeth_out" && r.pieces > 0:
-			text = with("What stands here counts before the Gears page: {{.What}}.", data)
+			text = with("This entry overrides the Gears page: {{.What}}.", data)
 		case c.Key == "gears.cam_teeth_out":
 			text = with("From the Gears page: {{.What}}.", data)
 		case r.pieces > 0:
-			text = with("What stands here counts before the Part page: {{.What}}.", data)
+			text = with("This entry overrides the Part page: {{.What}}.", data)
 		default:
 			text = with("From the Part page: {{.What}}.", data)
 		}

@@ -47,7 +47,7 @@ func newEvidencePane(p *page) *evidencePane {
 		e.groups.Add(tr(g.Title), i == 0, container.NewVBox(rows...))
 	}
 	e.counts = make([]string, len(e.list))
-	about := kit.Wrapped(tr("Not known is not no: leave open what nobody looked at."))
+	about := kit.Wrapped(tr("Unknown is not the same as no: leave open what nobody checked."))
 	rows := container.NewVBox(about, e.strange.content, e.none, e.groups.Content)
 	p.form.Scroll = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	e.content = container.NewBorder(e.only, nil, nil, nil, p.form.Scroll)
@@ -206,7 +206,7 @@ func (s *strangeClues) load(j job.Job) {
 		text += f.Error() + "\n"
 		l := kit.MessageLabel()
 		kit.ShowMessage(l, with("{{.Kind}} {{.What}}", map[string]any{"Kind": j.Evidence[i].Kind, "What": f.Message}))
-		take := widget.NewButton(tr("Take it out"), func() {
+		take := widget.NewButton(tr("Remove"), func() {
 			s.p.u.Edit("evidence", func(j *job.Job) {
 				if i < len(j.Evidence) {
 					j.Evidence = append(j.Evidence[:i:i], j.Evidence[i+1:]...)

@@ -77,7 +77,7 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 	desktest.Retype(u.Window.Canvas(), a.value.Field, "−3")
 	desktest.Contains(t, "a sign", a.value.Field.Fault(), "without a sign")
 	desktest.Retype(u.Window.Canvas(), a.value.Field, "3000")
-	desktest.Contains(t, "too much", a.value.Field.Fault(), "from 0 to 360")
+	desktest.Contains(t, "too much", a.value.Field.Fault(), "between 0 and 360")
 	desktest.Retype(u.Window.Canvas(), a.value.Field, "abc")
 	desktest.Contains(t, "no number", a.value.Field.Fault(), "“abc” is not a number")
 	if got := evidenceOf(u); got != "correlation_error_deg 0 300" { // the last that could be one
@@ -89,7 +89,7 @@ func TestNumbersHaveAWayAndNoSign(t *testing.T) {
 		t.Errorf("with its ± the job has %q", got)
 	}
 	desktest.Retype(u.Window.Canvas(), a.u.Field, "−1")
-	desktest.Contains(t, "a ± below 0", a.u.Field.Fault(), "from 0 to")
+	desktest.Contains(t, "a ± below 0", a.u.Field.Fault(), "between 0 and")
 	desktest.Retype(u.Window.Canvas(), a.u.Field, "")
 	test.Tap(a.take)
 	if len(u.Session.Job().Evidence) != 0 || a.value.Field.Text() != "" || a.side != 0 {
@@ -160,7 +160,7 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 	if dowel.answers.Visible() {
 		t.Error("the dowel is asked for twice")
 	}
-	desktest.Contains(t, "the keyway", keyway.from.Text, "What stands here counts before the Part page: 0°")
+	desktest.Contains(t, "the keyway", keyway.from.Text, "This entry overrides the Part page: 0°")
 	if !keyway.answers.Visible() {
 		t.Error("what was typed of the keyway is not shown")
 	}
@@ -179,9 +179,9 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 
 func TestEvidenceThatCannotBe(t *testing.T) {
 	u, p := causing(t, untouched("kind = \"smokes\"\nvalue = \"white\"", "kind = \"smoke\"\nvalue = \"green\"", "kind = \"starts\"\nvalue = false"))
-	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be weighed yet.", "named there", "\"smokes\" is not known", "\"green\" is not known for smoke")
-	desktest.TapButton(t, p.known.strange.content, "Take it out")
-	desktest.TapButton(t, p.known.strange.content, "Take it out")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be calculated yet.", "marked there", "\"smokes\" is not known", "\"green\" is not known for smoke")
+	desktest.TapButton(t, p.known.strange.content, "Remove")
+	desktest.TapButton(t, p.known.strange.content, "Remove")
 	if got := evidenceOf(u); got != "starts 0 false" {
 		t.Errorf("the job has %q", got)
 	}

@@ -48,9 +48,9 @@ func newFigurePair(size fyne.Size) figurePair {
 
 func newCauseFigures(p *page) *causeFigures {
 	f := &causeFigures{p: p, says: kit.Prose(), pair: newFigurePair(fyne.NewSize(120, 60))}
-	f.which = kit.NewOneOf(func(int) { f.draw() }, tr("Wheel"), tr("Cycle"), tr("Signals"))
+	f.which = kit.NewOneOf(func(int) { f.draw() }, tr("Sensor wheel"), tr("Cycle"), tr("Signals"))
 	f.which.Set(wheelFigure)
-	larger := widget.NewButton(tr("Larger"), f.enlarge)
+	larger := widget.NewButton(tr("Enlarge"), f.enlarge)
 	top := container.NewBorder(nil, nil, f.which.Content, larger)
 	f.content = container.NewBorder(container.NewVBox(top, f.says), nil, nil, nil, container.NewGridWithRows(2, f.pair.soBox, f.pair.nowBox))
 	return f
@@ -66,7 +66,7 @@ func (f *causeFigures) showCause(name string, on bool) {
 	case !on:
 		kit.SetText(f.says, "")
 	case !f.ok:
-		kit.SetText(f.says, tr("What was seen leaves no way in which it could be this: there is nothing to draw."))
+		kit.SetText(f.says, tr("The findings rule this cause out: there is nothing to draw."))
 	default:
 		kit.SetText(f.says, say(f.s.Says))
 	}

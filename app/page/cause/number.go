@@ -50,7 +50,7 @@ func newNumberAnswer(r *clueRow, n int) *numberAnswer {
 		a.u.Field.SetPlaceHolder(form.ShowNumber(job.Num(k.U), k.Unit))
 		fields = append(fields, container.NewVBox(widget.NewLabel("±")), container.New(kit.Sized{Width: 100}, plus.Object))
 	}
-	a.take = f.U.NewTipButton(theme.DeleteIcon(), tr("Take it away again"), a.remove)
+	a.take = f.U.NewTipButton(theme.DeleteIcon(), tr("Remove"), a.remove)
 	a.take.Importance = widget.LowImportance
 	line := container.NewBorder(nil, nil, nil, container.NewVBox(a.take), container.NewHBox(fields...))
 	a.box = container.NewVBox(line)
@@ -162,7 +162,7 @@ func (a *numberAnswer) put(j *job.Job, text string) error {
 // outside says between which numbers something that is kept in a unit must be.
 func outside(from, to float64, unit phrase.Text) string {
 	of := func(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: quantity.Unit(unit)}.Plain() }
-	return with("It can be from {{.From}} to {{.To}}.", map[string]any{"From": of(from), "To": of(to)})
+	return with("It must be between {{.From}} and {{.To}}.", map[string]any{"From": of(from), "To": of(to)})
 }
 
 // choose says which way the number is off.
@@ -213,7 +213,7 @@ func (a *numberAnswer) load(j job.Job) {
 	}
 	wanted := ""
 	if a.waits(a.value.Field.Text()) && a.at(&j) == nil && a.value.Typo == "" {
-		wanted = tr("Which way? It counts as soon as you say.")
+		wanted = tr("Which way? The number counts as soon as you choose.")
 	}
 	kit.ShowMessage(a.which, wanted)
 	if a.u != nil {

@@ -33,13 +33,13 @@ func TestOwnPriors(t *testing.T) {
 	if again.Page.(*page).priors.of["bad fuel"] != 0.4 {
 		t.Errorf("at the next start it is %v", again.Page.(*page).priors.of)
 	}
-	for text, want := range map[string]string{"140": "from 0 to 100", "x": "not a number"} {
+	for text, want := range map[string]string{"140": "between 0 and 100", "x": "not a number"} {
 		own(text)
 		desktest.Contains(t, text, e.field.Fault(), want)
 	}
 	p.causes.pick("poor compression")
 	own("70")
-	desktest.Contains(t, "too much together", e.field.Fault(), "more than 100 in 100")
+	desktest.Contains(t, "too much together", e.field.Fault(), "more than 100 %")
 	if len(p.priors.of) != 1 {
 		t.Errorf("kept are %v", p.priors.of)
 	}

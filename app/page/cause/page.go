@@ -214,13 +214,13 @@ func (p *page) show() {
 // say puts what the evidence comes to on top.
 func (p *page) say() {
 	if !p.valid {
-		kit.SetText(p.sentence, tr("The causes are being weighed…"))
+		kit.SetText(p.sentence, tr("Calculating the causes…"))
 		return
 	}
 	kit.SetText(p.sentence, say(p.found.Says))
 	var words []string
 	if !p.ranked.Equal(p.job) {
-		words = append(words, tr("Being weighed anew…"))
+		words = append(words, tr("Recalculating…"))
 	}
 	for _, s := range p.found.Then {
 		words = append(words, say(s))
@@ -244,11 +244,11 @@ func (p *page) say() {
 
 // lack says why nothing can be weighed.
 func (p *page) lack(err error) {
-	kit.SetText(p.sentence, tr("The causes cannot be weighed yet."))
+	kit.SetText(p.sentence, tr("The causes cannot be calculated yet."))
 	text := p.u.Why(err)
 	var faults job.Faults
 	if errors.As(err, &faults) && len(faults) > 0 && strings.HasPrefix(faults[0].Key, "evidence[") {
-		text = tr("Something among what is known cannot be right; it is named there.")
+		text = tr("An entry under “What is known” is not possible; it is marked there.")
 	}
 	kit.SetText(p.second, text)
 	p.second.Hidden = false

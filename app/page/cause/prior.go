@@ -30,12 +30,12 @@ type priorEditor struct {
 }
 
 func newPriorEditor(p *page) *priorEditor {
-	e := &priorEditor{p: p, field: widgets.NewField(tr("in 100"), 1), words: kit.Prose()}
+	e := &priorEditor{p: p, field: widgets.NewField("%", 1), words: kit.Prose()}
 	e.field.OnChanged = func(text string) { e.check(text) }
 	e.field.OnDone = e.done
 	e.field.OnWheel = func(*fyne.ScrollEvent) {}
 	e.usual = widget.NewButton("", func() { e.set(nil) })
-	e.reset = widget.NewButton(tr("All as usual again"), func() {
+	e.reset = widget.NewButton(tr("Reset to defaults"), func() {
 		p.priors.replace(map[string]float64{})
 		p.setOwn()
 	})
@@ -62,8 +62,8 @@ func (e *priorEditor) load(fault string, one bool) {
 		e.field.SetFault("")
 		e.field.SetText(shown)
 	}
-	kit.SetText(e.words, tr("How often is it this, before anything is seen, of engines that were worked on and then gave trouble? Your own number counts more than the usual one, which is common practice with no source. It is kept on this computer, not in the job."))
-	usual := with("Usual: {{.P}} in 100", map[string]any{"P": phrase.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
+	kit.SetText(e.words, tr("Of 100 repaired engines that gave trouble, how many have this fault? Your number replaces the default, which is a rule of thumb without a source. It is kept on this computer, not in the job."))
+	usual := with("Default: {{.P}} %", map[string]any{"P": phrase.Num{Value: 100 * usualPrior(fault), Decimals: 1}})
 	if e.usual.Text != usual {
 		e.usual.SetText(usual)
 	}
@@ -96,7 +96,7 @@ func (e *priorEditor) check(text string) (n job.Number, ok bool) {
 	case n.Value < 0 || n.Value > 100:
 		message = outside(0, 100, "")
 	case finding.CheckCauseOptions(finding.CauseOptions{Priors: try}) != nil:
-		message = tr("With your other numbers that is more than 100 in 100.")
+		message = tr("With your other numbers that is more than 100 %.")
 	}
 	e.field.SetFault(message)
 	return n, message == ""

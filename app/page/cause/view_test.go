@@ -41,7 +41,7 @@ func TestCauseFigures(t *testing.T) {
 	test.Tap(f.which.Buttons[cycleFigure])
 	p.causes.pick("cam wheel half a turn out")
 	desktest.Contains(t, "the figures", f.says.Text, "on the wrong stroke")
-	desktest.TapButton(t, f.content, "Larger")
+	desktest.TapButton(t, f.content, "Enlarge")
 	if f.large == nil || desktest.Painted(f.large.so) == desktest.Painted(f.large.now) {
 		t.Error("larger, the figures are not there")
 	}
@@ -140,13 +140,13 @@ func TestLateRankingIsDropped(t *testing.T) {
 	if !p.work.again {
 		t.Error("it is not wanted anew")
 	}
-	desktest.Contains(t, "the second line", p.second.Text, "Being weighed anew")
+	desktest.Contains(t, "the second line", p.second.Text, "Recalculating")
 	if p.sentence.Text != said {
 		t.Error("the old answer is gone before there is a new one")
 	}
 	p.work.busy, p.work.again = false, false
 	p.rank()
-	if strings.Contains(p.second.Text, "anew") || !p.ranked.Equal(u.Session.Job()) {
+	if strings.Contains(p.second.Text, "Recalculating") || !p.ranked.Equal(u.Session.Job()) {
 		t.Errorf("weighed, it says %q", p.second.Text)
 	}
 	p.take(j, c, nil) // of another job: the page says so until the right one comes
@@ -172,5 +172,5 @@ func TestCausesThatCannotBeWeighed(t *testing.T) {
 	if p.valid {
 		return // a measured dowel without a drawing is no evidence and does no harm
 	}
-	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be weighed yet.")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The causes cannot be calculated yet.")
 }

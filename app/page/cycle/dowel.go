@@ -57,7 +57,7 @@ func (d *dowelSlider) load() {
 	}
 	if wheel := d.u.Supposed().WheelErrorDeg; wheel != nil {
 		if v, ok := desk.DowelAt(d.u.Known(), *wheel); ok {
-			at, text = float64(v), "{{.Where}}, supposed; drawn {{.Drawing}}"
+			at, text = float64(v), "{{.Where}}, what-if; drawn {{.Drawing}}"
 		}
 	}
 	d.reach(at, drawing)
@@ -68,7 +68,7 @@ func (d *dowelSlider) load() {
 	words := func(at float64) string {
 		return with(text, map[string]any{"Where": ofKeyway(at), "Drawing": kit.OnSide(drawing)})
 	}
-	d.Words.Room = with("{{.Where}}, supposed; drawn {{.Drawing}}", map[string]any{"Where": ofKeyway(-188.8), "Drawing": kit.OnSide(-188.8)})
+	d.Words.Room = with("{{.Where}}, what-if; drawn {{.Drawing}}", map[string]any{"Where": ofKeyway(-188.8), "Drawing": kit.OnSide(-188.8)})
 	d.Words.SetText(words(at))
 	d.content.Refresh()
 }

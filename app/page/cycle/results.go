@@ -45,7 +45,7 @@ func newResults() *results {
 		container.NewTabItem(tr("Injection"), container.NewScroll(r.Table.Content)),
 		r.drawn,
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.Steps)),
-		container.NewTabItem(tr("To know"), container.NewVScroll(r.Notes)),
+		container.NewTabItem(tr("Remarks"), container.NewVScroll(r.Notes)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
 	)
 	r.content.OnSelected = func(*container.TabItem) { r.moved(r.at) }
@@ -79,7 +79,7 @@ func (r *results) load(u *desk.Desk, j job.Job) {
 		r.Notes.SetText(u.ErrorWords(err))
 		return
 	}
-	rows := [][]string{{tr("Cyl"), tr("asked for"), tr("happens"), tr("crank at"), tr("stroke"), tr("piston down")}}
+	rows := [][]string{{tr("Cyl"), tr("commanded"), tr("actual"), tr("crankshaft at"), tr("stroke"), tr("piston travel")}}
 	for _, in := range s.Injections {
 		piston := "–"
 		if in.PistonMM != nil {

@@ -75,13 +75,13 @@ func newPage(u *desk.Desk) *page {
 			widget.NewButton(tr("+1 turn"), func() { p.turnTo(p.total + timing.Turn) })),
 		widget.NewButton(tr("All marks together"), func() { p.turnTo(0) }))
 	fields := container.NewVBox(form.Stacked(p.fields()), widget.NewSeparator(), p.suppose.content,
-		widget.NewSeparator(), kit.Wrapped(tr("Turn the crank on and watch where the marks come to.")), turns)
+		widget.NewSeparator(), kit.Wrapped(tr("Keep turning the crankshaft and watch the marks.")), turns)
 	p.form.Scroll = container.NewVScroll(container.New(&kit.BesideBar{}, fields))
 
 	p.room = container.NewStack(p.view)
 	tabs := container.NewAppTabs(
 		container.NewTabItem(tr("What it means"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Teeth out"), container.NewScroll(p.table.Content)),
+		container.NewTabItem(tr("Gear offset"), container.NewScroll(p.table.Content)),
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(p.steps)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
@@ -97,8 +97,8 @@ func newPage(u *desk.Desk) *page {
 func (p *page) fields() []form.Row {
 	f := p.form
 	return []form.Row{
-		f.Whole("gears.crank_teeth", tr("Crank gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CrankTeeth }),
-		f.List("gears.idler_teeth", tr("Idlers, teeth"), tr("none, or as in 53, 47"),
+		f.Whole("gears.crank_teeth", tr("Crankshaft gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CrankTeeth }),
+		f.List("gears.idler_teeth", tr("Idler gears, teeth"), tr("none, or as in 53, 47"),
 			func(j job.Job) string {
 				if j.Gears == nil {
 					return ""
@@ -110,8 +110,8 @@ func (p *page) fields() []form.Row {
 				form.Gears(j).IdlerTeeth = list
 				return err
 			}),
-		f.Whole("gears.cam_teeth", tr("Cam gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CamTeeth }),
-		f.Field("gears.cam_teeth_out", tr("Found out by"), tr("teeth ahead"), 1,
+		f.Whole("gears.cam_teeth", tr("Camshaft gear, teeth"), func(j *job.Job) *int { return &form.Gears(j).CamTeeth }),
+		f.Field("gears.cam_teeth_out", tr("Gear found out by"), tr("teeth ahead"), 1,
 			func(j job.Job) string {
 				if j.Gears == nil || j.Gears.CamTeethOut == 0 {
 					return ""
@@ -199,7 +199,7 @@ func (p *page) Load() {
 func (p *page) lack(err error) {
 	p.turning = nil
 	kit.SetText(p.sentence, tr("The gear train cannot be shown yet."))
-	kit.SetText(p.marks, tr("Type the numbers of teeth at the left, from the crank gear over any idlers to the cam gear."))
+	kit.SetText(p.marks, tr("Type the tooth counts at the left, from the crankshaft gear over any idler gears to the camshaft gear."))
 	kit.SetText(p.lacks, p.u.Why(err))
 	kit.SetText(p.notes, "")
 	kit.SetText(p.steps, "")
@@ -218,7 +218,7 @@ func (p *page) loadTable(j job.Job) {
 		p.table.Set(nil)
 		return
 	}
-	rows := [][]string{{tr("Put in"), tr("the cam is"), tr("intake closes"), tr("a recording shows")}}
+	rows := [][]string{{tr("Gear fitted"), tr("camshaft is"), tr("intake closes"), tr("a recording shows")}}
 	for _, r := range list {
 		closes, shows := "–", "–"
 		if r.IntakeClosesABDC != nil {
@@ -237,7 +237,7 @@ func teethOut(n int) string {
 	text := phrase.Text("{{.N}} teeth ahead")
 	switch {
 	case n == 0:
-		return tr("in its right teeth")
+		return tr("correctly meshed")
 	case n == 1:
 		return tr("1 tooth ahead")
 	case n == -1:

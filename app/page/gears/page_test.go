@@ -136,7 +136,7 @@ func TestGearsTable(t *testing.T) {
 
 func TestGearsTypedFromNothing(t *testing.T) {
 	u, p := geared(t, strings.Split(string(assets.DemoJob), "[gears]")[0])
-	desktest.Contains(t, "the page", desktest.Words(p.content), "The gear train cannot be shown yet.", "Type the numbers of teeth")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The gear train cannot be shown yet.", "Type the tooth counts")
 	if !p.suppose.more.Disabled() || !p.suppose.take.Disabled() {
 		t.Error("teeth can be supposed out of no gears")
 	}

@@ -35,12 +35,12 @@ func newSupposedTeeth(p *page) supposedTeeth {
 	}
 	s.words.Alignment = fyne.TextAlignCenter
 	s.words.TextStyle.Bold = true
-	s.take = widget.NewButton(tr("It was found so: put it into the job"), func() {
+	s.take = widget.NewButton(tr("Found like this: enter it in the job"), func() {
 		found := p.job.Gears.CamTeethOut
 		p.u.Edit("gears.cam_teeth_out", func(j *job.Job) { form.Gears(j).CamTeethOut = found })
 		p.u.Session.Seal()
 	})
-	heading := kit.Wrapped(tr("What if a gear were put in teeth out? Ahead and behind are meant of the cam."))
+	heading := kit.Wrapped(tr("What if a gear is fitted out of mesh? Ahead and behind refer to the camshaft."))
 	s.content = container.NewVBox(heading,
 		container.NewBorder(nil, nil, s.less, s.more, s.words), s.back, kit.Elastic(s.take, 190))
 	return s

@@ -117,9 +117,9 @@ func (p *page) work() func() func() {
 func (p *page) chances() string {
 	c := p.estimate.Cases
 	if c[0].Probability == nil || c[1].Probability == nil {
-		return tr("Chance to light: being worked out…")
+		return tr("Probability of ignition: being calculated…")
 	}
-	return with("Chance to light, all correlations weighed: {{.Asked}} where asked for, {{.Lands}} where it lands.",
+	return with("Probability of ignition, all delay formulas weighted: {{.Asked}} as commanded, {{.Lands}} as it actually is.",
 		map[string]any{"Asked": chance(c[0]), "Lands": chance(c[1])})
 }
 

@@ -138,7 +138,7 @@ func (s *lightMapSide) points(p *page) []figure.MapPoint {
 	points[1].Y = p.estimate.WheelErrorDeg
 	if p.u.Supposes() {
 		tried := points[1]
-		tried.Role, tried.Label = figure.Cursor, tr("as supposed")
+		tried.Role, tried.Label = figure.Cursor, tr("what-if")
 		points = append(points, tried)
 		if p.measured != nil {
 			points[1].Y = *p.measured
@@ -165,7 +165,7 @@ func (s *lightMapSide) cellWords(column, row int, ok bool) string {
 		"Air": quantity.Temperature(s.in.X[column], 1), "Where": kit.OnSide(s.in.Y[row]), "Lit": cell.Lit, "Of": cell.Of,
 	}
 	if cell.KickBack {
-		return with("{{.Air}}, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}}, may kick back", data)
+		return with("{{.Air}}, sensor wheel {{.Where}}: ignites by {{.Lit}} of {{.Of}} delay formulas, may kick back", data)
 	}
-	return with("{{.Air}}, wheel {{.Where}}: lit by {{.Lit}} of {{.Of}} correlations", data)
+	return with("{{.Air}}, sensor wheel {{.Where}}: ignites by {{.Lit}} of {{.Of}} delay formulas", data)
 }

@@ -32,7 +32,7 @@ func TestLateChancesAreDropped(t *testing.T) {
 	p.stop() // as when the window is closed
 	given()()
 	desktest.DragTo(p.sliders.air, -25)
-	desktest.Contains(t, "the second line", p.second.Text, "being worked out")
+	desktest.Contains(t, "the second line", p.second.Text, "being calculated")
 	p.rest()
 	if p.second.Text == first {
 		t.Error("at −25 °C the chances are those at 40 °C")
@@ -68,9 +68,9 @@ func TestLightMap(t *testing.T) {
 	}
 
 	p.side.view.OnPoint(0, 0, true)
-	desktest.Contains(t, "below the map", p.side.words.Text, "−25 °C, wheel 40° behind: lit by", "of 5 correlations")
+	desktest.Contains(t, "below the map", p.side.words.Text, "−25 °C, sensor wheel 40° behind: ignites by", "of 5 delay formulas")
 	p.side.view.OnPoint(len(p.side.in.X)-1, len(p.side.in.Y)-1, true)
-	desktest.Contains(t, "below the map", p.side.words.Text, "40 °C, wheel 30° ahead: lit by 0 of 5 correlations")
+	desktest.Contains(t, "below the map", p.side.words.Text, "40 °C, sensor wheel 30° ahead: ignites by 0 of 5 delay formulas")
 	p.side.view.MouseOut()
 	desktest.Contains(t, "below the map", p.side.words.Text, "Point at the map")
 
@@ -94,8 +94,8 @@ func TestLightTabs(t *testing.T) {
 	p.rest()
 	for i, want := range [][]string{
 		1: {"promises no start", "leaves injection in the window", "Of 5 published correlations"},
-		2: {"Wolfer 1938", "2.1° BTDC, 7.3 ms\nwithin the data", "does not light", "colder than the data"},
-		3: {"Livengood and Wu 1955", "Cetane 50", "100 000 draws"},
+		2: {"Wolfer 1938", "2.1° BTDC, 7.3 ms\nwithin the data", "does not ignite", "colder than the data"},
+		3: {"Livengood and Wu 1955", "Cetane 50", "100 000 random draws"},
 		4: {"pierces skin", "licensed practice"},
 	} {
 		p.tabs.SelectIndex(i)

@@ -61,7 +61,7 @@ type page struct {
 }
 
 var Kind = desk.PageKind{
-	Name: "light", Title: phrase.Text("Light-off"), Figures: []string{"light", "light-map"},
+	Name: "light", Title: phrase.Text("Fuel ignition"), Figures: []string{"light", "light-map"},
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
 
@@ -76,17 +76,17 @@ func newPage(u *desk.Desk) *page {
 	words := container.New(&kit.Steady{}, container.New(&kit.Tight{}, p.sentence, p.second))
 	top := container.NewVBox(container.NewBorder(nil, nil, p.bar.Rectangle, nil, words), p.sliders.content)
 
-	p.fill = widget.NewButton(tr("Fill it in"), nil)
+	p.fill = widget.NewButton(tr("Fill in"), nil)
 	p.want = container.NewVBox(p.lacks, container.NewHBox(p.fill))
 	p.left = container.NewStack(p.view)
 
 	p.side = newLightMapSide(p)
 	p.beside = u.Background
 	p.by = widget.NewSelect(nil, nil)
-	by := container.NewBorder(nil, nil, widget.NewLabel(tr("Sentence, figure and map go by")), nil, kit.Elastic(p.by, 120))
+	by := container.NewVBox(kit.Wrapped(tr("Delay formula for sentence, figure and map")), kit.Elastic(p.by, 120))
 	p.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Map"), p.side.content),
-		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
+		container.NewTabItem(tr("Remarks"), container.NewVScroll(p.notes)),
 		container.NewTabItem(tr("Delays"), container.NewBorder(by, nil, nil, nil, container.NewScroll(p.table.Content))),
 		container.NewTabItem(tr("Assumed"), container.NewVScroll(p.rests)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
@@ -179,14 +179,14 @@ func (p *page) showFigure(j job.Job) {
 func (p *page) lack(err error) {
 	p.stop()
 	p.valid = false
-	kit.SetText(p.sentence, tr("Whether it lights cannot be said yet."))
+	kit.SetText(p.sentence, tr("Whether the fuel ignites is not known yet."))
 	p.bar.Show(figure.Warning)
 	kit.SetText(p.lacks, p.u.Why(err))
 	var faults job.Faults
 	p.fill.Hidden = !errors.As(err, &faults) || len(faults) == 0
 	second := ""
 	if !p.fill.Hidden {
-		second = tr("What is still missing is named below. Compression and cranking speed can be supposed with their sliders.")
+		second = tr("What is still missing is named below. The sliders try a compression ratio and a cranking speed as a what-if.")
 		p.fill.OnTapped = func() { p.u.Show(faults[0].Key) }
 	}
 	kit.SetText(p.second, second)

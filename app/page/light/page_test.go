@@ -39,7 +39,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 		}
 	}
 	desktest.Contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine wants injection from", "yours lands 18° after TDC: ignition there is unlikely.")
-	desktest.Contains(t, "the second line", p.second.Text, "being worked out", "compares two timings and promises no start")
+	desktest.Contains(t, "the second line", p.second.Text, "being calculated", "compares two timings and promises no start")
 	if len(desktest.Rasters(p.content)) != 2 {
 		t.Errorf("there are %d figures on the page", len(desktest.Rasters(p.content)))
 	}
@@ -53,8 +53,8 @@ func TestLightPageAnswersFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := l.Cases[0]
-	want := phrase.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + phrase.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % where asked for"
-	desktest.Contains(t, "the second line", p.second.Text, "Chance to light, all correlations weighed: "+want, "% where it lands", "promises no start")
+	want := phrase.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + phrase.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % as commanded"
+	desktest.Contains(t, "the second line", p.second.Text, "Probability of ignition, all delay formulas weighted: "+want, "% as it actually is", "promises no start")
 }
 
 func TestLightWithoutAnAirTemperature(t *testing.T) {
@@ -72,8 +72,8 @@ func TestLightWithoutAnAirTemperature(t *testing.T) {
 
 func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	u, p := lit(t, desktest.Without("cranking_rpm", "compression_ratio", "bore_mm"))
-	desktest.Contains(t, "the page", desktest.Words(p.content), "Whether it lights cannot be said yet.",
-		"Bore: missing; light-off needs the bore", "Compression: missing", "Cranking speed: missing", "[Fill it in]")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "Whether the fuel ignites is not known yet.",
+		"Bore: missing; light-off needs the bore", "Compression ratio: missing", "Cranking speed: missing", "[Fill in]")
 	desktest.Contains(t, "beside the sliders", p.sliders.rpm.Words.Text+p.sliders.ratio.Words.Text, "not given yetnot given yet")
 	if len(desktest.Rasters(p.view)) > 0 && slices.Contains(desktest.Shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("a figure is shown all the same")
@@ -86,7 +86,7 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	u.Return()
 	desktest.DragTo(p.sliders.rpm, 180)
 	p.sliders.rpm.Slider.DragEnd()
-	desktest.Contains(t, "the page", desktest.Words(p.content), "cannot be said yet", "Compression: missing")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "is not known yet", "Compression ratio: missing")
 	desktest.DragTo(p.sliders.ratio, 17)
 	p.sliders.ratio.Slider.DragEnd()
 	desktest.Contains(t, "the sentence", p.sentence.Text, "this engine wants injection from")
@@ -113,7 +113,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	}
 	desktest.Contains(t, "the answer", u.Answer(), "Supposing the sensor wheel 3° ahead: Every injection lands 13° before TDC")
 	desktest.Contains(t, "the sentence", p.sentence.Text, "Supposing the sensor wheel 3° ahead: At 180 rpm", "yours lands 13° before TDC: it should light.")
-	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "3° ahead, supposed")
+	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "3° ahead, what-if")
 	if desktest.Painted(p.view) == figure || desktest.Painted(p.side.view) == chart || len(p.side.in.Points) != 3 || p.side.in.Points[1].Y > -27 || p.side.in.Points[2].Y != 3 {
 		t.Errorf("the figures do not show it; the map has %v", p.side.in.Points)
 	}
@@ -121,7 +121,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 		t.Fatal("there is no way back")
 	}
 	p.rest()
-	desktest.Contains(t, "the second line", p.second.Text, "% where it lands")
+	desktest.Contains(t, "the second line", p.second.Text, "% as it actually is")
 	desktest.DragTo(p.sliders.air, 0) // other sliders leave it
 	desktest.Contains(t, "the sentence", p.sentence.Text, "Supposing the sensor wheel 3° ahead, air at 0")
 	test.Tap(p.sliders.back)
@@ -191,7 +191,7 @@ func TestLightDividerIsKept(t *testing.T) {
 
 func TestLightOfATwoStroke(t *testing.T) {
 	u, p := lit(t, desktest.Read(t, "../../../testdata/jobs/two-stroke.toml"))
-	desktest.Contains(t, "the page", desktest.Words(p.content), "Compression: missing", "Cranking speed: missing")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "Compression ratio: missing", "Cranking speed: missing")
 	desktest.DragTo(p.sliders.rpm, 150)
 	desktest.DragTo(p.sliders.ratio, 18)
 	u.SetAt(350)

@@ -35,7 +35,7 @@ func newLightSliders(p *page) lightSliders {
 	s := lightSliders{
 		air:   kit.NewValueSlider(u.Frame, tr("Air"), -30, 50, 1),
 		rpm:   kit.NewValueSlider(u.Frame, tr("Cranking"), 60, 400, 5),
-		ratio: kit.NewValueSlider(u.Frame, tr("Compression"), 8, 26, 0.1),
+		ratio: kit.NewValueSlider(u.Frame, tr("Compression ratio"), 8, 26, 0.1),
 		wheel: kit.NewValueSlider(u.Frame, tr("Wheel error"), -60, 60, 0.5),
 		back:  widget.NewButton(tr("As measured"), u.AsMeasured),
 	}
@@ -57,7 +57,7 @@ func (s lightSliders) load(p *page) {
 		in = &job.Injection{}
 	}
 	notGiven := tr("not given yet")
-	room := with("{{.Where}}, supposed", map[string]any{"Where": kit.OnSide(-18.8)}) // all alike, for the knobs to stand in line
+	room := with("{{.Where}}, what-if", map[string]any{"Where": kit.OnSide(-18.8)}) // all alike, for the knobs to stand in line
 	for _, v := range []*kit.ValueSlider{s.air, s.rpm, s.ratio, s.wheel} {
 		v.Words.Room = room
 	}
@@ -65,7 +65,7 @@ func (s lightSliders) load(p *page) {
 		if supposed == nil {
 			return text
 		}
-		return with("{{.Where}}, supposed", map[string]any{"Where": text})
+		return with("{{.Where}}, what-if", map[string]any{"Where": text})
 	}
 	celsius := func(v float64) string { return amount(quantity.Temperature(v, 1)) }
 	if in.AirC.Given {
@@ -92,7 +92,7 @@ func (s lightSliders) showWheel(p *page) {
 	supposed := p.u.Supposed().WheelErrorDeg
 	switch {
 	case supposed != nil:
-		s.wheel.Show(*supposed, state("{{.Where}}, supposed", *supposed))
+		s.wheel.Show(*supposed, state("{{.Where}}, what-if", *supposed))
 	case p.measured == nil:
 		s.wheel.Show(0, tr("not known yet"))
 	case p.u.Known().Dowel == nil || p.u.Known().Dowel.Measured == nil:

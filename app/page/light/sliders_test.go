@@ -39,9 +39,9 @@ func TestLightSlidersSuppose(t *testing.T) {
 		words  string // beside the slider, at the end
 		says   string // in the head
 	}{
-		"air":   {func(p *page) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C, supposed", "air at 31 °C"},
-		"rpm":   {func(p *page) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm, supposed", "cranking at 285 rpm"},
-		"ratio": {func(p *page) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1, supposed", "a compression ratio of 21.3"},
+		"air":   {func(p *page) *kit.ValueSlider { return p.sliders.air }, [2]float64{-14, 31}, func(j job.Job) job.Number { return j.Injection.AirC }, "31 °C, what-if", "air at 31 °C"},
+		"rpm":   {func(p *page) *kit.ValueSlider { return p.sliders.rpm }, [2]float64{110, 285}, func(j job.Job) job.Number { return j.Injection.CrankingRPM }, "285 rpm, what-if", "cranking at 285 rpm"},
+		"ratio": {func(p *page) *kit.ValueSlider { return p.sliders.ratio }, [2]float64{14.5, 21.3}, func(j job.Job) job.Number { return j.Engine.CompressionRatio }, "21.3 : 1, what-if", "a compression ratio of 21.3"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			u, p := lit(t, "")
@@ -70,7 +70,7 @@ func TestLightSlidersSuppose(t *testing.T) {
 			if got := c.get(u.Session.Job()).Value; got != c.to[1] || u.Supposes() || u.Supposing() != "" {
 				t.Errorf("put into the job it has %v", got)
 			}
-			if v.Words.Text != strings.TrimSuffix(c.words, ", supposed") {
+			if v.Words.Text != strings.TrimSuffix(c.words, ", what-if") {
 				t.Errorf("in the job, beside the slider stands %q", v.Words.Text)
 			}
 			u.Undo()

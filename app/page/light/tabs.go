@@ -37,7 +37,7 @@ func (p *page) loadRests() {
 		kit.SetText(p.rests, "")
 		return
 	}
-	drawn := with("The chances come from {{.N}} 000 draws; the ± is one standard error of so many draws, and says nothing of what the estimate itself is off by.",
+	drawn := with("The probabilities come from {{.N}} 000 random draws; the ± is one standard error of that many draws and leaves out the error of the estimate itself.",
 		map[string]any{"N": lightDrawCount / 1000})
 	kit.SetText(p.rests, strings.Join([]string{lines(p.estimate.Assumptions), drawn}, "\n\n"))
 }
@@ -51,7 +51,7 @@ func (p *page) loadTable() {
 	}
 	p.by.Enable()
 	p.loadChoice()
-	rows := [][]string{{tr("Correlation"), tr("asked for:\nlights, after"), tr("lands:\nlights, after")}}
+	rows := [][]string{{tr("Delay formula"), tr("commanded:\nignites, after"), tr("actual:\nignites, after")}}
 	asked, lands := p.estimate.Cases[0].ByAll, p.estimate.Cases[1].ByAll
 	for i := range asked {
 		rows = append(rows, []string{twoLines(asked[i].Title), whenLit(asked[i]), whenLit(lands[i])})
@@ -74,7 +74,7 @@ func twoLines(name string) string {
 // whenLit says where and after how long a correlation has fuel lit, and whether
 // the gas at the start of injection is within its data.
 func whenLit(by finding.LightBy) string {
-	lit := tr("does not light")
+	lit := tr("does not ignite")
 	if by.LightsAt != nil && by.DelayMS != nil {
 		lit = with("{{.At}}, {{.MS}} ms", map[string]any{"At": chart.Say(say).BTDC(*by.LightsAt), "MS": phrase.Num{Value: *by.DelayMS, Decimals: 1}})
 	}

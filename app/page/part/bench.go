@@ -51,7 +51,7 @@ func newBench(p *page, feature figure.PartFeature) *bench {
 		e.Picture.Objects = []fyne.CanvasObject{m.content}
 	}
 
-	other := widget.NewButton(tr("Another way…"), func() { b.choose(true) })
+	other := widget.NewButton(tr("Another method…"), func() { b.choose(true) })
 	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&kit.Tight{}, b.name, b.how))
 	b.chooser = b.newChooser()
 	b.editor.OnShown = func(int) { b.show() }
@@ -74,7 +74,7 @@ func (b *bench) newChooser() *fyne.Container {
 		grid.Add(c)
 	}
 	grid.Layout = &kit.WrapLayout{Cell: widest}
-	b.keep = widget.NewButton(tr("Keep the present one"), func() { b.choose(false) })
+	b.keep = widget.NewButton(tr("Keep the present method"), func() { b.choose(false) })
 	heading := container.NewBorder(nil, nil, nil, b.keep, widget.NewLabel(tr("How was it measured?")))
 	return container.NewVBox(heading, grid)
 }

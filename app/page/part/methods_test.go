@@ -136,7 +136,7 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 	u := onPart(t, desktest.NoReading)
 	before := u.Answer()
 	chooseCard(t, u, 0)
-	if !strings.Contains(u.Notes(), "Still wanted: Angle") || u.Answer() != before {
+	if !strings.Contains(u.Notes(), "Still missing: Angle") || u.Answer() != before {
 		t.Errorf("with nothing typed the head says %q, %q", u.Answer(), u.Notes())
 	}
 	field := u.Page.(*page).form.Find("dowel.measured.angle_deg")
@@ -151,7 +151,7 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 	if field.Wanted() || !strings.Contains(field.Field.Fault(), "not a number") {
 		t.Errorf("a text for a number has the fault %q", field.Field.Fault())
 	}
-	if !strings.Contains(u.Notes(), "went wrong") {
+	if !strings.Contains(u.Notes(), "before this error") {
 		t.Errorf("a text for a number is said as %q", u.Notes())
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")

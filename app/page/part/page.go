@@ -86,7 +86,7 @@ func newPage(u *desk.Desk) *page {
 	p.right = container.NewStack(p.figure)
 	tools := container.NewBorder(nil, nil, p.looks.Content, container.NewHBox(p.overlay, p.compare))
 	p.words = container.NewAppTabs(
-		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
+		container.NewTabItem(tr("Remarks"), container.NewVScroll(p.notes)),
 		container.NewTabItem(tr("Uncertainty"), container.NewScroll(container.NewVBox(p.repeats, p.budget.Content))),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
@@ -158,7 +158,7 @@ func (p *page) Load() {
 	j := p.u.Known()
 	found, err := finding.PartOf(j)
 	if err != nil {
-		p.verdict.SetText(tr("Nothing was measured on the part yet: choose how, and type what was read."))
+		p.verdict.SetText(tr("The part has not been measured yet: choose a method, and type what was read."))
 		if desk.HasPhoto(j) {
 			p.verdict.SetText(tr("The photograph gives no angle yet."))
 		}
@@ -214,7 +214,7 @@ func (p *page) showFigure() {
 
 // loadBudget shows where the uncertainty of the feature shown comes from.
 func (p *page) loadBudget(angle *finding.FeatureAngle) {
-	rows := [][]string{{tr("reading"), tr("±"), tr("makes"), tr("share")}}
+	rows := [][]string{{tr("reading"), tr("±"), tr("contribution"), tr("share")}}
 	if angle != nil {
 		for _, s := range angle.Budget {
 			rows = append(rows, []string{
@@ -228,7 +228,7 @@ func (p *page) loadBudget(angle *finding.FeatureAngle) {
 	p.budget.Set(rows)
 	var words []string
 	if len(rows) == 1 {
-		words = append(words, tr("Nothing with an uncertainty was measured here yet."))
+		words = append(words, tr("No measurement with an uncertainty has been made here yet."))
 		p.budget.Set(nil)
 	}
 	for _, r := range finding.RepeatsOf(p.u.Known(), desk.SectionOf(p.feature)) {
@@ -279,7 +279,7 @@ func (p *page) setOld(old *finding.Part, name string) {
 	if old == nil {
 		p.compare.SetText(tr("Compare with another part…"))
 	} else {
-		p.compare.SetText(tr("Take the other away"))
+		p.compare.SetText(tr("Remove the other part"))
 		p.looks.Set(lookToScale) // both are drawn so
 	}
 	p.Load()

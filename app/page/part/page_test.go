@@ -80,7 +80,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	if got, want := len(pickers[0].Options), len(part.Dowels); got != want {
 		t.Errorf("%d pins, want %d", got, want)
 	}
-	pickers[0].SetSelected("8 mm pin (ISO 8734, from memory)")
+	pickers[0].SetSelected("8 mm dowel pin (ISO 8734, not checked against the source)")
 	pickers[1].SetSelected("10 mm parallel key, shafts over 30 to 38 mm (DIN 6885-1)")
 	r := u.Session.Job().Dowel.Measured
 	if r.PinMM != job.Num(8) || r.KeyMM != job.Num(10) {
@@ -89,7 +89,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	if f := u.Page.(*page).form.Find("dowel.measured.key_mm").Field; f.Text() != "10" || f.Fault() != "" {
 		t.Errorf("the field shows %q with the fault %q", f.Text(), f.Fault())
 	}
-	pickers[1].SetSelected("5 mm Woodruff key (ISO 3912, from memory)")
+	pickers[1].SetSelected("5 mm Woodruff key (ISO 3912, not checked against the source)")
 	u.Undo()
 	if got := u.Session.Job().Dowel.Measured.KeyMM; got != job.Num(10) {
 		t.Errorf("one step back the key is %v", got)

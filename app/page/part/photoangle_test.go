@@ -18,7 +18,7 @@ func TestPointsThatGiveNoAngle(t *testing.T) {
 	}
 	u := onPart(t, desktest.NoReading+"measured = "+m.Reading()+"\n")
 	b := u.Page.(*page).photo
-	if !strings.Contains(u.Notes(), "lie on a line") || !strings.HasPrefix(u.Answer(), "Where injection lands cannot be said") {
+	if !strings.Contains(u.Notes(), "lie on a line") || !strings.HasPrefix(u.Answer(), "When injection starts is not known") {
 		t.Errorf("the head says %q, %q", u.Answer(), u.Notes())
 	}
 	b.picture.failed = nil // the picture itself is not what this is about

@@ -73,14 +73,14 @@ func newPhotoBench(p *page) *photoBench {
 	b.view.OnKey = p.u.Key
 	b.view.Overlay = b.overlay
 	b.found.TextStyle.Bold = true
-	b.remove = p.u.NewTipButton(theme.DeleteIcon(), tr("Take the point away"), func() {
+	b.remove = p.u.NewTipButton(theme.DeleteIcon(), tr("Remove the point"), func() {
 		b.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
 		b.loadRemove()
 	})
 	tools := container.NewVBox(
-		p.u.NewTipButton(theme.ZoomInIcon(), tr("Closer"), func() { b.view.Zoom(1.5) }),
-		p.u.NewTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { b.view.Zoom(1 / 1.5) }),
-		p.u.NewTipButton(theme.ZoomFitIcon(), tr("Whole"), b.view.Fit),
+		p.u.NewTipButton(theme.ZoomInIcon(), tr("Zoom in"), func() { b.view.Zoom(1.5) }),
+		p.u.NewTipButton(theme.ZoomOutIcon(), tr("Zoom out"), func() { b.view.Zoom(1 / 1.5) }),
+		p.u.NewTipButton(theme.ZoomFitIcon(), tr("Fit"), b.view.Fit),
 		b.remove)
 	b.content = container.NewBorder(nil, container.New(&kit.Steady{}, b.found), nil, tools, b.view)
 	b.picture.bench = b
@@ -228,7 +228,7 @@ func (b *photoBench) notes(feature figure.PartFeature) (list []string) {
 	}
 	if r, ok := b.resultOf(desk.SectionOf(feature) + ".drawing"); ok {
 		for _, s := range finding.PhotoNotes(r)[1:] {
-			list = append(list, with("Of the drawing's photograph: {{.What}}", map[string]any{"What": say(s)}))
+			list = append(list, with("On the drawing's photograph: {{.What}}", map[string]any{"What": say(s)}))
 		}
 	}
 	return list

@@ -57,7 +57,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 	before := u.Answer()
 	chooseCard(t, u, form.Photograph)
 	b := u.Page.(*page).photo
-	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
+	if want := "Still missing: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
 	if e := u.Page.(*page).benches[0].editor; e.Message.Visible() {
@@ -79,7 +79,7 @@ func TestMarkingAPhotograph(t *testing.T) {
 	if got := b.panel().rows.Buttons[0].Text; got != "Rim of the face: 10" {
 		t.Errorf("the panel says %q", got)
 	}
-	if want := "Still wanted: both corners of the keyway, the dowel."; b.found.Text != want || u.Answer() != before {
+	if want := "Still missing: both corners of the keyway, the dowel."; b.found.Text != want || u.Answer() != before {
 		t.Errorf("with the rim marked the page says %q and the head %q", b.found.Text, u.Answer())
 	}
 	b.view.FitMarks() // far from the picture a corner cannot be told from the rim point next to it
@@ -171,7 +171,7 @@ func TestPointsAreMovedAndTakenAway(t *testing.T) {
 	if got := measured(u).Keyway; len(got) != 1 || got[0].X != m.Keyway[1][0] {
 		t.Errorf("taken away, the corners are %v", got)
 	}
-	if want := "Still wanted: the other corner of the keyway."; b.found.Text != want || !b.remove.Disabled() {
+	if want := "Still missing: the other corner of the keyway."; b.found.Text != want || !b.remove.Disabled() {
 		t.Errorf("taken away, the page says %q", b.found.Text)
 	}
 	u.Undo()
@@ -219,7 +219,7 @@ func TestKeywayOnAPhotograph(t *testing.T) {
 	for _, p := range m.Keyway {
 		b.click(p[0], p[1])
 	}
-	if b.view.PlaceKind != "throw" || b.found.Text != "Still wanted: the No. 1 throw." {
+	if b.view.PlaceKind != "throw" || b.found.Text != "Still missing: the No. 1 throw." {
 		t.Errorf("after both corners a click places %q, and the page says %q", b.view.PlaceKind, b.found.Text)
 	}
 	for _, p := range m.Dowel { // it stands in for the throw

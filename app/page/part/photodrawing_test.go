@@ -28,7 +28,7 @@ func TestADrawingOnAPhotograph(t *testing.T) {
 	if p.pictured() != "drawing" || b.key() != "dowel.drawing" || p.looks.Chosen != lookDrawing || b.view.PlaceKind != "keyway" {
 		t.Fatalf("picking a kind of the drawing's points shows %q of %s, placing %q", p.pictured(), b.key(), b.view.PlaceKind)
 	}
-	if want := "Still wanted: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
+	if want := "Still missing: a photograph to mark, 5 points on the rim, both corners of the keyway, the dowel."; b.found.Text != want {
 		t.Errorf("without a picture the page says %q, want %q", b.found.Text, want)
 	}
 
@@ -100,7 +100,7 @@ func TestNotesOfTheDrawingsPhotograph(t *testing.T) {
 	if !ok || len(finding.PhotoNotes(r)) < 2 {
 		t.Fatal("nothing must be known about the photograph")
 	}
-	if want := "Of the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(u.Page.(*page).notes.Text, want) {
+	if want := "On the drawing's photograph: " + say(finding.PhotoNotes(r)[1]); !strings.Contains(u.Page.(*page).notes.Text, want) {
 		t.Errorf("the page says %q, without %q", u.Page.(*page).notes.Text, want)
 	}
 }

@@ -24,12 +24,12 @@ type pointKind struct {
 
 // pointKinds are all of them, in the order in which they are marked.
 var pointKinds = []pointKind{
-	{"rim", "Rim of the face", 0, "Mark five points or more, spread all round the rim. More points make the angle surer."},
+	{"rim", "Rim of the face", 0, "Mark five points or more, spread all round the rim. More points reduce the uncertainty of the angle."},
 	{"keyway", "Keyway", 2, "Mark the two corners where the walls of the keyway meet the rim."},
 	{"dowel", "Dowel", 0, "Mark three points or more on its edge where it meets the face, or only its middle."},
 	{"throw", "No. 1 throw", 0, "Mark three points or more on the edge of the crankpin, or only its middle."},
-	{"centre", "Centre drilling", 1, "May be left out. Its middle takes out the perspective of a picture taken from near by."},
-	{"bolts", "Bolt holes", 0, "May be left out. Mark all holes of an evenly spaced circle, clockwise as you see them."},
+	{"centre", "Centre drilling", 1, "Optional. Its middle removes the perspective of a picture taken from close by."},
+	{"bolts", "Bolt holes", 0, "Optional. Mark all holes of an evenly spaced circle, clockwise as you see them."},
 }
 
 func kindOf(kind string) pointKind {
@@ -71,7 +71,7 @@ func newMarksPanel(p *page, b *bench, which string) *marksPanel {
 		m.show()
 		p.photo.open()
 	})
-	m.clear = widget.NewButton(tr("Take all points away"), func() {
+	m.clear = widget.NewButton(tr("Remove all points"), func() {
 		m.show()
 		p.photo.clear()
 	})
@@ -140,7 +140,7 @@ func (m *marksPanel) says(kind string, n int) string {
 	data := map[string]any{"Name": tr(k.name), "N": n, "Most": k.most}
 	switch {
 	case n == 0:
-		return with("{{.Name}}: none", data)
+		return with("{{.Name}}: no points", data)
 	case k.most > 0:
 		return with("{{.Name}}: {{.N}} of {{.Most}}", data)
 	case kind == "rim" && n < 5:

@@ -33,10 +33,10 @@ func newTDCBench(u *desk.Desk) *tdcBench {
 		b.sum([]string{tr("Piston below TDC")}, []quantity.Unit{quantity.MM}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.DropToAngle(u.Session.Sound(), v[0])
 		}),
-		b.sum([]string{tr("Crank from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]phrase.Sentence, error) {
+		b.sum([]string{tr("Crank degrees from TDC")}, []quantity.Unit{"°"}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.AngleToDrop(u.Session.Sound(), timing.Deg(v[0]))
 		}),
-		kit.Heading(tr("Marks on a damper")),
+		kit.Heading(tr("Marks on a vibration damper")),
 		b.sum([]string{tr("Diameter"), tr("Degrees to mark")}, []quantity.Unit{quantity.MM, "°"}, func(v []float64) ([]phrase.Sentence, error) {
 			return finding.MarkDamper(v[0], timing.Deg(v[1]))
 		}),

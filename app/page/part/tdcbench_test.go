@@ -177,7 +177,7 @@ func TestDropAndDegrees(t *testing.T) {
 		t.Error("with another rod the drop is the same")
 	}
 	u.Edit("engine.rod_mm", func(j *job.Job) { j.Engine.RodMM = job.Number{} })
-	if got := s.answer(t, 1); !strings.Contains(got, "Rod, centres") {
+	if got := s.answer(t, 1); !strings.Contains(got, "Rod length") {
 		t.Errorf("without a rod the answer is %q", got)
 	}
 }

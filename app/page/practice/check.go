@@ -142,17 +142,17 @@ func (p *page) judge(verdicts []lesson.Verdict) {
 			c.right++
 		}
 	}
-	text, role := tr("Right."), figure.Window
+	text, role := tr("Correct."), figure.Window
 	switch {
 	case grade == lesson.AtSecond:
 		text = tr("Right, at the second try.")
 	case len(verdicts) == 0:
 		text, role = tr("This is how it is found."), figure.Commanded
 	case !right:
-		text, role = tr("Not right. This is how it is found."), figure.Warning
+		text, role = tr("Incorrect. This is how it is found."), figure.Warning
 	}
 	if c := p.course; c != nil && p.number >= c.count {
-		text += " " + with("The exercise is done: {{.Right}} of {{.Asked}} right.", map[string]any{"Right": c.right, "Asked": c.asked})
+		text += " " + with("The exercise is finished: {{.Right}} of {{.Asked}} correct.", map[string]any{"Right": c.right, "Asked": c.asked})
 	}
 	kit.SetText(p.verdict, text)
 	words := numbered(p.current.Steps)
@@ -196,9 +196,9 @@ func (p *page) loadFigure() fyne.CanvasObject {
 	}
 	desc, draw, err := chart.Practice(*q, f, p.done, say)
 	if err != nil {
-		kit.SetText(p.wait, tr("The figure comes with the answer."))
+		kit.SetText(p.wait, tr("The figure is shown with the answer."))
 		if p.done || q.After == nil {
-			kit.SetText(p.wait, tr("There is no figure to this question."))
+			kit.SetText(p.wait, tr("This question has no figure."))
 		}
 		return p.wait
 	}

@@ -121,7 +121,7 @@ func newPage(u *desk.Desk, old *page) *page {
 	)))
 	p.score.build(p)
 	p.choice.build(p)
-	p.wait.SetText(tr("The figure comes with the answer."))
+	p.wait.SetText(tr("The figure is shown with the answer."))
 	p.room = container.NewStack()
 	p.waiting = container.NewBorder(p.wait, nil, nil, nil, p.score.content)
 	p.side = kit.NewOneOf(func(int) { p.loadSide() }, tr("Figure"), tr("Score"), tr("What is asked"))

@@ -110,7 +110,7 @@ func TestPracticeByKeyboard(t *testing.T) {
 				if s := p.record.Of(k); s.Asked != before.Asked+1 || (s.Right == before.Right+1) != right {
 					t.Errorf("%s: answered %v, the score went from %+v to %+v", q.Ask, right, before, s)
 				}
-				if right != strings.Contains(said, "Right.") || right == strings.Contains(said, "Not right.") || strings.Contains(said, "Wrong:") == right {
+				if right != strings.Contains(said, "Correct.") || right == strings.Contains(said, "Incorrect.") || strings.Contains(said, "Wrong:") == right {
 					t.Errorf("%s: answered %v, the page says %q", q.Ask, right, said)
 				}
 				for _, s := range q.Steps {
@@ -310,9 +310,9 @@ func TestPracticeScoreIsKept(t *testing.T) {
 		t.Errorf("the score says %q", got)
 	}
 	test.Tap(again.Page.(*page).score.anew)
-	again.Press(t, "Keep it")
+	again.Press(t, "Keep")
 	test.Tap(again.Page.(*page).score.anew)
-	again.Press(t, "Begin anew")
+	again.Press(t, "Reset")
 	if r, err := lesson.ReadRecord([]byte(desktest.Read(t, file))); err != nil || len(r.Kinds) != 0 || len(again.Page.(*page).record.Kinds) != 0 {
 		t.Errorf("begun anew the score is %+v, %v", r, err)
 	}
@@ -322,7 +322,7 @@ func TestPracticeScoreIsKept(t *testing.T) {
 	}
 	damaged := practising(t, lesson.Stroke)
 	damaged.Page.(*page).KeepIn(file)
-	if got := damaged.Page.(*page).notice; !got.Visible() || !strings.Contains(got.Text, "begins anew") {
+	if got := damaged.Page.(*page).notice; !got.Visible() || !strings.Contains(got.Text, "starts from zero") {
 		t.Errorf("of a damaged score is said %q", got.Text)
 	}
 	if _, err := os.Stat(file + ".damaged"); err != nil {

@@ -36,7 +36,7 @@ func TestPracticeExercise(t *testing.T) {
 			}
 			all[i] = append(all[i], p.given.Text+p.ask.Text)
 			answer(t, u, n%2 == 0)
-			if done := strings.Contains(p.verdict.Text, "The exercise is done: 2 of 4 right."); done != (n == 4) {
+			if done := strings.Contains(p.verdict.Text, "The exercise is finished: 2 of 4 correct."); done != (n == 4) {
 				t.Errorf("after question %d: %q", n, p.verdict.Text)
 			}
 			entered(t, u, fyne.KeyReturn)
@@ -78,8 +78,8 @@ func TestPracticePrints(t *testing.T) {
 		fields[1].SetText(folder)
 		u.Press(t, "Save")
 		if again {
-			u.Press(t, "Replace it")
-			u.Press(t, "Replace it")
+			u.Press(t, "Replace")
+			u.Press(t, "Replace")
 		}
 		if got := u.Said(); !strings.Contains(got, "exercise-7-answers.pdf") {
 			t.Errorf("after writing the window says %q", got)

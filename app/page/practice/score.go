@@ -48,7 +48,7 @@ func (p *page) KeepIn(file string) {
 				p.file = ""
 				p.say(tr("The score kept from earlier could not be read and is left as it is; a new one cannot be kept."))
 			case kept.err != nil:
-				p.say(with("The score kept from earlier could not be read; it begins anew. The old one is kept as {{.Name}}.", map[string]any{"Name": kept.aside}))
+				p.say(with("The score kept from earlier could not be read; it starts from zero. The old one is kept as {{.Name}}.", map[string]any{"Name": kept.aside}))
 			}
 			p.Load()
 		}
@@ -135,10 +135,10 @@ func (p *page) loadStanding() {
 	data := map[string]any{"Kind": q.Kind.Name(), "Level": q.Level, "Levels": lesson.Levels, "Right": s.Right, "Asked": s.Asked, "N": p.number}
 	if c := p.course; c != nil {
 		data["Right"], data["Asked"], data["Count"] = c.right, c.asked, c.count
-		kit.SetText(p.standing, p.marked(with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right", data)))
+		kit.SetText(p.standing, p.marked(with("Question {{.N}} of {{.Count}} – {{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} correct", data)))
 		return
 	}
-	kit.SetText(p.standing, p.marked(with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} right so far", data)))
+	kit.SetText(p.standing, p.marked(with("{{.Kind}}, level {{.Level}} of {{.Levels}} – {{.Right}} of {{.Asked}} correct so far", data)))
 }
 
 // marked adds what is out of the ordinary about the question.
@@ -159,7 +159,7 @@ func (p *page) cannot(err error) string {
 	case errors.Is(err, lesson.ErrNoKind):
 		return tr("Choose at least one kind of question.")
 	case errors.Is(err, lesson.ErrUnsuited):
-		return tr("The kinds chosen cannot be asked of this engine. Choose others, or made-up engines.")
+		return tr("The chosen kinds do not suit this engine. Choose others, or invented engines.")
 	}
 	return p.u.Why(err)
 }
@@ -173,10 +173,10 @@ type practiceScore struct {
 
 func (s *practiceScore) build(p *page) {
 	s.table = kit.NewGrid(4)
-	s.anew = kit.NewKeyButton(tr("Begin the score anew…"), func() {
+	s.anew = kit.NewKeyButton(tr("Reset score…"), func() {
 		p.u.Inquire(kit.Question{
-			Title: tr("Begin the score anew?"), Words: tr("All that was counted so far is forgotten."),
-			Answers: []kit.Reply{{Text: tr("Keep it"), Then: nil}, {Text: tr("Begin anew"), Then: func() {
+			Title: tr("Reset the score?"), Words: tr("The score so far will be deleted."),
+			Answers: []kit.Reply{{Text: tr("Keep"), Then: nil}, {Text: tr("Reset"), Then: func() {
 				p.record = lesson.Record{}
 				p.KeepScore()
 				p.show()
@@ -189,7 +189,7 @@ func (s *practiceScore) build(p *page) {
 }
 
 func (s *practiceScore) load(p *page) {
-	rows := [][]string{{tr("Kind"), tr("level"), tr("right"), tr("in a row")}}
+	rows := [][]string{{tr("Kind"), tr("level"), tr("correct"), tr("in a row")}}
 	for _, k := range lesson.Kinds() {
 		skill := p.record.Of(k)
 		right := "–"
@@ -240,7 +240,7 @@ func (c *practiceChoice) build(p *page) {
 		p.begin(nil, 0)
 		p.side.Set(2)
 		p.loadSide()
-	}, tr("Engine of the open job"), tr("Made-up engines")).InColumn() // a row that scrolls would take the mouse wheel from the page
+	}, tr("Engine of the open job"), tr("Invented engines")).InColumn() // a row that scrolls would take the mouse wheel from the page
 	c.seed, c.count = widgets.NewField("", 1), widgets.NewField("", 1)
 	c.count.SetText(strconv.Itoa(usualCount))
 	c.seed.SetPlaceHolder(tr("a whole number"))
@@ -258,13 +258,13 @@ func (c *practiceChoice) build(p *page) {
 	rows.Add(c.engines.Content)
 	rows.Add(kit.Heading(tr("An exercise for a class")))
 	rows.Add(kit.Wrapped(tr("The same number, count, kinds and engines give the same questions on every computer, whoever answers them.")))
-	draw := kit.NewKeyButton(tr("Draw one"), func() {
+	draw := kit.NewKeyButton(tr("Pick at random"), func() {
 		c.seed.SetText(strconv.Itoa(rand.IntN(10000)))
 		c.seed.SetFault("")
 	})
 	rows.Add(practiceRow(tr("Number of the exercise"), container.NewBorder(nil, nil, nil, container.NewVBox(draw), c.seed)))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
-	c.print = kit.NewKeyButton(tr("Print it, and its answers…"), func() { c.toPrint(p) })
+	c.print = kit.NewKeyButton(tr("Print with answers…"), func() { c.toPrint(p) })
 	rows.Add(container.NewHBox(c.begin))
 	rows.Add(container.NewHBox(c.print))
 	scroll := container.NewVScroll(container.New(&kit.BesideBar{}, rows))

@@ -306,10 +306,10 @@ func (s *practiceSlot) tell(v *lesson.Verdict) {
 		text = with("The answer is {{.Answer}}.", map[string]any{"Answer": say(s.part.Answer())})
 		importance = widget.MediumImportance
 	case v.Outcome == lesson.Right:
-		text = with("Right: {{.Answer}}.", map[string]any{"Answer": say(s.part.Answer())})
+		text = with("Correct: {{.Answer}}.", map[string]any{"Answer": say(s.part.Answer())})
 		importance = widget.SuccessImportance
 	default:
-		text = with("Wrong: you said {{.Said}}, right is {{.Answer}}.", map[string]any{"Said": say(v.Read), "Answer": say(s.part.Answer())})
+		text = with("Wrong: you answered {{.Said}}; the answer is {{.Answer}}.", map[string]any{"Said": say(v.Read), "Answer": say(s.part.Answer())})
 		if v.Hint.Text != "" {
 			text += " " + say(v.Hint)
 		}

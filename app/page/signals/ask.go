@@ -18,7 +18,7 @@ var recordingEndings = []string{".csv", ".txt", ".tsv", ".wav", ".vcd", ".gz"}
 
 // openRecording lets the user choose a recording.
 func (p *page) openRecording() {
-	p.u.AskFile(tr("Open a recording of the crank and cam sensors"), recordingEndings, p.Take)
+	p.u.AskFile(tr("Open a recording of the crankshaft and camshaft sensors"), recordingEndings, p.Take)
 }
 
 // askChannels asks what a recording does not say itself, and reads it so.
@@ -27,7 +27,7 @@ func (p *page) askChannels(rec *recording) {
 		return
 	}
 	u := p.u
-	names := []string{tr("found by what it shows")}
+	names := []string{tr("recognised by its signal")}
 	numbers := []string{""}
 	for i, n := range rec.names {
 		number := strconv.Itoa(i + 1)
@@ -59,9 +59,9 @@ func (p *page) askChannels(rec *recording) {
 	form.Add(widget.NewLabel(tr("Samples a second")))
 	form.Add(rate)
 	if len(rec.names) > 0 {
-		form.Add(widget.NewLabel(tr("Crank sensor")))
+		form.Add(widget.NewLabel(tr("Crankshaft sensor")))
 		form.Add(crank)
-		form.Add(widget.NewLabel(tr("Cam sensor")))
+		form.Add(widget.NewLabel(tr("Camshaft sensor")))
 		form.Add(cam)
 	}
 	accept := func() {
@@ -69,13 +69,13 @@ func (p *page) askChannels(rec *recording) {
 		if strings.TrimSpace(rate.Text) != "" {
 			v, err := kit.ParseNumber(rate.Text)
 			if err != nil || v < 10 || v > 1e8 {
-				u.Tell(errors.New(with("“{{.Text}}” is no number of samples a second; a recording has 10 to 100 million.", map[string]any{"Text": rate.Text})))
+				u.Tell(errors.New(with("“{{.Text}}” is not allowed: samples a second must be between 10 and 100 million.", map[string]any{"Text": rate.Text})))
 				return
 			}
 			o.IntervalS = finding.IntervalOf(v)
 		}
 		p.recorder.open(rec.path, o)
 	}
-	u.AskFor(tr("How the recording is to be read"), tr("Read it"), form, fyne.NewSize(520, 400), accept)
+	u.AskFor(tr("How the recording is to be read"), tr("Read"), form, fyne.NewSize(520, 400), accept)
 	u.Window.Canvas().Focus(rate)
 }

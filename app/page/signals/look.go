@@ -66,7 +66,7 @@ func (p *page) reading(at float64) string {
 	data := map[string]any{"At": phrase.Num{Value: float64(p.u.At), Decimals: 1},
 		"Counted": phrase.Num{Value: float64(timing.Wrap(timing.Deg(counted), cycle)), Decimals: 1}}
 	if data["At"] == data["Counted"] {
-		return with("crank {{.At}}°", data)
+		return with("crankshaft {{.At}}°", data)
 	}
-	return with("crank {{.At}}°, counted {{.Counted}}°", data)
+	return with("crankshaft {{.At}}°, ECU counts {{.Counted}}°", data)
 }

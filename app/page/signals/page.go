@@ -97,12 +97,12 @@ func newPage(u *desk.Desk, old *page) *page {
 	p.view.OnCursor = p.pointed
 	p.view.OnStep = func(by float64) { u.Turn(timing.Deg(by)) }
 	p.view.OnKey = u.Key
-	p.fill = widget.NewButton(tr("Fill it in"), nil)
+	p.fill = widget.NewButton(tr("Fill in"), nil)
 	p.want = container.NewVBox(p.lacks, container.NewHBox(p.fill))
 	p.room = container.NewStack(p.view)
 	tabs := container.NewAppTabs(
-		container.NewTabItem(tr("To know"), container.NewVScroll(p.notes)),
-		container.NewTabItem(tr("Cam edges"), container.NewScroll(p.edges.Content)),
+		container.NewTabItem(tr("Remarks"), container.NewVScroll(p.notes)),
+		container.NewTabItem(tr("Camshaft edges"), container.NewScroll(p.edges.Content)),
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(p.steps)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(kit.Cautions())),
 	)
@@ -117,15 +117,15 @@ func (p *page) controls() fyne.CanvasObject {
 	u := p.u
 	p.open = widget.NewButtonWithIcon(tr("Open a recording…"), theme.FolderOpenIcon(), p.openRecording)
 	p.channels = widget.NewButton(tr("Channels…"), func() { p.askChannels(p.recorder.shown()) })
-	p.close = widget.NewButton(tr("Close it"), p.recorder.close)
+	p.close = widget.NewButton(tr("Close"), p.recorder.close)
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
 	p.suppose = widget.NewSelect(nil, nil)
-	p.ways = kit.NewOneOf(func(i int) { p.look(chart.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("All of it"), tr("Time"))
+	p.ways = kit.NewOneOf(func(i int) { p.look(chart.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("Whole recording"), tr("Time"))
 	sight := container.NewHBox(
-		u.NewTipButton(theme.ZoomOutIcon(), tr("Further off"), func() { p.view.Zoom(1.6) }), u.NewTipButton(theme.ZoomInIcon(), tr("Closer"), func() { p.view.Zoom(1 / 1.6) }),
-		widget.NewButtonWithIcon(tr("Whole"), theme.ZoomFitIcon(), p.view.Fit),
+		u.NewTipButton(theme.ZoomOutIcon(), tr("Zoom out"), func() { p.view.Zoom(1.6) }), u.NewTipButton(theme.ZoomInIcon(), tr("Zoom in"), func() { p.view.Zoom(1 / 1.6) }),
+		widget.NewButtonWithIcon(tr("Fit"), theme.ZoomFitIcon(), p.view.Fit),
 		u.NewTipButton(theme.NavigateBackIcon(), tr("Move earlier"), func() { p.view.Pan(-0.25) }), u.NewTipButton(theme.NavigateNextIcon(), tr("Move later"), func() { p.view.Pan(+0.25) }))
-	supposing := container.NewHBox(widget.NewLabel(tr("Suppose")), container.New(kit.Sized{Width: 230}, p.suppose))
+	supposing := container.NewHBox(widget.NewLabel(tr("What if")), container.New(kit.Sized{Width: 230}, p.suppose))
 
 	p.progress = widget.NewProgressBar()
 	p.underway = container.NewBorder(nil, nil, widget.NewLabel(tr("Reading the recording…")), widget.NewButton(tr("Stop reading"), func() {
@@ -133,7 +133,7 @@ func (p *page) controls() fyne.CanvasObject {
 		p.Load()
 	}), p.progress)
 	p.underway.Hide()
-	p.stale = container.NewBorder(nil, nil, nil, widget.NewButton(tr("Read it again"), p.recorder.again),
+	p.stale = container.NewBorder(nil, nil, nil, widget.NewButton(tr("Read again"), p.recorder.again),
 		kit.Wrapped(tr("The job has changed since the recording was read.")))
 	p.stale.Hide()
 	return container.NewVBox(container.New(&kit.Flow{}, p.open, p.channels, p.close, p.evidence, supposing, p.ways.Content, sight), p.underway, p.stale)
@@ -282,7 +282,7 @@ func (p *page) arrived() {
 
 // lack says what the job lacks for a prediction.
 func (p *page) lack(err error) {
-	kit.SetText(p.sentence, tr("What the sensors will show cannot be said yet."))
+	kit.SetText(p.sentence, tr("What the sensors would show is not known yet."))
 	kit.SetText(p.second, "")
 	p.bar.Show(figure.Warning)
 	kit.SetText(p.lacks, p.u.Why(err))
@@ -316,7 +316,7 @@ func (p *page) exportCSV() {
 	predicted := p.board.Predicted
 	p.Load()
 	if predicted == nil {
-		u.Tell(errors.New(tr("What the sensors will show cannot be said yet.")))
+		u.Tell(errors.New(tr("What the sensors would show is not known yet.")))
 		return
 	}
 	found := predicted.Found

@@ -70,7 +70,7 @@ func TestSignalsPredicted(t *testing.T) {
 		t.Fatalf("%q cannot be supposed; there are %q", title, p.suppose.Options)
 	}
 	suppose("as it should be")
-	if p.sentence.Text != "Supposing “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || desktest.Painted(p.view) == before {
+	if p.sentence.Text != "What if “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || desktest.Painted(p.view) == before {
 		t.Errorf("supposed right it says %q", p.sentence.Text)
 	}
 	suppose("crank sensor's wires exchanged")
@@ -94,7 +94,7 @@ func TestSignalsCursor(t *testing.T) {
 	if !ok || math.Abs(at-72) > 0.05 {
 		t.Errorf("the crank at 100 stands at %g", at)
 	}
-	desktest.Contains(t, "its tag", strings.Join(desktest.Texts(p.view), "\n"), "crank 100°, counted 72°")
+	desktest.Contains(t, "its tag", strings.Join(desktest.Texts(p.view), "\n"), "crankshaft 100°, ECU counts 72°")
 	p.pointed(300)
 	if math.Abs(float64(u.At)-328) > 0.051 {
 		t.Errorf("at 300 on the axis the crank is put to %g", float64(u.At))
@@ -127,7 +127,7 @@ func TestSignalsCursor(t *testing.T) {
 
 func TestSignalsLack(t *testing.T) {
 	u, p := signalled(t, "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
-	desktest.Contains(t, "without wheels", p.sentence.Text, "cannot be said yet")
+	desktest.Contains(t, "without wheels", p.sentence.Text, "is not known yet")
 	desktest.Contains(t, "what is missing", p.lacks.Text, "crank")
 	if p.fill.Hidden || p.room.Objects[0] != p.want {
 		t.Error("nothing leads to the field that is missing")

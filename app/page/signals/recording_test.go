@@ -147,7 +147,7 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 		flat.WriteString("0." + strings.Repeat("0", 5-len(itoa(i))) + itoa(i) + ",1\n")
 	}
 	u.Page.(*page).recorder.open(desktest.File(t, "flat.csv", flat.String()), finding.TraceOptions{})
-	desktest.Contains(t, "of a flat one", p.sentence.Text, "This recording proves nothing", "flat")
+	desktest.Contains(t, "of a flat one", p.sentence.Text, "This recording gives no answer", "flat")
 	if p.way != chart.OverTime || !p.ways.Buttons[chart.Through].Disabled() {
 		t.Errorf("it is looked at in way %d", p.way)
 	}
@@ -177,12 +177,12 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 	desktest.Contains(t, "it asks", u.Said(), "does not say how fast")
 	entry := u.Entries(t)[0]
 	entry.SetText("nothing")
-	u.Press(t, "Read it")
-	desktest.Contains(t, "of no number", u.Said(), "is no number of samples a second")
+	u.Press(t, "Read")
+	desktest.Contains(t, "of no number", u.Said(), "is not allowed: samples a second")
 	u.Dismiss()
 	u.Page.(*page).recorder.open(path, finding.TraceOptions{})
 	u.Entries(t)[0].SetText("10000")
-	u.Press(t, "Read it")
+	u.Press(t, "Read")
 	rec := u.Page.(*page).recorder.shown()
 	if rec == nil || rec.drawn == nil || math.Abs(rec.drawn.Trace.RPMMean-180) > 0.5 {
 		t.Fatalf("%+v, %q", rec, u.Said())
@@ -195,7 +195,7 @@ func TestSignalsAsksForTheRate(t *testing.T) {
 			break
 		}
 	}
-	u.Press(t, "Read it")
+	u.Press(t, "Read")
 	if got := u.Page.(*page).recorder.shown().options.Crank; got != "2" {
 		t.Errorf("the crank channel is %q", got)
 	}

@@ -19,7 +19,7 @@ func (p *page) say(rec *recording, why error) {
 	var notes []phrase.Sentence
 	switch {
 	case rec != nil && rec.err != nil:
-		kit.SetText(p.sentence, with("This recording proves nothing: {{.Why}}", map[string]any{"Why": p.u.Why(rec.err)}))
+		kit.SetText(p.sentence, with("This recording gives no answer: {{.Why}}", map[string]any{"Why": p.u.Why(rec.err)}))
 		kit.SetText(p.second, with("{{.File}} is drawn over time.", map[string]any{"File": rec.name()}))
 		p.bar.Show(figure.Warning)
 	case rec != nil:
@@ -55,7 +55,7 @@ func (p *page) sayPredicted() {
 	s := p.board.Predicted.Found
 	text := say(s.Says)
 	if s.Fault != finding.AsIs {
-		text = with("Supposing “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": chart.FaultTitle(s.Fault), "Finding": text})
+		text = with("What if “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": chart.FaultTitle(s.Fault), "Finding": text})
 	}
 	kit.SetText(p.sentence, text)
 	kit.SetText(p.second, joined(s.Notes, 3))
@@ -81,7 +81,7 @@ func (p *page) loadEdges(rec *recording) {
 			}
 		}
 	}
-	rows := [][]string{{tr("Cam edge"), tr("belongs at"), tr("predicted at"), tr("recorded at"), tr("predicted late by"), tr("among the crank teeth")}}
+	rows := [][]string{{tr("Camshaft edge"), tr("belongs at"), tr("predicted at"), tr("recorded at"), tr("predicted delay"), tr("among the crank sensor wheel's teeth")}}
 	for _, e := range p.board.Predicted.Found.Cam.Edges {
 		at := recorded[e.Tooth]
 		if at == "" {
