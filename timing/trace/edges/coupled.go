@@ -23,6 +23,8 @@ type jumps struct {
 	open    hold
 	size    []float64
 	sure    float64 // the time constant once it is told; 0: not yet
+	typical float64 // size of jumps when it was told
+	wide    float64 // range of all samples so far
 	failed  int     // times that it was not
 	off     bool    // it is none
 }
@@ -39,10 +41,11 @@ const (
 	sharpShare = 0.4
 	sharpNoise = 8.0  // standard deviations of the noise
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
-	leastJumps = 24   // to tell
+	leastJumps = 10   // to tell
 	mostHolds  = 512  // after which it is told, or that it is not
 	mostFailed = 8    // times, then it is given up: what comes first may be no engine
 	partHold   = 24   // samples of a moment
+	leastWide  = 0.25 // of the range of all samples that the jumps are, in the median: noise at rest is none
 	leastDecay = 0.15 // of a hold, in the median, that matters
 	mostMiss   = 0.1  // root mean square by which holds may miss their law, over the jumps' size
 )
@@ -51,6 +54,9 @@ const (
 func (j *jumps) add(t, v []float64, dt, noise float64) {
 	if j.off {
 		return
+	}
+	if j.sure > 0 && j.typical <= leastWide*j.wide {
+		*j = jumps{failed: j.failed}
 	}
 	j.largest *= math.Exp(-dt * float64(len(v)) / sharpFade)
 	least := max(sharpShare*j.largest, sharpNoise*noise)
@@ -140,7 +146,7 @@ func (j *jumps) settle() {
 		return
 	}
 	if tau, ok := j.coupled(); ok {
-		j.sure = tau
+		j.sure, j.typical = tau, j.middle()
 		return
 	}
 	j.holds, j.parts, j.size = j.holds[:0], j.parts[:0], j.size[:0]
@@ -154,9 +160,9 @@ func (j *jumps) settle() {
 // exponential law, and far enough to matter.
 func (j *jumps) coupled() (tau float64, ok bool) {
 	if j.sure > 0 {
-		return j.sure, true
+		return j.sure, j.typical > leastWide*j.wide
 	}
-	if len(j.holds) < leastJumps {
+	if len(j.holds) < leastJumps || j.middle() <= leastWide*j.wide {
 		return 0, false
 	}
 	best := math.Inf(1)
@@ -165,7 +171,7 @@ func (j *jumps) coupled() (tau float64, ok bool) {
 			best, tau = miss, x
 		}
 	}
-	size := slices.Sorted(slices.Values(j.size))[len(j.size)/2]
+	size := j.middle()
 	var decay []float64
 	for _, h := range j.holds {
 		decay = append(decay, -math.Expm1(-h.took/tau))
@@ -173,6 +179,9 @@ func (j *jumps) coupled() (tau float64, ok bool) {
 	slices.Sort(decay)
 	return tau, best < mostMiss*size && decay[len(decay)/2] > leastDecay
 }
+
+// middle is the median size of the jumps.
+func (j *jumps) middle() float64 { return slices.Sorted(slices.Values(j.size))[len(j.size)/2] }
 
 // miss is the root mean square by which holds end elsewhere than a time constant makes
 // them, the level of rest being the best one.

@@ -29,6 +29,7 @@ func (f *Finder) Add(t, v []float64, dt float64) {
 	}
 	f.noise.add(v)
 	f.gap = dt
+	f.jumps.wide = f.unwrap.hi - f.unwrap.lo
 	f.jumps.add(t, v, dt, f.noise.deviation())
 	v = f.unwrap.add(v, f.noise.deviation(), f.noise.step)
 	least := f.least()
@@ -44,6 +45,7 @@ func (f *Finder) Add(t, v []float64, dt float64) {
 
 // Finish ends what is on the way after the last sample.
 func (f *Finder) Finish() {
+	f.jumps.wide = f.unwrap.hi - f.unwrap.lo
 	if tau, ok := f.jumps.coupled(); ok {
 		f.tau, f.stepped = tau, true
 		f.scans = [Smoothings]scan{{edges: f.jumps.edges}}

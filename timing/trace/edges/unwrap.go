@@ -20,6 +20,7 @@ type unwrap struct {
 	side   float64 // at which end that was
 	mended []float64
 	Mended int64
+	within float64 // the range when samples were mended
 }
 
 // lookback is how many samples before a jump tell whether the signal ran towards the end.
@@ -35,6 +36,8 @@ const (
 	wrapInner = 0.15 // of the samples
 	wrapDepth = 0.4  // how far a peak may stand beyond the range
 	wrapAgain = 64   // samples within which noise may take a signal beyond again
+	wrapLeast = 20.0 // standard deviations of noise, and converter's steps, that a range is wide: what an engine at rest shows is none
+	wrapGrown = 1.1  // of the range at which samples were mended: one that grows on was not the converter's
 )
 
 // add returns the samples, mended where they wrap.
@@ -71,6 +74,7 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 				}
 				out[i] = x + u.turns*(u.hi-u.lo+step)
 				u.Mended++
+				u.within = u.hi - u.lo
 			}
 		}
 		if u.since < wrapAgain {
@@ -79,6 +83,9 @@ func (u *unwrap) add(v []float64, noise, step float64) []float64 {
 		last = x
 	}
 	u.last = last
+	if u.hi-u.lo > wrapGrown*u.within {
+		u.Mended = 0
+	}
 	for _, x := range out[max(len(out)-lookback, 0):] {
 		u.before[u.at%lookback] = x
 		u.at++
@@ -128,7 +135,7 @@ func (u *unwrap) jumped(out []float64, i int, x, last, noise, step float64) {
 		}
 		return
 	}
-	if float64(u.inner) < wrapInner*float64(u.all) || u.all < 16 {
+	if float64(u.inner) < wrapInner*float64(u.all) || u.all < 16 || wide < wrapLeast*max(noise, step) {
 		return
 	}
 	steep := max(wrapSlope*wide, wrapNoise*noise, step)
