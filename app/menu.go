@@ -57,6 +57,8 @@ func newMenus(u *ui) *menus {
 		item(tr("Save figure…"), kit.Ctrl(fyne.KeyE), u.saveFigure),
 		item(tr("Save job sheet…"), kit.Ctrl(fyne.KeyP), u.saveJobSheet),
 		item(tr("Save measurement report…"), nil, u.saveClaim),
+		item(tr("Save sign-off sheet…"), nil, u.saveSignOff),
+		item(tr("Save drilling template…"), nil, u.saveTemplate),
 		item(tr("Print degree wheel or degree tape…"), nil, u.printScale),
 	)
 	items = append(items, m.pageActions(false)...)

@@ -90,7 +90,7 @@ func TestAPipeIsNoFile(t *testing.T) {
 	}
 	soon(t, "a sheet with a pipe as its picture", func() {
 		var b bytes.Buffer
-		if err := writeSheet(&b, u.sheetInput(false, false), false, ".html", u.Paper()); err != nil || b.Len() == 0 {
+		if err := writeSheet(&b, u.sheetInput(false, false), jobSheet, ".html", u.Paper()); err != nil || b.Len() == 0 {
 			t.Errorf("%d bytes, %v", b.Len(), err)
 		}
 	})

@@ -50,19 +50,34 @@ func (p printing) done(path string) {
 	p.u.Written(path)
 }
 
-func (u *ui) saveJobSheet() { u.saveSheet(false) }
+func (u *ui) saveJobSheet() { u.saveSheet(jobSheet) }
 
-func (u *ui) saveClaim() { u.saveSheet(true) }
+func (u *ui) saveClaim() { u.saveSheet(claimSheet) }
+
+func (u *ui) saveSignOff() { u.saveSheet(signOffSheet) }
+
+// sheetKind is which sheet is written.
+type sheetKind int
+
+const (
+	jobSheet sheetKind = iota
+	claimSheet
+	signOffSheet
+)
 
 // saveSheet asks how to write the job down, and then where.
-func (u *ui) saveSheet(claim bool) {
+func (u *ui) saveSheet(kind sheetKind) {
 	title, ending := tr("Save the job sheet"), "-sheet"
 	about := kit.Wrapped(tr("The finding, the engine, what was measured and with what uncertainty, the figures, and the checks to make next."))
-	if claim {
-		if err := u.noClaim(); err != nil {
-			u.Tell(err)
-			return
-		}
+	if err := u.noSheet(kind); err != nil {
+		u.Tell(err)
+		return
+	}
+	switch kind {
+	case signOffSheet:
+		title, ending = tr("Save the sign-off sheet"), "-sign-off"
+		about = kit.Wrapped(tr("After a repair: the part in the engine beside the one before the repair, with angle, injection and what was not checked, for a signature."))
+	case claimSheet:
 		title, ending = tr("Save the measurement report"), "-claim"
 		about = kit.Wrapped(tr("For the supplier of the part: drawing and measured value, how it was measured, with what uncertainty, and its effect on injection timing."))
 	}
@@ -75,18 +90,18 @@ func (u *ui) saveSheet(claim bool) {
 	content.Add(lines)
 	outside := u.outsidePictures(content)
 	supposed := kit.NewCheck(tr("with the what-if"), nil)
-	if u.Supposes() && !claim { // what is claimed was measured
+	if u.Supposes() && kind == jobSheet { // what is claimed was measured
 		content.Add(supposed)
 	}
 	u.ask(title, content, func() {
-		kind := []string{".pdf", ".html"}[format.Chosen]
-		folder, name := u.Suggest(ending + kind)
-		u.AskPath(title, folder, name, kind, func(path string) {
+		file := []string{".pdf", ".html"}[format.Chosen]
+		folder, name := u.Suggest(ending + file)
+		u.AskPath(title, folder, name, file, func(path string) {
 			if end := desk.FileEnding(path); end != ".html" && end != ".pdf" {
 				u.Tell(errors.New(tr("A sheet's file must end in .pdf or .html.")))
 				return
 			}
-			if err := u.noClaim(); claim && err != nil {
+			if err := u.noSheet(kind); err != nil {
 				u.Tell(err)
 				return
 			}
@@ -97,17 +112,20 @@ func (u *ui) saveSheet(claim bool) {
 				if in.Shop.Logo, err = desk.ReadLogo(files, logo); err != nil {
 					return err
 				}
-				return writeSheet(b, in, claim, desk.FileEnding(path), paper)
+				return writeSheet(b, in, kind, desk.FileEnding(path), paper)
 			}, func() { p.done(path) })
 		})
 	})
 }
 
-// noClaim says why there can be no claim, nil where there can.
-func (u *ui) noClaim() error {
+// noSheet says why there can be no such sheet, nil where there can.
+func (u *ui) noSheet(kind sheetKind) error {
+	if kind == jobSheet {
+		return nil
+	}
 	in := u.sheetInput(false, false)
 	in.Picture = nil // it only asks
-	if _, err := sheet.ClaimSheet(in); err != nil {
+	if _, err := kind.document(in); err != nil {
 		return errors.New(u.Why(err))
 	}
 	return nil
@@ -118,7 +136,7 @@ func (u *ui) noClaim() error {
 // is in no file yet was made here, and none of its pictures is. supposed goes by what is
 // supposed, and its title says so.
 func (u *ui) sheetInput(outside, supposed bool) sheet.Input {
-	j, angles, folder, v := u.Session.Sound(), u.Known(), u.Folder(), voice()
+	j, angles, folder, v := u.Session.Sound().Compared(), u.Known(), u.Folder(), voice()
 	if supposed {
 		angles = u.OnPaper()
 		j = finding.Suppose(j, u.Supposed())
@@ -130,18 +148,23 @@ func (u *ui) sheetInput(outside, supposed bool) sheet.Input {
 	}
 }
 
-// writeSheet writes the job sheet or the claim in the format of a file's ending.
-func writeSheet(b *bytes.Buffer, in sheet.Input, claim bool, ending string, paper sheet.Paper) error {
-	var d sheet.Document
-	if claim {
-		var err error
-		if d, err = sheet.ClaimSheet(in); err != nil {
-			return err
-		}
-	} else {
-		d = sheet.JobSheet(in)
+func (k sheetKind) document(in sheet.Input) (sheet.Document, error) {
+	switch k {
+	case claimSheet:
+		return sheet.ClaimSheet(in)
+	case signOffSheet:
+		return sheet.SignOff(in)
 	}
-	if ending == ".html" {
+	return sheet.JobSheet(in), nil
+}
+
+// writeSheet writes a sheet in the format of a file's ending.
+func writeSheet(b *bytes.Buffer, in sheet.Input, kind sheetKind, ending string, paper sheet.Paper) error {
+	d, err := kind.document(in)
+	switch {
+	case err != nil:
+		return err
+	case ending == ".html":
 		return d.WriteHTML(b, paper)
 	}
 	return d.WritePDF(b, paper)
@@ -166,4 +189,38 @@ func (u *ui) outsidePictures(content *fyne.Container) *kit.Check {
 func (u *ui) ask(title string, content fyne.CanvasObject, next func()) {
 	b := u.AskFor(title, tr("Save…"), content, fyne.NewSize(720, content.MinSize().Height+160*u.Look.Scale), next)
 	u.Window.Canvas().Focus(b.Marked)
+}
+
+// saveTemplate asks where to write where the dowel's hole is to be drilled anew: to true
+// scale on paper, or for a machine shop.
+func (u *ui) saveTemplate() {
+	h, err := sheet.HoleOf(u.Known(), u.From)
+	if err != nil {
+		u.Tell(errors.New(u.Why(err)))
+		return
+	}
+	p := newPrinting(u)
+	format := kit.NewOneOf(func(int) {}, "PDF", "DXF")
+	format.Set(0)
+	content := container.NewVBox(kit.Wrapped(tr("Where the dowel's hole belongs on this part, drawn to true scale, or as DXF R12 for a machine shop. Read what is at risk, on the sheet, before anything is drilled.")),
+		container.NewHBox(widget.NewLabel(tr("File")), format.Content, widget.NewLabel(tr("Paper")), p.paper.Content), p.open)
+	u.ask(tr("Save a drilling template"), content, func() {
+		ending := []string{".pdf", ".dxf"}[format.Chosen]
+		folder, name := u.Suggest("-hole" + ending)
+		u.AskPath(tr("Save a drilling template"), folder, name, ending, func(path string) {
+			v, paper, from := voice(), p.chosen(), u.From
+			in := sheet.Scale{From: from, Date: time.Now(), Lang: v.Code(), Say: v.Say}
+			u.WriteFile(path, func(b *bytes.Buffer) error {
+				if desk.FileEnding(path) == ".dxf" {
+					b.Write(h.DXF())
+					return nil
+				}
+				d, err := sheet.Template(in, h, paper)
+				if err != nil {
+					return err
+				}
+				return d.WritePDF(b, paper)
+			}, func() { p.done(path) })
+		})
+	})
 }

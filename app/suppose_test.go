@@ -19,7 +19,7 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	u := window(t)
 	texts := func(supposed bool) string {
 		var b bytes.Buffer
-		if err := writeSheet(&b, u.sheetInput(false, supposed), false, ".html", sheet.Papers[0]); err != nil {
+		if err := writeSheet(&b, u.sheetInput(false, supposed), jobSheet, ".html", sheet.Papers[0]); err != nil {
 			t.Fatal(err)
 		}
 		return b.String()

@@ -45,7 +45,7 @@ func (u *Desk) Known() job.Job {
 	j := u.Session.Sound()
 	if !HasPhoto(j) {
 		u.Photos.Results, u.Photos.Err, u.Photos.valid = nil, nil, false
-		return j
+		return j.Compared()
 	}
 	p := &u.Photos
 	folder := u.Folder()
@@ -54,7 +54,7 @@ func (u *Desk) Known() job.Job {
 	case same && p.of.Equal(j):
 	case same && sameFeatures(p.of, j): // something else was edited
 		next := j.Clone()
-		next.Dowel, next.Keyway = p.job.Dowel, p.job.Keyway
+		next.Dowel, next.Keyway, next.Parts = p.job.Dowel, p.job.Keyway, p.job.Parts
 		p.of, p.job = j, next
 	default:
 		draws := 0
@@ -79,7 +79,7 @@ func (u *Desk) Why(err error) string {
 
 // sameFeatures tells whether two jobs were measured alike.
 func sameFeatures(a, b job.Job) bool {
-	return job.Job{Dowel: a.Dowel, Keyway: a.Keyway}.Equal(job.Job{Dowel: b.Dowel, Keyway: b.Keyway})
+	return job.Job{Dowel: a.Dowel, Keyway: a.Keyway, Parts: a.Parts}.Equal(job.Job{Dowel: b.Dowel, Keyway: b.Keyway, Parts: b.Parts})
 }
 
 // inspect says what a picture says of itself, as far as that is known by now; one

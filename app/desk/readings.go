@@ -81,6 +81,9 @@ func readingAt(j *job.Job, section, which string) *job.Reading {
 	if section != "dowel" && section != "keyway" {
 		return nil
 	}
+	if p := j.PartHolding(section, which); p != nil {
+		return p.Reading(section)
+	}
 	f := *FeatureOf(section)(j)
 	switch {
 	case f == nil:
@@ -103,18 +106,9 @@ func FeatureOf(section string) func(*job.Job) **job.Feature {
 	}
 }
 
-func HasPhoto(j job.Job) bool {
-	for _, f := range []*job.Feature{j.Dowel, j.Keyway} {
-		if f == nil {
-			continue
-		}
-		for _, r := range []*job.Reading{f.Drawing, f.Measured} {
-			if r != nil && r.Method == "photo" {
-				return true
-			}
-		}
-	}
-	return false
+func HasPhoto(j job.Job) (has bool) {
+	j.EachReading(func(_ string, r *job.Reading) { has = has || r.Method == "photo" })
+	return has
 }
 
 // SectionOf is where a feature stands in a job.

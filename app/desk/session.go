@@ -40,7 +40,7 @@ const maxSteps = 1000
 func NewSession(path string, doc *job.Document, disk []byte) *Session {
 	j := doc.Job()
 	s := &Session{Path: path, Doc: doc, Disk: disk, sound: j}
-	s.steps = []step{{job: j, faults: job.Check(j)}}
+	s.steps = []step{{job: j, faults: check(j)}}
 	return s
 }
 
@@ -70,7 +70,7 @@ func (s *Session) Edit(what string, next job.Job) {
 	if next.Equal(s.Job()) {
 		return
 	}
-	n := step{job: next, what: what, faults: job.Check(next)}
+	n := step{job: next, what: what, faults: check(next)}
 	if s.open && s.at > 0 && s.steps[s.at].what == what && s.at == len(s.steps)-1 {
 		s.steps[s.at] = n
 	} else {
@@ -83,6 +83,16 @@ func (s *Session) Edit(what string, next job.Job) {
 	s.open = true
 	s.Changed = time.Now()
 	s.settle()
+}
+
+// check is [job.Check] with the keys by which fields go: a reading of a part that is
+// compared goes by the section that it stands for.
+func check(j job.Job) job.Faults {
+	list := job.Check(j)
+	for i := range list {
+		list[i].Key = j.ComparedKey(list[i].Key)
+	}
+	return list
 }
 
 // Seal ends a run of edits of the same thing: the next edit is a step of its

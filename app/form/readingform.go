@@ -92,7 +92,7 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 	for _, m := range job.Methods {
 		names = append(names, tr(m.Title))
 	}
-	givenText := tr("Drawing")
+	givenText := tr("Drawing or old part")
 	if which == "measured" {
 		givenText = tr("Measured")
 	}
@@ -113,6 +113,9 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 
 // reading is the edited reading of a job, nil when it has none.
 func (e *ReadingEditor) reading(j *job.Job) *job.Reading {
+	if held := j.PartHolding(e.Section, e.Which); held != nil {
+		return held.Reading(e.Section)
+	}
 	p := *e.at(j)
 	switch {
 	case p == nil:
@@ -124,6 +127,10 @@ func (e *ReadingEditor) reading(j *job.Job) *job.Reading {
 }
 
 func (e *ReadingEditor) put(j *job.Job, r *job.Reading) {
+	if held := j.PartHolding(e.Section, e.Which); held != nil {
+		held.Put(e.Section, r)
+		return
+	}
 	p := e.at(j)
 	if *p == nil {
 		*p = &job.Feature{}

@@ -140,6 +140,49 @@ func (j Job) comparing(use string) Job {
 	return next
 }
 
+// PartHolding is the part that has, or is to have, the reading of a section: that used as
+// the datum for "drawing", that in the engine for "measured". nil where it is the
+// section's own.
+func (j *Job) PartHolding(section, which string) *Part {
+	f, use := j.Dowel, UseEngine
+	if section == "keyway" {
+		f = j.Keyway
+	}
+	own := f != nil && f.Measured != nil
+	if which == "drawing" {
+		own, use = f != nil && f.Drawing != nil, UseDatum
+	}
+	if i := j.PartFor(use); i >= 0 && !own {
+		return &j.Parts[i]
+	}
+	return nil
+}
+
+// Put gives a part what was measured on it in a section; nil takes it away.
+func (p *Part) Put(section string, r *Reading) {
+	if section == "keyway" {
+		p.Keyway = r
+		return
+	}
+	p.Dowel = r
+}
+
+// ComparedKey is the inverse of [Job.KeyOf]: where a key of a part's reading stands in the
+// job as it is compared.
+func (j *Job) ComparedKey(key string) string {
+	for _, section := range []string{"dowel", "keyway"} {
+		for _, which := range []string{"drawing", "measured"} {
+			at := section + "." + which
+			if of := j.KeyOf(at); of != at {
+				if rest, ok := strings.CutPrefix(key, of); ok && (rest == "" || rest[0] == '.') {
+					return at + rest
+				}
+			}
+		}
+	}
+	return key
+}
+
 // KeyOf is where in the job a key of a compared section stands: that of the part's
 // reading that took its place, else the key itself.
 func (j *Job) KeyOf(key string) string {

@@ -52,6 +52,14 @@ func TestCompared(t *testing.T) {
 			t.Errorf("%s is %s, want %s", key, got, want)
 		}
 	}
+	for _, key := range []string{"dowel.drawing.side", "dowel.measured", "keyway.measured", "title"} {
+		if got := j.ComparedKey(j.KeyOf(key)); got != key {
+			t.Errorf("%s there and back is %s", key, got)
+		}
+	}
+	if j.PartHolding("keyway", "drawing") != &j.Parts[0] || j.PartHolding("dowel", "measured") != &j.Parts[1] {
+		t.Error("other parts hold the readings")
+	}
 	if j.Needs() != 2 || doc.Line(j.KeyOf("dowel.measured.side")) != 13 {
 		t.Errorf("format %d, line %d", j.Needs(), doc.Line(j.KeyOf("dowel.measured.side")))
 	}

@@ -170,6 +170,16 @@ func (p *page) Load() {
 		for _, s := range found.Notes {
 			notes = append(notes, say(s))
 		}
+		for _, s := range finding.MirrorNotes(p.u.Session.Sound().Compared(), j) {
+			notes = append(notes, say(s))
+		}
+		if r, err := finding.RemedyOf(j); err == nil && r != nil {
+			lines := []string{tr("What now")}
+			for _, s := range append(r.Says, r.Ask...) {
+				lines = append(lines, "• "+say(s))
+			}
+			notes = append(notes, strings.Join(lines, "\n"))
+		}
 		p.notes.SetText(p.oldNote() + strings.Join(notes, "\n\n") + p.evidenceNote())
 		p.loadBudget([]*finding.FeatureAngle{found.Dowel, found.Keyway}[p.feature])
 	}

@@ -3,6 +3,7 @@ package part
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -28,6 +29,7 @@ type photoBench struct {
 	view    *widgets.PhotoView
 	remove  *kit.TipButton
 	found   *widget.Label
+	mirror  *widget.Select // how it is known whether the photograph is mirrored
 
 	feature figure.PartFeature
 	which   string // of its readings: "drawing" or "measured"
@@ -82,10 +84,27 @@ func newPhotoBench(p *page) *photoBench {
 		p.u.NewTipButton(theme.ZoomOutIcon(), tr("Zoom out"), func() { b.view.Zoom(1 / 1.5) }),
 		p.u.NewTipButton(theme.ZoomFitIcon(), tr("Fit"), b.view.Fit),
 		b.remove)
-	b.content = container.NewBorder(nil, container.New(&kit.Steady{}, b.found), nil, tools, b.view)
+	b.mirror = widget.NewSelect([]string{tr("not known"), tr("no: writing in it can be read"), tr("no: the turning direction marked on the part is right"), tr("yes: writing in it is reversed")}, func(string) { b.mirrored() })
+	asked := container.NewBorder(nil, nil, widget.NewLabel(tr("Is the photograph mirrored?")), nil, b.mirror)
+	b.content = container.NewBorder(nil, container.NewVBox(asked, container.New(&kit.Steady{}, b.found)), nil, tools, b.view)
 	b.picture.bench = b
 	b.loadRemove()
 	return b
+}
+
+// mirrors are the answers to whether a photograph is mirrored, in the order of the list.
+var mirrors = []string{"", job.MirrorWriting, job.MirrorRotation, job.MirrorMirrored}
+
+// mirrored puts the answer into the job.
+func (b *photoBench) mirrored() {
+	j := b.p.u.Session.Job()
+	to := mirrors[max(0, b.mirror.SelectedIndex())]
+	if r := b.reading(&j); r == nil || r.Mirror == to {
+		return
+	}
+	b.p.u.Session.Seal()
+	b.p.u.Edit(b.key()+".mirror", func(j *job.Job) { b.reading(j).Mirror = to })
+	b.p.u.Session.Seal()
 }
 
 func (b *photoBench) section() string { return desk.SectionOf(b.feature) }
@@ -174,6 +193,7 @@ func (b *photoBench) load(feature figure.PartFeature, which string) {
 		return
 	}
 	b.picture.show(r.File)
+	b.mirror.SetSelectedIndex(max(0, slices.Index(mirrors, r.Mirror)))
 	b.places = b.places[:0]
 	var marks []widgets.Mark
 	for _, kind := range b.panel().kinds {
