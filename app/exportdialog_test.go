@@ -131,14 +131,14 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	wheel := 6.5
 	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	d, err := u.Drawn("light", figure.Box{})
-	if err != nil || !strings.Contains(d.String(), "would land") || !strings.Contains(d.String(), "upposing the sensor wheel 6.5° ahead") {
+	if err != nil || !strings.Contains(d.String(), "would start") || !strings.Contains(d.String(), "upposing the sensor wheel 6.5° ahead") {
 		t.Errorf("%v, %.300s", err, d)
 	}
 	if got := u.figureAtHand(); got != "light" {
 		t.Errorf("on the light-off page %s is offered", got)
 	}
 	u.openDemo() // of another job nothing is supposed
-	if d, err = u.Drawn("light", figure.Box{}); err != nil || strings.Contains(d.String(), "would land") {
+	if d, err = u.Drawn("light", figure.Box{}); err != nil || strings.Contains(d.String(), "would start") {
 		t.Errorf("what was supposed of another job is drawn: %v", err)
 	}
 	before, err := u.Drawn("gears", figure.Box{})

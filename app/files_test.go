@@ -166,7 +166,7 @@ func TestNewJob(t *testing.T) {
 	e.Given.SetChecked(true)
 	fill(t, u, "dowel.measured.angle_deg", "12")
 	e.Side.SetSelected("anticlockwise, seen from the nose")
-	if want := "Every injection lands 14° after TDC, on the power stroke: 24° later than the controller believes."; u.head.sentence.Text != want {
+	if want := "Every injection starts 14° after TDC (power stroke): 24° later than commanded."; u.head.sentence.Text != want {
 		t.Errorf("the answer is %q, want %q", u.head.sentence.Text, want)
 	}
 }

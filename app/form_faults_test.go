@@ -61,7 +61,7 @@ func TestFaultStandsBesideItsField(t *testing.T) {
 func TestSlippedUnitIsAskedAboutBesideItsField(t *testing.T) {
 	u := window(t)
 	field := paste(t, u, "engine.bore_mm", "4.25")
-	if want := "4.25 mm is out of the ordinary. If inches were meant, it would be 107.9 mm."; field.Fault() != want || !strings.Contains(words(field), want) {
+	if want := "4.25 mm is unusual. If inches were meant, it would be 107.9 mm."; field.Fault() != want || !strings.Contains(words(field), want) {
 		t.Errorf("beside the field stands %q, want %q", field.Fault(), want)
 	}
 	if j := u.Session.Job(); len(u.Session.Faults()) > 0 || j.Engine.BoreMM.Value != 4.25 {

@@ -30,7 +30,7 @@ func TestPaperSaysWhatIsSupposed(t *testing.T) {
 	if texts(false) != was {
 		t.Error("a sheet that was not asked to has what is supposed")
 	}
-	if text := texts(true); !strings.Contains(text, "what if: the sensor wheel 20° ahead, air at −7 °C") || !strings.Contains(text, "Supposing the sensor wheel 20° ahead") {
+	if text := texts(true); !strings.Contains(text, "what if: the sensor wheel 20° ahead, air at −7 °C") || !strings.Contains(text, "What if: the sensor wheel 20° ahead") {
 		t.Error("a sheet with what is supposed does not say so")
 	}
 	u.saveClaim()

@@ -15,7 +15,7 @@ import (
 func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 	u := window(t)
 	for where, want := range map[string]string{
-		u.head.sentence.Text: "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes.",
+		u.head.sentence.Text: "Every injection starts 18° after TDC (power stroke): 28° later than commanded.",
 		u.head.notes.Text:    "most probable: dowel mirrored",
 		u.Window.Title():     "Gravel barge Tern",
 		words(u.Root):        "18° ATDC",

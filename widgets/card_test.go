@@ -26,7 +26,7 @@ func cards(t *testing.T) (list [2]*Card, chosen *[]int, w fyne.Window) {
 	t.Helper()
 	test.NewTempApp(t)
 	chosen = new([]int)
-	for i, label := range []string{"degree wheel", "between pin, keyway edge"} {
+	for i, label := range []string{"degree wheel", "between dowel, keyway edge"} {
 		list[i] = NewCard(label, square(figure.Measured))
 		list[i].OnChosen = func() { *chosen = append(*chosen, i) }
 	}

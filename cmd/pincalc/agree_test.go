@@ -104,7 +104,7 @@ func TestOneAnswerEverywhere(t *testing.T) {
 		}
 		name, p := causes.Ranking.Leading()
 		wheel0, _, _, ok := causes.ErrorsIf(name)
-		if ok && p >= causes.SureFrom && (wheel0 < -15 || wheel0 > 25) && strings.HasSuffix(light["finding"].(string), "it should light.") && !strings.Contains(light["finding"].(string), "By the dowel alone") {
+		if ok && p >= causes.SureFrom && (wheel0 < -15 || wheel0 > 25) && strings.HasSuffix(light["finding"].(string), "ignition is likely.") && !strings.Contains(light["finding"].(string), "By the dowel alone") {
 			t.Errorf("%d: %q above %s", n, light["finding"], causes.Says)
 		}
 	}

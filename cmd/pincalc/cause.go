@@ -148,7 +148,7 @@ func (p *page) causes(c finding.Causes) {
 	}
 	p.checks(c)
 	p.plan(c)
-	p.sentences("To know", c.Notes)
+	p.sentences("Remarks", c.Notes)
 	p.cautions()
 }
 
@@ -169,7 +169,7 @@ func (p *page) checks(c finding.Causes) {
 		return
 	}
 	p.blank()
-	p.line(p.Text("What to check next, the one that tells most for its minutes first"))
+	p.line(p.Text("What to check next; most information per minute first"))
 	var rows [][]string
 	for i, n := range c.Next {
 		if i < shownCauses {
@@ -178,12 +178,12 @@ func (p *page) checks(c finding.Causes) {
 	}
 	p.table([]column{{"check", false}, {"minutes", true}, {"bits", true}, {"tools", false}}, rows)
 	p.blank()
-	p.line(p.Text("What the first would mean"))
+	p.line(p.Text("What each outcome of the first would mean"))
 	rows = nil
 	for _, o := range c.Next[0].Outcomes {
 		rows = append(rows, []string{p.shows(o.Says), p.percent(o.Probability), p.cause(o.Cause), p.percent(o.Then)})
 	}
-	p.table([]column{{"it shows", false}, {"as probable as", true}, {"then most probable", false}, {"", true}}, rows)
+	p.table([]column{{"it shows", false}, {"probability of that", true}, {"then most probable", false}, {"", true}}, rows)
 	for _, a := range c.Next[0].Cautions {
 		p.line("  " + p.Text(a))
 	}

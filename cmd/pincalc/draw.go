@@ -34,10 +34,10 @@ func (s *shell) drawCommand() *cobra.Command {
 		long: `Draws one of the job's figures to a file, whose ending says the format: the cycle
 with every cylinder's strokes and injections, the end of the crankshaft with its
 sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
-light-off of the charge, its map by wheel error and air temperature, the gear train
+ignition of the fuel, its map by wheel error and air temperature, the gear train
 with its marks, which --at turns on through any number of cycles, the engine with its
 pistons and crank throws, or the signals of
-crank and cam sensor as they should be, as measured, and with --recording as
+crankshaft and camshaft sensor, correct, as measured, and with --recording as
 recorded. A file of that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
   pincalc draw demo --figure wheel --at 18 --seen-from flywheel -o wheel.svg

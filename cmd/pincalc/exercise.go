@@ -38,8 +38,8 @@ func (s *shell) exerciseCommand() *cobra.Command {
 	cmd = s.jobCommand(manual{
 		use: "exercise JOB -o FILE [--seed N] [--count N] [--answers FILE] [--json]", short: "Write an exercise for apprentices, and its answers",
 		long: `Writes questions about the job's engine, with room for the answers, as a PDF or an
-HTML file: strokes, companions, firing order, where injection lands, early or late,
-teeth and gap, TDC from two stop readings, gear marks, reading a trace. Each has one right answer. They
+HTML file: strokes, paired cylinders, firing order, start of injection, early or late,
+teeth and gap, TDC from two stop readings, timing marks, reading a recording. Each has one correct answer. They
 begin easy and grow harder.
 
 --answers writes the answers to a file of their own, each with its steps and its figure.

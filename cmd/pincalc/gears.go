@@ -12,10 +12,10 @@ import (
 
 func (s *shell) gearsCommand() *cobra.Command {
 	cmd := s.jobCommand(manual{
-		use: "gears JOB [--json]", short: "The gear train, and when its marks meet again",
-		long: `Prints the train from crank to cam: its ratio, after how many turns of the crank
-all marks meet again, what one tooth out does to the cam, and how far the cam is
-off by the measured keyway and the teeth out that the job names.`,
+		use: "gears JOB [--json]", short: "The gear train, and when its marks are aligned again",
+		long: `Prints the train from crankshaft to camshaft: its ratio, after how many crankshaft
+turns all marks are aligned again, what one tooth out does to the camshaft, and how
+far the camshaft is out by the measured keyway and the teeth out that the job names.`,
 		example: `  pincalc gears demo
   pincalc gears engine.toml --json`,
 	}, func(p *page, j opened) error {
@@ -43,7 +43,7 @@ type gearsJSON struct {
 func (p *page) gears(f finding.Gears) {
 	p.line(p.Say(f.Says))
 	p.blank()
-	columns := []column{{"wheel", false}, {"teeth", true}, {"turns", false}, {"turns until all marks meet", true}}
+	columns := []column{{"gear", false}, {"teeth", true}, {"turns", false}, {"turns until all marks are aligned", true}}
 	var rows [][]string
 	for _, w := range f.Wheels {
 		rows = append(rows, []string{p.wheel(w.Name), strconv.Itoa(w.Teeth), p.way(w.WithCrank), w.Turns.String()})
@@ -53,22 +53,22 @@ func (p *page) gears(f finding.Gears) {
 		rows = append(rows, []string{name, strconv.Itoa(d.Teeth), p.way(d.WithCrank), d.Turns.String()})
 	}
 	p.table(columns, rows)
-	p.sentences("To know", f.Notes)
-	p.sentences("How it was reached", f.Steps)
+	p.sentences("Remarks", f.Notes)
+	p.sentences("Calculation", f.Steps)
 	p.cautions()
 }
 
 func (p *page) way(withCrank bool) string {
 	if withCrank {
-		return p.Text("with the crank")
+		return p.Text("with the crankshaft")
 	}
-	return p.Text("against the crank")
+	return p.Text("against the crankshaft")
 }
 
 // wheel is a wheel of the train by its name in the results.
 func (p *page) wheel(name string) string {
 	if n, ok := strings.CutPrefix(name, "idler "); ok {
-		return p.with("idler {{.N}}", map[string]any{"N": n})
+		return p.with("idler gear {{.N}}", map[string]any{"N": n})
 	}
-	return p.Text(map[string]phrase.Text{"crank": "crank gear", "cam": "cam gear"}[name])
+	return p.Text(map[string]phrase.Text{"crank": "crankshaft gear", "cam": "camshaft gear"}[name])
 }

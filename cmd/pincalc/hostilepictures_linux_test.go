@@ -45,7 +45,7 @@ func TestHostilePicturesOnASheet(t *testing.T) {
 		{"progressive.jpg", pictures.JPEG(11904, 10000, true, true, 10), "or as a JPEG that is not progressive"},
 		{"deep.png", pictures.PNG(11900, 10000, 16, true, false), "or with 8 bits a channel"},
 		{"wide.png", pictures.PNG(11900, 10000, 8, false, false), "MiB to decode, and at most 240 are used; save it smaller"},
-		{"trees.webp", pictures.WebP(2000, 1500, 1<<16), "is no sound WebP picture"},
+		{"trees.webp", pictures.WebP(2000, 1500, 1<<16), "is a damaged WebP picture"},
 	} {
 		if err := os.WriteFile(filepath.Join(dir, c.name), c.data, 0o644); err != nil {
 			t.Fatal(err)

@@ -29,13 +29,13 @@ func (s *shell) lightCommand() *cobra.Command {
 	}
 	correlation := word{value: names[0], of: names}
 	cmd := s.jobCommand(manual{
-		use: "light JOB [--sweep NAME=FROM:TO:STEP] [--seed N] [--json]", short: "Whether fuel lights where injection lands",
-		long: `Estimates the gas in the cylinder and whether fuel lights, where injection is
-asked for and where it lands, the window of injection that lights, and the
-probability over what is not known. It compares two timings and promises no start.
+		use: "light JOB [--sweep NAME=FROM:TO:STEP] [--seed N] [--json]", short: "Whether fuel ignites at the actual start of injection",
+		long: `Estimates the gas in the cylinder and whether fuel ignites, at the start of injection
+commanded and at the actual one, the range of starts that ignite, and the probability
+over what is not known. It compares two injection timings and does not promise a start.
 
 --sweep varies one quantity or, given twice, two, and prints what becomes of the
-injection that lands as comma-separated values.`,
+actual injection as comma-separated values.`,
 		example: `  pincalc light demo
   pincalc light engine.toml --json --seed 7
   pincalc light demo --sweep wheel_error=-40:20:5 --sweep air=-20:30:10`,
@@ -109,7 +109,7 @@ type lightJSON struct {
 func (p *page) light(l finding.Light) {
 	p.line(p.Say(l.Says))
 	p.blank()
-	columns := []column{{"injection", false}, {"starts", true}, {"gas", true}, {"pressure", true}, {"lights", true}, {"waits", true}, {"probability", true}}
+	columns := []column{{"injection", false}, {"starts", true}, {"gas", true}, {"pressure", true}, {"ignites", true}, {"delay", true}, {"probability", true}}
 	var rows [][]string
 	for _, c := range l.Cases {
 		waits := unknown
@@ -122,7 +122,7 @@ func (p *page) light(l finding.Light) {
 	}
 	p.table(columns, rows)
 	p.blank()
-	columns = []column{{"by correlation", false}, {"lights from", true}, {"to", true}, {"asked for", true}, {"lands", true}}
+	columns = []column{{"by delay formula", false}, {"ignites from", true}, {"to", true}, {"commanded", true}, {"actual", true}}
 	rows = nil
 	for i, k := range l.ByCorrelation {
 		from, to := unknown, unknown
@@ -132,13 +132,13 @@ func (p *page) light(l finding.Light) {
 		rows = append(rows, []string{k.Title, from, to, p.lightsAt(l.Cases[0].ByAll[i].LightsAt), p.lightsAt(l.Cases[1].ByAll[i].LightsAt)})
 	}
 	p.table(columns, rows)
-	p.sentences("To know", l.Notes)
-	p.sentences("What it rests on", l.Assumptions)
+	p.sentences("Remarks", l.Notes)
+	p.sentences("Basis", l.Assumptions)
 	p.cautions()
 }
 
 // caseNames are the cases in the words of the other commands' tables.
-var caseNames = map[string]phrase.Text{"commanded": "asked for", "actual": "lands"}
+var caseNames = map[string]phrase.Text{"commanded": "commanded", "actual": "actual"}
 
 func (p *page) lightsAt(at *float64) string {
 	if at == nil {

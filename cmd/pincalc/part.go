@@ -78,7 +78,7 @@ func (p *page) part(f finding.Part) {
 			"AsDrawn": p.percent(v.AsDrawn), "Mirrored": p.percent(v.Mirrored), "Keyway": p.percent(v.KeywayWrong), "Other": p.percent(v.OtherError)}))
 	}
 	p.budget(f)
-	p.sentences("To know", f.Notes)
+	p.sentences("Remarks", f.Notes)
 }
 
 // budget prints where the uncertainty of each measured angle comes from.
@@ -103,5 +103,5 @@ func (p *page) budget(f finding.Part) {
 	}
 	p.blank()
 	p.line(p.Text("Where the uncertainty comes from"))
-	p.table([]column{{"section", false}, {"reading", false}, {"± (standard)", true}, {"makes", true}, {"share", true}}, rows)
+	p.table([]column{{"section", false}, {"reading", false}, {"± (standard)", true}, {"contribution", true}, {"share", true}}, rows)
 }

@@ -16,7 +16,7 @@ func (s *shell) phaseCommand() *cobra.Command {
 	var at float64
 	cmd := s.jobCommand(manual{
 		use: "phase JOB [--at DEG] [--json]", short: "Every cylinder's stroke at a crank angle",
-		long: `Prints what every cylinder does when the crank stands at a given degree, counted
+		long: `Prints what every cylinder does with the crankshaft at a given degree, counted
 from cylinder 1's compression (firing) top dead centre in the direction of rotation.`,
 		example: `  pincalc phase demo --at 430
   pincalc phase engine.toml --at -90 --json`,
@@ -50,11 +50,11 @@ func atFlag(cmd *cobra.Command, at *float64) {
 }
 
 func (p *page) phase(f finding.Phase) {
-	p.line(p.with("Crank at {{.At}} of {{.Cycle}}, 0° being cylinder 1's firing TDC", map[string]any{"At": p.degrees(f.CrankDeg), "Cycle": p.degrees(f.CycleDeg)}))
+	p.line(p.with("Crankshaft at {{.At}} of {{.Cycle}}; 0° is firing TDC of cylinder 1", map[string]any{"At": p.degrees(f.CrankDeg), "Cycle": p.degrees(f.CycleDeg)}))
 	p.blank()
 	columns := []column{
 		{"cylinder", true}, {"fires at", true}, {"after its firing TDC", true}, {"stroke", false},
-		{"piston below TDC", true}, {"intake", false}, {"exhaust", false}, {"companion", false},
+		{"piston below TDC", true}, {"intake", false}, {"exhaust", false}, {"paired cylinder", false},
 	}
 	var rows [][]string
 	var linkage, valves phrase.Text
@@ -84,11 +84,11 @@ func (p *page) atSensor(w finding.WheelPhase) string {
 	drawn := p.tooth(w.Right)
 	switch {
 	case w.Actual == nil:
-		return p.with("At the crank sensor of a wheel as drawn: {{.Right}}.", map[string]any{"Right": drawn})
+		return p.with("At the crankshaft sensor of a wheel as drawn: {{.Right}}.", map[string]any{"Right": drawn})
 	case p.tooth(*w.Actual) == drawn:
-		return p.with("At the crank sensor: {{.Actual}}.", map[string]any{"Actual": drawn})
+		return p.with("At the crankshaft sensor: {{.Actual}}.", map[string]any{"Actual": drawn})
 	}
-	return p.with("At the crank sensor: {{.Actual}}. On a wheel as drawn: {{.Right}}.", map[string]any{"Actual": p.tooth(*w.Actual), "Right": drawn})
+	return p.with("At the crankshaft sensor: {{.Actual}}. On a wheel as drawn: {{.Right}}.", map[string]any{"Actual": p.tooth(*w.Actual), "Right": drawn})
 }
 
 func (p *page) tooth(t finding.Tooth) string {
@@ -102,9 +102,9 @@ func (p *page) tooth(t finding.Tooth) string {
 	case past == p.angle(0):
 		return at
 	case t.PastDeg > 0:
-		return p.with("{{.Tooth}}, {{.By}} past", data)
+		return p.with("{{.Tooth}}, {{.By}} after it", data)
 	}
-	return p.with("{{.Tooth}}, {{.By}} to come", data)
+	return p.with("{{.Tooth}}, {{.By}} before it", data)
 }
 
 func (p *page) companions(list []int) string {

@@ -24,12 +24,12 @@ func (s *shell) sheetCommand() *cobra.Command {
 	cmd = s.jobCommand(manual{
 		use: "sheet JOB -o FILE [--claim | --sign-off] [--lines]", short: "Write the job sheet, or a claim to a supplier",
 		long: `Writes the job down for paper, as a PDF or as one HTML file that needs nothing
-beside it: the finding, the engine, what was measured and how surely, where injection
-lands, the figures, light-off, gears, causes and the checks to make next.
+beside it: the finding, the engine, what was measured and with what uncertainty, where
+injection starts, the figures, fuel ignition, gears, causes and the checks to make next.
 
 --claim writes a sheet for whoever supplied a part instead: drawing against measured,
-the photograph with the angle drawn in, how it was measured, how surely, and what it
-does to injection. It needs a dowel or keyway with both drawing and measured.
+the photograph with the angle drawn in, how it was measured, with what uncertainty, and
+its effect on injection. It needs a dowel or keyway with both drawing and measured.
 
 --sign-off writes a sheet after a repair instead: the part in the engine beside the one
 with use = "before", with wheel error and start of injection, what was not checked, and

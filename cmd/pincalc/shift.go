@@ -42,7 +42,7 @@ func (p *page) shift(f finding.Shift) {
 	p.line(p.Say(f.Says))
 	p.blank()
 	columns := []column{
-		{"cylinder", true}, {"asked for", true}, {"happens", true}, {"crank at", true}, {"stroke", false}, {"piston below TDC", true},
+		{"cylinder", true}, {"commanded", true}, {"actual", true}, {"crankshaft at", true}, {"stroke", false}, {"piston below TDC", true},
 	}
 	var rows [][]string
 	var linkage phrase.Text
@@ -56,7 +56,7 @@ func (p *page) shift(f finding.Shift) {
 	}
 	p.table(columns, rows)
 	p.needs(linkage)
-	p.sentences("To know", f.Notes)
-	p.sentences("How it was reached", f.Steps)
+	p.sentences("Remarks", f.Notes)
+	p.sentences("Calculation", f.Steps)
 	p.cautions()
 }

@@ -25,14 +25,14 @@ func (s *shell) signalCommand() *cobra.Command {
 	var out *output
 	var cmd *cobra.Command
 	cmd = s.jobCommand(manual{
-		use: "signal JOB [-o FILE.csv] [--fault NAME] [--rpm N] [--json]", short: "What the crank and cam sensors will show",
-		long: `Prints where every edge of the crank and cam sensors falls, as the job was measured
-or with a supposed fault, and between which crank teeth each cam edge must be looked
-for. With -o it writes the traces as a recording: time, true crank angle, crank and
-cam sensor in volts. A name ending in .gz is compressed. "-o -" writes them to standard
+		use: "signal JOB [-o FILE.csv] [--fault NAME] [--rpm N] [--json]", short: "What the crankshaft and camshaft sensors will show",
+		long: `Prints where every edge of the crankshaft and camshaft sensors is, as the job was
+measured or with a what-if fault, and between which teeth of the crank sensor wheel
+each cam edge must be looked for. With -o it writes the signals as a recording: time,
+true crank angle, crankshaft and camshaft sensor in volts. A name ending in .gz is compressed. "-o -" writes them to standard
 output, and nothing else.
 
-A supposed fault is the only one of an otherwise correct engine; --wheel-error and
+A what-if fault is the only one of an otherwise correct engine; --wheel-error and
 --cam-error set the errors beside it, positive where the part is ahead.`,
 		example: `  pincalc signal demo
   pincalc signal demo --fault right -o right.csv
@@ -68,9 +68,9 @@ A supposed fault is the only one of an otherwise correct engine; --wheel-error a
 	})
 	out = outputFlag(cmd, "write the traces to a `FILE`", "csv", "csv.gz")
 	cmd.Flags().Var(number{&rpm, "turns a minute", "N"}, "rpm", "speed in turns a minute (the job's cranking speed, else 200)")
-	cmd.Flags().Var(&fault, "fault", "what to suppose: "+strings.Join(faults, ", "))
-	cmd.Flags().Var(number{&wheelError, "degrees", "DEG"}, "wheel-error", "suppose the crank wheel this many degrees ahead")
-	cmd.Flags().Var(number{&camError, "degrees", "DEG"}, "cam-error", "suppose the cam this many crank degrees ahead")
+	cmd.Flags().Var(&fault, "fault", "what-if fault: "+strings.Join(faults, ", "))
+	cmd.Flags().Var(number{&wheelError, "degrees", "DEG"}, "wheel-error", "what if the crank sensor wheel is this many degrees ahead")
+	cmd.Flags().Var(number{&camError, "degrees", "DEG"}, "cam-error", "what if the camshaft is this many crank degrees ahead")
 	cmd.Flags().Var(number{&sampling.Cycles, "cycles", "N"}, "cycles", "how many cycles to write")
 	cmd.Flags().Var(number{&sampling.RateHz, "samples a second", "N"}, "rate", "samples a second to write")
 	complete(cmd, "fault", faults)
@@ -160,14 +160,14 @@ func (p *page) signals(f finding.Signals) {
 	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(title), "RPM": phrase.Num{Value: f.RPM, Decimals: 1}}))
 	if f.Cam != nil {
 		p.blank()
-		columns := []column{{"cam edge", true}, {"true crank angle", true}, {"controller's angle", true}, {"belongs at", true}, {"late", true}, {"among crank teeth", false}}
+		columns := []column{{"cam edge", true}, {"true crank angle", true}, {"ECU's angle", true}, {"should be at", true}, {"late", true}, {"among the teeth of the crank sensor wheel", false}}
 		var rows [][]string
 		for _, e := range f.Cam.Edges {
 			rows = append(rows, []string{strconv.Itoa(e.Tooth), p.degrees(e.CrankDeg), p.degrees(e.ControllerDeg), p.degrees(e.ExpectedDeg), p.angle(e.LateDeg), p.amongTeeth(e)})
 		}
 		p.table(columns, rows)
 	}
-	p.sentences("To know", f.Notes)
-	p.sentences("How it was reached", f.Steps)
+	p.sentences("Remarks", f.Notes)
+	p.sentences("Calculation", f.Steps)
 	p.cautions()
 }

@@ -21,12 +21,12 @@ func (s *shell) traceCommand() *cobra.Command {
 	var recording string
 	var o finding.TraceOptions
 	cmd := s.jobCommand(manual{
-		use: "trace JOB RECORDING [--interval S] [--crank NAME] [--cam NAME] [--json]", short: "What a recording of the crank and cam sensors proves",
-		long: `Reads a recording of the crank and cam sensors, made while the starter turns the
-engine, and says what it proves: whether crank and cam agree (the correlation
-error), and where true TDC is in the controller's angle (the TDC offset), found from
-how each compression slows the crank. What cannot be known is left out, with the
-reason.
+		use: "trace JOB RECORDING [--interval S] [--crank NAME] [--cam NAME] [--json]", short: "What a recording of the crankshaft and camshaft sensors shows",
+		long: `Reads a recording of the crankshaft and camshaft sensors, made while the starter turns
+the engine, and says what it shows: whether crankshaft and camshaft agree (the
+correlation error), and where true TDC is in the angle of the ECU (engine control
+unit; the TDC offset), found from how each compression slows the crankshaft. What
+cannot be known is left out, with the reason.
 
 RECORDING is text as oscilloscopes and loggers export it (CSV: samples, or a row at
 each change of level), what a sound card records (WAV) or what a logic analyser
@@ -51,8 +51,8 @@ Record a few seconds of cranking with fuel shut off, at 10 kHz or more.`,
 		return nil
 	})
 	cmd.Flags().Var(number{&o.IntervalS, "seconds", "S"}, "interval", "seconds between samples, for a recording without a time column")
-	cmd.Flags().StringVar(&o.Crank, "crank", "", "the crank sensor's channel, by `NAME` or number from 1")
-	cmd.Flags().StringVar(&o.Cam, "cam", "", "the cam sensor's channel, by `NAME` or number from 1")
+	cmd.Flags().StringVar(&o.Crank, "crank", "", "the crankshaft sensor's channel, by `NAME` or number from 1")
+	cmd.Flags().StringVar(&o.Cam, "cam", "", "the camshaft sensor's channel, by `NAME` or number from 1")
 	run := cmd.RunE
 	cmd.Args = func(_ *cobra.Command, args []string) error {
 		switch {
@@ -154,12 +154,12 @@ func (p *page) trace(t finding.Trace) {
 	}
 	turns := p.with("{{.N}} at {{.RPM}} rpm", map[string]any{"N": p.fixed(t.Revolutions, 1), "RPM": p.fixed(t.RPMMean, 0)})
 	p.table([]column{{"", false}, {"", false}, {"standard uncertainty", false}}, [][]string{
-		{p.Text("crank wheel recorded"), wheel, ""},
+		{p.Text("crank sensor wheel recorded"), wheel, ""},
 		{p.Text("revolutions"), turns, ""},
-		{p.Text("cam teeth seen"), fmt.Sprint(t.CamTeethSeen), ""},
-		append([]string{p.Text("correlation error (cam late is positive)")}, within(t.CorrelationErrorDeg, t.CorrelationUDeg)...),
-		append([]string{p.Text("controller's angle at true TDC")}, within(t.TDCOffsetDeg, t.TDCOffsetUDeg)...),
-		append([]string{p.Text("cam error (ahead is positive)")}, within(t.CamErrorDeg, t.CamErrorUDeg)...),
+		{p.Text("cam sensor wheel teeth seen"), fmt.Sprint(t.CamTeethSeen), ""},
+		append([]string{p.Text("crank–cam correlation error (camshaft late is positive)")}, within(t.CorrelationErrorDeg, t.CorrelationUDeg)...),
+		append([]string{p.Text("ECU's angle at true TDC")}, within(t.TDCOffsetDeg, t.TDCOffsetUDeg)...),
+		append([]string{p.Text("camshaft error (ahead is positive)")}, within(t.CamErrorDeg, t.CamErrorUDeg)...),
 	})
 	if len(t.CamTeeth) > 0 && !p.quiet {
 		p.blank()
@@ -171,7 +171,7 @@ func (p *page) trace(t finding.Trace) {
 			}
 			rows = append(rows, []string{name, p.degrees(c.AtDeg), p.maybeAngle(c.LateDeg), p.angle(c.ScatterDeg), fmt.Sprint(c.Seen)})
 		}
-		p.table([]column{{"cam tooth", false}, {"at", true}, {"late by", true}, {"scatter", true}, {"times seen", true}}, rows)
+		p.table([]column{{"tooth of the cam sensor wheel", false}, {"at", true}, {"late by", true}, {"scatter", true}, {"times seen", true}}, rows)
 	}
 	if len(t.Compression) > 0 && !p.quiet {
 		p.blank()
@@ -179,9 +179,9 @@ func (p *page) trace(t finding.Trace) {
 		for _, c := range t.Compression {
 			rows = append(rows, []string{fmt.Sprint(c.Cylinder), p.fixed(100*c.Share, 0) + " %", "± " + p.fixed(100*c.U, 0) + " %"})
 		}
-		p.table([]column{{"cylinder", true}, {"compression, of the strongest", true}, {"", true}}, rows)
+		p.table([]column{{"cylinder", true}, {"compression, share of the strongest", true}, {"", true}}, rows)
 	}
-	p.sentences("What is missing or odd", t.FaultSays)
-	p.sentences("To know", t.Notes)
+	p.sentences("What is missing or unusual", t.FaultSays)
+	p.sentences("Remarks", t.Notes)
 	p.cautions()
 }

@@ -87,6 +87,9 @@ func (k *Kind) Index(value any) (int, bool) {
 			return 0, false
 		}
 		i := slices.Index(k.Words, k.alias(v))
+		if i < 0 { // what people read is taken too
+			i = slices.IndexFunc(k.Shown, func(t phrase.Text) bool { return strings.EqualFold(string(t), v) })
+		}
 		return i, i >= 0
 	}
 	return 0, false
@@ -177,9 +180,9 @@ func (k *Kind) CheckValue(value any) (wrong phrase.Sentence, is bool) {
 		case !isNumber:
 			return phrase.Of("is %s; %s takes a number, %s", shown(value), k.Name, k.limits()), true
 		case math.IsNaN(number) || math.IsInf(number, 0) || number < k.Min || number > k.Max:
-			return phrase.Of("is %s; %s is %s", shown(value), k.Name, k.limits()), true
+			return phrase.Of("is %s; %s must be %s", shown(value), k.Name, k.limits()), true
 		case k.Whole && number != math.Trunc(number):
-			return phrase.Of("is %s; %s is a whole number, %s", shown(value), k.Name, k.limits()), true
+			return phrase.Of("is %s; %s must be a whole number, %s", shown(value), k.Name, k.limits()), true
 		}
 	}
 	return phrase.Sentence{}, false
@@ -190,9 +193,9 @@ func (k *Kind) CheckValue(value any) (wrong phrase.Sentence, is bool) {
 func (k *Kind) CheckU(u float64) (wrong phrase.Sentence, is bool) {
 	switch {
 	case k.Value != Number || k.Whole:
-		return phrase.Of("has no meaning for %s, which is no measurement; leave it out", k.Name), true
+		return phrase.Of("does not apply to %s, which is not a measurement; leave it out", k.Name), true
 	case !(u >= 0 && u <= k.Max-k.Min):
-		return phrase.Of("is %g; it is a standard uncertainty, from 0 to %g", u, k.Max-k.Min), true
+		return phrase.Of("is %g; a standard uncertainty must be from 0 to %g", u, k.Max-k.Min), true
 	}
 	return phrase.Sentence{}, false
 }

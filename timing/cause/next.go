@@ -148,7 +148,7 @@ func (r *Ranking) again(groups []group) (Next, bool) {
 			if c = r.asNow(c); best.Check.Name != "" && c.Minutes >= best.Check.Minutes {
 				continue
 			}
-			c.Name, c.Title, c.Kinds = again, again, []string{r.seen[i].kind.Name}
+			c.Name, c.Title, c.Kinds = again, againTitle, []string{r.seen[i].kind.Name}
 			best = Next{Check: c}
 		}
 	}

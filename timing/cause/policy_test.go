@@ -10,14 +10,14 @@ import (
 )
 
 // played is a simulated job whose checks have all been made beforehand: who asks
-// for one is told what it showed.
+// for one is told result.
 type played struct {
 	bench    *bench
 	told     []Evidence
 	results  [][]Evidence // of each check
 	faultOf  []int        // of each node of every single fault
 	prior    []float64    // of each node, after what the customer said
-	outcomes [][]float64  // of each check: the likelihood of what it showed, at each node
+	outcomes [][]float64  // of each check: the likelihood of result, at each node
 }
 
 var alone = 0.0 // no pairs: these jobs have one fault each

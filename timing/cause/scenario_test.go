@@ -85,7 +85,7 @@ var scenarios = []scenario{
 	{"cranking at 90, a little less compression", []Evidence{num("cranking_rpm", 90, 5), num("compression_bar", 23, 1), says("starts", false)}, []string{"cranks too slowly"}},
 
 	{"cam gear seen moved", []Evidence{says("cam_gear_seat", "moved")}, []string{"cam gear moved on its shaft"}},
-	{"valves late, the crank gear's key good, marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_key", "good"), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("keyway_error_deg", 0, 0.5), num("correlation_error_deg", 14, 1)}, []string{"cam gear moved on its shaft"}},
+	{"valves late, the crankshaft gear's key good, marks right", []Evidence{num("valve_timing_error_deg", -14, 2), says("crank_key", "good"), says("crank_gear_marks_teeth", 0.0), says("cam_gear_marks_teeth", 0.0), num("keyway_error_deg", 0, 0.5), num("correlation_error_deg", 14, 1)}, []string{"cam gear moved on its shaft"}},
 	{"damper's mark off, signals right, it runs", []Evidence{num("damper_mark_error_deg", 11, 0.5), num("correlation_error_deg", 0, 1), says("starts", true)}, []string{"damper ring slipped"}},
 	{"TDC by the mark contradicts the signals, mark off", []Evidence{num("damper_mark_error_deg", -9, 0.5), num("tdc_offset_deg", 9, 1), num("correlation_error_deg", 0, 1), num("dowel_error_deg", 0, 0.4), says("starts", true)}, []string{"damper ring slipped"}},
 	{"both signals gone, supply missing", []Evidence{says("crank_signal", "none"), says("cam_signal", "none"), says("starts", false)}, []string{"sensor supply or earth"}},

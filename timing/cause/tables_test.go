@@ -56,9 +56,9 @@ func TestValues(t *testing.T) {
 		{"starts", false, ""}, {"starts", "no", ""}, {"starts", "Yes", ""}, {"starts", "hardly", `is "hardly"; starts takes true or false`},
 		{"wheel_teeth", "bent", ""}, {"wheel_side", "ok", ""}, {"dowel_side", "mirrored", ""}, {"replaced", "loom", ""},
 		{"fault_code", "P0016", ""}, {"fault_code", "cam sensor", ""},
-		{"correlation_error_deg", -25.3, ""}, {"correlation_error_deg", 400.0, "is 400; correlation_error_deg is from -360 to 360°"},
+		{"correlation_error_deg", -25.3, ""}, {"correlation_error_deg", 400.0, "is 400; correlation_error_deg must be from -360 to 360°"},
 		{"correlation_error_deg", "late", `is "late"; correlation_error_deg takes a number, from -360 to 360°`},
-		{"cam_gear_marks_teeth", 1.5, "is 1.5; cam_gear_marks_teeth is a whole number, from -50 to 50 teeth"},
+		{"cam_gear_marks_teeth", 1.5, "is 1.5; cam_gear_marks_teeth must be a whole number, from -50 to 50 teeth"},
 	} {
 		k, ok := KindNamed(c.kind)
 		if !ok {

@@ -48,15 +48,15 @@ func TestDeckOfTheDemo(t *testing.T) {
 	// the gap at 59 and 60 is nearest to tooth 56.
 	fault := pages(d, Fault)
 	for i, want := range []string{
-		"sits 28° behind where it belongs", "the sensor sees tooth 1. What does the other sensor see? It sees tooth 56",
-		"asks for injection at 10° BTDC. Where does each crank stand when it happens? The right crank stands at 10° BTDC, the one as drilled at 18° ATDC.",
-		"Every injection lands 18° after TDC",
+		"sits 28° behind its place.", "the sensor sees tooth 1. What does the other sensor see? It sees tooth 56",
+		"commands injection at 10° BTDC. Where is each crankshaft when it starts? The correct crankshaft is at 10° BTDC, the other at 18° ATDC.",
+		"Every injection starts 18° after TDC",
 	} {
 		if i >= len(fault) || !strings.Contains(fault[i], want) {
 			t.Fatalf("page %d of %q lacks %q", i, fault, want)
 		}
 	}
-	if turning := pages(d, Turning); len(turning) != 2 || !strings.Contains(turning[1], "comes 28° behind") {
+	if turning := pages(d, Turning); len(turning) != 2 || !strings.Contains(turning[1], "the other passes 28° later") {
 		t.Errorf("%q", turning)
 	}
 	for c, want := range map[Chapter]int{FiringOrder: 0, Pairs: 6, Fault: 12, Turning: 16} {
@@ -99,7 +99,7 @@ func TestDeckKeepsItsAnswers(t *testing.T) {
 	if s := texts(d.Page(fault, PageView{Answer: true})); !strings.Contains(s, "−28°") {
 		t.Errorf("with the answer the displacement is not shown: %s", s)
 	}
-	if s := texts(d.Page(fault+2, PageView{Answer: true})); !strings.Contains(s, "happens, 18° ATDC") || !strings.Contains(s, "asked for, 10° BTDC") {
+	if s := texts(d.Page(fault+2, PageView{Answer: true})); !strings.Contains(s, "actual, 18° ATDC") || !strings.Contains(s, "commanded, 10° BTDC") {
 		t.Errorf("with the answer the injections are not marked: %s", s)
 	}
 	// The question and the answer leave the figures the same room.
@@ -172,7 +172,7 @@ func TestDecksOfOtherJobs(t *testing.T) {
 		pairs  int
 		faults int
 	}{
-		"ahead":        {ahead, "28° ahead of where it belongs", 6, 4},
+		"ahead":        {ahead, "28° ahead of its place", 6, 4},
 		"right":        {without(t, func(j *job.Job) { j.Dowel.Measured = j.Dowel.Drawing }), string(boardSame), 6, 2},
 		"not measured": {without(t, func(j *job.Job) { j.Dowel.Measured = nil }), string(boardNotMeasured), 6, 1},
 		"no drawing":   {without(t, func(j *job.Job) { j.Dowel.Drawing = nil }), string(boardUnknown), 6, 1},

@@ -51,7 +51,7 @@ func TestCycleOfTheDemo(t *testing.T) {
 	if got := in.Rows[1].Label; got.Full != "Cyl 5" || got.Short != "5" {
 		t.Errorf("label %+v", got)
 	}
-	if !strings.HasSuffix(in.Desc, "28° later than the controller believes.") || !strings.Contains(in.Title, "Gravel barge Tern") {
+	if !strings.HasSuffix(in.Desc, "28° later than commanded.") || !strings.Contains(in.Title, "Gravel barge Tern") {
 		t.Errorf("%s: %s", in.Title, in.Desc)
 	}
 	if in.Commanded == "" || in.Actual == "" || in.IntakeOpen == "" || in.ExhaustOpen == "" {

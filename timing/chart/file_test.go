@@ -121,7 +121,7 @@ func TestSupposedWheelError(t *testing.T) {
 	if got := float64(in.Bars[1].Start); math.Abs(got-(-16.5)) > 1e-9 { // 10 BTDC asked for, 6.5 early
 		t.Errorf("injection is drawn at %g", got)
 	}
-	if in.Bars[1].Label != string(wordWouldLand) || !strings.HasPrefix(in.Finding, "Supposing a wheel error of 6.5°") {
+	if in.Bars[1].Label != string(wordWouldLand) || !strings.HasPrefix(in.Finding, "What if: a wheel error of 6.5°") {
 		t.Errorf("%q, %q", in.Bars[1].Label, in.Finding)
 	}
 }

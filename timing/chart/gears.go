@@ -20,18 +20,18 @@ type GearsOptions struct {
 const (
 	wordGears         phrase.Text = "Gears of {{.Title}}"
 	wordGearsUntitled phrase.Text = "The gear train"
-	wordGearsDesc     phrase.Text = "The gears from crank to cam with their marks, crank at {{.At}}°."
-	wordGearCrank     phrase.Text = "crank"
-	wordGearIdler     phrase.Text = "idler"
-	wordGearIdlerN    phrase.Text = "idler {{.N}}"
-	wordGearCam       phrase.Text = "cam"
+	wordGearsDesc     phrase.Text = "The gears from crankshaft to camshaft with their marks, crankshaft at {{.At}}°."
+	wordGearCrank     phrase.Text = "crankshaft"
+	wordGearIdler     phrase.Text = "idler gear"
+	wordGearIdlerN    phrase.Text = "idler gear {{.N}}"
+	wordGearCam       phrase.Text = "camshaft"
 	wordGearPump      phrase.Text = "pump"
 	wordGearTeeth     phrase.Text = "{{.Name}}, {{.Teeth}} teeth"
 	wordGearMark      phrase.Text = "mark"
-	wordGearRight     phrase.Text = "mark where it belongs"
-	wordGearsNose     phrase.Text = "Seen from the nose, where the crank turns {{.Sense}}."
-	wordGearsFlywheel phrase.Text = "Seen from the flywheel, where the crank turns {{.Sense}}."
-	wordGearsAtChoice phrase.Text = "The wheels are drawn in a row, and the marks where they meet at 0°: that is our choice and changes no timing."
+	wordGearRight     phrase.Text = "mark in its place"
+	wordGearsNose     phrase.Text = "Seen from the nose, where the crankshaft turns {{.Sense}}."
+	wordGearsFlywheel phrase.Text = "Seen from the flywheel, where the crankshaft turns {{.Sense}}."
+	wordGearsAtChoice phrase.Text = "The gears are drawn in a row, and the marks where they are aligned at 0°: this is an assumption and does not affect any angle."
 )
 
 // Gears returns the gear figure's input for a job. It needs [gears].

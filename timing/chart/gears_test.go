@@ -30,7 +30,7 @@ func TestGears(t *testing.T) {
 	if out := in.Wheels[2].Out; out != -5 || in.Wheels[0].Out != 0 || in.Wheels[1].Out != 0 {
 		t.Errorf("the cam gear is %g out", float64(out))
 	}
-	if *in.Throw != 0 || in.Wheels[1].Count != "idler, 53 teeth" || !strings.Contains(in.Desc, "720°") {
+	if *in.Throw != 0 || in.Wheels[1].Count != "idler gear, 53 teeth" || !strings.Contains(in.Desc, "720°") {
 		t.Errorf("throw %g, %q, %q", float64(*in.Throw), in.Wheels[1].Count, in.Desc)
 	}
 	// Crank and cam in mesh turn against each other, and a cam ahead is ahead in its

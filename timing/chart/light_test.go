@@ -32,7 +32,7 @@ func TestLightShowsTheFinding(t *testing.T) {
 	if len(in.Bars) != 2 || float64(in.Bars[0].Start) != -10 || float64(*in.Bars[0].Lights) != -*l.Cases[0].LightsAt || in.Bars[1].Lights != nil || !in.Bars[1].Warn {
 		t.Errorf("injections %+v", in.Bars)
 	}
-	if in.Bars[0].Says != "lights 2.1° before TDC, after 7.3 ms" || in.Bars[1].Says != "does not light" {
+	if in.Bars[0].Says != "ignites 2.1° before TDC, after 7.3 ms" || in.Bars[1].Says != "does not ignite" {
 		t.Errorf("they say %q and %q", in.Bars[0].Says, in.Bars[1].Says)
 	}
 	hottest, highest := math.Inf(-1), 0.0
@@ -95,7 +95,7 @@ func TestLightFiguresAreWritten(t *testing.T) {
 				t.Errorf("%s as %s: %d bytes, %v", name, ending, b.Len(), err)
 			}
 		}
-		if !strings.Contains(d.Desc, "ignition there is unlikely") {
+		if !strings.Contains(d.Desc, "ignition is unlikely") {
 			t.Errorf("%s is described as %q", name, d.Desc)
 		}
 		if _, err := Drawing(name, job.Job{Engine: job.Engine{Strokes: 4, FiringOrder: []int{1}}}, Options{}); err == nil {

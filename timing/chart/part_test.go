@@ -75,7 +75,7 @@ func TestPartOfTheDemo(t *testing.T) {
 	}
 	caption := strings.Join(in.Caption, " ")
 	for _, want := range []string{"Seen from the flywheel, where the crankshaft turns anticlockwise.", "Angles count from the keyway",
-		"The measured dowel lies 28° from the drawing's, on the other side of the keyway", string(wordBand)} {
+		"The measured dowel is 28° from the drawn one, on the other side of the keyway", string(wordBand)} {
 		if !strings.Contains(caption, want) {
 			t.Errorf("no %q in %q", want, caption)
 		}
@@ -83,7 +83,7 @@ func TestPartOfTheDemo(t *testing.T) {
 	if strings.Contains(caption, string(wordKeywayOnTop)) {
 		t.Errorf("the keyway's angle is known: %q", caption)
 	}
-	if !strings.Contains(in.Desc, "Every injection lands 18° after TDC") {
+	if !strings.Contains(in.Desc, "Every injection starts 18° after TDC") {
 		t.Error(in.Desc)
 	}
 }
@@ -92,8 +92,8 @@ func TestPartOfThinJobs(t *testing.T) {
 	t.Parallel()
 	jobs := partJobs(t)
 	for i, want := range []string{
-		string(partWords[0].unmeasured), string(partWords[0].undrawn), string(partWords[0].right), "lies 10° further in the direction", "lies 17° further against the direction",
-		string(partWords[1].unmeasured), string(partWords[1].undrawn), string(partWords[1].right), "lies 10° further in the direction", "lies 17° further against the direction",
+		string(partWords[0].unmeasured), string(partWords[0].undrawn), string(partWords[0].right), "is 10° ahead of the drawn one", "is 17° behind the drawn one",
+		string(partWords[1].unmeasured), string(partWords[1].undrawn), string(partWords[1].right), "is 10° ahead of the drawn one", "is 17° behind the drawn one",
 	} {
 		in, err := Part(jobs[i], PartOptions{})
 		if err != nil {

@@ -10,7 +10,7 @@ const (
 	wordAsDrawn       phrase.Text = "as drawn"
 	wordAsMeasured    phrase.Text = "as measured"
 	wordMirrored      phrase.Text = "drawing mirrored"
-	wordOffBy         phrase.Text = "off by"
+	wordOffBy         phrase.Text = "out by"
 	wordNewPart       phrase.Text = "New part"
 	wordOldPart       phrase.Text = "Old part"
 	wordNewFromOld    phrase.Text = "new from old"
@@ -19,9 +19,9 @@ const (
 	wordAngleBetween  phrase.Text = "{{.Angle}}° ({{.Lo}}° to {{.Hi}}°)"
 	wordSeenNose      phrase.Text = "Seen from the nose, where the crankshaft turns {{.Sense}}."
 	wordSeenFlywheel  phrase.Text = "Seen from the flywheel, where the crankshaft turns {{.Sense}}."
-	wordKeywayOnTop   phrase.Text = "The keyway's angle from the throw is not in the job; it is drawn at the top."
+	wordKeywayOnTop   phrase.Text = "The keyway's angle from the throw is not in the job: not measured, drawn at the top."
 	wordBand          phrase.Text = "The shaded sector is the 95 % interval of what was measured."
-	wordFoundMirrored phrase.Text = "The measured dowel lies {{.By}}° from the drawing's, on the other side of the keyway: where it would be if the drawing were mirrored."
+	wordFoundMirrored phrase.Text = "The measured dowel is {{.By}}° from the drawn one, on the other side of the keyway: where it would be if the drawing were mirrored."
 )
 
 // partWording are the sentences that name the feature.
@@ -37,21 +37,21 @@ var partWords = map[figure.PartFeature]partWording{
 		untitled:   "Dowel and keyway",
 		desc:       "The crankshaft's end to scale of angle, with the dowel as drawn and as measured.",
 		counts:     "Angles count from the keyway in the direction of rotation.",
-		right:      "The measured dowel is where the drawing has it.",
-		ahead:      "The measured dowel lies {{.By}}° further in the direction of rotation than the drawing's.",
-		behind:     "The measured dowel lies {{.By}}° further against the direction of rotation than the drawing's.",
+		right:      "The measured dowel is as drawn.",
+		ahead:      "The measured dowel is {{.By}}° ahead of the drawn one, in the direction of rotation.",
+		behind:     "The measured dowel is {{.By}}° behind the drawn one, in the direction of rotation.",
 		unmeasured: "The dowel has not been measured.",
-		undrawn:    "The job does not say where the drawing has the dowel.",
+		undrawn:    "The job does not give the drawing angle of the dowel.",
 	},
 	figure.KeywayFromThrow: {
 		title:      "Keyway and No. 1 throw of {{.Title}}",
 		untitled:   "Keyway and No. 1 throw",
 		desc:       "The crankshaft's end to scale of angle, with the keyway as drawn and as measured.",
 		counts:     "Angles count from the No. 1 throw in the direction of rotation.",
-		right:      "The measured keyway is where the drawing has it.",
-		ahead:      "The measured keyway lies {{.By}}° further in the direction of rotation than the drawing's.",
-		behind:     "The measured keyway lies {{.By}}° further against the direction of rotation than the drawing's.",
+		right:      "The measured keyway is as drawn.",
+		ahead:      "The measured keyway is {{.By}}° ahead of the drawn one, in the direction of rotation.",
+		behind:     "The measured keyway is {{.By}}° behind the drawn one, in the direction of rotation.",
 		unmeasured: "The keyway has not been measured.",
-		undrawn:    "The job does not say where the drawing has the keyway.",
+		undrawn:    "The job does not give the drawing angle of the keyway.",
 	},
 }

@@ -16,11 +16,11 @@ const (
 	wordDialMark    phrase.Text = "mark {{.At}}°"
 	wordDialForward phrase.Text = "engine forwards"
 
-	wordPracticeSignals phrase.Text = "The signals of crank and cam sensor over the controller's crank angle."
+	wordPracticeSignals phrase.Text = "The signals of crankshaft and camshaft sensor over the ECU's crank angle."
 )
 
 // errNoFigure is returned for a question without a figure.
-var errNoFigure = phrase.Errorf("there is no figure to this question")
+var errNoFigure = phrase.Errorf("this question has no figure")
 
 // Practice returns what draws a figure of a question for the room there is, and
 // what it shows in words. solved adds the answer to a figure that can do without.

@@ -17,14 +17,14 @@ import (
 // The words of a recording's rows.
 const (
 	wordRecording      phrase.Text = "recording"
-	wordRecordedLost   phrase.Text = "lost tooth"
-	wordRecordedExtra  phrase.Text = "edge too many"
-	wordRecordedNone   phrase.Text = "no tooth, as it should be"
+	wordRecordedLost   phrase.Text = "missing pulse"
+	wordRecordedExtra  phrase.Text = "extra edge"
+	wordRecordedNone   phrase.Text = "no tooth, correctly"
 	wordRecordedSpan   phrase.Text = "{{.Lo}} to {{.Hi}}"
 	wordRecordedNumber phrase.Text = "channel {{.N}}"
-	wordRecordedLostAt phrase.Text = "A crank tooth is lost at {{.At}} s."
-	wordRecordedMoreAt phrase.Text = "An edge too many at {{.At}} s."
-	wordRecordedCam    phrase.Text = "Cam tooth {{.N}} was not seen."
+	wordRecordedLostAt phrase.Text = "Tooth pulse missing at {{.At}} s."
+	wordRecordedMoreAt phrase.Text = "Extra edge at {{.At}} s."
+	wordRecordedCam    phrase.Text = "Tooth {{.N}} of the cam sensor wheel was not seen."
 	wordRecordedNoCam  phrase.Text = "This cam edge is none of the job's teeth."
 )
 

@@ -75,7 +75,7 @@ func TestRecordedLiesOnThePredicted(t *testing.T) {
 	} {
 		right := p.Input(w).Groups[1]
 		g := r.Group(w, nil)
-		if len(g.Rows) != 2 || g.Rows[0].Label != "crank" || g.Rows[1].Label != "cam" {
+		if len(g.Rows) != 2 || g.Rows[0].Label != "crankshaft" || g.Rows[1].Label != "camshaft" {
 			t.Fatalf("%s: %d rows", name, len(g.Rows))
 		}
 		for k, row := range g.Rows {
@@ -159,7 +159,7 @@ func TestRecordedLostTooth(t *testing.T) {
 		}
 		return list
 	}
-	if list := lost(r.ThroughTime(0.9, 1.1, 600)); len(list) != 1 || math.Abs(list[0].At-lostAt) > 0.008 || !strings.HasPrefix(list[0].Says, "A crank tooth is lost at 1.00") {
+	if list := lost(r.ThroughTime(0.9, 1.1, 600)); len(list) != 1 || math.Abs(list[0].At-lostAt) > 0.008 || !strings.HasPrefix(list[0].Says, "Tooth pulse missing at 1.00") {
 		t.Errorf("over time: %+v", list)
 	}
 	if list := lost(r.ThroughTime(1.2, 1.4, 600)); len(list) != 0 {

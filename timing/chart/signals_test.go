@@ -148,7 +148,7 @@ func TestSignalColumns(t *testing.T) {
 	})
 }
 
-// The cursor of the crank goes to the controller's angle and back.
+// The cursor of the crank goes to the ECU's angle and back.
 func TestSignalCursor(t *testing.T) {
 	t.Parallel()
 	p, err := NewPredicted(sample.Demo(t), finding.SignalOptions{}, nil)

@@ -9,7 +9,7 @@ import (
 	"pinphase.org/pinphase/timing/phrase"
 )
 
-const wordSupposed phrase.Text = "would land {{.At}}"
+const wordSupposed phrase.Text = "would start {{.At}}"
 
 // SupposedCycle returns the cycle figure's input for an engine as a cause has it:
 // valves and injection where the cause puts them.

@@ -32,7 +32,7 @@ func TestWheelOfTheDemo(t *testing.T) {
 	if in.Error > -27.99 || in.Error < -28.01 || in.Words.Error != "−28°" {
 		t.Errorf("off by %g, shown as %s", float64(in.Error), in.Words.Error)
 	}
-	if in.Words.Commanded != "asked for, 10° BTDC" || in.Words.Actual != "happens, 18° ATDC" {
+	if in.Words.Commanded != "commanded, 10° BTDC" || in.Words.Actual != "actual, 18° ATDC" {
 		t.Errorf("%s; %s", in.Words.Commanded, in.Words.Actual)
 	}
 	// At 18 the wheel as drawn shows tooth (18+84)/6+1 = 18; this one, 28 behind,
@@ -40,7 +40,7 @@ func TestWheelOfTheDemo(t *testing.T) {
 	if got := strings.Join(in.Caption, " "); !strings.Contains(got, "At the sensor: tooth 13. On a wheel as drawn: tooth 18.") {
 		t.Error(got)
 	}
-	if !strings.Contains(in.Desc, "crank at 18°. Every injection lands 18° after TDC") {
+	if !strings.Contains(in.Desc, "crankshaft at 18°. Every injection starts 18° after TDC") {
 		t.Error(in.Desc)
 	}
 }

@@ -23,9 +23,9 @@ func boards() map[string]BoardInput {
 		return in
 	}
 	return map[string]BoardInput{
-		"board-cycle": {Sentence: "Every injection lands 16° after TDC: 25° later than the controller believes.", Panels: []BoardPanel{cyclePanel(six)}},
+		"board-cycle": {Sentence: "Every injection starts 16° after TDC: 25° later than the controller believes.", Panels: []BoardPanel{cyclePanel(six)}},
 		"board-wheels": {Sentence: "What differs?", Others: []string{strings.Repeat("The wheel as drilled sits behind. ", 3)},
-			Panels: []BoardPanel{wheelPanel("Right, as drawn", plain(wheelInput(36, []int{36}, 0))), wheelPanel("As drilled", plain(wheelInput(36, []int{36}, -25)))}},
+			Panels: []BoardPanel{wheelPanel("Correct, as drawn", plain(wheelInput(36, []int{36}, 0))), wheelPanel("Dowel as drilled", plain(wheelInput(36, []int{36}, -25)))}},
 		"board-many": {Sentence: strings.Repeat("A sentence of many words that has to be wrapped over the page. ", 4), Panels: []BoardPanel{cyclePanel(sixteen)}},
 	}
 }

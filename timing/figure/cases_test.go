@@ -43,7 +43,7 @@ func cycleInput(e timing.Engine, delta timing.Deg) CycleInput {
 	in := CycleInput{Engine: e, Heading: "Injection of every cylinder", Title: "Cycle diagram", Desc: "Strokes and injections over one cycle",
 		Strokes:    [4]Word{{"power", "P"}, {"exhaust", "E"}, {"intake", "I"}, {"compression", "C"}},
 		IntakeOpen: "intake open", ExhaustOpen: "exhaust open", FiringTDC: "firing TDC",
-		Commanded: "injection commanded", Actual: "injection as it happens",
+		Commanded: "injection commanded", Actual: "actual injection",
 		AxisTitle: "Crank angle after firing TDC of cylinder 1", ReadoutHead: "injects at"}
 	intake, exhaust := e.IntakeSpan(timing.ValvePair{Opens: 12, Closes: 38}), e.ExhaustSpan(timing.ValvePair{Opens: 44, Closes: 10})
 	for c := 1; c <= e.Cylinders(); c++ {

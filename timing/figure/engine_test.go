@@ -14,7 +14,7 @@ import (
 func engineInput(e timing.Engine, link piston.SliderCrank, theta timing.Deg, view timing.View) EngineInput {
 	in := EngineInput{View: view, BoreMM: 100, ThrowMM: link.ThrowMM, RodMM: link.RodMM, OffsetMM: link.OffsetMM, ClearanceMM: 7,
 		Heading: "Engine", Title: "Engine", Desc: "Every cylinder cut open", Strokes: cycleInput(e, 0).Strokes, Intake: "intake open", Exhaust: "exhaust open",
-		Spray: "injection as it happens", Star: "crank throws, seen from the nose", Row: "each cylinder cut open", Caption: []string{"Lift is only drawn."}}
+		Spray: "actual injection", Star: "crank throws, seen from the nose", Row: "each cylinder cut open", Caption: []string{"Lift is only drawn."}}
 	for c := 1; c <= e.Cylinders(); c++ {
 		alpha := e.Angle(c, theta)
 		in.Cylinders = append(in.Cylinders, EngineCylinder{Cylinder: c, Throw: alpha + link.TDC(), DropMM: link.DropMM(alpha), Stroke: e.StrokeAt(alpha),

@@ -15,15 +15,15 @@ import (
 // lights.
 func lightOffInput(lit bool) LightOffInput {
 	in := LightOffInput{Heading: "Light-off", Title: "Light-off", Desc: "Gas and injections",
-		Finding: "At 180 rpm and 12 °C this engine lights with injection from 29° before TDC to 7° after TDC; yours lands 18° after TDC.",
+		Finding: "At 180 rpm and 12 °C this engine lights with injection from 29° before TDC to 7° after TDC; yours starts 18° after TDC.",
 		From:    -60, To: 60, Window: &timing.Span{From: -29, To: 7},
 		Words: LightWords{Temperature: "gas temperature, °C", Pressure: "gas pressure, bar absolute", CelsiusUnit: "°C", BarUnit: "bar",
-			Window: "injection here lights", Starts: "start of injection", Flame: "lights", Angle: "crank degrees round firing TDC, − before", TDC: "TDC"},
+			Window: "injection here ignites", Starts: "start of injection", Flame: "lights", Angle: "crank degrees from firing TDC, − before", TDC: "TDC"},
 		Bars: []LightBar{
 			{Label: "asked for", Role: Commanded, Start: -10, Lights: deg(-2), Says: "lights 2° before TDC, after 7.3 ms"},
-			{Label: "lands", Role: Actual, Start: 18, Says: "does not light", Warn: true},
+			{Label: "lands", Role: Actual, Start: 18, Says: "does not ignite", Warn: true},
 		},
-		Spreads: []LightSpread{{Label: "one way", Window: &timing.Span{From: -29, To: 7}}, {Label: "another", None: "lights from no start"}},
+		Spreads: []LightSpread{{Label: "one way", Window: &timing.Span{From: -29, To: 7}}, {Label: "another", None: "no start ignites"}},
 	}
 	if lit {
 		in.Bars[1].Lights, in.Bars[1].Says, in.Bars[1].Warn = deg(27), "lights 27° after TDC, after 8.3 ms", false
@@ -37,9 +37,9 @@ func lightOffInput(lit bool) LightOffInput {
 
 func lightMapInput() LightMapInput {
 	in := LightMapInput{Heading: "Light-off map", Title: "Light-off map", Desc: "Whether fuel lights",
-		Words: LightMapWords{XTitle: "air, °C", YTitle: "wheel error in degrees, + ahead: injection early", All: "lights by every correlation",
+		Words: LightMapWords{XTitle: "air, °C", YTitle: "wheel error in degrees, + ahead: injection early", All: "ignites by every delay formula",
 			Some: "by some", None: "by none", Limit: "limit by one", KickBack: "may kick back"},
-		Points: []MapPoint{{X: 12, Y: 0, Role: Commanded, Hollow: true, Label: "with its wheel right"}, {X: 12, Y: -28, Role: Actual, Label: "this engine"}},
+		Points: []MapPoint{{X: 12, Y: 0, Role: Commanded, Hollow: true, Label: "with its wheel correct"}, {X: 12, Y: -28, Role: Actual, Label: "this engine"}},
 	}
 	for x := -25.0; x <= 40; x += 5 {
 		in.X = append(in.X, x)

@@ -27,11 +27,11 @@ func signalRow(label string, from, to float64, n int, wave float64) SignalRow {
 
 func signalsInput(from, to float64, n int) SignalsInput {
 	in := SignalsInput{Heading: "Signals", Title: "Signals", Desc: "Crank and cam sensor", From: from, To: to,
-		Finding: "Each trace by itself looks right, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings.",
+		Finding: "Each signal by itself looks correct, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings.",
 		Axis:    SignalAxis{Title: "the controller's crank angle", Unit: "°", Degrees: true},
-		Words: SignalWords{Gap: "gap", True: "firing TDC", Counted: "where the controller counts it", Belongs: "from where a cam edge belongs to where it falls",
-			Missing: "no tooth, as it should be", Lost: "lost tooth", Extra: "edge too many"}}
-	right := SignalGroup{Label: "as it should be"}
+		Words: SignalWords{Gap: "gap", True: "firing TDC", Counted: "where the ECU counts it", Belongs: "from where a cam edge should be to where it is",
+			Missing: "no tooth, correctly", Lost: "lost tooth", Extra: "extra edge"}}
+	right := SignalGroup{Label: "correct"}
 	is := SignalGroup{Label: "recording"}
 	for a := math.Ceil(from/120) * 120; a <= to; a += 120 {
 		right.Lines = append(right.Lines, SignalLine{At: a, Label: fmt.Sprintf("TDC %g", a/120+1)})
@@ -55,7 +55,7 @@ func signalsInput(from, to float64, n int) SignalsInput {
 	crank.Marks = append([]SignalMark{}, crank.Marks...)
 	if len(crank.Marks) > 8 {
 		crank.Marks[3].State, crank.Marks[3].Says = MarkLost, "a tooth is lost"
-		crank.Marks[5].State, crank.Marks[5].Says = MarkExtra, "an edge too many"
+		crank.Marks[5].State, crank.Marks[5].Says = MarkExtra, "an extra edge"
 		crank.Marks[7].State = MarkMissing
 	}
 	for a := math.Ceil(from/120) * 120; a <= to; a += 120 {

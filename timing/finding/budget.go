@@ -25,7 +25,7 @@ func sourcesOf(budget []part.Source, section string, r job.Reading) []Source {
 	return list
 }
 
-const betterScatter phrase.Text = "{{.Feature}}: {{.Share}} % of the uncertainty is the scatter of the readings: read it more often."
+const betterScatter phrase.Text = "{{.Feature}}: {{.Share}} % of the uncertainty is the scatter of the readings: take more readings."
 
 // better says which reading to take better, by the key of the largest source.
 func better(key string) (phrase.Text, bool) {
@@ -36,7 +36,7 @@ func better(key string) (phrase.Text, bool) {
 	return v.Better, ok && v.Better != ""
 }
 
-const noteDrawn phrase.Text = "{{.Feature}}: the formula is far from straight at this reading, so its interval comes from {{.Draws}} random draws (Monte Carlo)."
+const noteDrawn phrase.Text = "{{.Feature}}: at this reading the formula is too curved for a linear estimate, so its interval comes from {{.Draws}} random draws (Monte Carlo)."
 
 // featureNames are what a note is about, by section of the job.
 var featureNames = map[string]phrase.Text{"dowel": "Dowel", "keyway": "Keyway"}

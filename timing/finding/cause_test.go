@@ -103,7 +103,7 @@ func TestCausesOfEvidence(t *testing.T) {
 
 func TestContradiction(t *testing.T) {
 	c := causesOf(t, sample.Read(t, causeSix+saw("correlation_error_deg", "-25")+saw("smoke", `"white"`)+saw("correlation_error_deg", "3")))
-	want := "What was seen does not go together: correlation error, −25°, and correlation error, 3°. No probable cause explains both; read both again before going by these probabilities."
+	want := "The findings contradict each other: crank–cam correlation error, −25°, and crank–cam correlation error, 3°. No probable cause explains both; take both readings again before you rely on these probabilities."
 	if c.Contradiction == nil || !slices.Equal(c.Contradiction.Evidence, []string{"evidence[1]", "evidence[3]"}) || c.Notes[0].String() != want {
 		t.Errorf("%+v, %q", c.Contradiction, c.Notes)
 	}
@@ -124,8 +124,8 @@ func TestWrongEvidence(t *testing.T) {
 		`evidence[2].value: "green" is not known for smoke; it is "none", "white" or "black"`,
 		`evidence[3].value: is 1; starts takes true or false`,
 		`evidence[4].kind: "mood" is not known; known here: starts, starts_cam_unplugged, `,
-		`evidence[5].u: has no meaning for starts, which is no measurement; leave it out`,
-		`evidence[6].value: is 9000; cranking_rpm is from 0 to 1000 rpm`,
+		`evidence[5].u: does not apply to starts, which is not a measurement; leave it out`,
+		`evidence[6].value: is 9000; cranking_rpm must be from 0 to 1000 rpm`,
 	}
 	if len(faults) != len(want) {
 		t.Fatalf("%d faults\n%v", len(faults), faults)

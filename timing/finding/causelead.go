@@ -10,21 +10,21 @@ import (
 
 // The sentences that lead the ranking.
 const (
-	leadNone   phrase.Text = "Nothing was recorded yet. Say what was heard, seen or measured, and the likely causes are weighed."
+	leadNone   phrase.Text = "Nothing is recorded yet. Enter what was heard, seen or measured, and the program ranks the causes."
 	leadMost   phrase.Text = "Most likely, {{.P}} % alone or with another: {{.Cause}}"
-	leadAhead  phrase.Text = "Ahead of many, {{.P}} % alone or with another: {{.Cause}}"
-	leadTwo    phrase.Text = "Most likely two things at once, {{.P}} %: {{.Cause}} {{.Other}}"
-	leadSure   phrase.Text = "That is sure enough to act on."
-	leadOne    phrase.Text = "That is not sure enough to pull anything for: make the next check first."
-	leadOpen   phrase.Text = "Nothing stands out yet: make the next check."
-	leadDone   phrase.Text = "No check that is left here would tell much more."
-	leadBeside phrase.Text = "That it is the only thing wrong has {{.Alone}} %."
+	leadAhead  phrase.Text = "Most likely so far, {{.P}} % alone or with another: {{.Cause}}"
+	leadTwo    phrase.Text = "Most likely two faults at once, {{.P}} %: {{.Cause}} {{.Other}}"
+	leadSure   phrase.Text = "Certain enough to act on."
+	leadOne    phrase.Text = "Not certain enough to dismantle anything: make the next check first."
+	leadOpen   phrase.Text = "No cause stands out yet: make the next check."
+	leadDone   phrase.Text = "No remaining check would tell much more."
+	leadBeside phrase.Text = "The probability that it is the only fault is {{.Alone}} %."
 )
 
 // The sentences of the plan.
 const (
-	planSure phrase.Text = "One cause is sure enough: no plan is needed. Mend it, and check what was mended."
-	planIf   phrase.Text = "If each check shows what is most probable. If one shows something else, record it: the plan is made anew."
+	planSure phrase.Text = "One cause is certain enough: no plan is needed. Repair it, then check the repair."
+	planIf   phrase.Text = "The plan assumes that each check shows what is most probable. If one shows something else, record it: the plan is calculated again."
 )
 
 // planSays is what the plan reckons with, or why there is none.
@@ -81,8 +81,8 @@ var likely = []struct {
 	from float64
 	word phrase.Text
 }{
-	{0.95, "as good as sure"}, {0.8, "very likely"}, {0.5, "likely"}, {0.2, "quite possible"}, {0.05, "not likely"}, {0.005, "hardly likely"},
-	{0, "as good as ruled out"},
+	{0.95, "almost certain"}, {0.8, "very likely"}, {0.5, "likely"}, {0.2, "possible"}, {0.05, "unlikely"}, {0.005, "very unlikely"},
+	{0, "almost ruled out"},
 }
 
 // Likeliness says a probability in words.
@@ -97,11 +97,11 @@ func Likeliness(p float64) phrase.Text {
 
 // The sentences of what one piece of evidence does for a cause.
 const (
-	becauseFor     phrase.Text = "{{.Factor}} times as likely, because: {{.Fact}}."
-	becauseAgainst phrase.Text = "{{.Factor}} times less likely, because: {{.Fact}}."
-	becauseNeither phrase.Text = "Hardly changed by this: {{.Fact}}."
-	becauseMost    phrase.Text = "Far more likely, over 9999 times, because: {{.Fact}}."
-	becauseLeast   phrase.Text = "Far less likely, over 9999 times, because: {{.Fact}}."
+	becauseFor     phrase.Text = "Multiplies the odds by {{.Factor}}: {{.Fact}}."
+	becauseAgainst phrase.Text = "Divides the odds by {{.Factor}}: {{.Fact}}."
+	becauseNeither phrase.Text = "Hardly changes the odds: {{.Fact}}."
+	becauseMost    phrase.Text = "Multiplies the odds by more than 9999: {{.Fact}}."
+	becauseLeast   phrase.Text = "Divides the odds by more than 9999: {{.Fact}}."
 
 	factSeen phrase.Text = "{{.Kind}}, {{.Value}}"
 )
@@ -109,14 +109,14 @@ const (
 // facts are yes and no in words.
 var facts = map[string][2]phrase.Text{
 	"starts":                 {"it does not start with everything plugged in", "it starts with everything plugged in"},
-	"starts_cam_unplugged":   {"it does not start with the cam sensor unplugged", "it starts with the cam sensor unplugged"},
-	"starts_crank_unplugged": {"it does not start with the crank sensor unplugged", "it starts with the crank sensor unplugged"},
+	"starts_cam_unplugged":   {"it does not start with the camshaft sensor unplugged", "it starts with the camshaft sensor unplugged"},
+	"starts_crank_unplugged": {"it does not start with the crankshaft sensor unplugged", "it starts with the crankshaft sensor unplugged"},
 	"runs_rough":             {"it runs evenly", "it runs, but rough"},
-	"lacks_power":            {"it has its power", "it lacks power"},
-	"dead_cylinder":          {"all cylinders work", "one cylinder does nothing"},
+	"lacks_power":            {"it has full power", "it lacks power"},
+	"dead_cylinder":          {"all cylinders work", "one cylinder does not work"},
 	"code_active":            {"the fault code is only stored", "the fault code is active"},
-	"synchronised":           {"the controller is not synchronised while cranking", "the controller is synchronised while cranking"},
-	"injectors_fire":         {"no current goes to the injectors", "current goes to the injectors"},
+	"synchronised":           {"the ECU is not synchronised while cranking", "the ECU is synchronised while cranking"},
+	"injectors_fire":         {"the injectors are not driven", "the injectors are driven"},
 	"starts_boosted":         {"it does not start with a booster battery", "it starts with a booster battery"},
 	"starts_clean_fuel":      {"it does not start on clean fuel from a can", "it starts on clean fuel from a can"},
 	"kicks_back":             {"it does not kick back", "it kicks back against the starter"},
@@ -179,7 +179,7 @@ func times(factor float64) phrase.Num {
 // The sentences of how probable a cause is, and of what a check is worth.
 const (
 	chanceSays phrase.Text = "{{.Alone}} % alone, {{.All}} % alone or with another: {{.Words}}."
-	gainSays   phrase.Text = "Expected to take away {{.P}} in 100 of the doubt ({{.Bits}} bits; one bit halves it)."
+	gainSays   phrase.Text = "Expected to reduce the uncertainty by {{.P}} % ({{.Bits}} bits; one bit halves it)."
 )
 
 // Chance says how probable a cause is, in numbers and in a word.

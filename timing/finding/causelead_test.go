@@ -29,7 +29,7 @@ func TestLead(t *testing.T) {
 	}
 	c := weighed(t, unmeasured+"[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = -28\nu = 0.3\n")
 	first, then = said(c)
-	if s := first.String(); !strings.HasPrefix(s, "Most likely, ") || !strings.HasSuffix(s, "The dowel is on the wrong side of the keyway.") {
+	if s := first.String(); !strings.HasPrefix(s, "Most likely, ") || !strings.HasSuffix(s, "The dowel is on the other side of the keyway than drawn.") {
 		t.Errorf("with the dowel measured: %q", s)
 	}
 	if len(then) == 0 || then[0].Text != leadSure {
@@ -61,11 +61,11 @@ func TestReasonsByStrength(t *testing.T) {
 				t.Errorf("%s: factor %g says %q", k.Cause, w.Factor, s)
 			}
 		}
-		if k.Cause == "dowel mirrored" && !strings.Contains(list[0].Says.String(), "times as likely, because: correlation error, 28° cam edges early.") {
+		if k.Cause == "dowel mirrored" && !strings.Contains(list[0].Says.String(), ": crank–cam correlation error, 28° cam edges early.") {
 			t.Errorf("a mirrored dowel first for %q", list[0].Says.String())
 		}
 	}
-	if got := reason(Clue{Kind: "kicks_back", Value: false}, 0.25).Says.String(); got != "4 times less likely, because: it does not kick back." {
+	if got := reason(Clue{Kind: "kicks_back", Value: false}, 0.25).Says.String(); got != "Divides the odds by 4: it does not kick back." {
 		t.Errorf("%q", got)
 	}
 }
@@ -86,7 +86,7 @@ func TestLikeliness(t *testing.T) {
 			t.Fatalf("%g is %q, the larger %g %q", q, Likeliness(q), p, Likeliness(p))
 		}
 	})
-	if Likeliness(0.97) != "as good as sure" || Likeliness(0.5) != "likely" || Likeliness(0) != "as good as ruled out" {
+	if Likeliness(0.97) != "almost certain" || Likeliness(0.5) != "likely" || Likeliness(0) != "almost ruled out" {
 		t.Error("the words have moved")
 	}
 }
@@ -109,8 +109,8 @@ func TestSuppose(t *testing.T) {
 		dowel                    timing.Deg
 		says                     string
 	}{
-		{"dowel mirrored", "", -28, 0, -28, -28, "If so, every injection comes 28° late."},
-		{"cam gear out by teeth", "[[evidence]]\nkind = \"cam_gear_marks_teeth\"\nvalue = 1\n", 0, 10, 0, 0, "If so, the valves are 10° off, and injection with them as the figures show."},
+		{"dowel mirrored", "", -28, 0, -28, -28, "If so, every injection starts 28° late."},
+		{"cam gear out by teeth", "[[evidence]]\nkind = \"cam_gear_marks_teeth\"\nvalue = 1\n", 0, 10, 0, 0, "If so, the valves are 10° out, and injection with them as the figures show."},
 		{"cam wheel half a turn out", "", 0, 0, 360, 0, string(supposedOther)},
 		{"bad fuel", "", 0, 0, 0, 0, string(supposedRight)},
 		{"wheel slipped", "[[evidence]]\nkind = \"tdc_offset_deg\"\nvalue = 12\nu = 0.2\n[[evidence]]\nkind = \"dowel_error_deg\"\nvalue = 0\nu = 0.2\n", 12, 0, 12, 0, ""},

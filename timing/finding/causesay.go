@@ -12,20 +12,20 @@ import (
 // The sentences of the causes.
 const (
 	causeOthers phrase.Text = "anything else, or two at once"
-	causeValves phrase.Text = "Valve timing may be off by many degrees, and the valves may meet the pistons: do not crank. Bar the engine over by hand, slowly, and stop where it resists."
+	causeValves phrase.Text = "Valve timing may be out by many degrees, and the valves may hit the pistons: do not crank. Turn the engine by hand, slowly, and stop where it resists."
 
-	clashTwo  phrase.Text = "What was seen does not go together: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No probable cause explains both; read both again before going by these probabilities."
-	clashOne  phrase.Text = "No cause explains this: {{.KindA}}, {{.ValueA}}. Read it again before going by these probabilities."
-	clashMany phrase.Text = "No probable cause explains all that was seen, though any two of it go together. Read it again before going by these probabilities."
+	clashTwo  phrase.Text = "The findings contradict each other: {{.KindA}}, {{.ValueA}}, and {{.KindB}}, {{.ValueB}}. No probable cause explains both; take both readings again before you rely on these probabilities."
+	clashOne  phrase.Text = "No cause explains this: {{.KindA}}, {{.ValueA}}. Take the reading again before you rely on these probabilities."
+	clashMany phrase.Text = "No probable cause explains all findings, though any two of them agree. Take the readings again before you rely on these probabilities."
 
 	oneTooth   phrase.Text = "{{.N}} tooth"
 	manyTeeth  phrase.Text = "{{.N}} teeth"
 	numberUnit             = "{{.N}} {{.Unit}}"
 
-	causePriors  phrase.Text = "How probable each cause is beforehand, how often a check misleads and how long it takes are common practice, with no source. What you know better counts more."
-	causeNoGears phrase.Text = "The job has no [gears]: a tooth out was taken as 10 crank degrees, behind an idler."
-	causeNoDowel phrase.Text = "The job has no drawing of the dowel: a mirrored dowel was taken as off by anything up to 90°."
-	causeNoBand  phrase.Text = "The job has too little for a light-off estimate: it was taken to start with the wheel from 14° behind to 22° ahead."
+	causePriors  phrase.Text = "The probability of each cause before any evidence, how often a check misleads and how long it takes are rules of thumb, without a source. Your own numbers take precedence."
+	causeNoGears phrase.Text = "The job has no [gears]: 10 crank degrees for a tooth, with an idler gear, was assumed."
+	causeNoDowel phrase.Text = "The job has no drawing of the dowel: for a mirrored dowel, any error up to 90° was assumed."
+	causeNoBand  phrase.Text = "The job has too little for an ignition estimate: it was assumed that the engine starts with the wheel from 14° behind to 22° ahead."
 )
 
 // titles are the faults in a few words.

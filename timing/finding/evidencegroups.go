@@ -24,8 +24,8 @@ func EvidenceGroups() []EvidenceGroup {
 		{"Replaced", []string{"replaced", "replaced_in_vain"}},
 		{"Read while cranking", []string{"cranking_rpm", "cranking_volts", "synchronised", "controller_speed", "injectors_fire", "rail_pressure_bar", "rail_reached_percent", "compression_bar", "compression_weakest_percent", "leak_down"}},
 		{"From a recording", []string{"crank_signal", "cam_signal", "correlation_error_deg", "tdc_offset_deg"}},
-		{"Looked at from outside", []string{"sensor_plugs", "sensor_supply", "crank_sensor_test", "cam_sensor_test", "sensor_wires", "controller_power", "injector_leads", "order_set", "fuel_sample", "fuel_lines", "injector_return", "wheel_teeth", "cam_wheel_seat"}},
-		{"Looked at with the front open", []string{"wheel_side", "wheel_number", "wheel_seat", "dowel_side", "crank_key", "cam_gear_seat", "crank_gear_marks_teeth", "cam_gear_marks_teeth"}},
+		{"External inspection", []string{"sensor_plugs", "sensor_supply", "crank_sensor_test", "cam_sensor_test", "sensor_wires", "controller_power", "injector_leads", "order_set", "fuel_sample", "fuel_lines", "injector_return", "wheel_teeth", "cam_wheel_seat"}},
+		{"Timing cover off", []string{"wheel_side", "wheel_number", "wheel_seat", "dowel_side", "crank_key", "cam_gear_seat", "crank_gear_marks_teeth", "cam_gear_marks_teeth"}},
 		{"Measured on the part", []string{"dowel_error_deg", "keyway_error_deg", "valve_timing_error_deg", "damper_mark_error_deg"}},
 	}
 }
@@ -39,33 +39,33 @@ func Ways(kind string) (ways [2]phrase.Text, ok bool) {
 
 var waysOf = map[string][2]phrase.Text{
 	"correlation_error_deg":  {"cam edges late", "cam edges early"},
-	"tdc_offset_deg":         {"past TDC", "before TDC"},
+	"tdc_offset_deg":         {"after TDC", "before TDC"},
 	"dowel_error_deg":        {"ahead", "behind"},
 	"keyway_error_deg":       {"ahead", "behind"},
-	"damper_mark_error_deg":  {"past TDC", "before TDC"},
-	"valve_timing_error_deg": {"too early", "too late"},
-	"crank_gear_marks_teeth": {"cam ahead", "cam behind"},
-	"cam_gear_marks_teeth":   {"cam ahead", "cam behind"},
+	"damper_mark_error_deg":  {"after TDC", "before TDC"},
+	"valve_timing_error_deg": {"advanced", "retarded"},
+	"crank_gear_marks_teeth": {"camshaft ahead", "camshaft behind"},
+	"cam_gear_marks_teeth":   {"camshaft ahead", "camshaft behind"},
 }
 
 // What a kind is taken for, where its title leaves it open.
 var evidenceHints = map[string]phrase.Text{
-	"correlation_error_deg":       "How far the cam's edges come from where they belong, counted on the crank wheel.",
-	"tdc_offset_deg":              "What the controller takes the crank for when cylinder 1 is at true TDC.",
-	"dowel_error_deg":             "Ahead is in the direction of rotation.",
-	"keyway_error_deg":            "Ahead is in the direction of rotation.",
-	"crank_gear_marks_teeth":      "With no idler the one mesh there is; 0 where the marks are right.",
-	"cam_gear_marks_teeth":        "0 where the marks are right.",
-	"compression_bar":             "What a gauge shows over the air outside.",
-	"cranking_volts":              "Good is 9.6 V or more of a 12 V battery, 19.2 V or more of 24 V.",
-	"damper_mark_error_deg":       "Where the mark stands when a piston stop says TDC of cylinder 1.",
-	"compression_weakest_percent": "Gauge readings of all cylinders: the lowest over the highest.",
-	"rail_reached_percent":        "Actual pressure over the set-point, both from the scan tool.",
+	"correlation_error_deg":       "How far the camshaft sensor's edges are from their correct places, counted on the crank sensor wheel.",
+	"tdc_offset_deg":              "Crank angle in the ECU when cylinder 1 is at true TDC.",
+	"dowel_error_deg":             "Ahead means in the direction of rotation.",
+	"keyway_error_deg":            "Ahead means in the direction of rotation.",
+	"crank_gear_marks_teeth":      "Without an idler gear, the only mesh there is; 0 where the marks are correct.",
+	"cam_gear_marks_teeth":        "0 where the marks are correct.",
+	"compression_bar":             "Gauge pressure.",
+	"cranking_volts":              "Good means at least 9.6 V of a 12 V battery, 19.2 V of 24 V.",
+	"damper_mark_error_deg":       "Where the mark is when a piston stop gives TDC of cylinder 1.",
+	"compression_weakest_percent": "Gauge readings of all cylinders: the lowest divided by the highest.",
+	"rail_reached_percent":        "Actual pressure divided by the set-point, both from the scan tool.",
 	"crank_sensor_test":           "Its resistance or switching, and its air gap.",
 	"cam_sensor_test":             "Its resistance or switching, and its air gap.",
-	"injector_return":             "How much fuel each injector lets back to the tank.",
+	"injector_return":             "How much fuel each injector returns to the tank.",
 	"replaced":                    "Tick what is new since the engine last ran well.",
-	"replaced_in_vain":            "Tick what was changed to cure it and did not.",
+	"replaced_in_vain":            "Tick what was replaced without curing it.",
 }
 
 // EvidenceHint is what to know of a kind before answering; "" where its title says

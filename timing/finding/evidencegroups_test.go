@@ -54,10 +54,10 @@ func TestClueSays(t *testing.T) {
 		{Clue{Kind: "correlation_error_deg", Value: 25.3}, "25.3° cam edges late"},
 		{Clue{Kind: "dowel_error_deg", Value: -28.0, U: u(0.287)}, "28° behind ± 0.3°"},
 		{Clue{Kind: "dowel_error_deg", Value: 0.0, U: u(0.02)}, "0° ± 0.02°"},
-		{Clue{Kind: "tdc_offset_deg", Value: 3.0}, "3° past TDC"},
-		{Clue{Kind: "valve_timing_error_deg", Value: -10.0}, "10° too late"},
-		{Clue{Kind: "cam_gear_marks_teeth", Value: -1.0}, "1 tooth, cam behind"},
-		{Clue{Kind: "cam_gear_marks_teeth", Value: 2.0}, "2 teeth, cam ahead"},
+		{Clue{Kind: "tdc_offset_deg", Value: 3.0}, "3° after TDC"},
+		{Clue{Kind: "valve_timing_error_deg", Value: -10.0}, "10° retarded"},
+		{Clue{Kind: "cam_gear_marks_teeth", Value: -1.0}, "1 tooth, camshaft behind"},
+		{Clue{Kind: "cam_gear_marks_teeth", Value: 2.0}, "2 teeth, camshaft ahead"},
 		{Clue{Kind: "crank_gear_marks_teeth", Value: 0.0}, "right"},
 		{Clue{Kind: "compression_bar", Value: 27.0, U: u(1)}, "27 bar ± 1 bar"},
 		{Clue{Kind: "cranking_rpm", Value: 190.0}, "190 rpm"},
@@ -73,12 +73,12 @@ func TestFoundSays(t *testing.T) {
 		found cause.Found
 		want  string
 	}{
-		{cause.Found{Kind: "smoke", Word: "white"}, "smoke at the exhaust while cranking: white"},
+		{cause.Found{Kind: "smoke", Word: "white"}, "exhaust smoke while cranking: white"},
 		{cause.Found{Kind: "dowel_error_deg", From: -30, To: -26}, "dowel from the keyway, measured − drawing: 26 to 30° behind"},
 		{cause.Found{Kind: "dowel_error_deg", From: 26, To: 30}, "dowel from the keyway, measured − drawing: 26 to 30° ahead"},
 		{cause.Found{Kind: "dowel_error_deg", From: -2, To: 3}, "dowel from the keyway, measured − drawing: 2° behind to 3° ahead"},
 		{cause.Found{Kind: "dowel_error_deg", From: -160, To: 160, Other: true}, "dowel from the keyway, measured − drawing: anything else"},
-		{cause.Found{Kind: "cam_gear_marks_teeth", From: 0.5, To: 1.5, Likely: 1}, "cam gear's mark out by: 1 tooth, cam ahead"},
+		{cause.Found{Kind: "cam_gear_marks_teeth", From: 0.5, To: 1.5, Likely: 1}, "camshaft gear's timing mark, teeth out: 1 tooth, camshaft ahead"},
 		{cause.Found{Kind: "compression_bar", From: 20, To: 30}, "compression: 20 to 30 bar"},
 		{cause.Found{Kind: "no such kind"}, ""},
 	} {
@@ -102,7 +102,7 @@ func TestImplied(t *testing.T) {
 	for _, c := range list {
 		got = append(got, c.Key+": "+c.Says().String())
 	}
-	want := "dowel.measured: 28° behind ± 0.3°|engine.compression_gauge_bar: 26 bar ± 0.7 bar|gears.cam_teeth_out: 1 tooth, cam behind"
+	want := "dowel.measured: 28° behind ± 0.3°|engine.compression_gauge_bar: 26 bar ± 0.7 bar|gears.cam_teeth_out: 1 tooth, camshaft behind"
 	if strings.Join(got, "|") != want {
 		t.Errorf("implied is %q, want %q", strings.Join(got, "|"), want)
 	}

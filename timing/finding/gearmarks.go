@@ -19,22 +19,22 @@ type Marks struct {
 
 // The texts of where marks stand.
 const (
-	marksMeet      phrase.Text = "All marks meet here, as they were set."
-	marksMeetAgain phrase.Text = "All marks meet here again, {{.Turns}} turns of the crank on."
-	marksWould     phrase.Text = "Here all marks would meet, were every gear in its right teeth."
-	marksBack      phrase.Text = "{{.Turns}} turns on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksBackOne   phrase.Text = "One turn on the marks of crank and cam are back, but an idler's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksPump      phrase.Text = "{{.Turns}} turns of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksPumpOne   phrase.Text = "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by {{.Teeth}} of its {{.Of}} teeth: that is no fault."
-	marksHalf      phrase.Text = "The crank's mark is back, the cam's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
-	marksBetween   phrase.Text = "{{.Turns}} turns of the crank on from where the marks were set."
-	marksFirst     phrase.Text = "{{.Deg}}° of the crank on from where the marks were set."
-	marksBefore    phrase.Text = "{{.Deg}}° of the crank back from where the marks were set."
-	marksBackwards phrase.Text = "{{.Turns}} turns of the crank back from where the marks were set."
-	marksOut       phrase.Text = "The cam gear's mark stands {{.Teeth}} teeth further than it should: it was put in out."
-	marksOutOne    phrase.Text = "The cam gear's mark stands one tooth further than it should: it was put in out."
-	marksShort     phrase.Text = "The cam gear's mark stands {{.Teeth}} teeth short of where it should: it was put in out."
-	marksShortOne  phrase.Text = "The cam gear's mark stands one tooth short of where it should: it was put in out."
+	marksMeet      phrase.Text = "All marks are aligned here, as they were set."
+	marksMeetAgain phrase.Text = "All marks are aligned again here, after {{.Turns}} crankshaft turns."
+	marksWould     phrase.Text = "Here all marks would be aligned if every gear were correctly meshed."
+	marksBack      phrase.Text = "After {{.Turns}} turns the crankshaft and camshaft marks are back, but an idler gear's mark is {{.Teeth}} of its {{.Of}} teeth away: that is no fault."
+	marksBackOne   phrase.Text = "After one turn the crankshaft and camshaft marks are back, but an idler gear's mark is {{.Teeth}} of its {{.Of}} teeth away: that is no fault."
+	marksPump      phrase.Text = "After {{.Turns}} crankshaft turns the marks from crankshaft to camshaft are back, but the pump's is {{.Teeth}} of its {{.Of}} teeth away: that is no fault."
+	marksPumpOne   phrase.Text = "After one crankshaft turn the marks from crankshaft to camshaft are back, but the pump's is {{.Teeth}} of its {{.Of}} teeth away: that is no fault."
+	marksHalf      phrase.Text = "The crankshaft's mark is back, the camshaft's is half a turn away: cylinder 1 is at the end of its exhaust stroke."
+	marksBetween   phrase.Text = "{{.Turns}} crankshaft turns ahead of where the marks were set."
+	marksFirst     phrase.Text = "{{.Deg}} crank degrees ahead of where the marks were set."
+	marksBefore    phrase.Text = "{{.Deg}} crank degrees before where the marks were set."
+	marksBackwards phrase.Text = "{{.Turns}} crankshaft turns before where the marks were set."
+	marksOut       phrase.Text = "The camshaft gear's mark is {{.Teeth}} teeth ahead of its place: the gear was fitted in the wrong position."
+	marksOutOne    phrase.Text = "The camshaft gear's mark is one tooth ahead of its place: the gear was fitted in the wrong position."
+	marksShort     phrase.Text = "The camshaft gear's mark is {{.Teeth}} teeth behind its place: the gear was fitted in the wrong position."
+	marksShortOne  phrase.Text = "The camshaft gear's mark is one tooth behind its place: the gear was fitted in the wrong position."
 )
 
 // still is how near its place a mark must be to be there, as a part of a tooth.

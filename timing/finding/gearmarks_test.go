@@ -22,18 +22,18 @@ func TestMarksAt(t *testing.T) {
 	}{
 		{geared, 0, []float64{0, 0, 0}, marksMeet},
 		{geared + "cam_teeth_out = 1\n", 0, []float64{0, 0, 0}, marksWould},
-		{geared, 30, []float64{3, 3, 3}, "30° of the crank on from where the marks were set."},
-		{geared, -30, []float64{-3, -3, -3}, "30° of the crank back from where the marks were set."},
+		{geared, 30, []float64{3, 3, 3}, "30 crank degrees ahead of where the marks were set."},
+		{geared, -30, []float64{-3, -3, -3}, "30 crank degrees before where the marks were set."},
 		{geared, 360, []float64{0, -11, 36}, marksHalf},
-		{geared, 720, []float64{0, -22, 0}, "2 turns on the marks of crank and cam are back, but an idler's is off its place by 22 of its 47 teeth: that is no fault."},
-		{geared, 900, []float64{18, -4, 18}, "2.5 turns of the crank on from where the marks were set."},
-		{geared, -900, []float64{18, 4, -18}, "2.5 turns of the crank back from where the marks were set."},
-		{geared, 94 * 360, []float64{0, 0, 0}, "All marks meet here again, 94 turns of the crank on."},
-		{geared + "pump_teeth = 54\n", 720, []float64{0, -22, 0}, "2 turns on the marks of crank and cam are back, but an idler's is off its place by 22 of its 47 teeth: that is no fault."},
-		{geared + "pump_teeth = 54\n", 94 * 360, []float64{0, 0, 0}, "94 turns of the crank on the marks from crank to cam are back, but the pump's is off its place by 18 of its 54 teeth: that is no fault."},
-		{geared + "pump_teeth = 54\n", 3 * 94 * 360, []float64{0, 0, 0}, "All marks meet here again, 282 turns of the crank on."},
-		{strings.Replace(loopScheme, "[41]", "[]", 1) + "pump_teeth = 40\n", 360, []float64{0, 0}, "One turn of the crank on the marks from crank to cam are back, but the pump's is off its place by 10 of its 40 teeth: that is no fault."},
-		{loopScheme, 360, []float64{0, -11, 0}, "One turn on the marks of crank and cam are back, but an idler's is off its place by 11 of its 41 teeth: that is no fault."},
+		{geared, 720, []float64{0, -22, 0}, "After 2 turns the crankshaft and camshaft marks are back, but an idler gear's mark is 22 of its 47 teeth away: that is no fault."},
+		{geared, 900, []float64{18, -4, 18}, "2.5 crankshaft turns ahead of where the marks were set."},
+		{geared, -900, []float64{18, 4, -18}, "2.5 crankshaft turns before where the marks were set."},
+		{geared, 94 * 360, []float64{0, 0, 0}, "All marks are aligned again here, after 94 crankshaft turns."},
+		{geared + "pump_teeth = 54\n", 720, []float64{0, -22, 0}, "After 2 turns the crankshaft and camshaft marks are back, but an idler gear's mark is 22 of its 47 teeth away: that is no fault."},
+		{geared + "pump_teeth = 54\n", 94 * 360, []float64{0, 0, 0}, "After 94 crankshaft turns the marks from crankshaft to camshaft are back, but the pump's is 18 of its 54 teeth away: that is no fault."},
+		{geared + "pump_teeth = 54\n", 3 * 94 * 360, []float64{0, 0, 0}, "All marks are aligned again here, after 282 crankshaft turns."},
+		{strings.Replace(loopScheme, "[41]", "[]", 1) + "pump_teeth = 40\n", 360, []float64{0, 0}, "After one crankshaft turn the marks from crankshaft to camshaft are back, but the pump's is 10 of its 40 teeth away: that is no fault."},
+		{loopScheme, 360, []float64{0, -11, 0}, "After one turn the crankshaft and camshaft marks are back, but an idler gear's mark is 11 of its 41 teeth away: that is no fault."},
 	} {
 		m, err := MarksAt(sample.Read(t, c.job), c.at)
 		if err != nil {
@@ -55,8 +55,8 @@ func TestMarksAt(t *testing.T) {
 }
 
 func TestMarksOut(t *testing.T) {
-	for n, want := range map[int]string{1: string(marksOutOne), -1: string(marksShortOne), 3: "The cam gear's mark stands 3 teeth further than it should: it was put in out.",
-		-2: "The cam gear's mark stands 2 teeth short of where it should: it was put in out."} {
+	for n, want := range map[int]string{1: string(marksOutOne), -1: string(marksShortOne), 3: "The camshaft gear's mark is 3 teeth ahead of its place: the gear was fitted in the wrong position.",
+		-2: "The camshaft gear's mark is 2 teeth behind its place: the gear was fitted in the wrong position."} {
 		if s, ok := MarksOut(n); !ok || s.String() != want {
 			t.Errorf("%d: %q, %v", n, s, ok)
 		}

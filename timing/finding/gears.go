@@ -125,7 +125,7 @@ func gearErrorOf(j job.Job) (timing.Measured, error) {
 		return timing.Measured{}, nil
 	}
 	if j.Keyway.Drawing == nil {
-		return timing.Measured{}, missing("keyway.drawing", "is missing: the keyway was measured, and this is what to compare it with")
+		return timing.Measured{}, missing("keyway.drawing", "is missing: the keyway was measured, and must be compared with the drawing")
 	}
 	only := j
 	only.Dowel = nil
@@ -141,30 +141,30 @@ func gearErrorOf(j job.Job) (timing.Measured, error) {
 
 // The texts of the gears.
 const (
-	gearsRight   phrase.Text = "The cam is where it belongs."
-	gearsAssumed phrase.Text = "The cam is where it belongs, if the keyway is: it was not measured."
-	gearsAhead   phrase.Text = "The cam is {{.By}} crank degrees ahead: every valve opens and closes that much early, and so do the cam sensor's edges come."
-	gearsBehind  phrase.Text = "The cam is {{.By}} crank degrees behind: every valve opens and closes that much late, and so do the cam sensor's edges come."
+	gearsRight   phrase.Text = "The camshaft is correctly timed."
+	gearsAssumed phrase.Text = "If the keyway is correct, the camshaft is correctly timed: the keyway was not measured, and is taken as drawn."
+	gearsAhead   phrase.Text = "The camshaft is {{.By}} crank degrees ahead: every valve opens and closes that much early, and the camshaft sensor's edges come that much early."
+	gearsBehind  phrase.Text = "The camshaft is {{.By}} crank degrees behind: every valve opens and closes that much late, and the camshaft sensor's edges come that much late."
 
-	gearsMeetSoon  phrase.Text = "All marks meet again every {{.Turns}} turns of the crank."
-	gearsMeetOne   phrase.Text = "All marks meet again at every turn of the crank."
-	gearsMeetLate  phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back every {{.Cam}} turns, but an idler's mark then stands elsewhere: that is no fault."
-	gearsLateOne   phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back at every turn, but an idler's mark then stands elsewhere: that is no fault."
-	gearsLatePump  phrase.Text = "All marks meet again only after {{.Turns}} turns of the crank. Crank and cam gear are back sooner, but the pump's mark then stands elsewhere: that is no fault."
-	gearsHunts     phrase.Text = "The {{.Driver}} and {{.Driven}} teeth that mesh have no common divisor: every tooth of one comes to every tooth of the other, and they wear evenly."
-	gearsPhases    phrase.Text = "The {{.Driver}} and {{.Driven}} teeth that mesh have {{.Phases}} as common divisor: the same teeth meet again after {{.Turns}} turns of the first. Put used gears back in the teeth they came from."
-	gearsTooth     phrase.Text = "One tooth out, at any mesh, moves the cam by {{.Tooth}} crank degrees."
-	gearsToothCam  phrase.Text = "One tooth out, at any mesh from crank to cam, moves the cam by {{.Tooth}} crank degrees."
-	gearsPump      phrase.Text = "The pump turns {{.Turns}} times as fast as the crank. Put in one tooth out, it is out by {{.Tooth}} crank degrees, and the cam is not."
-	gearsPumpMark  phrase.Text = "The pump's mark is back every {{.Turns}} turns of the crank."
-	gearsPumpOne   phrase.Text = "The pump's mark is back at every turn of the crank."
-	gearsStepRatio phrase.Text = "Cam teeth over crank teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} turns of the crank in one of the cam. Idlers change nothing in it."
-	gearsStepTooth phrase.Text = "A tooth of the crank gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
-	gearsStepMeet  phrase.Text = "Least common multiple of the tooth numbers: {{.Steps}} teeth, which is {{.Turns}} turns of the crank."
-	gearsStepIdler phrase.Text = "While the cam turns once, {{.Passed}} teeth pass at every mesh: {{.Whole}} × {{.Idler}} + {{.On}}. The mark of the idler with {{.Idler}} teeth is then past its place by {{.On}} of them."
-	gearsStepPump  phrase.Text = "Crank teeth over pump teeth: {{.CrankTeeth}} / {{.PumpTeeth}} = {{.Turns}} turns of the pump in one of the crank."
-	gearsStepError phrase.Text = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
-	gearsStepRound phrase.Text = "Cam error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
+	gearsMeetSoon  phrase.Text = "All marks are aligned again every {{.Turns}} crankshaft turns."
+	gearsMeetOne   phrase.Text = "All marks are aligned again at every crankshaft turn."
+	gearsMeetLate  phrase.Text = "All marks are aligned again only after {{.Turns}} crankshaft turns. Crankshaft and camshaft gear are back every {{.Cam}} turns, but an idler gear's mark is then elsewhere: that is no fault."
+	gearsLateOne   phrase.Text = "All marks are aligned again only after {{.Turns}} crankshaft turns. Crankshaft and camshaft gear are back at every turn, but an idler gear's mark is then elsewhere: that is no fault."
+	gearsLatePump  phrase.Text = "All marks are aligned again only after {{.Turns}} crankshaft turns. Crankshaft and camshaft gear are back sooner, but the pump's mark is then elsewhere: that is no fault."
+	gearsHunts     phrase.Text = "The meshing tooth counts {{.Driver}} and {{.Driven}} have no common factor above 1: every tooth of one meets every tooth of the other, and they wear evenly."
+	gearsPhases    phrase.Text = "The meshing tooth counts {{.Driver}} and {{.Driven}} have the common factor {{.Phases}}: the same teeth meet again after {{.Turns}} turns of the first. Refit used gears in the same teeth as before."
+	gearsTooth     phrase.Text = "One tooth out, at any mesh, moves the camshaft by {{.Tooth}} crank degrees."
+	gearsToothCam  phrase.Text = "One tooth out, at any mesh from crankshaft to camshaft, moves the camshaft by {{.Tooth}} crank degrees."
+	gearsPump      phrase.Text = "The pump turns {{.Turns}} times as fast as the crankshaft. Fitted one tooth out, it is {{.Tooth}} crank degrees out; the camshaft is not affected."
+	gearsPumpMark  phrase.Text = "The pump's mark is back every {{.Turns}} crankshaft turns."
+	gearsPumpOne   phrase.Text = "The pump's mark is back at every crankshaft turn."
+	gearsStepRatio phrase.Text = "Camshaft gear teeth over crankshaft gear teeth: {{.CamTeeth}} / {{.CrankTeeth}} = {{.Ratio}} crankshaft turns for one camshaft turn. Idler gears do not change it."
+	gearsStepTooth phrase.Text = "A tooth of the crankshaft gear is 360 / {{.CrankTeeth}} = {{.Tooth}} crank degrees."
+	gearsStepMeet  phrase.Text = "Least common multiple of the tooth counts: {{.Steps}} teeth, which is {{.Turns}} crankshaft turns."
+	gearsStepIdler phrase.Text = "While the camshaft turns once, {{.Passed}} teeth pass at every mesh: {{.Whole}} × {{.Idler}} + {{.On}}. The mark of the idler gear with {{.Idler}} teeth is then {{.On}} of them beyond its place."
+	gearsStepPump  phrase.Text = "Crankshaft gear teeth over pump gear teeth: {{.CrankTeeth}} / {{.PumpTeeth}} = {{.Turns}} pump turns for one crankshaft turn."
+	gearsStepError phrase.Text = "Camshaft error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Error}}°."
+	gearsStepRound phrase.Text = "Camshaft error = gear error + teeth out × one tooth = {{.Gear}} + {{.Out}} × {{.Tooth}} = {{.Sum}}°, the short way round the cycle {{.Error}}°."
 )
 
 func gearsSay(gamma timing.Deg, assumed bool) phrase.Sentence {

@@ -38,8 +38,8 @@ func TestGears(t *testing.T) {
 	}{
 		{"right", geared, 0, gearsAssumed},
 		{"keyway measured right", geared + strings.Replace(keywayTwo, "62", "60", 1), 0, gearsRight},
-		{"one tooth behind", geared + "cam_teeth_out = -1\n", -10, "The cam is 10 crank degrees behind: every valve opens and closes that much late, and so do the cam sensor's edges come."},
-		{"two ahead and the keyway 2 ahead", geared + "cam_teeth_out = 2\n" + keywayTwo, 22, "The cam is 22 crank degrees ahead: every valve opens and closes that much early, and so do the cam sensor's edges come."},
+		{"one tooth behind", geared + "cam_teeth_out = -1\n", -10, "The camshaft is 10 crank degrees behind: every valve opens and closes that much late, and the camshaft sensor's edges come that much late."},
+		{"two ahead and the keyway 2 ahead", geared + "cam_teeth_out = 2\n" + keywayTwo, 22, "The camshaft is 22 crank degrees ahead: every valve opens and closes that much early, and the camshaft sensor's edges come that much early."},
 		{"half a turn of the cam", geared + "cam_teeth_out = 36\n", 360, ""},
 		{"nearly a turn of the cam", geared + "cam_teeth_out = 70\n", -20, ""},
 		{"a keyway ahead", geared + keywayTwo, 2, ""},
@@ -72,14 +72,14 @@ func TestPumpGear(t *testing.T) {
 	if g.CrankTurnsMarks.Int64() != 282 || g.Ratio != 2 || g.CrankTurnsCam != 2 || len(g.Meshes) != 3 {
 		t.Errorf("%+v", g)
 	}
-	for _, want := range []string{"The pump turns 0.667 times as fast as the crank. Put in one tooth out, it is out by 10 crank degrees, and the cam is not.",
-		"The pump's mark is back every 3 turns of the crank."} {
+	for _, want := range []string{"The pump turns 0.667 times as fast as the crankshaft. Fitted one tooth out, it is 10 crank degrees out; the camshaft is not affected.",
+		"The pump's mark is back every 3 crankshaft turns."} {
 		if !slices.ContainsFunc(g.Notes, func(s phrase.Sentence) bool { return s.String() == want }) {
 			t.Errorf("%q is not said in %v", want, g.Notes)
 		}
 	}
 	// By hand: 72 teeth pass while the cam turns once, 47 and 25 more.
-	want := "While the cam turns once, 72 teeth pass at every mesh: 1 × 47 + 25. The mark of the idler with 47 teeth is then past its place by 25 of them."
+	want := "While the camshaft turns once, 72 teeth pass at every mesh: 1 × 47 + 25. The mark of the idler gear with 47 teeth is then 25 of them beyond its place."
 	if !slices.ContainsFunc(gearsOf(t, geared).Steps, func(s phrase.Sentence) bool { return s.String() == want }) {
 		t.Errorf("%q is not said", want)
 	}

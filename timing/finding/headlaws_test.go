@@ -102,7 +102,7 @@ func TestHeadAtTheSeam(t *testing.T) {
 			t.Errorf("%s: %s", angle, got)
 		}
 	}
-	if got := says("166.0", "180.0"); !strings.HasPrefix(got, "Where injection lands these readings cannot say") {
+	if got := says("166.0", "180.0"); !strings.HasPrefix(got, "These readings cannot say where injection starts") {
 		t.Error(got)
 	}
 }
@@ -134,7 +134,7 @@ func TestHeadAndNotesAgree(t *testing.T) {
 			if denied && (strings.Contains(says, "later") || strings.Contains(says, "earlier")) {
 				t.Fatalf("%s\n%s", says, n)
 			}
-			if n.Text == noteSure && strings.Contains(says, "cannot tell that from where") {
+			if n.Text == noteSure && strings.Contains(says, "cannot tell that from the start commanded") {
 				t.Fatalf("%s\n%s", says, n)
 			}
 		}

@@ -94,48 +94,48 @@ func landing(actual timing.Deg, stroke timing.Stroke) phrase.Sentence {
 }
 
 const (
-	whereBefore phrase.Text = "{{.At}}° before TDC, on the {{.Stroke}}"
+	whereBefore phrase.Text = "{{.At}}° before TDC ({{.Stroke}})"
 	whereAt     phrase.Text = "at TDC"
-	whereAfter  phrase.Text = "{{.At}}° after TDC, on the {{.Stroke}}"
+	whereAfter  phrase.Text = "{{.At}}° after TDC ({{.Stroke}})"
 )
 
 // These are the same for one cylinder and for several.
 const (
-	sayHalf     = "Injection lands about half a turn out, {{.Where}}: whether that is early or late cannot be told."
-	sayDisputed = "Not sure: by the dowel alone injection lands {{.Where}}, but all that was seen makes that only {{.P}} % probable."
-	sayNothing  = "Where injection lands these readings cannot say: they leave it open by {{.Give}}° either way. Measure again."
+	sayHalf     = "Injection starts about half a crankshaft turn away from the start commanded, {{.Where}}: whether that is early or late cannot be told."
+	sayDisputed = "Not certain: by the dowel alone injection starts {{.Where}}, but all findings together make that only {{.P}} % probable."
+	sayNothing  = "These readings cannot say where injection starts: their 95 % interval is ± {{.Give}}°. Measure again."
 )
 
 // everySays are the findings of an engine of several cylinders.
 var everySays = map[way]phrase.Text{
-	wayRight:        "Every injection lands where the controller asks for it: {{.Where}}.",
-	wayGive:         "Every injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
-	wayOpen:         "Every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
-	wayLate:         "Every injection lands {{.Where}}: {{.By}}° later than the controller believes.",
-	wayEarly:        "Every injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayRight:        "Every injection starts as commanded: {{.Where}}.",
+	wayGive:         "Every injection starts as commanded, ± {{.Give}}° (95 % interval): {{.Where}}.",
+	wayOpen:         "Every injection starts {{.Where}}, ± {{.Give}}° (95 % interval): these readings cannot tell that from the start commanded.",
+	wayLate:         "Every injection starts {{.Where}}: {{.By}}° later than commanded.",
+	wayEarly:        "Every injection starts {{.Where}}: {{.By}}° earlier than commanded.",
 	wayHalf:         sayHalf,
 	wayNothing:      sayNothing,
 	wayDisputed:     sayDisputed,
-	wayMaybe:        "Most probably, {{.P}} %, every injection lands {{.Where}}. That is not sure.",
-	wayAssumed:      "If the sensor wheel is as drawn, every injection lands where the controller asks for it: {{.Where}}.",
-	wayCarriedOpen:  "If the dowel was set out from that keyway, every injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
-	wayCarriedLate:  "If the dowel was set out from that keyway, every injection lands {{.Where}}: {{.By}}° later than the controller believes.",
-	wayCarriedEarly: "If the dowel was set out from that keyway, every injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayMaybe:        "Most likely, {{.P}} %, every injection starts {{.Where}}. That is not certain.",
+	wayAssumed:      "If the sensor wheel is as drawn, every injection starts as commanded: {{.Where}}.",
+	wayCarriedOpen:  "If the dowel was set out from that keyway, every injection starts {{.Where}}, ± {{.Give}}° (95 % interval): these readings cannot tell that from the start commanded.",
+	wayCarriedLate:  "If the dowel was set out from that keyway, every injection starts {{.Where}}: {{.By}}° later than commanded.",
+	wayCarriedEarly: "If the dowel was set out from that keyway, every injection starts {{.Where}}: {{.By}}° earlier than commanded.",
 }
 
 // oneSays are the findings of an engine of one cylinder.
 var oneSays = map[way]phrase.Text{
-	wayRight:        "Injection lands where the controller asks for it: {{.Where}}.",
-	wayGive:         "Injection lands where the controller asks for it, give or take {{.Give}}°: {{.Where}}.",
-	wayOpen:         "Injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
-	wayLate:         "Injection lands {{.Where}}: {{.By}}° later than the controller believes.",
-	wayEarly:        "Injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayRight:        "Injection starts as commanded: {{.Where}}.",
+	wayGive:         "Injection starts as commanded, ± {{.Give}}° (95 % interval): {{.Where}}.",
+	wayOpen:         "Injection starts {{.Where}}, ± {{.Give}}° (95 % interval): these readings cannot tell that from the start commanded.",
+	wayLate:         "Injection starts {{.Where}}: {{.By}}° later than commanded.",
+	wayEarly:        "Injection starts {{.Where}}: {{.By}}° earlier than commanded.",
 	wayHalf:         sayHalf,
 	wayNothing:      sayNothing,
 	wayDisputed:     sayDisputed,
-	wayMaybe:        "Most probably, {{.P}} %, injection lands {{.Where}}. That is not sure.",
-	wayAssumed:      "If the sensor wheel is as drawn, injection lands where the controller asks for it: {{.Where}}.",
-	wayCarriedOpen:  "If the dowel was set out from that keyway, injection lands {{.Where}}, give or take {{.Give}}°: these readings cannot tell that from where the controller asks for it.",
-	wayCarriedLate:  "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° later than the controller believes.",
-	wayCarriedEarly: "If the dowel was set out from that keyway, injection lands {{.Where}}: {{.By}}° earlier than the controller believes.",
+	wayMaybe:        "Most likely, {{.P}} %, injection starts {{.Where}}. That is not certain.",
+	wayAssumed:      "If the sensor wheel is as drawn, injection starts as commanded: {{.Where}}.",
+	wayCarriedOpen:  "If the dowel was set out from that keyway, injection starts {{.Where}}, ± {{.Give}}° (95 % interval): these readings cannot tell that from the start commanded.",
+	wayCarriedLate:  "If the dowel was set out from that keyway, injection starts {{.Where}}: {{.By}}° later than commanded.",
+	wayCarriedEarly: "If the dowel was set out from that keyway, injection starts {{.Where}}: {{.By}}° earlier than commanded.",
 }

@@ -24,7 +24,7 @@ type Quantity struct {
 const (
 	knownWheel  phrase.Text = "wheel error"
 	knownGear   phrase.Text = "gear error"
-	knownStart  phrase.Text = "injection asked for, before TDC"
+	knownStart  phrase.Text = "injection commanded, before TDC"
 	knownRPM    phrase.Text = "cranking speed"
 	knownAir    phrase.Text = "air temperature"
 	knownKPa    phrase.Text = "air pressure"
@@ -37,7 +37,7 @@ const (
 	basisRead     phrase.Text = "read from a recording"
 	basisStated   phrase.Text = "stated"
 	basisAssumed  phrase.Text = "assumed"
-	basisSupposed phrase.Text = "supposed"
+	basisSupposed phrase.Text = "what-if"
 	basisUnknown  phrase.Text = "not known"
 )
 

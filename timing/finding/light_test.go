@@ -197,26 +197,26 @@ func TestLightSentences(t *testing.T) {
 		delta float64
 		want  string
 	}{
-		{0, "yours lands 10° before TDC: it should light."},
-		{-10, "yours lands at TDC: it should light."},
-		{-15, "yours lands 5° after TDC: it should light."},
-		{-28, "yours lands 18° after TDC: it may light or not."},
-		{20, "yours lands 30° before TDC: it lights too early and may kick back."},
-		{50, "yours lands 60° before TDC: that is too early, the air is still cold and the fuel wets the walls."},
-		{170, "yours lands 180° before TDC: that is too early, the air is still cold and the fuel wets the walls."},
-		{-180, "yours lands 170° after TDC: ignition there is unlikely."},
+		{0, "yours starts 10° before TDC: ignition is likely."},
+		{-10, "yours starts at TDC: ignition is likely."},
+		{-15, "yours starts 5° after TDC: ignition is likely."},
+		{-28, "yours starts 18° after TDC: ignition is possible."},
+		{20, "yours starts 30° before TDC: ignition is likely, but so early that the engine may kick back."},
+		{50, "yours starts 60° before TDC: that is too early: the air is still cold and the fuel wets the walls."},
+		{170, "yours starts 180° before TDC: that is too early: the air is still cold and the fuel wets the walls."},
+		{-180, "yours starts 170° after TDC: ignition is unlikely."},
 	} {
 		o := LightOptions{WheelErrorDeg: &c.delta, AirC: set(25)}
-		if got := lightOf(t, j, o).Says.String(); !strings.HasSuffix(got, c.want) || !strings.Contains(got, "air at 25 °C: At 200 rpm and 25 °C this engine wants injection from ") {
+		if got := lightOf(t, j, o).Says.String(); !strings.HasSuffix(got, c.want) || !strings.Contains(got, "air at 25 °C. At 200 rpm and 25 °C this engine needs injection to start from ") {
 			t.Errorf("wheel error %g: %s", c.delta, got)
 		}
 	}
 	cold := lightOf(t, j, LightOptions{AirC: set(0), WheelErrorDeg: set(50)})
-	if got := cold.Says.String(); !strings.HasSuffix(got, "60° before TDC: that is too early, the air is still cold and the fuel wets the walls.") || cold.Window.EarlyLimit != "cold" {
+	if got := cold.Says.String(); !strings.HasSuffix(got, "60° before TDC: that is too early: the air is still cold and the fuel wets the walls.") || cold.Window.EarlyLimit != "cold" {
 		t.Errorf("cold: %s", got)
 	}
 	never := lightOf(t, j, LightOptions{AirC: set(-60)})
-	if got := never.Says.String(); got != "Supposing air at −60 °C: If the sensor wheel is as drawn: At 200 rpm and −60 °C this engine lights from no start of injection; yours lands 10° before TDC: ignition there is unlikely." {
+	if got := never.Says.String(); got != "What if: air at −60 °C. If the sensor wheel is as drawn: At 200 rpm and −60 °C no start of injection is sure to ignite; yours starts 10° before TDC: ignition is unlikely." {
 		t.Errorf("never: %s", got)
 	}
 	if !noted(lightOf(t, j, LightOptions{WheelErrorDeg: set(-180)}))[lightOpen] || !noted(lightOf(t, j, LightOptions{}))[noteAssumed] {
@@ -261,7 +261,7 @@ func ExampleLightOf() {
 	fmt.Println(l.Says)
 	fmt.Printf("wheel error from %.0f to %.0f degrees\n", l.Window.ErrorFromDeg, l.Window.ErrorToDeg)
 	// Output:
-	// Supposing the sensor wheel 28° behind: At 200 rpm and 16.9 °C this engine wants injection from 21.7° before TDC to 11.4° after TDC; yours lands 18° after TDC: it may light or not.
+	// What if: the sensor wheel 28° behind. At 200 rpm and 16.9 °C this engine needs injection to start from 21.7° before TDC to 11.4° after TDC; yours starts 18° after TDC: ignition is possible.
 	// wheel error from -21 to 12 degrees
 }
 

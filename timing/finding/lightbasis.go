@@ -72,12 +72,12 @@ func basisOf(j job.Job, o LightOptions) (lightBasis, error) {
 		say phrase.Text
 		n   job.Number
 	}{
-		{"engine.bore_mm", "missing; light-off needs the bore", j.Engine.BoreMM},
-		{"engine.stroke_mm", "missing; light-off needs the stroke, twice the crank throw", j.Engine.StrokeMM},
-		{"engine.rod_mm", "missing; light-off needs the rod's length between centres", j.Engine.RodMM},
-		{"engine.compression_ratio", "missing; light-off needs the compression ratio", ratio},
-		{"injection.start_btdc_deg", "missing; say when the controller asks for injection, in degrees before TDC", in.StartBTDCDeg},
-		{"injection.cranking_rpm", "missing; light-off needs the cranking speed", rpm},
+		{"engine.bore_mm", "missing; the ignition estimate needs the bore", j.Engine.BoreMM},
+		{"engine.stroke_mm", "missing; the ignition estimate needs the stroke, twice the crank radius", j.Engine.StrokeMM},
+		{"engine.rod_mm", "missing; the ignition estimate needs the connecting rod length between centres", j.Engine.RodMM},
+		{"engine.compression_ratio", "missing; the ignition estimate needs the compression ratio", ratio},
+		{"injection.start_btdc_deg", "missing; give the start of injection commanded, in degrees before TDC", in.StartBTDCDeg},
+		{"injection.cranking_rpm", "missing; the ignition estimate needs the cranking speed", rpm},
 	} {
 		if !need.n.Given {
 			faults = append(faults, missing(need.key, need.say)...)

@@ -17,21 +17,21 @@ func (l *Light) explain(chosen piston.Correlation) {
 // The finding, and what stands in it: the band of starts that it wants, where
 // injection lands, and what can be said of that.
 const (
-	lightSays phrase.Text = "At {{.RPM}} rpm and {{.Air}} {{.Window}}; yours lands {{.Where}}: {{.Verdict}}"
+	lightSays phrase.Text = "At {{.RPM}} rpm and {{.Air}} {{.Window}}; yours starts {{.Where}}: {{.Verdict}}"
 
-	lightWantsBefore phrase.Text = "this engine wants injection from {{.Early}}° to {{.Late}}° before TDC"
-	lightWantsAt     phrase.Text = "this engine wants injection from {{.Early}}° before TDC to TDC"
-	lightWantsAfter  phrase.Text = "this engine wants injection from {{.Early}}° before TDC to {{.Late}}° after TDC"
-	lightWantsNone   phrase.Text = "this engine lights from no start of injection"
+	lightWantsBefore phrase.Text = "this engine needs injection to start from {{.Early}}° to {{.Late}}° before TDC"
+	lightWantsAt     phrase.Text = "this engine needs injection to start from {{.Early}}° before TDC to TDC"
+	lightWantsAfter  phrase.Text = "this engine needs injection to start from {{.Early}}° before TDC to {{.Late}}° after TDC"
+	lightWantsNone   phrase.Text = "no start of injection is sure to ignite"
 
 	lightAtBefore phrase.Text = "{{.At}}° before TDC"
 	lightAtAfter  phrase.Text = "{{.At}}° after TDC"
 
-	lightShould   phrase.Text = "it should light."
-	lightMay      phrase.Text = "it may light or not."
-	lightUnlikely phrase.Text = "ignition there is unlikely."
-	lightTooEarly phrase.Text = "it lights too early and may kick back."
-	lightTooCold  phrase.Text = "that is too early, the air is still cold and the fuel wets the walls."
+	lightShould   phrase.Text = "ignition is likely."
+	lightMay      phrase.Text = "ignition is possible."
+	lightUnlikely phrase.Text = "ignition is unlikely."
+	lightTooEarly phrase.Text = "ignition is likely, but so early that the engine may kick back."
+	lightTooCold  phrase.Text = "that is too early: the air is still cold and the fuel wets the walls."
 )
 
 // say makes the answer in a sentence, on its condition where there is one.
@@ -101,24 +101,24 @@ func (l Light) verdict(start timing.Deg) phrase.Text {
 
 // The notes, in the order in which they are given.
 const (
-	lightPromise phrase.Text = "This compares two timings and promises no start."
-	lightErrors  phrase.Text = "A wheel error between {{.From}}° and {{.To}}° leaves injection in the window."
-	lightKick    phrase.Text = "Fuel that lights more than {{.Limit}}° before TDC can throw a cranked engine back (common practice): injection earlier than {{.Early}}° before TDC does that here."
-	lightKickNow phrase.Text = "Injected there it lights {{.At}}° before TDC. Do not crank: the engine may kick back."
+	lightPromise phrase.Text = "This compares two injection timings and does not promise a start."
+	lightErrors  phrase.Text = "A wheel error between {{.From}}° and {{.To}}° leaves injection within the limits for ignition."
+	lightKick    phrase.Text = "Fuel that ignites more than {{.Limit}}° before TDC can make the engine kick back while cranking (rule of thumb): injection earlier than {{.Early}}° before TDC does that here."
+	lightKickNow phrase.Text = "Injected there it ignites {{.At}}° before TDC. Do not crank: the engine may kick back."
 	lightColdEnd phrase.Text = "Earlier than {{.Early}}° before TDC the air is colder than {{.C}}: fuel only wets the cylinder. That is what limits the early side; colder air moves it later."
-	lightSeenRPM phrase.Text = "The cranking speed is the one that was seen, {{.RPM}} rpm."
-	lightShare   phrase.Text = "Over all that is in doubt, {{.Asked}} of 100 such engines would light where injection is asked for, {{.Lands}} of 100 where it lands."
+	lightSeenRPM phrase.Text = "The cranking speed is the one recorded as evidence, {{.RPM}} rpm."
+	lightShare   phrase.Text = "Over all these uncertainties, the probability of ignition is {{.Asked}} % at the start commanded, {{.Lands}} % at the actual start."
 
 	lightIfDrawn   phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
 	ifDrawn        phrase.Text = "If the sensor wheel is as drawn: {{.Says}}"
 	ifCarried      phrase.Text = "If the dowel was set out from that keyway: {{.Says}}"
 	lightIfMost    phrase.Text = "If the sensor wheel is where it most probably is ({{.P}} %): {{.Says}}"
-	lightDisputed  phrase.Text = "By the dowel alone, which what was seen speaks against: {{.Says}}"
-	lightLate      phrase.Text = "It lights only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (common practice)."
-	lightOpen      phrase.Text = "Injection lands while a valve is open: the fuel goes where the air goes."
-	lightSpread    phrase.Text = "Of {{.Of}} published correlations {{.Asked}} light it where injection is asked for, {{.Lands}} where it lands. They differ severalfold at cranking: the spread is part of the answer."
-	lightOutside   phrase.Text = "Where injection lands the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
-	lightGaugeHigh phrase.Text = "The compression gauge's {{.Bar}} is more than air can reach here without losing any heat. Check the compression ratio, the valve times and the gauge."
+	lightDisputed  phrase.Text = "By the dowel alone, which other findings contradict: {{.Says}}"
+	lightLate      phrase.Text = "It ignites only {{.At}}° after TDC, where it hardly pushes the piston: white smoke rather than a start (rule of thumb)."
+	lightOpen      phrase.Text = "A valve is open when injection starts: the fuel goes where the air goes."
+	lightSpread    phrase.Text = "By {{.Asked}} of {{.Of}} published delay formulas fuel ignites at the start commanded, by {{.Lands}} at the actual start. They differ severalfold while cranking: the spread is part of the answer."
+	lightOutside   phrase.Text = "At the actual start of injection the gas is {{.Place}} of {{.Title}}: its delay there is a guess beyond what was measured."
+	lightGaugeHigh phrase.Text = "The compression gauge's {{.Bar}} is more than air can reach here without losing any heat. Check the compression ratio, the valve timing and the gauge."
 	lightGaugeLow  phrase.Text = "By the compression gauge {{.Leak}} % of the charge is lost past rings and valves by TDC at {{.RPM}} rpm. The volume of the gauge and its adapter is not allowed for; it makes the reading low and the loss look larger."
 	lightGaugeRPM  phrase.Text = "A speed of the compression gauge is given without its reading; it was not used."
 )

@@ -10,16 +10,16 @@ import (
 // The notes, in the order in which they are given.
 const (
 	noteAssumed    phrase.Text = "Not measured yet: measure the dowel or record both sensors."
-	noteSure       phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
-	noteUnsure     phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0. The part may be right."
-	noteVerdict    phrase.Text = "By all that was seen most probable: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
+	noteSure       phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
+	noteUnsure     phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty): these readings cannot tell it from 0. The part may be correct."
+	noteVerdict    phrase.Text = "By all findings, most likely: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
 	noteRead       phrase.Text = "The wheel error is read from a recording, not measured on the part."
 	noteStated     phrase.Text = "The wheel error is stated, not measured."
-	noteKeyway     phrase.Text = "A dowel-to-keyway angle alone cannot say which of the two is wrong. Measure the keyway from the No. 1 throw to know."
-	noteGear       phrase.Text = "The keyway is {{.Size}}° off, so the crank gear, the camshaft and the valves are off by as much."
-	noteGearUnsure phrase.Text = "The keyway's error is {{.Error}}° ± {{.U}}° (one standard uncertainty): these readings cannot tell it from 0."
-	noteCarried    phrase.Text = "A dowel set out from the No. 1 throw instead is where it belongs, and injection then lands where the controller asks for it."
-	noteDefaultU   phrase.Text = "{{.Feature}}: no uncertainty was given for the reading; the method's default was taken, {{.U}}°."
+	noteKeyway     phrase.Text = "A dowel-to-keyway angle alone cannot say which of the two is wrong. To find out, measure the keyway from the No. 1 throw."
+	noteGear       phrase.Text = "The keyway is {{.Size}}° from its drawn place, so the crankshaft gear, the camshaft and the valves are out by as much."
+	noteGearUnsure phrase.Text = "The keyway's error is {{.Error}}° ± {{.U}}° (standard uncertainty): these readings cannot tell it from 0."
+	noteCarried    phrase.Text = "If the dowel was set out from the No. 1 throw instead, it is correct, and injection starts as commanded."
+	noteDefaultU   phrase.Text = "{{.Feature}}: no uncertainty was given for the reading; the method's default, {{.U}}°, was assumed."
 	noteInLine     phrase.Text = "{{.Feature}}: the two features lie nearly in line with the centre, where a chord can hardly tell the angle. Use a degree wheel there."
 )
 

@@ -51,8 +51,8 @@ func (t Trace) AsRecorded() (o SignalOptions, ok bool) {
 
 // The texts that set a recording beside what was predicted.
 const (
-	besideAgree  phrase.Text = "That is what the job as it stands makes one expect: a correlation error of {{.Predicted}}°, recorded {{.Found}}° ± {{.U}}°."
-	besideDiffer phrase.Text = "The job as it stands makes one expect a correlation error of {{.Predicted}}°; recorded are {{.Found}}° ± {{.U}}°."
+	besideAgree  phrase.Text = "The job predicts just that: correlation error {{.Predicted}}°, recorded {{.Found}}° ± {{.U}}°."
+	besideDiffer phrase.Text = "The job predicts a correlation error of {{.Predicted}}°; recorded: {{.Found}}° ± {{.U}}°."
 )
 
 // Beside sets a recording's correlation error beside the predicted; ok is false

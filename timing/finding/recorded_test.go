@@ -52,11 +52,11 @@ func TestAsRecorded(t *testing.T) {
 		t.Errorf("predicted %g and %g", *s.Correlation, s.TDCOffsetDeg)
 	}
 	says, ok := r.Beside(s)
-	if want := "That is what the job as it stands makes one expect: a correlation error of −38°, recorded −38° ± 0.2°."; !ok || says.String() != want {
+	if want := "The job predicts just that: correlation error −38°, recorded −38° ± 0.2°."; !ok || says.String() != want {
 		t.Errorf("%q", says)
 	}
 	says, _ = r.Beside(signals(t, signalled, SignalOptions{}))
-	if want := "The job as it stands makes one expect a correlation error of 0°; recorded are −38° ± 0.2°."; says.String() != want {
+	if want := "The job predicts a correlation error of 0°; recorded: −38° ± 0.2°."; says.String() != want {
 		t.Errorf("%q", says)
 	}
 	if _, ok := (Trace{CorrelationErrorDeg: &corr}).AsRecorded(); ok {

@@ -16,7 +16,7 @@ type Repeat struct {
 
 const (
 	repeatMean phrase.Text = "mean of {{.N}} readings {{.Mean}}; they scatter by {{.SD}} (standard deviation), which leaves ± {{.U}} for the mean."
-	repeatSame phrase.Text = "mean of {{.N}} readings {{.Mean}}; all read alike, so their scatter adds nothing: the instrument's own ± stands."
+	repeatSame phrase.Text = "mean of {{.N}} readings {{.Mean}}; all read alike, so their scatter adds nothing: the instrument's own ± applies."
 )
 
 // RepeatsOf tells of every reading of "dowel" or "keyway" that was taken several

@@ -37,7 +37,7 @@ func TestRepeatsOfADegreeWheelGoRound(t *testing.T) {
 	if s, want := got[0].Says.String(), "mean of 3 readings 0.1°; they scatter by 0.2° (standard deviation), which leaves ± 0.115° for the mean."; s != want {
 		t.Errorf("%q, want %q", s, want)
 	}
-	if s, want := got[1].Says.String(), "mean of 3 readings 90°; all read alike, so their scatter adds nothing: the instrument's own ± stands."; s != want {
+	if s, want := got[1].Says.String(), "mean of 3 readings 90°; all read alike, so their scatter adds nothing: the instrument's own ± applies."; s != want {
 		t.Errorf("%q, want %q", s, want)
 	}
 }

@@ -38,19 +38,20 @@ func TestNum(t *testing.T) {
 // One sentence for each of one cylinder or more and each way; later and earlier are said
 // in those that the interval bears, and conditions where nobody has measured.
 func TestSaying(t *testing.T) {
-	for name, of := range map[string]map[way]phrase.Text{"very injection": everySays, "njection lands": oneSays} {
+	for name, of := range map[string]map[way]phrase.Text{"very injection starts": everySays, "njection starts": oneSays} {
 		if len(of) != int(wayMaybe)+1 {
 			t.Errorf("%d sentences, want %d", len(of), wayMaybe+1)
 		}
 		for w, text := range of {
 			for needle, wanted := range map[string]bool{
-				name: w != wayHalf && w != wayNothing && w != wayDisputed || name == "njection lands", "{{.Where}}": w != wayNothing,
-				"If the ": w >= wayAssumed && w <= wayCarriedEarly, "ot sure": w >= wayDisputed, " later ": w == wayLate || w == wayCarriedLate, " earlier ": w == wayEarly || w == wayCarriedEarly,
-				"{{.By}}":                          w == wayLate || w == wayEarly || w == wayCarriedLate || w == wayCarriedEarly,
-				"{{.Give}}":                        w == wayGive || w == wayOpen || w == wayCarriedOpen || w == wayNothing,
-				"where the controller asks for it": w == wayRight || w == wayGive || w == wayOpen || w == wayAssumed || w == wayCarriedOpen,
+				name: w != wayHalf && w != wayNothing && w != wayDisputed || name == "njection starts", "{{.Where}}": w != wayNothing,
+				"If the ": w >= wayAssumed && w <= wayCarriedEarly, "ot certain": w >= wayDisputed, " later ": w == wayLate || w == wayCarriedLate, " earlier ": w == wayEarly || w == wayCarriedEarly,
+				"{{.By}}":             w == wayLate || w == wayEarly || w == wayCarriedLate || w == wayCarriedEarly,
+				"{{.Give}}":           w == wayGive || w == wayOpen || w == wayCarriedOpen || w == wayNothing,
+				"starts as commanded": w == wayRight || w == wayGive || w == wayAssumed,
+				"cannot tell that from the start commanded": w == wayOpen || w == wayCarriedOpen,
 			} {
-				if strings.Contains(strings.ToLower(string(text)), strings.ToLower(needle)) != wanted && !(name == "njection lands" && w == wayNothing && needle == name) {
+				if strings.Contains(strings.ToLower(string(text)), strings.ToLower(needle)) != wanted && !(name == "njection starts" && w == wayNothing && needle == name) {
 					t.Errorf("%d, %q: %q", w, needle, text)
 				}
 			}
@@ -67,14 +68,14 @@ func TestSays(t *testing.T) {
 		stroke        timing.Stroke
 		want          string
 	}{
-		{false, -28, -18, timing.Power, "Every injection lands 18° after TDC, on the power stroke: 28° later than the controller believes."},
-		{true, 2.5, 12.5, timing.Compression, "Injection lands 12.5° before TDC, on the compression stroke: 2.5° earlier than the controller believes."},
-		{true, -10, 0, timing.Power, "Injection lands at TDC: 10° later than the controller believes."},
-		{false, -9.97, 0.03, timing.Compression, "Every injection lands at TDC: 10° later than the controller believes."},
-		{false, 0.03, 10.03, timing.Compression, "Every injection lands where the controller asks for it: 10° before TDC, on the compression stroke."},
-		{true, 0, -4, timing.Power, "Injection lands where the controller asks for it: 4° after TDC, on the power stroke."},
-		{false, 0, 0, timing.Power, "Every injection lands where the controller asks for it: at TDC."},
-		{false, 180, 190, timing.Intake, "Injection lands about half a turn out, 190° before TDC, on the intake stroke: whether that is early or late cannot be told."},
+		{false, -28, -18, timing.Power, "Every injection starts 18° after TDC (power stroke): 28° later than commanded."},
+		{true, 2.5, 12.5, timing.Compression, "Injection starts 12.5° before TDC (compression stroke): 2.5° earlier than commanded."},
+		{true, -10, 0, timing.Power, "Injection starts at TDC: 10° later than commanded."},
+		{false, -9.97, 0.03, timing.Compression, "Every injection starts at TDC: 10° later than commanded."},
+		{false, 0.03, 10.03, timing.Compression, "Every injection starts as commanded: 10° before TDC (compression stroke)."},
+		{true, 0, -4, timing.Power, "Injection starts as commanded: 4° after TDC (power stroke)."},
+		{false, 0, 0, timing.Power, "Every injection starts as commanded: at TDC."},
+		{false, 180, 190, timing.Intake, "Injection starts about half a crankshaft turn away from the start commanded, 190° before TDC (intake stroke): whether that is early or late cannot be told."},
 	} {
 		if got := (errorsOf{wheel: timing.Measured{Value: c.wheel}, basis: known.Measured}).says(c.single, c.actual, c.stroke).String(); got != c.want {
 			t.Errorf("wheel error %g, %g BTDC:\n%s\nwant\n%s", float64(c.wheel), float64(c.actual), got, c.want)
@@ -95,32 +96,32 @@ func TestNotesAndSteps(t *testing.T) {
 		says, doesNot []string
 	}{
 		{"sure", dowel("25", ", u_deg = 0.2"), []string{
-			"The wheel error is 5° ± 0.2° (one standard uncertainty); the 95 % interval is 4.6° to 5.4°.",
+			"The wheel error is 5° ± 0.2° (standard uncertainty); the 95 % interval is 4.6° to 5.4°.",
 			"A dowel-to-keyway angle alone cannot say which of the two is wrong.",
 			"Wheel error = gear error + measured − drawing = 0 + 25 − 20 = 5°.",
 			"The wheel is 5° ahead",
-			"happens at 10 + 5 = 15° before TDC.",
+			"starts at 10 + 5 = 15° before TDC.",
 		}, []string{"cannot tell it from 0", "default", "short way round", "after TDC", "assumed"}},
 		{"unsure", dowel("20.3", ", u_deg = 0.2"), []string{
-			"The wheel error is 0.3° ± 0.2° (one standard uncertainty): these readings cannot tell it from 0. The part may be right.",
+			"The wheel error is 0.3° ± 0.2° (standard uncertainty): these readings cannot tell it from 0. The part may be correct.",
 		}, []string{"which of the two", "95 %"}},
 		{"as drawn, as far as can be told", dowel("20", ", u_deg = 0.2"), []string{
-			"The wheel error is 0° ± 0.2° (one standard uncertainty): these readings cannot tell it from 0.",
+			"The wheel error is 0° ± 0.2° (standard uncertainty): these readings cannot tell it from 0.",
 		}, []string{"which of the two", "ahead", "behind"}},
 		{"exact", dowel("25", ", u_deg = 0"), nil, []string{"standard uncertainty", "±"}},
 		{"default uncertainty", dowel("25", ""), []string{
-			"Dowel: no uncertainty was given for the reading; the method's default was taken, 2°.",
+			"Dowel: no uncertainty was given for the reading; the method's default, 2°, was assumed.",
 		}, nil},
-		{"nothing measured", "", []string{"Not measured yet: measure the dowel or record both sensors.", "not measured, taken as set out from the keyway. Wheel error = gear error = 0°, assumed."},
+		{"nothing measured", "", []string{"Not measured yet: measure the dowel or record both sensors.", "not measured; assumed: set out from the keyway. Wheel error = gear error = 0°, assumed."},
 			[]string{"carries", "ahead", "behind", "which of the two"}},
 		{"keyway off, dowel not measured", keyway("63"), []string{
-			"The keyway is 3° off, so the crank gear, the camshaft and the valves are off by as much.",
-			"set out from the No. 1 throw instead is where it belongs", "Wheel error = gear error = 3°, assumed.",
+			"The keyway is 3° from its drawn place, so the crankshaft gear, the camshaft and the valves are out by as much.",
+			"If the dowel was set out from the No. 1 throw instead, it is correct", "Wheel error = gear error = 3°, assumed.",
 			"Gear error = measured − drawing = 63 − 60 = 3°.",
 		}, []string{"which of the two"}},
 		{"keyway may be right", dowel("25", ", u_deg = 0.2") + keyway("60.2"), []string{
-			"The keyway's error is 0.2° ± 0.3° (one standard uncertainty): these readings cannot tell it from 0.",
-		}, []string{"the camshaft and the valves are off", "which of the two"}},
+			"The keyway's error is 0.2° ± 0.3° (standard uncertainty): these readings cannot tell it from 0.",
+		}, []string{"the camshaft and the valves are out", "which of the two"}},
 		{"round the far side", "[dowel]\ndrawing = { angle_deg = 100, side = \"clockwise\" }\nmeasured = { angle_deg = 100, side = \"anticlockwise\" }\n", []string{
 			"Wheel error = gear error + measured − drawing = 0 + (−100) − 100 = −200°, the short way round 160°.",
 		}, nil},
@@ -130,8 +131,8 @@ func TestNotesAndSteps(t *testing.T) {
 		{"in line with the centre", "[dowel]\ndrawing = { angle_deg = 0 }\nmeasured = { method = \"chord\", chord_mm = 11, dowel_radius_mm = 41, keyway_radius_mm = 30, side = \"clockwise\", u_mm = 0.1 }\n",
 			[]string{"Dowel: the two features lie nearly in line with the centre"}, nil},
 		{"late", "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\nmeasured = { angle_deg = 14, side = \"anticlockwise\", u_deg = 0.25 }\n", []string{
-			"By all that was seen most probable: dowel mirrored, 77.5 % alone, 99.7 % alone or with another.", "The wheel is 28° behind",
-			"happens at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
+			"By all findings, most likely: dowel mirrored, 77.5 % alone, 99.7 % alone or with another.", "The wheel is 28° behind",
+			"starts at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
 		}, nil},
 	} {
 		s := shift(t, sample.Read(t, four+c.job))

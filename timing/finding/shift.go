@@ -72,14 +72,14 @@ func compare(dowel, keyway feature) (errorsOf, error) {
 	var gear *part.Comparison
 	if keyway.measured != nil {
 		if keyway.drawing == nil {
-			faults = append(faults, missing("keyway.drawing", "is missing: the keyway was measured, and this is what to compare it with")...)
+			faults = append(faults, missing("keyway.drawing", "is missing: the keyway was measured, and must be compared with the drawing")...)
 		} else {
 			c := keyway.comparison()
 			gear, e.gearBasis = &c, known.Measured
 		}
 	}
 	if dowel.measured != nil && dowel.drawing == nil {
-		faults = append(faults, missing("dowel.drawing", "is missing: the dowel was measured, and this is what to compare it with")...)
+		faults = append(faults, missing("dowel.drawing", "is missing: the dowel was measured, and must be compared with the drawing")...)
 	}
 	if len(faults) > 0 {
 		return errorsOf{}, faults
@@ -121,7 +121,7 @@ func ShiftOf(j job.Job) (Shift, error) {
 	}
 	var faults job.Faults
 	if j.Injection == nil || !j.Injection.StartBTDCDeg.Given {
-		faults = missing("injection.start_btdc_deg", "is missing: say when the controller asks for injection, in degrees before TDC")
+		faults = missing("injection.start_btdc_deg", "is missing: give the start of injection commanded, in degrees before TDC")
 	}
 	errs, err := wheelErrorOf(j)
 	if err != nil {

@@ -253,8 +253,8 @@ measured = { angle_deg = 12.5, side = "anticlockwise", u_deg = 0.2 }
 	fmt.Println(s.Says)
 	fmt.Println(s.Notes[0])
 	// Output:
-	// Every injection lands 16° after TDC, on the power stroke: 25° later than the controller believes.
-	// The wheel error is −25° ± 0.22° (one standard uncertainty); the 95 % interval is −25.4° to −24.6°.
+	// Every injection starts 16° after TDC (power stroke): 25° later than commanded.
+	// The wheel error is −25° ± 0.22° (standard uncertainty); the 95 % interval is −25.4° to −24.6°.
 }
 
 // uOf is an uncertainty, 0 where nobody knows it.
@@ -272,7 +272,7 @@ func TestNothingMeasuredIsNoAllClear(t *testing.T) {
 	if s.WheelErrorUDeg != nil || s.Basis != "assumed" || !s.Assumed {
 		t.Errorf("u %v, basis %s", s.WheelErrorUDeg, s.Basis)
 	}
-	if got := s.Says.String(); !strings.HasPrefix(got, "If the sensor wheel is as drawn, every injection lands where ") {
+	if got := s.Says.String(); !strings.HasPrefix(got, "If the sensor wheel is as drawn, every injection starts as commanded: ") {
 		t.Errorf("it says: %s", got)
 	}
 }

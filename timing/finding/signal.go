@@ -93,8 +93,8 @@ const (
 // SignalFaults returns what can be supposed, in the order in which to offer it.
 func SignalFaults() []SignalFault {
 	return []SignalFault{
-		{AsIs, "as measured"}, {Right, "as it should be"}, {BackToFront, "crank wheel back to front"}, {HalfTurnedCam, "cam half a turn out"},
-		{WiresReversed, "crank sensor's wires exchanged"}, {CamWiresReversed, "cam sensor's wires exchanged"},
+		{AsIs, "as measured"}, {Right, "correct"}, {BackToFront, "crank sensor wheel back to front"}, {HalfTurnedCam, "camshaft half a turn out"},
+		{WiresReversed, "crankshaft sensor wires swapped"}, {CamWiresReversed, "camshaft sensor wires swapped"},
 	}
 }
 
@@ -195,7 +195,7 @@ func sensorsOf(j job.Job, cycle timing.Deg, crankAlone bool) (s wheel.Signals, f
 	case w == nil:
 		faults = append(faults, missing("crank_wheel", "is missing: give positions, missing and first_tooth_btdc_deg")...)
 	case !w.FirstToothBTDCDeg.Given:
-		faults = append(faults, missing("crank_wheel.first_tooth_btdc_deg", "is missing: say how many degrees before TDC of cylinder 1 tooth 1 passes the sensor")...)
+		faults = append(faults, missing("crank_wheel.first_tooth_btdc_deg", "is missing: give how many degrees before TDC of cylinder 1 tooth 1 passes the sensor")...)
 	default:
 		s.Crank, s.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
 	}
@@ -204,7 +204,7 @@ func sensorsOf(j job.Job, cycle timing.Deg, crankAlone bool) (s wheel.Signals, f
 		faults = append(faults, missing("cam_wheel", "is missing: give teeth_cam_deg and first_tooth_btdc_deg")...)
 	case w == nil:
 	case !w.FirstToothBTDCDeg.Given && !crankAlone:
-		faults = append(faults, missing("cam_wheel.first_tooth_btdc_deg", "is missing: say how many crank degrees before firing TDC of cylinder 1 cam tooth 1 passes its sensor")...)
+		faults = append(faults, missing("cam_wheel.first_tooth_btdc_deg", "is missing: give how many crank degrees before firing TDC of cylinder 1 tooth 1 of the cam sensor wheel passes its sensor")...)
 	default:
 		s.Cam, s.CamSensor = CamWheelOf(j, cycle), wheel.ParseSensor(w.Sensor, wheel.Hall)
 	}

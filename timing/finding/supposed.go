@@ -23,11 +23,11 @@ type Supposed struct {
 
 // The sentences of a supposed engine.
 const (
-	supposedRight  phrase.Text = "If so, injection lands where it belongs: what is wrong does not show in these figures."
-	supposedEarly  phrase.Text = "If so, every injection comes {{.By}}° early."
-	supposedLate   phrase.Text = "If so, every injection comes {{.By}}° late."
-	supposedOther  phrase.Text = "If so, every injection comes a whole turn out, on the wrong stroke."
-	supposedValves phrase.Text = "If so, the valves are {{.By}}° off, and injection with them as the figures show."
+	supposedRight  phrase.Text = "If so, injection starts as commanded: this fault does not show in these figures."
+	supposedEarly  phrase.Text = "If so, every injection starts {{.By}}° early."
+	supposedLate   phrase.Text = "If so, every injection starts {{.By}}° late."
+	supposedOther  phrase.Text = "If so, every injection is 360° out, on the wrong stroke."
+	supposedValves phrase.Text = "If so, the valves are {{.By}}° out, and injection with them as the figures show."
 )
 
 // Suppose returns a job's engine as a cause has it; ok is false for a cause that is

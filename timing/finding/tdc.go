@@ -12,10 +12,10 @@ import (
 // The sentences of finding top dead centre and marking degrees.
 const (
 	tdcFound     phrase.Text = "True TDC is where the degree wheel reads {{.At}}° (± {{.U}}° standard uncertainty)."
-	tdcLean      phrase.Text = "With this engine's wrist-pin offset the middle of the two readings lies {{.Lean}}° from TDC; that is taken out."
-	tdcNoOffset  phrase.Text = "The middle of the two readings is TDC: the job gives no wrist-pin offset."
-	dropFound    phrase.Text = "{{.Drop}} below TDC the crank stands {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
-	angleDrop    phrase.Text = "At {{.At}}° from TDC the piston stands {{.Before}} below TDC before it and {{.After}} after it."
+	tdcLean      phrase.Text = "With this engine's piston-pin offset the midpoint of the two readings is {{.Lean}}° from TDC; that is corrected for."
+	tdcNoOffset  phrase.Text = "The midpoint of the two readings is TDC: the job gives no piston-pin offset."
+	dropFound    phrase.Text = "{{.Drop}} below TDC the crankshaft is {{.Before}}° before TDC on the way up and {{.After}}° after it on the way down (± {{.U}}°)."
+	angleDrop    phrase.Text = "At {{.At}}° from TDC the piston is {{.Before}} below TDC before it and {{.After}} after it."
 	damperMark   phrase.Text = "{{.At}}° on a rim of {{.Diameter}} diameter is {{.Arc}} along the rim (tape), or {{.Chord}} straight across (dividers)."
 	damperFinely phrase.Text = "Laid off to half a millimetre, that marks the angle to ± {{.U}}°."
 )
@@ -73,7 +73,7 @@ func AngleToDrop(j job.Job, angle timing.Deg) ([]phrase.Sentence, error) {
 func linked(j job.Job) (engine, error) {
 	e, err := engineOf(j)
 	if err == nil && e.linkage == nil {
-		err = missing("engine.rod_mm", "is needed, with bore and stroke, to know where the piston stands")
+		err = missing("engine.rod_mm", "is needed, with bore and stroke, to know where the piston is")
 	}
 	return e, err
 }

@@ -20,7 +20,7 @@ type FoundTDC struct {
 
 const (
 	tdcIs     phrase.Text = "True TDC is where the degree wheel reads {{.At}}°; the 95 % interval is {{.Lo}}° to {{.Hi}}°."
-	tdcMarkIs phrase.Text = "The damper's TDC mark is {{.At}}° from true TDC, ahead counting positive; the 95 % interval is {{.Lo}}° to {{.Hi}}°."
+	tdcMarkIs phrase.Text = "The vibration damper's TDC mark is {{.At}}° from true TDC, ahead counting positive; the 95 % interval is {{.Lo}}° to {{.Hi}}°."
 )
 
 // TDCsOf works out the job's findings of true top dead centre. Those that have no

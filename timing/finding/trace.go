@@ -220,9 +220,9 @@ func TraceKnown(j job.Job) (trace.Known, error) {
 	case w == nil:
 		return k, missing("crank_wheel", "is missing: to read a recording give positions, missing, first_tooth_btdc_deg and sensor")
 	case !w.FirstToothBTDCDeg.Given:
-		return k, missing("crank_wheel.first_tooth_btdc_deg", "is missing: the controller's angle is counted from the first tooth")
+		return k, missing("crank_wheel.first_tooth_btdc_deg", "is missing: the ECU's angle is counted from the first tooth")
 	case len(w.Missing) == 0 && CamWheelOf(j, e.Cycle()) == nil:
-		return k, missing("crank_wheel.missing", "is empty and there is no cam wheel: the teeth of a recording are counted from the gap, or, on a wheel without one, from the cam")
+		return k, missing("crank_wheel.missing", "is empty and there is no cam sensor wheel: the teeth of a recording are counted from the gap, or, on a wheel without one, from the camshaft")
 	}
 	k.Crank, k.CrankSensor = *CrankWheelOf(j), wheel.ParseSensor(w.Sensor, wheel.Inductive)
 	if k.Cam = CamWheelOf(j, e.Cycle()); k.Cam != nil {

@@ -40,7 +40,7 @@ func TestReadTrace(t *testing.T) {
 	if math.Abs(*got.CorrelationErrorDeg+28) > 2**got.CorrelationUDeg || math.Abs(*got.TDCOffsetDeg+28) > 2**got.TDCOffsetUDeg {
 		t.Errorf("correlation %v, TDC %v; both are -28", *got.CorrelationErrorDeg, *got.TDCOffsetDeg)
 	}
-	if want := "The crank wheel is 2"; !strings.HasPrefix(got.Says.String(), want) || !strings.Contains(got.Says.String(), "° behind") {
+	if want := "The crank sensor wheel is 2"; !strings.HasPrefix(got.Says.String(), want) || !strings.Contains(got.Says.String(), "° behind") {
 		t.Errorf("says %q", got.Says)
 	}
 	if s, p := got.Sensors, got.SensorProbability; *s.Crank != "inductive" || *s.Cam != "hall" || *p.Crank < 0.9 || *p.Cam < 0.9 {
@@ -69,7 +69,7 @@ func TestReadTrace(t *testing.T) {
 	}
 }
 
-// The controller's angle can be had at any time, and the time of any angle.
+// The ECU's angle can be had at any time, and the time of any angle.
 func TestTraceAngles(t *testing.T) {
 	got, err := ReadTrace(context.Background(), sample.Demo(t), bytes.NewReader(recordingFile(t, "gravel-barge.csv.gz")), TraceOptions{}, TraceWork{})
 	if err != nil {
@@ -87,7 +87,7 @@ func TestTraceAngles(t *testing.T) {
 			t.Fatalf("%g is at %g s and back %g", float64(at), s, float64(back))
 		}
 	}
-	// Tooth 1 passes at -84 degrees in the controller's angle, whatever is wrong.
+	// Tooth 1 passes at -84 degrees in the ECU's angle, whatever is wrong.
 	teeth := a.Teeth(1, 3)
 	seen := 0
 	for _, k := range teeth {
@@ -178,11 +178,11 @@ func TestTraceHeadline(t *testing.T) {
 		a    trace.Analysis
 		want string
 	}{
-		{"right", trace.Analysis{Correlation: m(0.1, 0.13), TDC: m(0.6, 0.9), Modulo: 120, CorrelationModulo: 360}, "nothing wrong"},
-		{"wheel", trace.Analysis{Correlation: m(20, 0.13), TDC: m(20.5, 0.9), Modulo: 120, CorrelationModulo: 360}, "The crank wheel is 20.5° ahead"},
+		{"right", trace.Analysis{Correlation: m(0.1, 0.13), TDC: m(0.6, 0.9), Modulo: 120, CorrelationModulo: 360}, "no fault"},
+		{"wheel", trace.Analysis{Correlation: m(20, 0.13), TDC: m(20.5, 0.9), Modulo: 120, CorrelationModulo: 360}, "The crank sensor wheel is 20.5° ahead"},
 		{"gear", trace.Analysis{Correlation: m(-10, 0.13), TDC: m(0.5, 0.9), Modulo: 120, CorrelationModulo: 360}, "10.5 crank degrees ahead"},
-		{"both", trace.Analysis{Correlation: m(-10, 0.13), TDC: m(20, 0.9), Modulo: 120, CorrelationModulo: 360}, "Two things are off"},
-		{"half", trace.Analysis{Correlation: m(360, 0.13), TDC: m(0.2, 0.9), Modulo: 240, CorrelationModulo: 720, HalfTurn: &yes}, "The cam wheel is half a turn out"},
+		{"both", trace.Analysis{Correlation: m(-10, 0.13), TDC: m(20, 0.9), Modulo: 120, CorrelationModulo: 360}, "There are two faults"},
+		{"half", trace.Analysis{Correlation: m(360, 0.13), TDC: m(0.2, 0.9), Modulo: 240, CorrelationModulo: 720, HalfTurn: &yes}, "The cam sensor wheel is half a turn out"},
 		{"no TDC", trace.Analysis{Correlation: m(-28, 0.13), CorrelationModulo: 360}, "28° early among"},
 		{"no TDC, agree", trace.Analysis{Correlation: m(0.1, 0.13), CorrelationModulo: 360}, "agree to 0.2°"},
 		{"no cam", trace.Analysis{TDC: m(-28, 0.9), Modulo: 120}, "28° behind"},

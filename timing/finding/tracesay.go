@@ -13,37 +13,37 @@ import (
 
 // What a recording comes to, in a sentence.
 const (
-	traceBothRight  phrase.Text = "The recording shows nothing wrong: crank and cam signals agree, and true TDC is where the controller takes it to be."
-	traceWheelAhead phrase.Text = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. The cam is where it belongs."
-	traceWheelBack  phrase.Text = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. The cam is where it belongs."
-	traceCamAhead   phrase.Text = "The cam, or its wheel, is {{.By}} crank degrees ahead (± {{.U}}°). The crank wheel is where it belongs."
-	traceCamBack    phrase.Text = "The cam, or its wheel, is {{.By}} crank degrees behind (± {{.U}}°). The crank wheel is where it belongs."
-	traceCamHalf    phrase.Text = "The cam wheel is half a turn out. The crank wheel is where it belongs."
-	traceBothWrong  phrase.Text = "Two things are off: at true TDC the controller counts {{.Wheel}}° (± {{.U}}°) because of the crank wheel, and the cam, or its wheel, is off by {{.Cam}} crank degrees; positive is ahead."
-	traceAgree      phrase.Text = "Crank and cam signals agree to {{.By}}°. Where true TDC is, this recording does not tell: an error that both share would not show."
-	traceLate       phrase.Text = "The cam's edges come {{.By}}° late among the crank wheel's teeth (± {{.U}}°): the crank wheel is ahead or the cam is behind. Which of the two, this recording does not tell."
-	traceEarly      phrase.Text = "The cam's edges come {{.By}}° early among the crank wheel's teeth (± {{.U}}°): the crank wheel is behind or the cam is ahead. Which of the two, this recording does not tell."
-	traceOnlyRight  phrase.Text = "True TDC is where the controller takes it to be, to {{.U}}°. How the cam stands, this recording does not tell."
-	traceOnlyAhead  phrase.Text = "The crank wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the controller already counts {{.By}}° after it. How the cam stands, this recording does not tell."
-	traceOnlyBack   phrase.Text = "The crank wheel is {{.By}}° behind (± {{.U}}°): at true TDC the controller still counts {{.By}}° before it. How the cam stands, this recording does not tell."
-	traceStrange    phrase.Text = "The crank wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
-	traceMirrored   phrase.Text = "The crank wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
-	traceOpenPair   phrase.Text = "The crank wheel is off by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
-	traceOpenBoth   phrase.Text = "Two things are off: the crank wheel by {{.Wheel}}° and the cam by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the cam by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
-	traceUnlessHalf phrase.Text = "{{.Says}} That holds unless the cam is half a turn out, which this recording does not tell ({{.Q}} %)."
-	traceOpenAhead  phrase.Text = "The crank wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceOpenBack   phrase.Text = "The crank wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceOpenRight  phrase.Text = "True TDC is most probably where the controller takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. How the cam stands, this recording does not tell."
-	traceNothing    phrase.Text = "The crank wheel can be followed, but neither the cam's place nor true TDC can be told from this recording."
+	traceBothRight  phrase.Text = "The recording shows no fault: crankshaft and camshaft signals agree, and true TDC is where the ECU takes it to be."
+	traceWheelAhead phrase.Text = "The crank sensor wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the ECU already counts {{.By}}° after it. The camshaft is correctly timed."
+	traceWheelBack  phrase.Text = "The crank sensor wheel is {{.By}}° behind (± {{.U}}°): at true TDC the ECU still counts {{.By}}° before it. The camshaft is correctly timed."
+	traceCamAhead   phrase.Text = "The camshaft, or its sensor wheel, is {{.By}} crank degrees ahead (± {{.U}}°). The crank sensor wheel is correctly placed."
+	traceCamBack    phrase.Text = "The camshaft, or its sensor wheel, is {{.By}} crank degrees behind (± {{.U}}°). The crank sensor wheel is correctly placed."
+	traceCamHalf    phrase.Text = "The cam sensor wheel is half a turn out. The crank sensor wheel is correctly placed."
+	traceBothWrong  phrase.Text = "There are two faults: at true TDC the ECU counts {{.Wheel}}° (± {{.U}}°) because of the crank sensor wheel, and the camshaft, or its sensor wheel, is out by {{.Cam}} crank degrees; positive is ahead."
+	traceAgree      phrase.Text = "Crankshaft and camshaft signals agree to {{.By}}°. This recording does not tell where true TDC is: an error that both share would not show."
+	traceLate       phrase.Text = "The camshaft's edges come {{.By}}° late among the crank sensor wheel's teeth (± {{.U}}°): the crank sensor wheel is ahead or the camshaft is behind. Which of the two, this recording does not tell."
+	traceEarly      phrase.Text = "The camshaft's edges come {{.By}}° early among the crank sensor wheel's teeth (± {{.U}}°): the crank sensor wheel is behind or the camshaft is ahead. Which of the two, this recording does not tell."
+	traceOnlyRight  phrase.Text = "True TDC is where the ECU takes it to be, to {{.U}}°. This recording does not tell how the camshaft is timed."
+	traceOnlyAhead  phrase.Text = "The crank sensor wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the ECU already counts {{.By}}° after it. This recording does not tell how the camshaft is timed."
+	traceOnlyBack   phrase.Text = "The crank sensor wheel is {{.By}}° behind (± {{.U}}°): at true TDC the ECU still counts {{.By}}° before it. This recording does not tell how the camshaft is timed."
+	traceStrange    phrase.Text = "The crank sensor wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
+	traceMirrored   phrase.Text = "The crank sensor wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
+	traceOpenPair   phrase.Text = "The crank sensor wheel is out by {{.Wheel}}° and the camshaft by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the camshaft by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceOpenBoth   phrase.Text = "There are two faults: the crank sensor wheel is out by {{.Wheel}}° and the camshaft by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the camshaft by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
+	traceUnlessHalf phrase.Text = "{{.Says}} That holds unless the camshaft is half a turn out, which this recording does not tell ({{.Q}} %)."
+	traceOpenAhead  phrase.Text = "The crank sensor wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
+	traceOpenBack   phrase.Text = "The crank sensor wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
+	traceOpenRight  phrase.Text = "True TDC is most probably where the ECU takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
+	traceNothing    phrase.Text = "The crank sensor wheel can be followed, but neither the camshaft's place nor true TDC can be told from this recording."
 )
 
 // What must be known beside it.
 const (
-	traceNoteCrank     phrase.Text = "Crank sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
-	traceNoteCam       phrase.Text = "Cam sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
+	traceNoteCrank     phrase.Text = "Crankshaft sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
+	traceNoteCam       phrase.Text = "Camshaft sensor: channel {{.Name}}, {{.Sensor}}, teeth pass at the {{.Edge}} edge."
 	traceNoteOther     phrase.Text = "Channel {{.Name}} was read as {{.Role}}."
-	traceNoteModulo    phrase.Text = "The speed of the crank tells TDC only up to multiples of {{.Modulo}}°, the way after which the firings repeat: {{.At}}° could be {{.More}}° or {{.Less}}° as well."
-	traceNoteHalf      phrase.Text = "A cam that is half a turn out would make the same recording on this engine: the correlation is known up to a turn of the crank."
+	traceNoteModulo    phrase.Text = "The speed of the crankshaft gives TDC, plus or minus multiples of {{.Modulo}}°, after which the firings repeat: {{.At}}° could be {{.More}}° or {{.Less}}° as well."
+	traceNoteHalf      phrase.Text = "A camshaft that is half a turn out would make the same recording on this engine: the correlation is ambiguous by one crankshaft turn."
 	traceNoteStrengths phrase.Text = "Every cylinder compresses about as strongly as the strongest; the weakest comes to {{.Least}} %."
 	traceNoteNarrowed  phrase.Text = "Channel {{.Name}} ({{.Role}}) narrows the standard uncertainty of TDC from {{.From}}° to {{.U}}°."
 	traceNotePressure  phrase.Text = "TDC from the pressure in the cylinder: {{.At}}° ± {{.U}}°."
@@ -233,64 +233,64 @@ func (t *Trace) open() phrase.Sentence {
 
 // The faults of a recording: why something is not known, or what is odd.
 var traceFaults = map[trace.Kind]phrase.Text{
-	trace.WheelDiffers:    "The crank wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
-	trace.WheelMirrored:   "The crank wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
-	trace.WheelRepeats:    "The crank wheel looks the same {{.N}} times in a turn: which tooth is which cannot be told.",
+	trace.WheelDiffers:    "The crank sensor wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
+	trace.WheelMirrored:   "The crank sensor wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
+	trace.WheelRepeats:    "The crank sensor wheel looks the same {{.N}} times in a turn: the teeth cannot be identified.",
 	trace.Broken:          "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. The gap still shows where the crankshaft is.",
-	trace.WheelByCam:      "The crank wheel looks the same {{.N}} times in a turn. The cam signal shows which tooth is which; the correlation is ambiguous by {{.Value}}°.",
-	trace.WheelSomewhere:  "The crank wheel looks the same {{.N}} times in a turn, and the cam signal does not show which tooth is which: the correlation is ambiguous by {{.Value}}°, and TDC cannot be found.",
+	trace.WheelByCam:      "The crank sensor wheel looks the same {{.N}} times in a turn. The camshaft signal shows which tooth is which; the correlation is ambiguous by {{.Value}}°.",
+	trace.WheelSomewhere:  "The crank sensor wheel looks the same {{.N}} times in a turn, and the camshaft signal does not show which tooth is which: the correlation is ambiguous by {{.Value}}°, and TDC cannot be found.",
 	trace.Wrapped:         "The voltage of channel {{.Name}} left the recorder's range and came back at its other end; samples corrected: {{.N}}.",
 	trace.CrankSensorKind: "The crank channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainties of correlation and TDC allow for it.",
 	trace.NoCamWheel:      "The job has no [cam_wheel] with teeth_cam_deg and first_tooth_btdc_deg: the correlation cannot be known.",
-	trace.NoCamChannel:    "No channel shows the cam wheel: the correlation cannot be known.",
-	trace.CamDiffers:      "The cam wheel recorded is not the job's ({{.N}} edges in a cycle, {{.Of}} teeth in the job): the correlation cannot be known.",
-	trace.CamAmbiguous:    "The cam's edges fit the job's wheel in more than one place: the correlation cannot be known.",
+	trace.NoCamChannel:    "No channel shows the cam sensor wheel: the correlation cannot be known.",
+	trace.CamDiffers:      "The cam sensor wheel recorded is not the job's ({{.N}} edges in a cycle, {{.Of}} teeth in the job): the correlation cannot be known.",
+	trace.CamAmbiguous:    "The camshaft's edges fit the job's wheel in more than one place: the correlation cannot be known.",
 	trace.CamSensorKind:   "The cam channel looks like that of another sensor ({{.Sensor}}) than the job names: where on a tooth its edges are is uncertain, and the uncertainty of the correlation allows for it.",
 	trace.CamPolarity:     "Which edge of a cam tooth comes first cannot be told: both fit the job's wheel, so the correlation is left out.",
 	trace.NoGeometry:      "Without bore_mm, stroke_mm, rod_mm and compression_ratio in [engine], true TDC cannot be found from the speed.",
-	trace.NoRipple:        "The crank's speed does not rise and fall as compression makes it: true TDC cannot be found.",
-	trace.Running:         "The engine is running, at {{.Value}} rpm: true TDC is found from the speed only while the starter turns it.",
-	trace.RippleSides:     "The crank's speed fits compression in two places, {{.Value}}° apart: true TDC cannot be told.",
-	trace.StrangeRipple:   "The crank's speed rises and falls otherwise than compression makes it: true TDC is only known to lie near where the crank turns slowest.",
-	trace.CoarseWheel:     "The crank wheel has too few teeth for this engine to find true TDC from the speed between them.",
-	trace.UnlikelyRipple:  "The crank's speed fits compression only with an inertia, losses or a leak that no engine of this displacement has: is compression released, or are bore, stroke and ratio those of another engine? True TDC is left out.",
-	trace.BentTooth:       "Tooth {{.N}} of the crank wheel is {{.Value}}° out of place: bent or damaged. Positive is late.",
+	trace.NoRipple:        "The crankshaft's speed does not rise and fall as compression makes it: true TDC cannot be found.",
+	trace.Running:         "The engine is running, at {{.Value}} rpm: true TDC can be found from the speed only while the starter turns the engine.",
+	trace.RippleSides:     "The crankshaft's speed fits compression in two places, {{.Value}}° apart: true TDC cannot be told.",
+	trace.StrangeRipple:   "The crankshaft's speed rises and falls otherwise than compression makes it: true TDC is only known to lie near where the crankshaft turns slowest.",
+	trace.CoarseWheel:     "The crank sensor wheel has too few teeth for this engine to find true TDC from the speed between them.",
+	trace.UnlikelyRipple:  "The crankshaft's speed fits compression only with an inertia, losses or a leak that no engine of this displacement has: is compression released, or are bore, stroke and ratio those of another engine? True TDC is left out.",
+	trace.BentTooth:       "Tooth {{.N}} of the crank sensor wheel is {{.Value}}° from its place: bent or damaged. Positive is late.",
 	trace.FewCycles:       "Too few whole cycles at an even speed ({{.N}}) to find true TDC from it; record some seconds of cranking.",
-	trace.TurnUnknown:     "Whether the cam is half a turn out cannot be told from this recording: the correlation is known up to 360°.",
-	trace.Unidentified:    "Channel {{.Name}} was not used: it shows no crank wheel, cam wheel or compression.",
-	trace.Dead:            "Channel {{.Name}} does not move at all.",
-	trace.TwoCranks:       "Another channel shows the crank wheel as well: {{.Other}}.",
-	trace.Lost:            "A crank tooth is lost at {{.Time}} s.",
-	trace.Extra:           "An edge too many in the crank signal at {{.Time}} s.",
-	trace.Thread:          "The crank signal breaks off; it was followed in {{.N}} stretches.",
-	trace.CamTeethMissing: "Only {{.N}} of the cam wheel's {{.Of}} teeth were seen.",
-	trace.CamTeethExtra:   "Edges in the cam signal that are no teeth of the job's wheel, in every cycle: {{.N}}.",
+	trace.TurnUnknown:     "Whether the camshaft is half a turn out cannot be told from this recording: the correlation is ambiguous by 360°.",
+	trace.Unidentified:    "Channel {{.Name}} was not used: it shows no crank sensor wheel, cam sensor wheel or compression.",
+	trace.Dead:            "Channel {{.Name}} does not change at all.",
+	trace.TwoCranks:       "Another channel shows the crank sensor wheel as well: {{.Other}}.",
+	trace.Lost:            "Tooth pulse missing at {{.Time}} s.",
+	trace.Extra:           "Extra edge in the crankshaft signal at {{.Time}} s.",
+	trace.Thread:          "The crankshaft signal breaks off; it was followed in {{.N}} stretches.",
+	trace.CamTeethMissing: "Only {{.N}} of the cam sensor wheel's {{.Of}} teeth were seen.",
+	trace.CamTeethExtra:   "Edges in the camshaft signal that are no teeth of the job's wheel, in every cycle: {{.N}}.",
 	trace.BadRows:         "Rows that could not be read were left out: {{.N}}, the first in line {{.Of}}.",
 	trace.OutOfRange:      "Samples left out of channel {{.Name}}, empty or out of range: {{.N}}.",
-	trace.HalfTurned:      "The cam, or its sensor wheel, is half a turn out.",
-	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crank's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
-	trace.OddSpeed:        "{{.Value}} rpm is no speed of such an engine: is the time in the recording right?",
-	trace.CoarseTime:      "The recording has a sample only every {{.Value}}°; record faster for a surer answer.",
+	trace.HalfTurned:      "The camshaft, or its sensor wheel, is half a turn out.",
+	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crankshaft's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
+	trace.OddSpeed:        "{{.Value}} rpm is not a plausible speed of such an engine: is the time in the recording correct?",
+	trace.CoarseTime:      "The recording has a sample only every {{.Value}}°; record faster for a more certain answer.",
 	trace.LevelChanges:    "The recording holds a row at each change of level, not samples: a level was held until the next row.",
-	trace.Glitches:        "Pulses too short for a tooth were taken out of channel {{.Name}}: {{.N}}.",
+	trace.Glitches:        "Pulses too short for a tooth were removed from channel {{.Name}}: {{.N}}.",
 	trace.Coupled:         "Channel {{.Name}} was recorded through a capacitor (AC coupling), behind which levels die away in {{.Value}} ms: its edges were taken from the jumps.",
-	trace.SensorUntold:    "The crank channel holds levels: whether of a Hall sensor or made from an inductive sensor's signal cannot be told. The job's word was taken, and where on a tooth the edges lie is uncertain by half its width.",
-	trace.Sampling:        "The time between samples adds {{.Value}}° to the uncertainty of the correlation; record faster, or longer, for a surer answer.",
+	trace.SensorUntold:    "The crank channel holds levels: whether from a Hall sensor or made from an inductive sensor's signal cannot be told. What the job says was used, and where on a tooth the edges are is uncertain by half its width.",
+	trace.Sampling:        "The time between samples adds {{.Value}}° to the uncertainty of the correlation; record faster, or longer, for a more certain answer.",
 	trace.CutOff:          "The file ends {{.Value}} s before the end that it states: it was cut off.",
 	trace.CutShort:        "The recording has more edges than can be kept: only the first {{.Value}} s were used.",
 }
 
 // Faults that are said differently by what they hold.
 const (
-	traceManyLost     phrase.Text = "Crank teeth are lost in {{.N}} places."
-	traceManyExtra    phrase.Text = "Edges too many in the crank signal: {{.N}}."
-	traceSwapCrank    phrase.Text = "Channel {{.Name}} is the crank sensor's, though its name says the cam's; it was used as what it shows."
-	traceSwapCam      phrase.Text = "Channel {{.Name}} is the cam sensor's, though its name says the crank's; it was used as what it shows."
+	traceManyLost     phrase.Text = "Tooth pulses missing in {{.N}} places."
+	traceManyExtra    phrase.Text = "Extra edges in the crankshaft signal: {{.N}}."
+	traceSwapCrank    phrase.Text = "Channel {{.Name}} is the crankshaft sensor's, though its name says the camshaft's; it was used as what it shows."
+	traceSwapCam      phrase.Text = "Channel {{.Name}} is the camshaft sensor's, though its name says the crankshaft's; it was used as what it shows."
 	traceWeak         phrase.Text = "Cylinder {{.N}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's."
 	traceWeakEither   phrase.Text = "Cylinder {{.N}} or {{.Of}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's. Which of the two, the recording does not tell."
-	traceSecondsGuess phrase.Text = "The recording does not say the unit of its time: seconds were taken."
-	traceMillisGuess  phrase.Text = "The recording does not say the unit of its time: milliseconds were taken, which make the speed of the crank a likely one."
-	traceMicrosGuess  phrase.Text = "The recording does not say the unit of its time: microseconds were taken, which make the speed of the crank a likely one."
+	traceSecondsGuess phrase.Text = "The recording does not state the unit of its time: seconds were assumed."
+	traceMillisGuess  phrase.Text = "The recording does not state the unit of its time: milliseconds were assumed, which give a plausible speed of the crankshaft."
+	traceMicrosGuess  phrase.Text = "The recording does not state the unit of its time: microseconds were assumed, which give a plausible speed of the crankshaft."
 )
 
 // traceFault is a fault in a sentence.

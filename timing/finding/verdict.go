@@ -69,17 +69,17 @@ func verdictOf(v part.Verdict) *Verdict {
 
 // What the part is, in one sentence for each case.
 const (
-	verdictAsDrawn        phrase.Text = "Keyway and dowel are where the drawing has them ({{.P}} % by these readings alone)."
-	verdictDowelDrawn     phrase.Text = "The dowel is where the drawing has it from the keyway ({{.P}} % by these readings alone)."
+	verdictAsDrawn        phrase.Text = "Keyway and dowel are as drawn ({{.P}} % by these readings alone)."
+	verdictDowelDrawn     phrase.Text = "The dowel is as drawn from the keyway ({{.P}} % by these readings alone)."
 	verdictMirrored       phrase.Text = "The part is mirrored: the dowel is on the other side of the keyway than drawn ({{.P}} % by these readings alone)."
-	verdictFromThrow      phrase.Text = "The keyway is wrong, and the dowel is right from the throw: the valves are off, injection is not ({{.P}} % by these readings alone)."
-	verdictFromKeyway     phrase.Text = "The keyway is wrong, and the dowel was set out from it: the valves and injection are off together ({{.P}} % by these readings alone)."
+	verdictFromThrow      phrase.Text = "The keyway is wrong, and the dowel is correct from the throw: the valves are out, injection is not ({{.P}} % by these readings alone)."
+	verdictFromKeyway     phrase.Text = "The keyway is wrong, and the dowel was set out from it: the valves and injection are out together ({{.P}} % by these readings alone)."
 	verdictDowelWrong     phrase.Text = "The dowel is wrong, and not by being mirrored ({{.P}} % by these readings alone)."
 	verdictBothWrong      phrase.Text = "Keyway and dowel are both wrong, each by itself ({{.P}} % by these readings alone)."
-	verdictUnsure         phrase.Text = "What the part is, these readings alone cannot say for sure: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
-	verdictOpen           phrase.Text = "The keyway was not measured from the No. 1 throw: that it is wrong stays open, with {{.P}} % by these readings alone."
-	verdictNextKeyway     phrase.Text = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: it can be expected to make the answer {{.P}} % sure."
-	verdictNextDowel      phrase.Text = "To settle it, measure the dowel from the keyway with a degree wheel: it can be expected to make the answer {{.P}} % sure."
+	verdictUnsure         phrase.Text = "These readings alone cannot say for certain what the part is: as drawn {{.Drawn}} %, mirrored {{.Mirrored}} %, keyway wrong {{.Keyway}} %, another error {{.Other}} %."
+	verdictOpen           phrase.Text = "The keyway was not measured from the No. 1 throw: whether it is wrong remains open, {{.P}} % by these readings alone."
+	verdictNextKeyway     phrase.Text = "To settle it, measure the keyway from the No. 1 throw with a degree wheel: the answer can then be expected to be {{.P}} % certain."
+	verdictNextDowel      phrase.Text = "To settle it, measure the dowel from the keyway with a degree wheel: the answer can then be expected to be {{.P}} % certain."
 	verdictNothingSettles phrase.Text = "Neither measuring the keyway nor the dowel with a degree wheel can be expected to settle it; compare the part with the old one."
 )
 

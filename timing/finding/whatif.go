@@ -97,16 +97,16 @@ func DowelError(j job.Job, dowel timing.Deg) (wheelError float64, ok bool) {
 
 // What is supposed, in words. Each is a clause of supposing.
 const (
-	supposing       phrase.Text = "Supposing {{.What}}: {{.Says}}"
+	supposing       phrase.Text = "What if: {{.What}}. {{.Says}}"
 	supposeTwo      phrase.Text = "{{.A}}, {{.B}}"
 	supposeAhead    phrase.Text = "the sensor wheel {{.By}}° ahead"
 	supposeBehind   phrase.Text = "the sensor wheel {{.By}}° behind"
-	supposeRight    phrase.Text = "the sensor wheel where it belongs"
-	supposeTeethOut phrase.Text = "the cam gear {{.N}} teeth ahead"
-	supposeTeethIn  phrase.Text = "the cam gear {{.N}} teeth behind"
-	supposeOneOut   phrase.Text = "the cam gear 1 tooth ahead"
-	supposeOneIn    phrase.Text = "the cam gear 1 tooth behind"
-	supposeTeeth0   phrase.Text = "the cam gear in its marks"
+	supposeRight    phrase.Text = "the sensor wheel in its place"
+	supposeTeethOut phrase.Text = "the camshaft gear {{.N}} teeth ahead"
+	supposeTeethIn  phrase.Text = "the camshaft gear {{.N}} teeth behind"
+	supposeOneOut   phrase.Text = "the camshaft gear 1 tooth ahead"
+	supposeOneIn    phrase.Text = "the camshaft gear 1 tooth behind"
+	supposeTeeth0   phrase.Text = "the camshaft gear on its marks"
 	supposeAir      phrase.Text = "air at {{.Air}}"
 	supposeKPa      phrase.Text = "air at {{.KPa}}"
 	supposeRPM      phrase.Text = "cranking at {{.RPM}} rpm"

@@ -54,11 +54,11 @@ func TestSupposeChangesNothing(t *testing.T) {
 		if !near(got.WheelErrorDeg, by, 1e-8) || !near(got.Injections[0].ActualBTDCDeg, 10+by, 1e-8) {
 			t.Fatalf("supposed %g: %+v", by, got)
 		}
-		if says := got.Says.String(); !strings.HasPrefix(says, "Supposing the sensor wheel ") {
+		if says := got.Says.String(); !strings.HasPrefix(says, "What if: the sensor wheel ") {
 			t.Fatalf("it says: %s", says)
 		}
 		g, err := GearsOf(s)
-		if err != nil || g.TeethOut != teeth || !strings.HasPrefix(g.Says.String(), "Supposing the cam gear ") {
+		if err != nil || g.TeethOut != teeth || !strings.HasPrefix(g.Says.String(), "What if: the camshaft gear ") {
 			t.Fatalf("%d teeth: %+v, %v", teeth, g, err)
 		}
 		if after, err := ShiftOf(j); err != nil || !reflect.DeepEqual(after, before) {

@@ -28,15 +28,15 @@ func TestEvidenceMovesTheHead(t *testing.T) {
 		wheel        float64
 		says         string
 	}{
-		{"nothing seen", drawnAt14, "assumed", "", 0, "If the sensor wheel is as drawn, every injection lands where"},
-		{"the dowel's error stated", drawnAt14 + evidenceOf("dowel_error_deg", "-28.0"), "stated", "", -28, "Every injection lands 18° after TDC"},
-		{"the dowel stated right", drawnAt14 + evidenceOf("dowel_error_deg", "0.0"), "stated", "", 0, "Every injection lands where the controller asks for it, give or take 1°"},
-		{"the keyway's error stated, no dowel", drawnAt14 + evidenceOf("keyway_error_deg", "4.0"), "assumed", "", 4, "If the dowel was set out from that keyway, every injection lands 14° before TDC"},
-		{"a recording with both", drawnAt14 + evidenceOf("correlation_error_deg", "-28.0", "tdc_offset_deg", "-28.0"), "read", "", -28, "Every injection lands 18° after TDC"},
-		{"a recording that finds nothing", drawnAt14 + evidenceOf("correlation_error_deg", "0.0", "tdc_offset_deg", "0.0"), "read", "", 0, "Every injection lands where the controller asks for it"},
-		{"a correlation alone leaves it open", drawnAt14 + evidenceOf("correlation_error_deg", "-40.0"), "read", "branching", -40, "Most probably, "},
-		{"the dowel right, but the recording speaks against it", drawnAt14 + right + evidenceOf("correlation_error_deg", "-40.0", "tdc_offset_deg", "-40.0"), "measured", "disputed", 0, "Not sure: by the dowel alone injection lands 10° before TDC"},
-		{"seen on the other side", drawnAt14 + evidenceOf("dowel_side", `"other side"`, "correlation_error_deg", "-28.0"), "read", "", -28, "Every injection lands 18° after TDC"},
+		{"nothing seen", drawnAt14, "assumed", "", 0, "If the sensor wheel is as drawn, every injection starts as commanded"},
+		{"the dowel's error stated", drawnAt14 + evidenceOf("dowel_error_deg", "-28.0"), "stated", "", -28, "Every injection starts 18° after TDC"},
+		{"the dowel stated right", drawnAt14 + evidenceOf("dowel_error_deg", "0.0"), "stated", "", 0, "Every injection starts as commanded, ± 1°"},
+		{"the keyway's error stated, no dowel", drawnAt14 + evidenceOf("keyway_error_deg", "4.0"), "assumed", "", 4, "If the dowel was set out from that keyway, every injection starts 14° before TDC"},
+		{"a recording with both", drawnAt14 + evidenceOf("correlation_error_deg", "-28.0", "tdc_offset_deg", "-28.0"), "read", "", -28, "Every injection starts 18° after TDC"},
+		{"a recording that finds nothing", drawnAt14 + evidenceOf("correlation_error_deg", "0.0", "tdc_offset_deg", "0.0"), "read", "", 0, "Every injection starts as commanded"},
+		{"a correlation alone leaves it open", drawnAt14 + evidenceOf("correlation_error_deg", "-40.0"), "read", "branching", -40, "Most likely, "},
+		{"the dowel right, but the recording speaks against it", drawnAt14 + right + evidenceOf("correlation_error_deg", "-40.0", "tdc_offset_deg", "-40.0"), "measured", "disputed", 0, "Not certain: by the dowel alone injection starts 10° before TDC"},
+		{"seen on the other side", drawnAt14 + evidenceOf("dowel_side", `"other side"`, "correlation_error_deg", "-28.0"), "read", "", -28, "Every injection starts 18° after TDC"},
 		{"an engine that does not start proves no angle", drawnAt14 + evidenceOf("starts", "false"), "assumed", "", 0, "If the sensor wheel is as drawn"},
 	} {
 		s, err := ShiftOf(sample.Read(t, four+c.job))

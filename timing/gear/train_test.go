@@ -148,8 +148,8 @@ func ExampleTrain_TurnsUntilMarksMeet() {
 	if err != nil {
 		panic(err)
 	}
-	fmt.Println("crank and cam marks:", t.CrankTurnsUntilCamMark(), "turns of the crank")
-	fmt.Println("all marks:", t.TurnsUntilMarksMeet(0), "turns of the crank")
+	fmt.Println("crank and cam marks:", t.CrankTurnsUntilCamMark(), "crankshaft turns")
+	fmt.Println("all marks:", t.TurnsUntilMarksMeet(0), "crankshaft turns")
 	// Output:
 	// crank and cam marks: 2 turns of the crank
 	// all marks: 94 turns of the crank

@@ -122,7 +122,7 @@ func (c *checker) limits(key string, v float64) {
 	switch {
 	case !ok || k.holds(v) || key == "engine.strokes": // whose only two values timing knows
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		c.fault(key, "is no number")
+		c.fault(key, "is not a number")
 	default:
 		says := k.wants(v)
 		c.fault(key, says.Text, says.Args...)
@@ -160,9 +160,9 @@ func (c *checker) engine(e *Engine) {
 		}
 	}
 	if e.RodMM.Given && c.OK("engine.rod_mm") && e.RodMM.Value <= half+offset {
-		says := phrase.Text("is %s; a rod must be longer than half the stroke, %s, for the crank to turn")
+		says := phrase.Text("is %s; a rod must be longer than half the stroke, %s, for the crankshaft to turn")
 		if offset > 0 {
-			says = "is %s; a rod must be longer than half the stroke and the pin offset together, %s, for the crank to turn"
+			says = "is %s; a rod must be longer than half the stroke and the pin offset together, %s, for the crankshaft to turn"
 		}
 		c.fault("engine.rod_mm", says, phrase.MM(e.RodMM.Value), phrase.MM(half+offset))
 	}
@@ -185,7 +185,7 @@ func (c *checker) ports(e *Engine) {
 	intake := scheme.IntakeSpan(pair(v.IntakeOpensBTDCDeg, v.IntakeClosesABDCDeg))
 	exhaust := scheme.ExhaustSpan(pair(v.ExhaustOpensBBDCDeg, v.ExhaustClosesATDCDeg))
 	if intake.Holds(0, scheme.Cycle()) && exhaust.Holds(0, scheme.Cycle()) {
-		c.fault("engine.valves", "leave intake and exhaust open at firing TDC; in a two-stroke they are open round BDC: an intake that opens 128° after TDC is intake_opens_btdc_deg = -128, an exhaust that closes 238° after TDC is exhaust_closes_atdc_deg = 238")
+		c.fault("engine.valves", "leave intake and exhaust open at firing TDC; in a two-stroke they are open around BDC: an intake that opens 128° after TDC is intake_opens_btdc_deg = -128, an exhaust that closes 238° after TDC is exhaust_closes_atdc_deg = 238")
 	}
 }
 
@@ -235,7 +235,7 @@ func (c *checker) evidence(list []Evidence) {
 		return
 	}
 	if len(list) > maxEvidence {
-		c.fault("evidence", "has %d pieces; at most %d are taken", len(list), maxEvidence)
+		c.fault("evidence", "has %d items; at most %d are accepted", len(list), maxEvidence)
 		return
 	}
 	for i := range list {
@@ -255,14 +255,14 @@ func (c *checker) evidence(list []Evidence) {
 			c.missing(value, "is missing: give what was seen, a number, text, true or false")
 		case float64:
 			if math.IsNaN(v) || math.IsInf(v, 0) {
-				c.fault(value, "is no number")
+				c.fault(value, "is not a number")
 			}
 		case string, bool:
 		default:
 			c.fault(value, "is neither a number, nor text, nor true or false")
 		}
 		if v := e.U.Value; e.U.Given && c.OK(u) && !(v >= 0 && !math.IsInf(v, 1)) {
-			c.fault(u, "is %s; a standard uncertainty is 0 or more", figure(v))
+			c.fault(u, "is %s; a standard uncertainty must be 0 or more", figure(v))
 		}
 	}
 }

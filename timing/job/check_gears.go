@@ -11,34 +11,34 @@ func (c *checker) gears(g *Gears, strokes int) {
 	const crank, idlers, cam, out = "gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"
 	c.numbers("gears", g.slots())
 	if g.CrankTeeth == 0 && !c.Has(crank) {
-		c.missing(crank, "is missing: count the teeth of the crank gear")
+		c.missing(crank, "is missing: count the teeth of the crankshaft gear")
 	}
 	if len(g.IdlerTeeth) > 100 && c.OK(idlers) {
-		c.fault(idlers, "lists %d idlers; at most 100 are taken", len(g.IdlerTeeth))
+		c.fault(idlers, "lists %d idler gears; at most 100 are accepted", len(g.IdlerTeeth))
 	}
 	for i, n := range g.IdlerTeeth {
 		if (n < 1 || n > 10000) && i < 100 {
-			c.fault(idlers, "idler %d has %d teeth; a gear has 1 to 10000", i+1, n)
+			c.fault(idlers, "idler gear %d has %d teeth; a gear has 1 to 10000", i+1, n)
 		}
 	}
 	if g.CamTeeth == 0 && !c.Has(cam) {
-		c.missing(cam, "is missing: count the teeth of the cam gear")
+		c.missing(cam, "is missing: count the teeth of the camshaft gear")
 	}
 	c.pump(g)
 	if !c.OK(crank, cam) {
 		return
 	}
 	turns := 2 // of the crank in one of the cam
-	says := phrase.Text("is %d; a four-stroke's camshaft turns once in two turns of the crank, so %d crank teeth go with %d: an engine with these gears cannot be")
+	says := phrase.Text("is %d; a four-stroke's camshaft turns once in two crankshaft turns, so a crankshaft gear of %d teeth goes with %d: these gears are impossible")
 	if strokes == 2 {
-		turns, says = 1, "is %d; a two-stroke's camshaft turns with the crank, so %d crank teeth go with %d: an engine with these gears cannot be"
+		turns, says = 1, "is %d; a two-stroke's camshaft turns with the crankshaft, so a crankshaft gear of %d teeth goes with %d: these gears are impossible"
 	}
 	if (strokes == 2 || strokes == 4) && c.OK("engine.strokes") && g.CamTeeth != turns*g.CrankTeeth {
 		c.fault(cam, says, g.CamTeeth, g.CrankTeeth, turns*g.CrankTeeth)
 		return
 	}
 	if n := g.CamTeethOut; (n > g.CamTeeth || n < -g.CamTeeth) && c.OK(out) {
-		c.fault(out, "is %d; the cam gear has %d teeth, so no more than that either way", n, g.CamTeeth)
+		c.fault(out, "is %d; the camshaft gear has %d teeth, so no more than that either way", n, g.CamTeeth)
 	}
 }
 

@@ -109,7 +109,7 @@ func (c *checker) onlyOf(at, method, foreign string, r *Reading) bool {
 				keys = swapped(keys)
 			}
 			if slices.Contains(keys, strange[0]) {
-				c.missing(at+".method", "is missing: without it an angle in degrees is taken; for %s write method = %q", strange[0], m)
+				c.missing(at+".method", "is missing: without it an angle in degrees is assumed; for %s write method = %q", strange[0], m)
 				return false
 			}
 		}
@@ -204,7 +204,7 @@ func (c *checker) atLeast(key string, points []Point, n int, what phrase.Text) {
 	case len(points) < n:
 		c.fault(key, "has %d points; give %s", len(points), what)
 	case len(points) > document.MaxItems:
-		c.fault(key, "has %d points; at most %d are taken", len(points), document.MaxItems)
+		c.fault(key, "has %d points; at most %d are accepted", len(points), document.MaxItems)
 	default:
 		c.finite(key, points)
 	}

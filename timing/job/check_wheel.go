@@ -13,7 +13,7 @@ func (c *checker) crankWheel(w *CrankWheel) {
 	const at = "crank_wheel."
 	c.numbers("crank_wheel", w.slots())
 	if w.Positions == 0 && !c.Has(at+"positions") {
-		c.missing(at+"positions", "is missing: say how many teeth the wheel would have with none missing")
+		c.missing(at+"positions", "is missing: give how many teeth the wheel would have with none missing")
 	}
 	c.word(at+"sensor", w.Sensor)
 	if !c.OK(at+"missing", at+"positions") {
@@ -115,9 +115,9 @@ func (c *checker) camWheel(w *CamWheel, strokes int) {
 	c.word("cam_wheel.sensor", w.Sensor)
 	if len(w.TeethCamDeg) == 0 {
 		if c.Has(teeth) && c.OK(teeth) {
-			c.fault(teeth, "is empty; list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
+			c.fault(teeth, "is empty; list the teeth in degrees of the cam sensor wheel from the first, as in [0, 90, 180]")
 		} else if c.OK(teeth) {
-			c.missing(teeth, "is missing: list the teeth in degrees of the cam wheel from the first, as in [0, 90, 180]")
+			c.missing(teeth, "is missing: list the teeth in degrees of the cam sensor wheel from the first, as in [0, 90, 180]")
 		}
 		return
 	}
@@ -131,17 +131,17 @@ func (c *checker) camWheel(w *CamWheel, strokes int) {
 	for i, a := range w.TeethCamDeg {
 		switch {
 		case math.IsNaN(a) || math.IsInf(a, 0):
-			c.fault(teeth, "tooth %d is no number", i+1)
+			c.fault(teeth, "tooth %d is not a number", i+1)
 			return
 		case i == 0 && a != 0:
-			c.fault(teeth, "the first tooth stands at %s; the others are counted from it, so it stands at 0 and %s comes off each", figure(a), figure(a))
+			c.fault(teeth, "the first tooth is at %s; the others are counted from it, so it must be at 0 and %s must be subtracted from each", figure(a), figure(a))
 			return
 		case i > 0 && a <= w.TeethCamDeg[i-1]:
 			c.fault(teeth, "tooth %d at %s does not come after tooth %d at %s; list them rising, in the order in which they pass the sensor",
 				i+1, figure(a), i, figure(w.TeethCamDeg[i-1]))
 			return
 		case a >= 360:
-			c.fault(teeth, "tooth %d stands at %s; a turn of the wheel ends below 360", i+1, figure(a))
+			c.fault(teeth, "tooth %d is at %s; a turn of the wheel ends below 360", i+1, figure(a))
 			return
 		}
 	}

@@ -20,8 +20,8 @@ const (
 	besideAgain phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary."
 	besideUnit  phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
 
-	askAgain phrase.Text = "Look again at {{.Key}}: {{.Value}} {{.Unit}} is out of the ordinary."
-	askUnit  phrase.Text = "Look again at {{.Key}}: {{.Value}} {{.Unit}} is out of the ordinary. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
+	askAgain phrase.Text = "Check {{.Key}}: {{.Value}} {{.Unit}} is unusual."
+	askUnit  phrase.Text = "Check {{.Key}}: {{.Value}} {{.Unit}} is unusual. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
 )
 
 // Units that are taken for those of the file.

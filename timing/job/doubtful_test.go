@@ -22,13 +22,13 @@ func TestDoubtful(t *testing.T) {
 		key, want string
 		put       func(*Job)
 	}{
-		{"engine.bore_mm", "4.25 mm is out of the ordinary. If inches were meant, it would be 107.9 mm.", func(j *Job) { j.Engine.BoreMM = Num(4.25) }},
-		{"injection.air_c", "54 °C is out of the ordinary. If °F were meant, it would be 12.2 °C.", func(j *Job) { j.Injection.AirC = Num(54) }},
-		{"injection.air_kpa", "14.7 kPa is out of the ordinary. If psi were meant, it would be 101.4 kPa.", func(j *Job) { j.Injection.AirKPa = Num(14.7) }},
-		{"injection.air_kpa", "29.92 kPa is out of the ordinary. If inHg were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(29.92) }},
-		{"injection.air_kpa", "760 kPa is out of the ordinary. If mmHg were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(760) }},
-		{"injection.air_kpa", "1.01 kPa is out of the ordinary. If bar were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(1.013) }},
-		{"injection.cranking_rpm", "1800 rpm is out of the ordinary.", func(j *Job) { j.Injection.CrankingRPM = Num(1800) }},
+		{"engine.bore_mm", "4.25 mm is unusual. If inches were meant, it would be 107.9 mm.", func(j *Job) { j.Engine.BoreMM = Num(4.25) }},
+		{"injection.air_c", "54 °C is unusual. If °F were meant, it would be 12.2 °C.", func(j *Job) { j.Injection.AirC = Num(54) }},
+		{"injection.air_kpa", "14.7 kPa is unusual. If psi were meant, it would be 101.4 kPa.", func(j *Job) { j.Injection.AirKPa = Num(14.7) }},
+		{"injection.air_kpa", "29.92 kPa is unusual. If inHg were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(29.92) }},
+		{"injection.air_kpa", "760 kPa is unusual. If mmHg were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(760) }},
+		{"injection.air_kpa", "1.01 kPa is unusual. If bar were meant, it would be 101.3 kPa.", func(j *Job) { j.Injection.AirKPa = Num(1.013) }},
+		{"injection.cranking_rpm", "1800 rpm is unusual.", func(j *Job) { j.Injection.CrankingRPM = Num(1800) }},
 	} {
 		j := sound.Clone()
 		c.put(&j)

@@ -96,7 +96,7 @@ func (arcWay) takes() []string {
 
 func (arcWay) check(c *checker, e end, r *Reading) {
 	c.needs(e.key("arc_mm"), r.ArcMM.Given, "is missing: give the length along the rim")
-	c.needs(e.key("rim_radius_mm"), r.RimRadiusMM.Given, "is missing: give the radius of the rim the arc was taken along")
+	c.needs(e.key("rim_radius_mm"), r.RimRadiusMM.Given, "is missing: give the radius of the rim the arc was measured along")
 	c.needsSide(e.key("side"), r, true)
 	half := math.Pi * r.RimRadiusMM.Value
 	for _, arc := range repeated(&r.ArcMM, &r.ArcAgainMM).All() {

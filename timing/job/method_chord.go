@@ -41,7 +41,7 @@ func (c *checker) chord(e end, r *Reading) {
 	if !radius.Given && !keyway.Given {
 		// Either may be meant: hidden behind either, it is not missing.
 		if c.OK(keys...) {
-			c.missing(keys[2], "is missing: give at least one radius, %s or keyway_radius_mm; with one they are taken as equal", e.radius)
+			c.missing(keys[2], "is missing: give at least one distance from the shaft axis, %s or keyway_radius_mm; with one both are taken as equal", e.radius)
 		}
 		return
 	}
@@ -49,7 +49,7 @@ func (c *checker) chord(e end, r *Reading) {
 	lo, hi := math.Abs(a-b), a+b
 	for _, chord := range repeated(&r.ChordMM, &r.ChordAgainMM).All() {
 		if c.OK(keys...) && !(chord >= lo && chord <= hi) {
-			c.fault(keys[0], "is %s; between radii of %s and %s it is at least %s and at most %s",
+			c.fault(keys[0], "is %s; at distances of %s and %s from the axis it must be at least %s and at most %s",
 				phrase.MM(chord), phrase.MM(a).Plain(), phrase.MM(b), phrase.MM(lo).Plain(), phrase.MM(hi))
 		}
 	}
@@ -87,16 +87,16 @@ func (chordWay) move(r *Reading, as part.Reading, to timing.Deg, v timing.View) 
 }
 
 func (chordWay) fields(section string) []Field {
-	return slices.Concat(fields(field("chord_mm", "Distance")), radii(section), fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the radii")))
+	return slices.Concat(fields(field("chord_mm", "Distance")), radii(section), fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the distances from the axis")))
 }
 
 // radii are those of the two features.
 func radii(section string) []Field {
-	first := field("dowel_radius_mm", "Dowel radius")
+	first := field("dowel_radius_mm", "Dowel to shaft axis")
 	if section == "keyway" {
-		first = field("throw_radius_mm", "Throw radius")
+		first = field("throw_radius_mm", "Crank radius")
 	}
-	return fields(first, field("keyway_radius_mm", "Keyway radius"))
+	return fields(first, field("keyway_radius_mm", "Keyway to shaft axis"))
 }
 
 // ends are the radii; one that is not given is the keyway's.
@@ -120,7 +120,7 @@ func (caliperWay) check(c *checker, e end, r *Reading) {
 	c.needs(key("pin_mm"), r.PinMM.Given, e.pick("is missing: give the diameter of the dowel or its hole", "is missing: give the diameter of the crankpin"))
 	c.needs(key("key_mm"), r.KeyMM.Given, "is missing: give the width of the key or keyway")
 	c.needs(key(e.radius), radius.Given, e.pick(
-		"is missing: give how far the middle of the dowel is from the shaft's axis", "is missing: give how far the middle of the throw is from the shaft's axis"))
+		"is missing: give how far the middle of the dowel is from the shaft's axis", "is missing: give the crank radius, from the shaft axis to the middle of the crankpin"))
 	if r.On == "keyway" {
 		c.needs(key("keyway_radius_mm"), r.KeywayRadiusMM.Given, "is missing: give the radius of the shaft at the edges of the keyway")
 	}
@@ -139,7 +139,7 @@ func (caliperWay) check(c *checker, e end, r *Reading) {
 func (c *checker) onlyOver(at string, r *Reading) {
 	for _, s := range r.slots() {
 		if slices.Contains([]string{"on", "pin_mm", "key_mm", "u_size_mm"}, s.Name) && s.Given() && c.OK(at+"."+s.Name) {
-			c.fault(at+"."+s.Name, `counts only for a caliper held over pin and key: write over = "outside" or "inside"`)
+			c.fault(at+"."+s.Name, `applies only to a caliper held over dowel and key: write over = "outside" or "inside"`)
 		}
 	}
 }
@@ -180,11 +180,11 @@ func (caliperWay) move(r *Reading, as part.Reading, to timing.Deg, v timing.View
 }
 
 func (caliperWay) fields(section string) []Field {
-	pin, key := field("pin_mm", "Pin diameter"), field("key_mm", "Key width")
+	pin, key := field("pin_mm", "Dowel diameter"), field("key_mm", "Key width")
 	pin.Sizes, key.Sizes = "pin", "key"
 	if section == "keyway" {
 		pin.Label, pin.Sizes = "Crankpin diameter", ""
 	}
 	return slices.Concat(fields(field("chord_mm", "Distance"), pin, key), radii(section),
-		fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the radii"), field("u_size_mm", "± of pin and key")))
+		fields(unsure("u_mm", "± (standard)", part.DefaultChordMM), field("u_radius_mm", "± of the distances from the axis"), field("u_size_mm", "± of dowel and key")))
 }

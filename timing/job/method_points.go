@@ -107,13 +107,13 @@ func (photoWay) check(c *checker, e end, r *Reading) {
 		// unknowns (Hartley and Zisserman, Multiple View Geometry in Computer
 		// Vision, 2nd ed., 2004, section 4.1; from memory), so four bolts and no
 		// fewer serve without the rim's help.
-		c.atLeast(key("bolts"), r.Bolts, 4, "all bolts of the circle, four at least, or none")
+		c.atLeast(key("bolts"), r.Bolts, 4, "all bolt holes of the circle, four at least, or none")
 	}
 	c.points(key("centre"), r.Centre, "the one point of the centre drilling, or none", 0, 1)
 }
 
 // errPhoto is the answer to a photograph that has not been turned into an angle first.
-var errPhoto = phrase.Errorf("the photograph has not been worked out")
+var errPhoto = phrase.Errorf("the photograph has not been evaluated")
 
 type notWorkedOut struct{}
 

@@ -255,7 +255,7 @@ func (c *checker) parts(j *Job) {
 // day checks a day.
 func (c *checker) day(key, day string) {
 	if _, err := time.Parse(time.DateOnly, day); err != nil && day != "" && c.OK(key) {
-		c.fault(key, "%q is no day; write it as in %q", document.Short(day), "2026-03-31")
+		c.fault(key, "%q is not a day; write it as in %q", document.Short(day), "2026-03-31")
 	}
 }
 

@@ -80,7 +80,7 @@ func TestFaultsOfParts(t *testing.T) {
 		{`angle_deg = 13,`, `angle_deg = 181,`, "a.toml:13: part[2].dowel.angle_deg: is 181"},
 		{`angle_deg = 13, side = "anticlockwise", u_deg = 0.3`, `angle_deg = 13`, "part[2].dowel.side: is missing"},
 		{`keyway = { angle_deg = 90, side = "clockwise" }`, `keyway = { method = "xy", centre = [0, 0], keyway = [0, 1], dowel = [1, 1] }`, "part[3].keyway.dowel: belongs to [dowel] only"},
-		{`picture = "spare.jpg"`, `dated = "31.3.2026"`, `part[3].dated: "31.3.2026" is no day`},
+		{`picture = "spare.jpg"`, `dated = "31.3.2026"`, `part[3].dated: "31.3.2026" is not a day`},
 		{`[[part]]` + "\n" + `name = "Spare"`, `[dowel]` + "\n" + `measured = { angle_deg = 1, side = "clockwise" }` + "\n[[part]]\nname = \"Spare\"", "part[2].dowel: [dowel] has this reading too"},
 		{`[[part]]` + "\n" + `name = "Spare"`, `[dowel]` + "\n" + `drawing = { angle_deg = 1, side = "clockwise" }` + "\n[[part]]\nname = \"Spare\"", "part[1].dowel: the drawing has this angle too"},
 		{"format = 2", "format = 1", "part: belongs to format 2"},

@@ -60,10 +60,10 @@ func TestOtherTextIsNoUnit(t *testing.T) {
 func TestNoTextIsOneFault(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ name, data, want string }{
-		{"a picture", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x01\x00", "j:1: is no text: byte 1 is 0x89; a job is a text file"},
-		{"packed", "\x1f\x8b\x08\x00\x00\x00\x00\x00", "j:1: is no text: byte 1 is 0x1F; a job is a text file"},
-		{"a zero byte after a line", "title = \"a\"\nx\x00 = 1\n", "j:2: is no text: byte 14 is 0x00; a job is a text file"},
-		{"without a zero byte", strings.Repeat("\xf7", 300), "j:1: is no text: byte 1 is 0xF7; a job is a text file"},
+		{"a picture", "\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x01\x00", "j:1: is not text: byte 1 is 0x89; a job is a text file"},
+		{"packed", "\x1f\x8b\x08\x00\x00\x00\x00\x00", "j:1: is not text: byte 1 is 0x1F; a job is a text file"},
+		{"a zero byte after a line", "title = \"a\"\nx\x00 = 1\n", "j:2: is not text: byte 14 is 0x00; a job is a text file"},
+		{"without a zero byte", strings.Repeat("\xf7", 300), "j:1: is not text: byte 1 is 0xF7; a job is a text file"},
 	} {
 		_, err := Read("j", []byte(c.data))
 		if err == nil || err.Error() != c.want {

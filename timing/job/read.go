@@ -82,7 +82,7 @@ func parse(data []byte) (Job, Faults) {
 	}
 	if at, no := noText(data); no {
 		line := 1 + bytes.Count(data[:at], []byte("\n"))
-		return Job{}, Faults{told("", line, "is no text: byte %d is 0x%02X; a job is a text file", at+1, data[at])}
+		return Job{}, Faults{told("", line, "is not text: byte %d is 0x%02X; a job is a text file", at+1, data[at])}
 	}
 	var j Job
 	c := checker{Report: document.Schema(schema).Read(data, j.slots())}

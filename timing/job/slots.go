@@ -44,7 +44,7 @@ func always(s slotted) document.Section {
 // inline is an optional section written in braces on the line of its key.
 func inline(s document.Section) document.Section {
 	s.Inline = func(found phrase.Sentence) phrase.Sentence {
-		return phrase.Of(`is %s; a reading is wanted, as in { angle_deg = 12.5, side = "clockwise" }`, found)
+		return phrase.Of(`is %s; a reading is required, as in { angle_deg = 12.5, side = "clockwise" }`, found)
 	}
 	return s
 }

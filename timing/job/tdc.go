@@ -58,7 +58,7 @@ func (c *checker) tdc(list []TDC) {
 		return
 	}
 	if len(list) > maxTDC {
-		c.fault("tdc", "has %d findings; at most %d are taken", len(list), maxTDC)
+		c.fault("tdc", "has %d findings; at most %d are accepted", len(list), maxTDC)
 		return
 	}
 	for i := range list {
@@ -88,7 +88,7 @@ func (c *checker) tdc(list []TDC) {
 		}
 		for key, n := range map[string]Number{".u_deg": t.UDeg, ".u_mm": t.UMM} {
 			if n.Given && !(n.Value >= 0 && n.Value <= 180) && c.OK(at+key) {
-				c.fault(at+key, "is %v; an uncertainty is from 0 to 180", n.Value)
+				c.fault(at+key, "is %v; an uncertainty must be from 0 to 180", n.Value)
 			}
 		}
 		switch {
@@ -97,7 +97,7 @@ func (c *checker) tdc(list []TDC) {
 		case t.DropMM.Given && !(t.DropMM.Value > 0 && !math.IsInf(t.DropMM.Value, 0)):
 			c.fault(at+".drop_mm", "must be above 0")
 		case t.Method == "drop" && !t.DropMM.Given:
-			c.missing(at+".drop_mm", "is missing: say how far down the dial was set, in millimetres")
+			c.missing(at+".drop_mm", "is missing: give how far below TDC the dial gauge was set, in millimetres")
 		}
 	}
 }

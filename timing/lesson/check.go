@@ -29,21 +29,21 @@ type Verdict struct {
 
 // What is said of an answer.
 const (
-	hintNothing  phrase.Text = "Type an answer, or say that you do not know."
-	hintNumber   phrase.Text = "Give one number."
+	hintNothing  phrase.Text = "Enter an answer, or say that you do not know it."
+	hintNumber   phrase.Text = "Enter one number."
 	hintSides    phrase.Text = "Say before or after TDC: “{{.Value}} before” or “{{.Value}} after”."
 	hintEarly    phrase.Text = "Say early or late: “{{.Value}} early” or “{{.Value}} late”."
 	hintBoth     phrase.Text = "Say one side, not both."
-	hintChoice   phrase.Text = "Take one of the choices, or type its number."
+	hintChoice   phrase.Text = "Choose one of the answers, or enter its number."
 	hintCylinder phrase.Text = "There is no cylinder {{.N}}: the engine has {{.Of}}."
-	hintList     phrase.Text = "Type the numbers of the cylinders, such as “2, 5”, or “none”."
-	hintOne      phrase.Text = "Type the number of one cylinder."
-	hintOtherWay phrase.Text = "The size is right, the side is the other one."
+	hintList     phrase.Text = "Enter the numbers of the cylinders, such as “2, 5”, or “none”."
+	hintOne      phrase.Text = "Enter the number of one cylinder."
+	hintOtherWay phrase.Text = "The size is correct, the side is the other one."
 	hintDouble   phrase.Text = "That is twice the answer."
 	hintHalf     phrase.Text = "That is half the answer."
-	hintClose    phrase.Text = "That is close, but off by more than rounding."
-	hintSomeMiss phrase.Text = "Those are right, but not all."
-	hintTooMany  phrase.Text = "The right ones are among them, but not all of these are right."
+	hintClose    phrase.Text = "That is close, but the difference is more than rounding."
+	hintSomeMiss phrase.Text = "Those are correct, but not all."
+	hintTooMany  phrase.Text = "The correct ones are among them, but not all of these are correct."
 )
 
 // Check judges what somebody typed, whatever the case, the spaces and the unit;

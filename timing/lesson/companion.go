@@ -6,15 +6,15 @@ import (
 )
 
 const (
-	companionAsk     phrase.Text = "Which cylinders are companions of cylinder {{.N}}: at TDC together with it, but a turn apart in the cycle? Name them all, or none."
-	companionAskOne  phrase.Text = "Cylinder {{.N}} stands at its firing TDC. Which other cylinders stand at TDC too, between exhaust and intake? Name them all, or none."
-	companionAskSwap phrase.Text = "Cylinder {{.N}} stands at TDC between exhaust and intake. Which other cylinders fire at this TDC? Name them all, or none."
+	companionAsk     phrase.Text = "Which cylinders are paired with cylinder {{.N}}: at TDC together with it, but a turn apart in the cycle? Name them all, or none."
+	companionAskOne  phrase.Text = "Cylinder {{.N}} is at its firing TDC. Which other cylinders are at TDC too, at overlap TDC (between exhaust and intake)? Name them all, or none."
+	companionAskSwap phrase.Text = "Cylinder {{.N}} is at overlap TDC (between exhaust and intake). Which other cylinders fire at this TDC? Name them all, or none."
 	companionPart    phrase.Text = "The cylinders"
-	companionStep    phrase.Text = "One turn on is {{.Fires}} + 360 = {{.Sum}}°."
-	companionRound   phrase.Text = "One turn on is {{.Fires}} + 360 = {{.Sum}}°, which in the cycle is {{.At}}°."
+	companionStep    phrase.Text = "One turn later is {{.Fires}} + 360 = {{.Sum}}°."
+	companionRound   phrase.Text = "One turn later is {{.Fires}} + 360 = {{.Sum}}°, which in the cycle is {{.At}}°."
 	companionIs      phrase.Text = "At {{.At}}° cylinder {{.List}} fires."
-	companionNone    phrase.Text = "At {{.At}}° no cylinder fires: cylinder {{.N}} has no companion."
-	companionTwo     phrase.Text = "A two-stroke fires at every TDC: none of its cylinders has a companion a turn apart."
+	companionNone    phrase.Text = "At {{.At}}° no cylinder fires: cylinder {{.N}} has no paired cylinder."
+	companionTwo     phrase.Text = "A two-stroke fires at every TDC: none of its cylinders has a paired cylinder a turn apart."
 )
 
 // askCompanion asks for the companions of a cylinder: of 1 at first, then of any;

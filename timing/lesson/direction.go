@@ -8,22 +8,22 @@ import (
 )
 
 const (
-	directionAsk       phrase.Text = "Does injection come early, late, or when it should?"
-	directionPart      phrase.Text = "Injection comes"
+	directionAsk       phrase.Text = "Does injection start early, late, or as commanded?"
+	directionPart      phrase.Text = "Injection starts"
 	directionEarly     phrase.Text = "early: it is advanced"
 	directionLate      phrase.Text = "late: it is retarded"
-	directionRight     phrase.Text = "when it should"
-	directionOff       phrase.Text = "Seen from the nose, the dowel lies {{.By}}° {{.Side}} of where it belongs."
-	directionOffFly    phrase.Text = "Seen from the flywheel, the dowel lies {{.By}}° {{.Side}} of where it belongs."
-	directionAskLater  phrase.Text = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
-	directionAskSooner phrase.Text = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
-	directionLaterFly  phrase.Text = "Injection is to come later. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
-	directionSoonerFly phrase.Text = "Injection is to come earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionRight     phrase.Text = "as commanded"
+	directionOff       phrase.Text = "Seen from the nose, the dowel is {{.By}}° {{.Side}} of its place."
+	directionOffFly    phrase.Text = "Seen from the flywheel, the dowel is {{.By}}° {{.Side}} of its place."
+	directionAskLater  phrase.Text = "Injection has to start later. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionAskSooner phrase.Text = "Injection has to start earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the nose?"
+	directionLaterFly  phrase.Text = "Injection has to start later. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
+	directionSoonerFly phrase.Text = "Injection has to start earlier. Which way must the sensor wheel be moved on the crankshaft, seen from the flywheel?"
 	directionPartMove  phrase.Text = "The wheel is moved"
 	directionStepTeeth phrase.Text = "A wheel moved in the direction of rotation brings its teeth to the sensor earlier, and injection with them; moved against it, later."
-	directionStepEarly phrase.Text = "With the direction of rotation is ahead: the teeth come early, and injection with them."
+	directionStepEarly phrase.Text = "In the direction of rotation is ahead: the teeth come early, and injection with them."
 	directionStepLate  phrase.Text = "Against the direction of rotation is behind: the teeth come late, and injection with them."
-	directionStepNone  phrase.Text = "The two errors cancel: the wheel is where it belongs."
+	directionStepNone  phrase.Text = "The two errors cancel: the wheel is in its place."
 )
 
 // askDirection asks whether an error advances or retards injection, or which way

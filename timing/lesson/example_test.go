@@ -25,7 +25,7 @@ func ExampleMake() {
 		fmt.Println("-", s)
 	}
 	// Output:
-	// Which cylinders are companions of cylinder 1: at TDC together with it, but a turn apart in the cycle? Name them all, or none.
+	// Which cylinders are paired with cylinder 1: at TDC together with it, but a turn apart in the cycle? Name them all, or none.
 	// - Cylinder 1 fires at 0°.
 	// - One turn on is 0 + 360 = 360°.
 	// - Evenly spaced, the firings follow each other every 720 / 4 = 180°.

@@ -8,16 +8,16 @@ import (
 )
 
 const (
-	injectionAsk      phrase.Text = "Where does injection land, and on which stroke?"
+	injectionAsk      phrase.Text = "Where does injection start, and on which stroke?"
 	injectionPart     phrase.Text = "Degrees before or after firing TDC"
-	injectionAsked    phrase.Text = "The controller asks for injection {{.At}}° before TDC."
-	injectionAhead    phrase.Text = "The sensor wheel sits {{.By}}° ahead of where it belongs, in the direction of rotation."
-	injectionBehind   phrase.Text = "The sensor wheel sits {{.By}}° behind where it belongs, against the direction of rotation."
+	injectionAsked    phrase.Text = "The ECU (engine control unit) commands injection {{.At}}° before TDC."
+	injectionAhead    phrase.Text = "The sensor wheel is {{.By}}° ahead of its place, in the direction of rotation."
+	injectionBehind   phrase.Text = "The sensor wheel is {{.By}}° behind its place, against the direction of rotation."
 	injectionDowel    phrase.Text = "Seen from the nose, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
 	injectionDowelFly phrase.Text = "Seen from the flywheel, the drawing has the dowel {{.Drawing}}° {{.DrawingSide}} of the keyway; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
 	injectionKeyway   phrase.Text = "Seen from the nose, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
 	injectionKeyFly   phrase.Text = "Seen from the flywheel, the drawing has the keyway {{.Drawing}}° {{.DrawingSide}} of the No. 1 throw; it was measured {{.Measured}}° {{.MeasuredSide}} of it."
-	injectionNoKey    phrase.Text = "The keyway is where it belongs."
+	injectionNoKey    phrase.Text = "The keyway is correct."
 	injectionTurns    phrase.Text = "Seen from the nose the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
 	injectionTurnsFly phrase.Text = "Seen from the flywheel the crankshaft turns {{.Sense}}, so {{.Sense}} counts positive here."
 )

@@ -41,14 +41,14 @@ func (k Kind) Name() phrase.Text { return kindNames[k] }
 
 var kindNames = map[Kind]phrase.Text{
 	Stroke:    "Strokes",
-	Companion: "Companion cylinders",
+	Companion: "Paired cylinders",
 	Firing:    "Firing order",
-	Injection: "Where injection lands",
+	Injection: "Start of injection",
 	Direction: "Early or late",
 	Teeth:     "Teeth and gap",
 	TDC:       "Finding TDC",
-	Gears:     "Gear marks",
-	Trace:     "Reading a trace",
+	Gears:     "Timing marks of the gears",
+	Trace:     "Reading a recording",
 }
 
 // makers make a question of their kind; see [ask].

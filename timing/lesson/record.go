@@ -224,4 +224,4 @@ func ReadRecord(data []byte) (Record, error) {
 	return clean, nil
 }
 
-var errDamaged = phrase.Errorf("reading the score: it counts what cannot be")
+var errDamaged = phrase.Errorf("reading the score: it holds impossible counts")

@@ -21,9 +21,9 @@ func solveGears(q Question) string {
 		return "neither early nor late"
 	}
 	switch {
-	case tells(q, "does a cam gear put in one tooth out"):
+	case tells(q, "does a camshaft gear fitted one tooth out"):
 		return number(tooth) + "°"
-	case tells(q, "all the marks meet"):
+	case tells(q, "are all the marks aligned"):
 		all := append(append([]int{g.CrankTeeth}, g.IdlerTeeth...), g.CamTeeth)
 		for turns := 1; ; turns++ {
 			back := true
@@ -37,7 +37,7 @@ func solveGears(q Question) string {
 				return fmt.Sprintf("%d turns", turns)
 			}
 		}
-	case tells(q, "which way does the cam gear turn"):
+	case tells(q, "which way does the camshaft gear turn"):
 		clockwise := q.Job.Engine.Rotation != "anticlockwise"
 		for range len(g.IdlerTeeth) + 1 {
 			clockwise = !clockwise

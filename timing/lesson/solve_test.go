@@ -208,9 +208,9 @@ func solveFiring(q Question) []string {
 	const step = 0.01
 	theta, way := 0.0, step
 	switch {
-	case tells(q, "crank stands"):
+	case tells(q, "crankshaft is at"):
 		theta = told(q, "Theta")
-	case tells(q, "past its firing"):
+	case tells(q, "after its firing"):
 		theta = at[int(told(q, "N"))] + told(q, "Size")
 	default:
 		theta = at[int(told(q, "N"))] + step

@@ -55,7 +55,7 @@ func solveDirection(q Question) string {
 	case off < -1e-9:
 		return "late: it is retarded"
 	}
-	return "when it should"
+	return "as commanded"
 }
 
 // solveTeeth lists the positions round the wheel.
@@ -90,7 +90,7 @@ func solveTeeth(q Question) string {
 	off := 0.0
 	if tells(q, "ahead of") {
 		off = told(q, "By")
-	} else if tells(q, "behind where") {
+	} else if tells(q, "behind its place") {
 		off = -told(q, "By")
 	}
 	best, least := 0, 1000.0
@@ -113,7 +113,7 @@ func solveTrace(q Question) []string {
 	w, c := q.Job.CrankWheel, q.Job.CamWheel
 	cycle := float64(180 * q.Job.Engine.Strokes)
 	pitch := 360 / float64(w.Positions)
-	// counted is the controller's angle at a cam edge: by the crank tooth that came
+	// counted is the ECU's angle at a cam edge: by the crank tooth that came
 	// last and the part of the way to the next, position 1 being at -B.
 	counted := func(cam float64, wheelError, camError float64) float64 {
 		truth := -c.FirstToothBTDCDeg.Value + cam*cycle/360 - camError

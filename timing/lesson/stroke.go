@@ -6,14 +6,14 @@ import (
 )
 
 const (
-	strokeAsk      phrase.Text = "The crank stands at {{.Theta}}°. Which stroke is cylinder {{.N}} on?"
-	strokeAskOther phrase.Text = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. Which stroke is cylinder {{.N}} on?"
-	strokeAskOn    phrase.Text = "Cylinder {{.Other}} stands {{.Size}}° before its firing TDC. The crank is turned forwards by {{.On}}°. Which stroke is cylinder {{.N}} on then?"
+	strokeAsk      phrase.Text = "The crankshaft is at {{.Theta}}°. Which stroke is cylinder {{.N}} on?"
+	strokeAskOther phrase.Text = "Cylinder {{.Other}} is {{.Size}}° before its firing TDC. Which stroke is cylinder {{.N}} on?"
+	strokeAskOn    phrase.Text = "Cylinder {{.Other}} is {{.Size}}° before its firing TDC. The crankshaft is turned forwards by {{.On}}°. Which stroke is cylinder {{.N}} on then?"
 
-	strokeStepOther phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°."
-	strokeStepRound phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crank stands at {{.Fires}} − {{.Size}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
-	strokeStepOn    phrase.Text = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°."
-	strokeStepOnRnd phrase.Text = "Turned forwards by {{.On}}° it stands at {{.From}} + {{.On}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
+	strokeStepOther phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crankshaft is at {{.Fires}} − {{.Size}} = {{.Sum}}°."
+	strokeStepRound phrase.Text = "{{.Size}}° before the firing TDC of cylinder {{.Other}} the crankshaft is at {{.Fires}} − {{.Size}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
+	strokeStepOn    phrase.Text = "Turned forwards by {{.On}}° it is at {{.From}} + {{.On}} = {{.Sum}}°."
+	strokeStepOnRnd phrase.Text = "Turned forwards by {{.On}}° it is at {{.From}} + {{.On}} = {{.Sum}}°, which in the cycle is {{.Theta}}°."
 	strokeStepIs    phrase.Text = "From {{.From}}° to {{.To}}° after firing TDC is the {{.Stroke}} stroke."
 	strokePart      phrase.Text = "The stroke"
 )

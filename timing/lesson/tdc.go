@@ -8,21 +8,21 @@ import (
 )
 
 const (
-	tdcGiven     phrase.Text = "Barred over by hand, the piston of cylinder 1 comes up against a stop where the degree wheel reads {{.First}}°; turned the other way, where it reads {{.Second}}°. The wrist pin has no offset."
+	tdcGiven     phrase.Text = "Turned by hand, the piston of cylinder 1 comes up against a stop where the degree wheel reads {{.First}}°; turned the other way, where it reads {{.Second}}°. The piston pin has no offset."
 	tdcRises     phrase.Text = "The numbers at the pointer rise as the engine turns forwards."
 	tdcFalls     phrase.Text = "The numbers at the pointer fall as the engine turns forwards."
 	tdcAsk       phrase.Text = "What does the degree wheel read at true TDC?"
-	tdcAskMark   phrase.Text = "The TDC mark on the damper comes to the pointer where the degree wheel reads {{.Mark}}°. How far before or after true TDC is that?"
+	tdcAskMark   phrase.Text = "The TDC mark on the vibration damper comes to the pointer where the degree wheel reads {{.Mark}}°. How far before or after true TDC is that?"
 	tdcPart      phrase.Text = "The degree wheel reads"
 	tdcPartMark  phrase.Text = "Degrees before or after TDC"
 	tdcStepSpan  phrase.Text = "From {{.From}}° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
 	tdcStepOver  phrase.Text = "From {{.From}}° over 0° to {{.To}}° it is {{.Span}}°, half of it {{.Half}}°."
-	tdcStepMid   phrase.Text = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°."
-	tdcStepRound phrase.Text = "True TDC is in the middle: {{.From}} + {{.Half}} = {{.Sum}}°, which the wheel shows as {{.At}}°."
+	tdcStepMid   phrase.Text = "True TDC is the midpoint: {{.From}} + {{.Half}} = {{.Sum}}°."
+	tdcStepRound phrase.Text = "True TDC is the midpoint: {{.From}} + {{.Half}} = {{.Sum}}°, which the wheel shows as {{.At}}°."
 	tdcStepMark  phrase.Text = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards higher numbers."
 	tdcStepLess  phrase.Text = "From TDC at {{.At}}° to the mark at {{.Mark}}° it is {{.By}}° towards lower numbers."
-	tdcStepAfter phrase.Text = "The engine comes to TDC first: the mark is {{.By}}° after TDC."
-	tdcStepFirst phrase.Text = "The engine comes to the mark first: it is {{.By}}° before TDC."
+	tdcStepAfter phrase.Text = "The engine reaches TDC first: the mark is {{.By}}° after TDC."
+	tdcStepFirst phrase.Text = "The engine reaches the mark first: it is {{.By}}° before TDC."
 )
 
 // askTDC asks for true top dead centre from two readings against a stop: with

@@ -12,19 +12,19 @@ import (
 )
 
 const (
-	traceBoth    phrase.Text = "A recording, drawn over the crank angle that the controller counts by the crank teeth: above as it should be, below as it was recorded."
-	traceAlone   phrase.Text = "A recording, drawn over the crank angle that the controller counts by the crank teeth."
-	traceBelongs phrase.Text = "Where all is right, the edge of cam tooth {{.Cam}} comes together with crank tooth {{.Crank}}."
-	traceBetween phrase.Text = "Where all is right, the edge of cam tooth {{.Cam}} comes {{.Past}}° after crank tooth {{.Crank}}."
-	traceWheel   phrase.Text = "The crank wheel has {{.Positions}} evenly spaced positions."
-	traceCamGood phrase.Text = "The camshaft was checked: it sits right."
+	traceBoth    phrase.Text = "A recording, drawn over the crank angle that the ECU (engine control unit) counts by the teeth of the crank sensor wheel: above correct, below as recorded."
+	traceAlone   phrase.Text = "A recording, drawn over the crank angle that the ECU (engine control unit) counts by the teeth of the crank sensor wheel."
+	traceBelongs phrase.Text = "With correct timing, the edge of tooth {{.Cam}} of the cam sensor wheel comes together with crank tooth {{.Crank}}."
+	traceBetween phrase.Text = "With correct timing, the edge of tooth {{.Cam}} of the cam sensor wheel comes {{.Past}}° after crank tooth {{.Crank}}."
+	traceWheel   phrase.Text = "The crank sensor wheel has {{.Positions}} evenly spaced positions."
+	traceCamGood phrase.Text = "The camshaft was checked: it is correctly timed."
 	traceAsk     phrase.Text = "How many crank degrees early or late do the cam edges come among the crank teeth?"
 	traceAskBoth phrase.Text = "How many crank degrees early or late do the cam edges come among the crank teeth, and what does injection do?"
 	tracePart    phrase.Text = "The cam edges come, in crank degrees"
-	traceStepAt  phrase.Text = "The edge of cam tooth {{.Cam}} belongs at {{.Right}}° of the controller's angle and falls at {{.Is}}°."
-	traceLate    phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° further on: late."
-	traceEarly   phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° before: early."
-	traceStepDel phrase.Text = "Lateness = wheel error − cam error. With the cam right, the wheel error is {{.Wheel}}°."
+	traceStepAt  phrase.Text = "The edge of tooth {{.Cam}} of the cam sensor wheel should be at {{.Right}}° of the ECU's angle and is at {{.Is}}°."
+	traceLate    phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° later: late."
+	traceEarly   phrase.Text = "Counted in crank tooth spacings of {{.Pitch}}°, that is {{.Steps}} × 360 / {{.Positions}} = {{.By}}° earlier: early."
+	traceStepDel phrase.Text = "Lateness = wheel error − camshaft error. With the camshaft correct, the wheel error is {{.Wheel}}°."
 )
 
 // Recording is what a signals figure shows: how far wheel and cam are ahead, over

@@ -93,9 +93,9 @@ func Open(name string, archive []byte, folder string) (*job.Document, error) {
 	z, err := zip.NewReader(bytes.NewReader(archive), int64(len(archive)))
 	switch {
 	case err != nil:
-		return nil, phrase.Errorf("is no packed job: the archive is damaged")
+		return nil, phrase.Errorf("is not a packed job: the archive is damaged")
 	case len(z.File) > MaxEntries:
-		return nil, phrase.Errorf("is no packed job: it holds %d files; at most %d are unpacked", len(z.File), MaxEntries)
+		return nil, phrase.Errorf("is not a packed job: it holds %d files; at most %d are unpacked", len(z.File), MaxEntries)
 	}
 	u := unpacking{entries: map[string]*zip.File{}, left: MaxBytes}
 	for _, f := range z.File {
@@ -140,7 +140,7 @@ type unpacking struct {
 func (u *unpacking) read(name string) ([]byte, error) {
 	f := u.entries[name]
 	if f == nil {
-		return nil, phrase.Errorf("is no packed job: there is no %s in it", name)
+		return nil, phrase.Errorf("is not a packed job: there is no %s in it", name)
 	}
 	r, err := f.Open()
 	if err != nil {
@@ -152,7 +152,7 @@ func (u *unpacking) read(name string) ([]byte, error) {
 		return nil, phrase.Errorf("%q cannot be unpacked", name)
 	}
 	if u.left -= int64(len(data)); u.left < 0 || len(data) > photo.MaxFileBytes {
-		return nil, phrase.Errorf("unpacks to more than is taken: %q", name)
+		return nil, phrase.Errorf("unpacks to more than is accepted: %q", name)
 	}
 	return data, nil
 }

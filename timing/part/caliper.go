@@ -119,14 +119,14 @@ func (c Caliper) fits(reading float64) error {
 	case !(reading > 0):
 		return phrase.Errorf("%v: the caliper reads %s", ErrNoTriangle, mm(reading))
 	case c.Over == Outside && reading <= math.Max(c.PinMM, c.KeyMM):
-		return phrase.Errorf("%v: outside over a pin of %s and a key of %s a caliper reads more than either, not %s", ErrNoTriangle, mm(c.PinMM).Plain(), mm(c.KeyMM), mm(reading).Plain())
+		return phrase.Errorf("%v: outside over a dowel or crankpin of %s and a key of %s a caliper reads more than either, not %s", ErrNoTriangle, mm(c.PinMM).Plain(), mm(c.KeyMM), mm(reading).Plain())
 	case c.On == OnKeyway && !(c.KeyMM < 2*c.Radius2):
 		return phrase.Errorf("%v: a keyway %s wide does not fit a shaft of radius %s", ErrNoTriangle, mm(c.KeyMM), mm(c.Radius2))
 	case c.On == OnKeyway:
 		return closes(reading-sign*c.PinMM/2, c.Radius1, c.Radius2)
 	}
 	if side := reading - sign*(c.PinMM+c.KeyMM)/2; !(math.Abs(side) <= c.Radius1*(1+1e-12)) {
-		return phrase.Errorf("%v: the reading puts the pin %s to the side of the keyway, but it is only %s from the axis", ErrNoTriangle, mm(side), mm(c.Radius1))
+		return phrase.Errorf("%v: the reading puts the dowel or crankpin %s to the side of the keyway, but it is only %s from the axis", ErrNoTriangle, mm(side), mm(c.Radius1))
 	}
 	return nil
 }

@@ -28,7 +28,7 @@ func AnglesAtDrop(s piston.SliderCrank, dropMM float64) (before, after timing.De
 		return 0, 0, err
 	}
 	if travel := s.TravelMM(); !(dropMM >= 0 && dropMM <= travel*(1+1e-12)) {
-		return 0, 0, phrase.Errorf("%v: the piston travels %s and is never %s down", ErrNoTriangle, mm(travel), mm(dropMM))
+		return 0, 0, phrase.Errorf("%v: the piston travels %s and is never %s below TDC", ErrNoTriangle, mm(travel), mm(dropMM))
 	}
 	lean, half := atDrop(s, dropMM)
 	return lean - half, lean + half, nil

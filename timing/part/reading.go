@@ -34,7 +34,7 @@ const (
 )
 
 // ErrNoTriangle is wrapped by the error for lengths that cannot close.
-var ErrNoTriangle = phrase.Errorf("no crankshaft has these lengths")
+var ErrNoTriangle = phrase.Errorf("a crankshaft with these lengths is impossible")
 
 // Angle is an angle read off directly, by eye or with a protractor, or that of a drawing.
 type Angle struct {
@@ -111,7 +111,7 @@ func each(first float64, again []float64, try func(float64) error) error {
 func closes(chord, r1, r2 float64) error {
 	lo, hi := math.Abs(r1-r2), r1+r2
 	if !(chord >= lo*(1-1e-12)-1e-12 && chord <= hi*(1+1e-12)) {
-		return phrase.Errorf("%v: with radii of %s and %s the chord lies between %s and %s, not %s", ErrNoTriangle, mm(r1).Plain(), mm(r2), mm(lo).Plain(), mm(hi), mm(chord).Plain())
+		return phrase.Errorf("%v: at distances of %s and %s from the axis the straight distance is between %s and %s, not %s", ErrNoTriangle, mm(r1).Plain(), mm(r2), mm(lo).Plain(), mm(hi), mm(chord).Plain())
 	}
 	return nil
 }

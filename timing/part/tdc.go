@@ -31,7 +31,7 @@ type Stop struct {
 }
 
 // ErrNoMiddle is returned for two readings that have no middle on one side.
-var ErrNoMiddle = phrase.Errorf("the two readings are alike, or half a turn apart, so that the middle between them is not one place; set the stop deeper or less deep")
+var ErrNoMiddle = phrase.Errorf("the two readings are alike, or half a turn apart, so that the midpoint between them is not unique; set the stop deeper or less deep")
 
 // TDC returns what the degree wheel says at true top dead centre, in (-180, 180]:
 // a wheel's 358 is -2. It lies in the middle of the two readings, the short way

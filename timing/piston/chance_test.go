@@ -14,7 +14,7 @@ import (
 	"pinphase.org/pinphase/timing"
 )
 
-// cranked is a warm engine with injection asked for at 9 degrees before top dead
+// cranked is a warm engine with injection commanded at 9 degrees before top dead
 // centre and happening 25 later.
 func cranked() Uncertain {
 	p, r := warmPath()

@@ -116,7 +116,7 @@ func CorrelationNamed(name string) (Correlation, bool) {
 func Wolfer() Correlation {
 	return Correlation{
 		Name: "wolfer", Title: "Wolfer 1938",
-		Source: "Wolfer, Ignition lag in the diesel engine, 1938, as in Heywood, Internal Combustion Engine Fundamentals, 1988, table 10.3 (from memory)",
+		Source: "Wolfer, Ignition lag in the diesel engine, 1938, as in Heywood, Internal Combustion Engine Fundamentals, 1988, table 10.3 (not checked against the source)",
 		Share:  1.0 / 2,
 		Data:   Range{590, 782, 8 * atm, 48 * atm, true},
 		form:   arrhenius(0.44, 4650, 1.19, atm),
@@ -129,7 +129,7 @@ func Wolfer() Correlation {
 func Stringer() Correlation {
 	return Correlation{
 		Name: "stringer", Title: "Stringer, Clarke and Clarke 1970",
-		Source: "Stringer, Clarke and Clarke, The spontaneous ignition of hydrocarbon fuels in a flowing system, 1970, as in Heywood 1988, table 10.3 (from memory)",
+		Source: "Stringer, Clarke and Clarke, The spontaneous ignition of hydrocarbon fuels in a flowing system, 1970, as in Heywood 1988, table 10.3 (not checked against the source)",
 		Share:  1.0 / 6,
 		Data:   Range{770, 980, 30 * atm, 60 * atm, true},
 		form:   arrhenius(0.0405, 5473, 0.757, atm),
@@ -144,7 +144,7 @@ func Stringer() Correlation {
 func Watson() Correlation {
 	return Correlation{
 		Name: "watson", Title: "Watson 1980",
-		Source: "Watson, Pilley and Marzouk, SAE 800029, 1980 (from memory)",
+		Source: "Watson, Pilley and Marzouk, SAE 800029, 1980 (not checked against the source)",
 		Share:  1.0 / 12,
 		Data:   runningEngine,
 		form:   arrhenius(3.45, 2100, 1.02, 1),
@@ -159,7 +159,7 @@ func Assanis() Correlation {
 	return Correlation{
 		Name: "assanis", Title: "Assanis and others 2003",
 		Source: "Assanis, Filipi, Fiveland and Syrimis, A predictive ignition delay correlation, J. Eng. Gas Turbines Power 125, 2003 " +
-			"(from memory; two independent programs in public use have the same constants)",
+			"(not checked against the source; two independent programs in public use have the same constants)",
 		Share: 1.0 / 12,
 		Data:  runningEngine,
 		form:  arrhenius(2.4, 2100, 1.02, 1),

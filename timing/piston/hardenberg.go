@@ -19,7 +19,7 @@ import "math"
 func HardenbergHase() Correlation {
 	return Correlation{
 		Name: "hardenberg", Title: "Hardenberg and Hase 1979",
-		Source:    "Hardenberg and Hase, SAE 790493, 1979, as in Heywood 1988, eq. 10.37 (from memory)",
+		Source:    "Hardenberg and Hase, SAE 790493, 1979, as in Heywood 1988, eq. 10.37 (not checked against the source)",
 		Share:     1.0 / 6,
 		Data:      runningEngine,
 		ownCetane: true,

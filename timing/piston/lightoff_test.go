@@ -97,7 +97,7 @@ func TestStatesOfTheColdPath(t *testing.T) {
 }
 
 // Livengood and Wu 1955 along both paths, worked by adaptive quadrature and by
-// Simpson's rule apart from this code. Where fuel does not light by 100 degrees
+// Simpson's rule apart from this code. Where fuel does not ignite by 100 degrees
 // after top dead centre, the row has the integral there and no angle.
 func TestLightsAt(t *testing.T) {
 	never := math.NaN()
@@ -143,7 +143,7 @@ func TestLightsAt(t *testing.T) {
 				t.Errorf("%s lights at %g", name, float64(at))
 			}
 		case !lights:
-			t.Errorf("%s does not light", name)
+			t.Errorf("%s does not ignite", name)
 		default:
 			near(t, name, float64(at), c.at, 1e-4)
 		}
@@ -158,7 +158,7 @@ func TestConstantState(t *testing.T) {
 	steady := Correlation{form: arrhenius(Wolfer().DelayMS(Gas{800, 40}, Running{})*math.Exp(-4650.0/800), 4650, 0, 1), rest: cetaneOutside}
 	at, ok := c.Path().Integral(steady, Running{RPM: 200, Cetane: 50}).Lights(-10)
 	if !ok {
-		t.Fatal("does not light")
+		t.Fatal("does not ignite")
 	}
 	near(t, "delay in degrees", float64(at)+10, 2.22495882, 1e-6) // 1.85413235 ms at 200 rpm
 }
@@ -178,7 +178,7 @@ func TestLivengoodWuClosedForm(t *testing.T) {
 		}
 		at, ok := table.Lights(0)
 		if !ok {
-			t.Fatal("does not light")
+			t.Fatal("does not ignite")
 		}
 		near(t, fmt.Sprintf("k = %g", c.k), float64(at), c.want, 1e-8)
 	}

@@ -15,7 +15,7 @@ import (
 	"time"
 )
 
-// What is no ordinary file is refused at once. The kinds are those of stat(2),
+// What is not an ordinary file is refused at once. The kinds are those of stat(2),
 // POSIX.1-2017, sys/stat.h.
 func TestOnlyOrdinaryFilesAreOpened(t *testing.T) {
 	dir := t.TempDir()

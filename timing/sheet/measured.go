@@ -13,9 +13,9 @@ import (
 
 // The words of how something was measured.
 const (
-	wordFromNose phrase.Text = "Looked at from the nose, where the crankshaft turns {{.Sense}}."
-	wordFromFly  phrase.Text = "Looked at from the flywheel, where the crankshaft turns {{.Sense}}."
-	wordOnSide   phrase.Text = "The feature was seen to lie {{.Sense}} of the one it is measured from."
+	wordFromNose phrase.Text = "Seen from the nose (front end), where the crankshaft turns {{.Sense}}."
+	wordFromFly  phrase.Text = "Seen from the flywheel end, where the crankshaft turns {{.Sense}}."
+	wordOnSide   phrase.Text = "The feature is {{.Sense}} of the one it is measured from."
 	wordMarks    phrase.Text = "points marked in the photograph"
 	wordScatter  phrase.Text = "scatter of the readings"
 	wordSeveral  phrase.Text = "{{.Name}}: {{.Says}}"

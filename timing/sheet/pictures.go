@@ -30,7 +30,7 @@ const longestRead = 4800
 // that names the file.
 func (p Pictures) Read(file string) (image.Image, photo.Info, error) {
 	if !p.Outside && photo.OutsideFolder(p.Folder, file) {
-		return nil, photo.Info{}, phrase.Errorf("%s: lies outside the job's folder; it is shown only when that is asked for", file)
+		return nil, photo.Info{}, phrase.Errorf("%s: is outside the job's folder; it is shown only on request", file)
 	}
 	ctx := context.Background()
 	if p.Time > 0 {

@@ -9,7 +9,7 @@ import (
 const (
 	wordTDCs     phrase.Text = "True top dead centre"
 	wordByStop   phrase.Text = "positive stop"
-	wordByDrop   phrase.Text = "equal drops on a dial indicator"
+	wordByDrop   phrase.Text = "equal drops on a dial gauge"
 	wordTDCHow   phrase.Text = "method"
 	wordTDCFirst phrase.Text = "read forwards"
 	wordTDCLast  phrase.Text = "read from the other side"

@@ -15,19 +15,19 @@ const (
 	wordHowDowel  phrase.Text = "How the dowel was measured"
 	wordHowKeyway phrase.Text = "How the keyway was measured"
 	wordDoubt     phrase.Text = "Where the uncertainty comes from"
-	wordInjection phrase.Text = "Where injection lands"
-	wordReached   phrase.Text = "How it was reached"
-	wordKnow      phrase.Text = "To know"
-	wordLight     phrase.Text = "Light-off"
+	wordInjection phrase.Text = "Start of injection"
+	wordReached   phrase.Text = "Calculation"
+	wordKnow      phrase.Text = "Remarks"
+	wordLight     phrase.Text = "Fuel ignition"
 	wordRests     phrase.Text = "What the estimate rests on"
 	wordGears     phrase.Text = "Gears"
 	wordCauses    phrase.Text = "Causes"
-	wordSeen      phrase.Text = "What was seen, and what it says of the most probable cause"
+	wordSeen      phrase.Text = "Findings, and what they say of the most probable cause"
 	wordNext      phrase.Text = "Checks to make next"
 	wordCautions  phrase.Text = "Before you measure or turn the engine"
 	wordNotes     phrase.Text = "Notes"
 
-	wordNoShift phrase.Text = "Where injection lands cannot be said yet. Still open in the job: {{.Keys}}."
+	wordNoShift phrase.Text = "Where injection starts cannot be said yet. Still open in the job: {{.Keys}}."
 	wordNothing phrase.Text = "No dowel or keyway has been measured."
 
 	wordWhat       phrase.Text = "angle"
@@ -38,25 +38,25 @@ const (
 	wordInterval   phrase.Text = "95 % interval"
 	wordDowel      phrase.Text = "keyway to dowel"
 	wordKeyway     phrase.Text = "No. 1 throw to keyway"
-	wordPositive   phrase.Text = "Angles count positive in the direction of rotation. ± is one standard uncertainty (JCGM 100:2008); the interval holds the true angle in 95 of 100 such measurements."
+	wordPositive   phrase.Text = "Angles count positive in the direction of rotation. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
 	wordReading    phrase.Text = "reading"
-	wordMakes      phrase.Text = "makes"
+	wordMakes      phrase.Text = "contribution"
 	wordShare      phrase.Text = "share"
 
 	wordCylinder phrase.Text = "cylinder"
-	wordAsked    phrase.Text = "asked for"
-	wordHappens  phrase.Text = "happens"
-	wordCrankAt  phrase.Text = "crank at"
+	wordAsked    phrase.Text = "commanded"
+	wordHappens  phrase.Text = "actual"
+	wordCrankAt  phrase.Text = "crankshaft at"
 	wordStroke   phrase.Text = "stroke"
 	wordDown     phrase.Text = "piston below TDC"
 
 	wordStarts      phrase.Text = "injection starts"
 	wordCase        phrase.Text = "injection"
-	wordLands       phrase.Text = "lands"
+	wordLands       phrase.Text = "actual"
 	wordGas         phrase.Text = "gas"
 	wordPressure    phrase.Text = "pressure"
-	wordLights      phrase.Text = "lights"
-	wordWaits       phrase.Text = "waits"
+	wordLights      phrase.Text = "ignites"
+	wordWaits       phrase.Text = "delay"
 	wordProbability phrase.Text = "probability"
 	wordDark        phrase.Text = "no"
 
@@ -67,16 +67,16 @@ const (
 	wordCheck    phrase.Text = "check"
 	wordMinutes  phrase.Text = "minutes"
 	wordTools    phrase.Text = "tools"
-	wordShowed   phrase.Text = "what it showed"
-	wordWheel    phrase.Text = "wheel"
+	wordShowed   phrase.Text = "result"
+	wordWheel    phrase.Text = "gear"
 	wordTeeth    phrase.Text = "teeth"
 	wordTurns    phrase.Text = "turns"
-	wordMeet     phrase.Text = "turns until all marks meet"
-	wordWith     phrase.Text = "with the crank"
-	wordAgainst  phrase.Text = "against the crank"
-	wordGearCam  phrase.Text = "cam"
-	wordGearMain phrase.Text = "crank"
-	wordGearIdle phrase.Text = "idler {{.N}}"
+	wordMeet     phrase.Text = "turns until all marks are aligned"
+	wordWith     phrase.Text = "with the crankshaft"
+	wordAgainst  phrase.Text = "against the crankshaft"
+	wordGearCam  phrase.Text = "camshaft"
+	wordGearMain phrase.Text = "crankshaft"
+	wordGearIdle phrase.Text = "idler gear {{.N}}"
 
 	wordDegrees  phrase.Text = "{{.Value}}°"
 	wordPixels   phrase.Text = "{{.Value}} px"
@@ -87,19 +87,19 @@ const (
 	wordUnder    phrase.Text = "under 0.1 %"
 	wordOver     phrase.Text = "over 99.9 %"
 	wordFromTo   phrase.Text = "{{.From}}° to {{.To}}°"
-	wordUnranked phrase.Text = "The causes were not weighed: what the job holds as evidence is faulty."
+	wordUnranked phrase.Text = "The causes were not ranked: the evidence in the job is faulty."
 	wordFault    phrase.Text = "{{.Key}}: {{.Says}}"
 	wordUnknown  phrase.Text = "–"
 )
 
 // captions stand below the figures, by name.
 var captions = map[string]phrase.Text{
-	"cycle":     "Each cylinder's strokes over one cycle, with injection as the controller asks for it and as it happens.",
+	"cycle":     "Each cylinder's strokes over one cycle, with injection as commanded and as it is.",
 	"wheel":     "The end of the crankshaft with its sensor wheel, cylinder 1 at firing TDC.",
 	"part":      "The angle on the drawing and as measured.",
-	"light":     "The gas in the cylinder while cranking, and where fuel lights.",
-	"light-map": "Whether fuel lights, by wheel error and air temperature.",
-	"gears":     "The gears from crank to cam with their marks.",
+	"light":     "The gas in the cylinder while cranking, and where fuel ignites.",
+	"light-map": "Whether fuel ignites, by wheel error and air temperature.",
+	"gears":     "The gears from crankshaft to camshaft with their marks.",
 	"engine":    "Every cylinder cut open, cylinder 1 at firing TDC, and the crank throws.",
-	"signals":   "What the crank and cam sensors give.",
+	"signals":   "The signals of crankshaft and camshaft sensor.",
 }

@@ -20,7 +20,7 @@ import (
 // Errors of this package.
 var (
 	ErrTooLong  = phrase.Errorf("is longer than a file of its kind can be")
-	ErrNotPlain = phrase.Errorf("is no ordinary file")
+	ErrNotPlain = phrase.Errorf("is not an ordinary file")
 	errLinks    = phrase.Errorf("too many links")
 )
 

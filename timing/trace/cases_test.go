@@ -138,7 +138,7 @@ func TestTableOfCases(t *testing.T) {
 		"# true: wheel error delta and cam error gamma put into the simulator. off: found less true. u: stated standard uncertainty.\n" +
 		"# bound: the least u that anyone can state who has the speed alone, the model being right: noise of the teeth, and leak, loss of heat and the\n" +
 		"# starter's torque known no better than before (the width of the posterior). noise: the least were all that known and only noise left\n" +
-		"# (Cramer and Rao). half: cam half a turn out, ? where it cannot be known. -: no top dead centre told, the speed ripples too little.\n" +
+		"# (Cramer and Rao). half: camshaft half a turn out, ? where it cannot be known. -: no top dead centre told, the speed ripples too little.\n" +
 		"# case                cyl  delta  gamma   corr.off  u      tdc.off  u      bound  noise  half   turns\n"
 	var table strings.Builder
 	table.WriteString(header)

@@ -8,7 +8,7 @@ import (
 // Errors of a recording that can be read and proves nothing.
 var (
 	ErrFlat     = phrase.Errorf("no channel moves: the recording is flat")
-	ErrTooShort = phrase.Errorf("the recording is too short: two turns of the crank with the gap are needed")
+	ErrTooShort = phrase.Errorf("the recording is too short: two crankshaft turns with the gap are needed")
 	ErrNoGap    = phrase.Errorf("no channel shows a wheel with a gap")
 )
 

@@ -75,7 +75,7 @@ func (p flux) turned(n int) (theta, speed []float64) {
 	return theta, speed
 }
 
-// teeth are where the crank wheel's teeth are, in degrees of its turn.
+// teeth are where the crank sensor wheel's teeth are, in degrees of its turn.
 func (p flux) teeth() []float64 {
 	r := rand.New(rand.NewPCG(p.seed, 32))
 	gone := map[int]bool{p.broken: true}

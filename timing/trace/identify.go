@@ -24,9 +24,9 @@ const (
 func (r Role) Text() phrase.Text {
 	switch r {
 	case CrankSensor:
-		return "crank"
+		return "crankshaft"
 	case CamSensor:
-		return "cam"
+		return "camshaft"
 	case StarterCurrent:
 		return "starter current"
 	case CylinderPressure:

@@ -64,7 +64,7 @@ func TestCamAmongCrankTeeth(t *testing.T) {
 		{"wheel 10 ahead", Fitting{Delta: 10}, 8, 9, 1.0 / 3, 10},
 		{"cam 10 ahead", Fitting{Gamma: 10}, 5, 6, 0, -10},
 		{"both 10 ahead", Fitting{Delta: 10, Gamma: 10}, 6, 7, 2.0 / 3, 0},
-		{"cam half a turn out", Fitting{HalfTurn: true}, 6, 7, 2.0 / 3, 360},
+		{"camshaft half a turn out", Fitting{HalfTurn: true}, 6, 7, 2.0 / 3, 360},
 		{"wheel 40 behind: in the gap", Fitting{Delta: -40}, 58, 1, 2.0 / 3, -40},
 	} {
 		for _, p := range six.CamPassings(c.f) {
@@ -206,7 +206,7 @@ func TestTracesCrossWhereTeethPass(t *testing.T) {
 }
 
 // What a recording can show: delta - gamma for every cam tooth, and the
-// controller's angle at the truth's 0 is delta.
+// ECU's angle at the truth's 0 is delta.
 func TestWhatARecordingShows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, f := anySignals(t), anyFitting(t)

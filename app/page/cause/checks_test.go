@@ -28,7 +28,7 @@ func TestChecksSayWhatTheyWouldMean(t *testing.T) {
 	if k == nil || k.check.Check != p.found.Next[0].Check {
 		t.Fatal("the best check is not open")
 	}
-	desktest.Contains(t, "the check", desktest.Words(k.content), "Expected to take away", "Tools: ", "What each outcome would mean", "Then: ", "[It showed this]")
+	desktest.Contains(t, "the check", desktest.Words(k.content), "Expected to reduce the uncertainty by", "Tools: ", "What each outcome would mean", "Then: ", "[It showed this]")
 	for i, n := range p.found.Next {
 		card := p.next.cards[n.Check]
 		if card.open != (i == 0) {

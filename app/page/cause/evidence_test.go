@@ -170,7 +170,7 @@ func TestEvidenceFromElsewhere(t *testing.T) {
 	}
 	u.Edit("gears.cam_teeth_out", func(j *job.Job) { j.Gears.CamTeethOut = 1 })
 	u.OpenPage("cause", "")
-	desktest.Contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, cam ahead.")
+	desktest.Contains(t, "the gear", p.known.rows["cam_gear_marks_teeth"].from.Text, "From the Gears page: 1 tooth, camshaft ahead.")
 	test.Tap(p.known.rows["cam_gear_marks_teeth"].shows)
 	if asked, _ := u.Away(); asked != "key of the job gears.cam_teeth_out" {
 		t.Error("it does not lead to the Gears page")
@@ -185,7 +185,7 @@ func TestEvidenceThatCannotBe(t *testing.T) {
 	if got := evidenceOf(u); got != "starts 0 false" {
 		t.Errorf("the job has %q", got)
 	}
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Ahead of many")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Most likely so far")
 }
 
 func TestOnlyWhatIsKnown(t *testing.T) {

@@ -79,10 +79,10 @@ func evidenceOf(u *desktest.Bench) string {
 
 func TestCausePageAnswersFirst(t *testing.T) {
 	u, p := causing(t, "")
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Most likely, 99.7 % alone or with another: The dowel is on the wrong side of the keyway.")
-	desktest.Contains(t, "the second line", p.second.Text, "sure enough to act on")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Most likely, 99.7 % alone or with another: The dowel is on the other side of the keyway than drawn.")
+	desktest.Contains(t, "the second line", p.second.Text, "ertain enough to act on")
 	desktest.Contains(t, "the first bar", p.causes.bars[0].AccessibilityLabel(), "Dowel mirrored", "99.7 %")
-	desktest.Contains(t, "the reasons", p.causes.why.Text, "What speaks for it", "times as likely, because: dowel from the keyway, measured − drawing, 28° behind")
+	desktest.Contains(t, "the reasons", p.causes.why.Text, "What speaks for it", ": dowel from the keyway, measured − drawing, 28° behind")
 	desktest.Contains(t, "the page", desktest.Words(p.content), "What is known", "Causes", "What next", "not known")
 	u.Is(t, desk.Demo().Job())
 }

@@ -36,9 +36,9 @@ func (p *page) typeInto(t testing.TB, key, text string) {
 // multiple (hand calculation).
 func TestGearsPageAnswersFirst(t *testing.T) {
 	u, p := geared(t, "")
-	desktest.Contains(t, "the page", desktest.Words(p.content), "The cam is where it belongs.", "All marks meet here, as they were set.",
-		"All marks meet again only after 106 turns of the crank.", "One tooth out, at any mesh, moves the cam by 10 crank degrees.",
-		"every tooth of one comes to every tooth of the other", "Seen from the nose")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The camshaft is correctly timed.", "All marks are aligned here, as they were set.",
+		"All marks are aligned again only after 106 crankshaft turns.", "One tooth out, at any mesh, moves the camshaft by 10 crank degrees.",
+		"every tooth of one meets every tooth of the other", "Seen from the nose")
 	if len(desktest.Rasters(p.content)) != 1 {
 		t.Errorf("there are %d figures on the page", len(desktest.Rasters(p.content)))
 	}
@@ -57,11 +57,11 @@ func TestGearsTurnWithTheCrank(t *testing.T) {
 	if desktest.Painted(p.view) == at0 {
 		t.Error("the train has not turned with the crank")
 	}
-	desktest.Contains(t, "the marks", p.marks.Text, "20° of the crank on")
+	desktest.Contains(t, "the marks", p.marks.Text, "20 crank degrees ahead of where")
 	for range 35 { // to 720, by steps that go over the end of the cycle
 		u.SetAt(u.At + 20)
 	}
-	desktest.Contains(t, "after two turns", p.marks.Text, "2 turns on the marks of crank and cam are back", "off its place by 19 of its 53 teeth") // 2 · 36 = 72 = 53 + 19
+	desktest.Contains(t, "after two turns", p.marks.Text, "After 2 turns the crankshaft and camshaft marks are back", "is 19 of its 53 teeth away") // 2 · 36 = 72 = 53 + 19
 	if u.At != 0 {
 		t.Errorf("the crank stands at %v", u.At)
 	}
@@ -69,13 +69,13 @@ func TestGearsTurnWithTheCrank(t *testing.T) {
 		t.Error("the idler's mark is back after two turns")
 	}
 	p.turnTo(106 * timing.Turn)
-	desktest.Contains(t, "after all turns", p.marks.Text, "All marks meet here again, 106 turns of the crank on.")
+	desktest.Contains(t, "after all turns", p.marks.Text, "All marks are aligned again here, after 106 crankshaft turns.")
 	if desktest.Painted(p.view) != at0 {
 		t.Error("after 106 turns the marks are not where they were")
 	}
 	for _, c := range []struct{ button, want string }{
 		{"+1 turn", "half a turn away"},
-		{"All marks together", "All marks meet here, as they were set."},
+		{"All marks together", "All marks are aligned here, as they were set."},
 		{"−1 turn", "half a turn away"},
 	} {
 		desktest.TapButton(t, p.content, c.button)
@@ -87,9 +87,9 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 	u, p := geared(t, "")
 	was, right := u.Session.Job(), desktest.Painted(p.view)
 	test.Tap(p.suppose.less)
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Supposing the cam gear 1 tooth behind: The cam is 10 crank degrees behind")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the camshaft gear 1 tooth behind. The camshaft is 10 crank degrees behind")
 	desktest.Contains(t, "the stepper", p.suppose.words.Text, "1 tooth behind")
-	desktest.Contains(t, "the marks", p.marks.Text, "Here all marks would meet", "stands one tooth short of where it should")
+	desktest.Contains(t, "the marks", p.marks.Text, "Here all marks would be aligned", "is one tooth behind its place")
 	if desktest.Painted(p.view) == right {
 		t.Error("the figure shows no gear out")
 	}
@@ -97,9 +97,9 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 	test.Tap(p.suppose.more)
 	test.Tap(p.suppose.more)
 	test.Tap(p.suppose.more)
-	desktest.Contains(t, "the sentence", p.sentence.Text, "2 teeth ahead: The cam is 20 crank degrees ahead")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "2 teeth ahead. The camshaft is 20 crank degrees ahead")
 	test.Tap(p.suppose.back)
-	if p.sentence.Text != "The cam is where it belongs." || desktest.Painted(p.view) != right {
+	if p.sentence.Text != "The camshaft is correctly timed." || desktest.Painted(p.view) != right {
 		t.Errorf("back, the page says %q", p.sentence.Text)
 	}
 	test.Tap(p.suppose.more)
@@ -107,7 +107,7 @@ func TestSupposedTeethChangeNoJob(t *testing.T) {
 	if got := u.Session.Job().Gears.CamTeethOut; got != 1 {
 		t.Errorf("the job has %d teeth out", got)
 	}
-	desktest.Contains(t, "the sentence", p.sentence.Text, "The cam is 10 crank degrees ahead")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "The camshaft is 10 crank degrees ahead")
 	if p.form.Find("gears.cam_teeth_out").Field.Text() != "1" {
 		t.Error("the field does not show it")
 	}
@@ -143,14 +143,14 @@ func TestGearsTypedFromNothing(t *testing.T) {
 	p.typeInto(t, "gears.crank_teeth", "30")
 	p.typeInto(t, "gears.idler_teeth", "41, 37")
 	p.typeInto(t, "gears.cam_teeth", "61")
-	desktest.Contains(t, "the fault", p.form.Find("gears.cam_teeth").Field.Fault(), "so 30 crank teeth go with 60")
+	desktest.Contains(t, "the fault", p.form.Find("gears.cam_teeth").Field.Fault(), "so a crankshaft gear of 30 teeth goes with 60")
 	p.typeInto(t, "gears.cam_teeth", "60")
-	desktest.Contains(t, "the page", desktest.Words(p.content), "The cam is where it belongs.")
+	desktest.Contains(t, "the page", desktest.Words(p.content), "The camshaft is correctly timed.")
 	if g := u.Session.Job().Gears; g.CrankTeeth != 30 || len(g.IdlerTeeth) != 2 || g.CamTeeth != 60 {
 		t.Errorf("the job has %+v", g)
 	}
 	p.typeInto(t, "gears.cam_teeth_out", "−2")
-	desktest.Contains(t, "the page", p.sentence.Text, "The cam is 24 crank degrees behind")
+	desktest.Contains(t, "the page", p.sentence.Text, "The camshaft is 24 crank degrees behind")
 	for _, key := range []string{"gears.crank_teeth", "gears.idler_teeth", "gears.cam_teeth", "gears.cam_teeth_out"} {
 		p.typeInto(t, key, "")
 	}

@@ -38,7 +38,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 			t.Errorf("beside a slider stands %q, want %q", got, want)
 		}
 	}
-	desktest.Contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine wants injection from", "yours lands 18° after TDC: ignition there is unlikely.")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine needs injection to start from", "yours starts 18° after TDC: ignition is unlikely.")
 	desktest.Contains(t, "the second line", p.second.Text, "being calculated", "compares two timings and promises no start")
 	if len(desktest.Rasters(p.content)) != 2 {
 		t.Errorf("there are %d figures on the page", len(desktest.Rasters(p.content)))
@@ -73,7 +73,7 @@ func TestLightWithoutAnAirTemperature(t *testing.T) {
 func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	u, p := lit(t, desktest.Without("cranking_rpm", "compression_ratio", "bore_mm"))
 	desktest.Contains(t, "the page", desktest.Words(p.content), "Whether the fuel ignites is not known yet.",
-		"Bore: missing; light-off needs the bore", "Compression ratio: missing", "Cranking speed: missing", "[Fill in]")
+		"Bore: missing; the ignition estimate needs the bore", "Compression ratio: missing", "Cranking speed: missing", "[Fill in]")
 	desktest.Contains(t, "beside the sliders", p.sliders.rpm.Words.Text+p.sliders.ratio.Words.Text, "not given yetnot given yet")
 	if len(desktest.Rasters(p.view)) > 0 && slices.Contains(desktest.Shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("a figure is shown all the same")
@@ -89,7 +89,7 @@ func TestLightSaysWhatTheJobLacks(t *testing.T) {
 	desktest.Contains(t, "the page", desktest.Words(p.content), "is not known yet", "Compression ratio: missing")
 	desktest.DragTo(p.sliders.ratio, 17)
 	p.sliders.ratio.Slider.DragEnd()
-	desktest.Contains(t, "the sentence", p.sentence.Text, "this engine wants injection from")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "this engine needs injection to start from")
 	if !slices.Contains(desktest.Shown(p.content), fyne.CanvasObject(p.view)) {
 		t.Error("the figure does not appear")
 	}
@@ -111,8 +111,8 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	if u.Session.CanUndo() || u.Answer() == head {
 		t.Error("the supposition is in the job, or the answer is not of it")
 	}
-	desktest.Contains(t, "the answer", u.Answer(), "Supposing the sensor wheel 3° ahead: Every injection lands 13° before TDC")
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Supposing the sensor wheel 3° ahead: At 180 rpm", "yours lands 13° before TDC: it should light.")
+	desktest.Contains(t, "the answer", u.Answer(), "What if: the sensor wheel 3° ahead: Every injection starts 13° before TDC")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the sensor wheel 3° ahead: At 180 rpm", "yours starts 13° before TDC: ignition is likely.")
 	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "3° ahead, what-if")
 	if desktest.Painted(p.view) == figure || desktest.Painted(p.side.view) == chart || len(p.side.in.Points) != 3 || p.side.in.Points[1].Y > -27 || p.side.in.Points[2].Y != 3 {
 		t.Errorf("the figures do not show it; the map has %v", p.side.in.Points)
@@ -123,10 +123,10 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	p.rest()
 	desktest.Contains(t, "the second line", p.second.Text, "% as it actually is")
 	desktest.DragTo(p.sliders.air, 0) // other sliders leave it
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Supposing the sensor wheel 3° ahead, air at 0")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the sensor wheel 3° ahead, air at 0")
 	test.Tap(p.sliders.back)
 	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "28° behind, measured")
-	if desktest.Painted(p.view) != figure || !p.sliders.back.Disabled() || strings.Contains(p.sentence.Text, "Supposing") {
+	if desktest.Painted(p.view) != figure || !p.sliders.back.Disabled() || strings.Contains(p.sentence.Text, "What if") {
 		t.Error("back at the measured wheel error the page is not as it was")
 	}
 
@@ -145,9 +145,9 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 func TestLightWithoutAMeasuredDowel(t *testing.T) {
 	_, p := lit(t, desktest.Without("measured"))
 	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "at 0°, assumed")
-	desktest.Contains(t, "the sentence", p.sentence.Text, "it should light.")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "ignition is likely.")
 	p.tabs.SelectIndex(1)
-	desktest.Contains(t, "the notes", p.notes.Text, "Not measured yet", "promises no start")
+	desktest.Contains(t, "the notes", p.notes.Text, "Not measured yet", "does not promise a start")
 }
 
 func TestLightFitsTheSmallestScreen(t *testing.T) {

@@ -39,7 +39,7 @@ func chooseCard(t testing.TB, u *desktest.Bench, m int) {
 // byCard are readings for each of the ways of measuring but the photograph: what is
 // typed into its fields, by key, what is picked beside them, and the angle that
 // comes out. The pin stands at 41 mm and 14 degrees, the keyway at 27 mm, both are
-// 8 mm wide; by hand: over and between pin and key 41 sin 14° = 9.919, 8 more or
+// 8 mm wide; by hand: over and between dowel and key 41 sin 14° = 9.919, 8 more or
 // less; from the keyway's edges, at (±4, √(27²−4²)), to the pin's centre 19.100 and
 // 14.357, 4 more or less.
 var byCard = []struct {
@@ -156,7 +156,7 @@ func TestNothingIsTakenForGranted(t *testing.T) {
 	}
 	into(t, u, "dowel.measured.angle_deg", "12")
 	u.Page.(*page).benches[0].editor.Side.SetSelected("anticlockwise, seen from the nose")
-	if want := "Every injection lands 15.5° after TDC"; !strings.HasPrefix(u.Answer(), want) {
+	if want := "Every injection starts 15.5° after TDC"; !strings.HasPrefix(u.Answer(), want) {
 		t.Errorf("the answer is %q, want %q", u.Answer(), want)
 	}
 }
@@ -179,7 +179,7 @@ func TestBothFeaturesAreMeasured(t *testing.T) {
 	if j.Keyway.Measured.ChordMM.Value != 47 || j.Dowel.Measured.AngleDeg.Value != 10 {
 		t.Errorf("the keyway's field changed the job to %+v, %+v", j.Keyway.Measured, j.Dowel.Measured)
 	}
-	if got := u.Page.(*page).readingName("throw_radius_mm"); got != "Throw radius" {
+	if got := u.Page.(*page).readingName("throw_radius_mm"); got != "Crank radius" {
 		t.Errorf("the keyway's readings are named %q", got)
 	}
 	if got, want := u.Answer(), sentence(t, j); got != want {

@@ -42,7 +42,7 @@ func TestAPictureThatCannotBeReadLosesNothing(t *testing.T) {
 	if got := desktest.Words(b.view); got != "This photograph cannot be shown" {
 		t.Errorf("in its place stands %q", got)
 	}
-	if !strings.HasPrefix(u.Answer(), "Every injection lands") || math.IsNaN(measuredDowel(u)) {
+	if !strings.HasPrefix(u.Answer(), "Every injection starts") || math.IsNaN(measuredDowel(u)) {
 		t.Errorf("the angle is gone with the picture: %q", u.Answer())
 	}
 	// Found elsewhere: the points are those of this very picture.

@@ -101,7 +101,7 @@ func TestTrueTDCWithoutOffset(t *testing.T) {
 	u, s := onTDC(t, desktest.NoReading)
 	desktest.Retype(u.Window.Canvas(), s.fields[0], "350,5")
 	desktest.Retype(u.Window.Canvas(), s.fields[1], "20.5")
-	if got, want := s.answer(t, 0), "True TDC is where the degree wheel reads 5.5° (± 0.18° standard uncertainty). The middle of the two readings is TDC: the job gives no wrist-pin offset."; got != want {
+	if got, want := s.answer(t, 0), "True TDC is where the degree wheel reads 5.5° (± 0.18° standard uncertainty). The midpoint of the two readings is TDC: the job gives no piston-pin offset."; got != want {
 		t.Errorf("the answer is %q, want %q", got, want)
 	}
 	desktest.Retype(u.Window.Canvas(), s.fields[1], "350.5")
@@ -144,7 +144,7 @@ func TestTrueTDCIsKept(t *testing.T) {
 		t.Fatalf("kept is %+v with %v", d, u.Session.Faults())
 	}
 	// The means are 322.2 and 44.1: the middle is 3.15.
-	if got := desktest.Words(bench.kept); !strings.Contains(got, "The damper's TDC mark is 3.1") && !strings.Contains(got, "The damper's TDC mark is 3.2") {
+	if got := desktest.Words(bench.kept); !strings.Contains(got, "The vibration damper's TDC mark is 3.1") && !strings.Contains(got, "The vibration damper's TDC mark is 3.2") {
 		t.Errorf("of what is kept is said %q", got)
 	}
 	u.Undo()
@@ -158,11 +158,11 @@ func TestDropAndDegrees(t *testing.T) {
 	// and rod 180 mm: 5 mm at 21.5898°, 30° at 9.4817 mm.
 	u, s := onTDC(t, throw55("0.0"))
 	desktest.Retype(u.Window.Canvas(), s.fields[2], "5")
-	if got := s.answer(t, 1); !strings.HasPrefix(got, "5 mm below TDC the crank stands 21.59° before TDC on the way up and 21.59° after it on the way down") {
+	if got := s.answer(t, 1); !strings.HasPrefix(got, "5 mm below TDC the crankshaft is 21.59° before TDC on the way up and 21.59° after it on the way down") {
 		t.Errorf("5 mm is %q", got)
 	}
 	desktest.Retype(u.Window.Canvas(), s.fields[3], "30")
-	if got, want := s.answer(t, 2), "At 30° from TDC the piston stands 9.48 mm below TDC before it and 9.48 mm after it."; got != want {
+	if got, want := s.answer(t, 2), "At 30° from TDC the piston is 9.48 mm below TDC before it and 9.48 mm after it."; got != want {
 		t.Errorf("30° is %q, want %q", got, want)
 	}
 	desktest.Retype(u.Window.Canvas(), s.fields[2], "200")

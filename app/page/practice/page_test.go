@@ -134,7 +134,7 @@ func TestPracticeUnclear(t *testing.T) {
 	u := practising(t, lesson.Injection)
 	p := u.Page.(*page)
 	entered(t, u, fyne.KeyReturn)
-	if got := p.slots[0].field.Fault(); got != "Type an answer, or say that you do not know." {
+	if got := p.slots[0].field.Fault(); got != "Enter an answer, or say that you do not know it." {
 		t.Errorf("nothing typed is %q", got)
 	}
 	typed(t, u, "16")

@@ -51,11 +51,11 @@ func predictedFile(t testing.TB, u *desktest.Bench, o finding.SignalOptions, cha
 
 func TestSignalsPredicted(t *testing.T) {
 	u, p := signalled(t, "")
-	if p.sentence.Text != "Each trace by itself looks right, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings." {
+	if p.sentence.Text != "Each signal by itself looks correct, but every cam edge comes 28° early among the crank teeth: 4.7 tooth spacings." {
 		t.Errorf("it says %q", p.sentence.Text)
 	}
-	desktest.Contains(t, "beside it", p.second.Text, "Cam edge 1 falls on crank tooth 2.", "the crank stands 28° past it")
-	desktest.Contains(t, "how it was reached", p.steps.Text, "Correlation error = wheel error − cam error = −28 − 0 = −28°.")
+	desktest.Contains(t, "beside it", p.second.Text, "Cam edge 1 is at crank tooth 2.", "the crankshaft is 28° after it")
+	desktest.Contains(t, "how it was reached", p.steps.Text, "Correlation error = wheel error − camshaft error = −28 − 0 = −28°.")
 	if got := p.edges.Cells[1][1].Text + ", " + p.edges.Cells[1][2].Text + ", " + p.edges.Cells[1][3].Text; got != "70°, 42°, –" {
 		t.Errorf("cam edge 2 belongs at, falls at, was recorded at %s", got)
 	}
@@ -69,12 +69,12 @@ func TestSignalsPredicted(t *testing.T) {
 		}
 		t.Fatalf("%q cannot be supposed; there are %q", title, p.suppose.Options)
 	}
-	suppose("as it should be")
-	if p.sentence.Text != "What if “as it should be”: These are the signals as they should be, if the sensor wheel is as drawn: every cam edge falls where it belongs among the crank teeth." || desktest.Painted(p.view) == before {
+	suppose("correct")
+	if p.sentence.Text != "What if “correct”: If the sensor wheel is as drawn, these are the correct signals: every cam edge is in its place among the crank teeth." || desktest.Painted(p.view) == before {
 		t.Errorf("supposed right it says %q", p.sentence.Text)
 	}
-	suppose("crank sensor's wires exchanged")
-	desktest.Contains(t, "supposed wires", p.sentence.Text, "lie half-way between teeth")
+	suppose("crankshaft sensor wires swapped")
+	desktest.Contains(t, "supposed wires", p.sentence.Text, "are half-way between teeth")
 	// What is supposed is no part of the job, and is let go with it.
 	if u.Session.Dirty() {
 		t.Error("supposing has changed the job")

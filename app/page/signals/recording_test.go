@@ -34,8 +34,8 @@ func TestSignalsRecording(t *testing.T) {
 	if rec == nil || rec.err != nil {
 		t.Fatalf("%+v, %q", rec, u.Said())
 	}
-	desktest.Contains(t, "the page", p.sentence.Text, "The crank wheel is 2", "behind")
-	desktest.Contains(t, "beside it", p.second.Text, "That is what the job as it stands makes one expect: a correlation error of −28°, recorded −2")
+	desktest.Contains(t, "the page", p.sentence.Text, "The crank sensor wheel is 2", "behind")
+	desktest.Contains(t, "beside it", p.second.Text, "The job predicts just that: correlation error −28°, recorded −2")
 	if len(p.board.Input(p.way, 0, 720, 300, say).Groups) != 2 {
 		t.Error("prediction and recording are not both drawn")
 	}
@@ -139,7 +139,7 @@ func TestSignalsFaultyRecordings(t *testing.T) {
 		}
 		return strings.Join(rows, "\n")
 	}), finding.TraceOptions{})
-	desktest.Contains(t, "what to know", p.notes.Text, "A crank tooth is lost at 1.0")
+	desktest.Contains(t, "what to know", p.notes.Text, "Tooth pulse missing at 1.0")
 	// A flat one proves nothing and is drawn over time.
 	var flat strings.Builder
 	flat.WriteString("time_s,crank\n")

@@ -84,7 +84,7 @@ func (d *decoder) value(n *node, to any) {
 	switch to := to.(type) {
 	case *string:
 		if n.kind != aString {
-			d.refuse(n, n.path, "is %s; text in quotation marks is wanted", n.kind.Text())
+			d.refuse(n, n.path, "is %s; text in quotation marks is required", n.kind.Text())
 			return
 		}
 		*to = n.text
@@ -124,7 +124,7 @@ func (d *decoder) value(n *node, to any) {
 				d.Refuse(n.path, to.Inline(n.says()))
 				return
 			}
-			d.refuse(n, n.path, "is %s; a section is wanted: [%s], and its keys on the lines below", n, n.path)
+			d.refuse(n, n.path, "is %s; a section is required: [%s], and its keys on the lines below", n, n.path)
 		}
 	default:
 		panic("document: key of unknown kind")
@@ -139,9 +139,9 @@ func (d *decoder) whole(n *node, key string) (int, bool) {
 			return 0, false
 		}
 		if v, err := strconv.ParseFloat(n.text, 64); n.kind == aFloat && err == nil && v == math.Trunc(v) && math.Abs(v) < 1e9 {
-			d.refuse(n, key, "is %s; a whole number is wanted: write %.0f", n.text, v)
+			d.refuse(n, key, "is %s; a whole number is required: write %.0f", n.text, v)
 		} else {
-			d.refuse(n, key, "is %s; a whole number is wanted", n)
+			d.refuse(n, key, "is %s; a whole number is required", n)
 		}
 		return 0, false
 	}
@@ -169,7 +169,7 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 		v, err := strconv.ParseFloat(strings.ReplaceAll(n.text, "_", ""), 64)
 		switch {
 		case strings.HasSuffix(n.text, "nan") || strings.HasSuffix(n.text, "inf"):
-			d.refuse(n, key, "is %s; a number is wanted", n.text)
+			d.refuse(n, key, "is %s; a number is required", n.text)
 		case err != nil:
 			d.refuse(n, key, "%s is too large", Short(n.text))
 		default:
@@ -178,7 +178,7 @@ func (d *decoder) number(n *node, key string) (float64, bool) {
 		return 0, false
 	}
 	if !d.refusedText(n, key, "a number") {
-		d.refuse(n, key, "is %s; a number is wanted", n)
+		d.refuse(n, key, "is %s; a number is required", n)
 	}
 	return 0, false
 }
@@ -194,7 +194,7 @@ func (d *decoder) refusedText(n *node, key string, wanted phrase.Text) bool {
 		return true
 	}
 	if _, err := strconv.ParseFloat(n.text, 64); err == nil && len(n.text) < 40 {
-		d.refuse(n, key, "is the text %q; %s is wanted: write it without quotation marks", n.text, wanted)
+		d.refuse(n, key, "is the text %q; %s is required: write it without quotation marks", n.text, wanted)
 		return true
 	}
 	return false
@@ -237,7 +237,7 @@ func list[T any](d *decoder, n *node, item func(*node, string) (T, bool)) []T {
 // when not.
 func (d *decoder) isList(n *node) bool {
 	if n.kind != aList {
-		d.refuse(n, n.path, "is %s; a list in square brackets is wanted, as in [1, 2]", n)
+		d.refuse(n, n.path, "is %s; a list in square brackets is required, as in [1, 2]", n)
 		return false
 	}
 	if n.count > MaxItems {
@@ -287,7 +287,7 @@ func (d *decoder) seen(n *node) any {
 	case aBool:
 		return n.text == "true"
 	default:
-		d.refuse(n, n.path, "is %s; a number, text in quotation marks, true or false is wanted", n)
+		d.refuse(n, n.path, "is %s; a number, text in quotation marks, true or false is required", n)
 	}
 	return nil
 }

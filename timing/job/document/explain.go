@@ -32,7 +32,7 @@ func (b *builder) explain(err error, start, at int) phrase.Sentence {
 	if says, ok := scanTo(b.data, start, at).says(b.layout); ok {
 		return says
 	}
-	return phrase.Of("is no TOML: %s", err.Error())
+	return phrase.Of("is not TOML: %s", err.Error())
 }
 
 // says explains what is wrong with what follows where a scan ended.
@@ -72,7 +72,7 @@ func (s scan) says(l layout) (says phrase.Sentence, ok bool) {
 	case len(s.open) == 0 && next == ',' && s.at > 0 && isDigit(s.data[s.at-1]):
 		return phrase.Of("write decimals with a point, 102.5, and lists in square brackets, [1, 2]"), true
 	case len(s.open) == 0:
-		return phrase.Of("one key and its value a line: what follows here is too much"), true
+		return phrase.Of("one key and its value a line: what follows here is not allowed"), true
 	case s.open[len(s.open)-1] == '[' && end:
 		return phrase.Of("the ] that ends this list is missing"), true
 	case s.open[len(s.open)-1] == '[':

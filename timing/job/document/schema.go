@@ -111,7 +111,7 @@ func library(data []byte) Faults {
 		}
 		says = de.Error()
 	}
-	f.Says = phrase.Of("is no TOML: %s", says)
+	f.Says = phrase.Of("is not TOML: %s", says)
 	f.Message = f.Says.String()
 	return Faults{f}
 }

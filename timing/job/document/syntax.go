@@ -52,7 +52,7 @@ func build(t text, l layout) (*builder, hiding) {
 		at := errorOffset(p.Error(), b.data[from:]) + from
 		start := b.firstExpression(end, at)
 		if faults == maxSyntaxFaults || again > maxRetry {
-			b.faults.add(b.line(start), "", "too much of this file is no TOML; it is not read beyond this line")
+			b.faults.add(b.line(start), "", "too much of this file is not TOML; it is not read beyond this line")
 			hid.all = true
 			return b, hid
 		}

@@ -43,16 +43,16 @@ func fitBolts(points, centre []Point) (bolts, error) {
 	}
 	f, ok := q.factor(0)
 	if !ok {
-		return bolts{}, fault("bolts", "the points lie on no evenly spaced circle")
+		return bolts{}, fault("bolts", "the points are not on an evenly spaced circle")
 	}
 	b.h = f.solve(q.aty)
 	b.refine(on)
 	b.rms = math.Sqrt(b.ssr / float64(len(on)))
 	if b.rms > mostUneven*scale || math.IsNaN(b.rms) {
-		return b, fault("bolts", "the points miss an evenly spaced circle by %.3g px; mark every bolt of the circle once", b.rms)
+		return b, fault("bolts", "the points miss an evenly spaced circle by %.3g px; mark every bolt hole of the circle once", b.rms)
 	}
 	if !b.gains(on) {
-		return b, fault("bolts", "the points lie on no evenly spaced circle")
+		return b, fault("bolts", "the points are not on an evenly spaced circle")
 	}
 	return b, nil
 }

@@ -112,7 +112,7 @@ type header struct {
 var errCut = phrase.Errorf("the picture is cut short; copy it again from where it came")
 
 func damaged(format string) error {
-	return phrase.Errorf("is no sound %s picture; open it in a picture program and save it again", format)
+	return phrase.Errorf("is a damaged %s picture; open it in a picture program and save it again", format)
 }
 
 // inspect reads the header of any of the formats, told apart by content.

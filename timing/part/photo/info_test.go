@@ -58,10 +58,10 @@ func TestUnreadable(t *testing.T) {
 		{"head.heic", heics[:200], "cut short"},
 		{"start.heic", heics[:24], "cut short"},
 		{"half.webp", webps[:len(webps)/2], "cut short"},
-		{"mixed.webp", mixed, "is no sound WebP picture"},
+		{"mixed.webp", mixed, "is a damaged WebP picture"},
 		{"film.heic", []byte("\x00\x00\x00\x14ftypisom\x00\x00\x00\x00mp42\x00\x00\x00\x08free"), "is a film or sound"},
 		{"other.heic", []byte("\x00\x00\x00\x14ftypavif\x00\x00\x00\x00mif1"), "is an AVIF picture"},
-		{"bare.heic", []byte("\x00\x00\x00\x14ftypheic\x00\x00\x00\x00mif1"), "is no sound HEIC picture"},
+		{"bare.heic", []byte("\x00\x00\x00\x14ftypheic\x00\x00\x00\x00mif1"), "is a damaged HEIC picture"},
 	} {
 		path := filepath.Join(dir, c.name)
 		if err := os.WriteFile(path, c.data, 0o644); err != nil {

@@ -78,7 +78,7 @@ func TestMarkErrors(t *testing.T) {
 	}
 }
 
-// A warning comes when it should, and not for a careful picture.
+// A warning comes as commanded, and not for a careful picture.
 func TestWarnings(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	quiet := sampleScene("nose-square.jpg")

@@ -138,7 +138,7 @@ func (s *sight) nominal() clicks {
 // errNoPose is what no clicks of a user should bring about: a fitted ellipse is
 // always the picture of some circle. It stays an error because draws of the
 // Monte Carlo may leave what is possible.
-var errNoPose = fault("rim", "no circle is seen as this ellipse")
+var errNoPose = fault("rim", "a circle cannot look like this ellipse")
 
 // poses returns how the face can lie before the camera: two ways for the rim
 // alone; else both are the one that shows the centre where it was found.
@@ -169,7 +169,7 @@ func (s *sight) face(c clicks, centre Point) (mat3, error) {
 	if s.basis == BoltCircle {
 		back, ok := s.bolts.face(c.h).inverse()
 		if !ok {
-			return back, fault("bolts", "the points lie on no evenly spaced circle")
+			return back, fault("bolts", "the points are not on an evenly spaced circle")
 		}
 		return back, nil
 	}
@@ -224,7 +224,7 @@ func (m Marks) place(back mat3, steps int) (placed, error) {
 		at.feature, ok = middle(points, back, steps)
 	}
 	if !ok {
-		return at, fault(key, "the points lie on no circle of the face; give its middle or points all round its edge")
+		return at, fault(key, "the points are not on a circle of the face; give its middle or points all around its edge")
 	}
 	if at.feature.length() < 1e-9 {
 		return at, fault(key, "lies in the centre and has no direction from there")

@@ -74,7 +74,7 @@ func fitRim(points []Point) (rim, error) {
 	case b/a < leastAxisRatio:
 		return r, fault("rim", "the ellipse is %.1f times as long as wide: seen too much from the side to measure", a/b)
 	case math.Sqrt(ssr/float64(len(q))) > mostMisfit*b:
-		return r, fault("rim", "the points lie on no ellipse: they miss the nearest one by %.3g px", r.rms)
+		return r, fault("rim", "the points are not on an ellipse: they miss the nearest one by %.3g px", r.rms)
 	case r.span < leastSpan:
 		return r, fault("rim", "the points cover only %.0f° of the rim; spread them over more of it", float64(r.span))
 	}

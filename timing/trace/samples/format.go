@@ -29,12 +29,12 @@ type format struct {
 var (
 	ErrEmpty    = phrase.Errorf("the recording holds no rows of numbers; a recording is CSV, WAV or VCD, each also gzipped")
 	ErrBinary   = phrase.Errorf("a recording is CSV, WAV or VCD, each also gzipped")
-	ErrBomb     = phrase.Errorf("the recording unpacks to more than 200 times its size: unpack it and look what it is")
+	ErrBomb     = phrase.Errorf("the recording unpacks to more than 200 times its size: unpack it and check what it is")
 	ErrUTF16    = phrase.Errorf("the recording is written in UTF-16: save it as UTF-8 or plain text")
 	ErrNoTime   = phrase.Errorf("the recording has no column of time and states no sample interval: give the interval")
-	ErrColumns  = phrase.Errorf("a recording has 1 to 8 channels beside the time")
+	ErrColumns  = phrase.Errorf("a recording has 1 to 8 channels besides the time")
 	ErrBackward = phrase.Errorf("the time runs backwards")
-	ErrTimed    = phrase.Errorf("the recording says its times itself: leave the interval out")
+	ErrTimed    = phrase.Errorf("the recording states its times itself: leave the interval out")
 	ErrStands   = phrase.Errorf("the time is the same in every row: choose the right column, or give the interval")
 )
 

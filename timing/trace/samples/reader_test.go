@@ -194,7 +194,7 @@ func TestReaderRefuses(t *testing.T) {
 		{"nine channels", strings.NewReader("t,1a,2a,3a,4a,5a,6a,7a,8a,9a\n0,1,2,3,4,5,6,7,8,9\n1e-5,1,2,3,4,5,6,7,8,9\n"), ErrColumns, "has 9"},
 		{"backwards from the start", strings.NewReader("time,a,b\n3,1,2\n2,1,3\n1,2,2\n0,0,0\n"), ErrBackward, ""},
 		{"backwards later", strings.NewReader(many(2000, nil) + "0.001,1,1\n"), ErrBackward, "line 2002"},
-		{"thousands of bad rows", strings.NewReader(many(5000, func(int) string { return "x,y,z\n" })), nil, "other rows are no numbers"},
+		{"thousands of bad rows", strings.NewReader(many(5000, func(int) string { return "x,y,z\n" })), nil, "other rows are not numbers"},
 		{"NUL bytes in the middle", strings.NewReader(many(8000, nil) + strings.Repeat("\x00", 300000)), ErrBinary, "longer than"},
 		{"a line without end", strings.NewReader(many(5000, nil) + strings.Repeat("1", 1<<20)), ErrBinary, "line 5002"},
 		{"gzip cut short", strings.NewReader(whole[:len(whole)/2]), io.ErrUnexpectedEOF, "was cut off"},

@@ -161,7 +161,7 @@ func (r *table) read(b *Block) error {
 				r.firstAt = r.line
 			}
 			if r.bad > maxBadRows {
-				return phrase.Errorf("line %d: this and %d other rows are no numbers, or not as many as the first rows have", r.line, r.bad-1)
+				return phrase.Errorf("line %d: this and %d other rows are not numbers, or not as many as the first rows have", r.line, r.bad-1)
 			}
 			continue
 		}

@@ -202,5 +202,5 @@ func (d *vcd) broken(err error) error {
 }
 
 func (d *vcd) strange(word []byte) error {
-	return phrase.Errorf("line %d: %q is nothing that stands in a VCD file", d.words.line, word[:min(len(word), 20)])
+	return phrase.Errorf("line %d: %q does not belong in a VCD file", d.words.line, word[:min(len(word), 20)])
 }

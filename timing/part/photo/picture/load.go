@@ -90,7 +90,7 @@ func (r Reader) decode(ctx context.Context, data []byte, info photo.Info, longes
 	case errors.As(err, &said):
 		return nil, err
 	case img == nil || img.Bounds().Dx() != w || img.Bounds().Dy() != h:
-		return nil, phrase.Errorf("is no sound %s picture; open it in a picture program and save it again", info.Format)
+		return nil, phrase.Errorf("is a damaged %s picture; open it in a picture program and save it again", info.Format)
 	}
 	return Oriented(Shrunk(img, fw, fh), info.Orientation), nil
 }

@@ -181,7 +181,7 @@ func TestBombsAreRefused(t *testing.T) {
 		says string
 	}{
 		{"900 megapixels", huge, "900 megapixels"},
-		{"more pixels than it says", packed, "is no sound PNG picture"},
+		{"more pixels than it says", packed, "is a damaged PNG picture"},
 		{"a file of 65 MiB", append(append([]byte{}, small...), make([]byte, photo.MaxFileBytes)...), "at most 64 are read"},
 	} {
 		var before, after runtime.MemStats

@@ -50,7 +50,7 @@ func TestHostileIsRefused(t *testing.T) {
 		{"119 megapixels at 16 bits, interlaced", hostile.PNG(11900, 10000, 16, true, false), "takes 1816 MiB to decode, and at most 1024 are used; save it smaller, or with 8 bits a channel"},
 		// 1.5 values a pixel, of 1 byte and of 4, and 4 bytes for the picture shown.
 		{"119 megapixels, progressive", hostile.JPEG(11904, 10000, true, true, 10), "takes 1306 MiB to decode, and at most 1024 are used; save it smaller, or as a JPEG that is not progressive"},
-		{"65,536 groups of code trees", hostile.WebP(200, 100, 1<<16), "is no sound WebP picture"},
+		{"65,536 groups of code trees", hostile.WebP(200, 100, 1<<16), "is a damaged WebP picture"},
 	} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
