@@ -113,7 +113,7 @@ func chordOf(a, b, deg float64) float64 {
 // The sentences of what to do now.
 const (
 	remedyTurnNose  phrase.Text = "Seen from the nose, the dowel belongs {{.Should}}° {{.Sense}} of the keyway as this part has it: {{.Turn}}° ± {{.U}}° (standard uncertainty) {{.Way}} of where it is."
-	remedyDrill     phrase.Text = "To drill anew: on the circle of {{.Radius}} round the axis, {{.Chord}} straight from the middle of the present dowel."
+	remedyDrill     phrase.Text = "To drill again: on the circle of {{.Radius}} round the axis, {{.Chord}} straight from the middle of the present dowel."
 	remedyFromKey   phrase.Text = "To check before drilling: the new middle is {{.Chord}} from the middle of the keyway at {{.Radius}} from the axis."
 	remedyNoRadius  phrase.Text = "Lengths to drill by need the distance from the dowel to the axis: measure it."
 	remedyOffsetYes phrase.Text = "An offset dowel would have to be offset by {{.Offset}}: with a dowel of {{.Dowel}} that can be made (up to a quarter of its diameter; rule of thumb)."

@@ -60,7 +60,7 @@ type Field struct {
 // photograph is the last.
 var Methods = []Method{
 	{Key: "angle", Title: "angle, read off", Short: "angle", Picture: "angle", Side: true,
-		How:  "One angle, by eye or with a protractor: say how surely.",
+		How:  "One angle, by eye or with a protractor: give its uncertainty.",
 		Done: "The angle was read off directly.", way: angleWay{}},
 	{Key: "degree_wheel", Title: "degree wheel, read at both", Short: "degree wheel", Picture: "degree wheel", Counts: true,
 		How:  "Turn a degree wheel with the shaft and read it at both features.",

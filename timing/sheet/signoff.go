@@ -22,7 +22,7 @@ const (
 	wordSignOpen     phrase.Text = "What was not checked"
 	wordOpenKeyway   phrase.Text = "The keyway from the No. 1 throw after the repair: it is taken as drawn."
 	wordOpenTrace    phrase.Text = "Recording of the crankshaft and camshaft sensors after the repair: none is in the job."
-	wordOpenTDC      phrase.Text = "True top dead centre of the running engine: not found, or not put into the job."
+	wordOpenTDC      phrase.Text = "True top dead centre of the running engine: not found, or not entered in the job."
 	wordOpenMirror   phrase.Text = "Whether a photograph that was measured is mirrored."
 	wordOpenEngine   phrase.Text = "How the engine runs: this sheet is about angles on the crankshaft."
 	wordSignNeeds    phrase.Text = "is missing: the sheet sets the part in the engine beside one with use = %q"
