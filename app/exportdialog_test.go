@@ -131,7 +131,7 @@ func TestWhatIsSupposedIsSaved(t *testing.T) {
 	wheel := 6.5
 	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	d, err := u.Drawn("light", figure.Box{})
-	if err != nil || !strings.Contains(d.String(), "would start") || !strings.Contains(d.String(), "upposing the sensor wheel 6.5° ahead") {
+	if err != nil || !strings.Contains(d.String(), "would start") || !strings.Contains(d.String(), "hat if: the sensor wheel 6.5° ahead") {
 		t.Errorf("%v, %.300s", err, d)
 	}
 	if got := u.figureAtHand(); got != "light" {

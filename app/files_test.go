@@ -154,7 +154,7 @@ func TestNewJob(t *testing.T) {
 	if !strings.HasPrefix(u.Window.Title(), "Untitled job") {
 		t.Errorf("it is called %q", u.Window.Title())
 	}
-	if !strings.Contains(u.head.notes.Text, "start_btdc_deg") && !strings.Contains(u.head.notes.Text, "asks for injection") {
+	if !strings.Contains(u.head.notes.Text, "start_btdc_deg") && !strings.Contains(u.head.notes.Text, "start of injection commanded") {
 		t.Errorf("what is missing is said as %q", u.head.notes.Text)
 	}
 	// From nothing to an answer, by the form alone.

@@ -126,7 +126,7 @@ func TestAbout(t *testing.T) {
 		t.Errorf("it says %q", text)
 	}
 	tabs := tabsOf(t, u)
-	for i, want := range []string{"direction of rotation", "pierces skin"} {
+	for i, want := range []string{"direction of rotation", "pierces the skin"} {
 		tabs.SelectIndex(i)
 		if text := said(u); !strings.Contains(text, want) {
 			t.Errorf("tab %d says %q, want %q", i, text, want)

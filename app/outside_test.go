@@ -47,7 +47,7 @@ func TestOutsidePicturesAreAskedFor(t *testing.T) {
 		}
 	}
 	const shown = "data:image/jpeg"
-	if got := saved("outside.toml", false); strings.Contains(got, shown) || !strings.Contains(got, "lies outside the job&#39;s folder") || !strings.Contains(got, "12.5") {
+	if got := saved("outside.toml", false); strings.Contains(got, shown) || !strings.Contains(got, "is outside the job&#39;s folder") || !strings.Contains(got, "12.5") {
 		t.Error("without a yes the picture is on the sheet, or the sheet does not say why it is not, or the angle is gone")
 	}
 	if got := saved("outside.toml", true); !strings.Contains(got, shown) {

@@ -67,7 +67,7 @@ func TestReadingTakenOutAndPutBack(t *testing.T) {
 	if u.Session.Job().Dowel.Measured != nil {
 		t.Error("the reading is still in the job")
 	}
-	if !strings.Contains(u.head.sentence.Text, "where the ECU commands it") {
+	if !strings.Contains(u.head.sentence.Text, "starts as commanded") {
 		t.Errorf("without a reading the sentence is %q", u.head.sentence.Text)
 	}
 	if e.Side.Visible() || e.Method.Visible() {

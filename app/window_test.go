@@ -16,7 +16,7 @@ func TestOpensOnTheDemoWithAnAnswer(t *testing.T) {
 	u := window(t)
 	for where, want := range map[string]string{
 		u.head.sentence.Text: "Every injection starts 18° after TDC (power stroke): 28° later than commanded.",
-		u.head.notes.Text:    "most probable: dowel mirrored",
+		u.head.notes.Text:    "most likely: dowel mirrored",
 		u.Window.Title():     "Gravel barge Tern",
 		words(u.Root):        "18° ATDC",
 	} {
@@ -194,7 +194,7 @@ func TestFaultOpensItsGroup(t *testing.T) {
 
 func TestHelp(t *testing.T) {
 	u := window(t)
-	for item, want := range map[string]string{"Keys": "to the next firing TDC", "Cautions": "pierces skin", "About": "positive in the direction of rotation"} {
+	for item, want := range map[string]string{"Keys": "to the next firing TDC", "Cautions": "pierces the skin", "About": "positive in the direction of rotation"} {
 		choose(t, u, "Help", item)
 		if item != "Keys" && !strings.Contains(said(u), want) {
 			t.Errorf("%s says %q", item, said(u))

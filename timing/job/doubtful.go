@@ -17,8 +17,8 @@ type Question struct {
 
 // The questions.
 const (
-	besideAgain phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary."
-	besideUnit  phrase.Text = "{{.Value}} {{.Unit}} is out of the ordinary. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
+	besideAgain phrase.Text = "{{.Value}} {{.Unit}} is unusual."
+	besideUnit  phrase.Text = "{{.Value}} {{.Unit}} is unusual. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."
 
 	askAgain phrase.Text = "Check {{.Key}}: {{.Value}} {{.Unit}} is unusual."
 	askUnit  phrase.Text = "Check {{.Key}}: {{.Value}} {{.Unit}} is unusual. If {{.Other}} were meant, it would be {{.Would}} {{.Unit}}."

@@ -136,5 +136,5 @@ func TestPlan(t *testing.T) {
 	}
 	_, p = causing(t, "")
 	desktest.Contains(t, "the plan of a sure cause", p.next.plan.Text, "no plan is needed")
-	desktest.Contains(t, "to know", p.next.know.Text, "common practice", "kept on this computer and not in the job")
+	desktest.Contains(t, "to know", p.next.know.Text, "rules of thumb", "kept on this computer and not in the job")
 }

@@ -89,7 +89,7 @@ func TestCausePageAnswersFirst(t *testing.T) {
 
 func TestWithoutEvidenceTheUsualStands(t *testing.T) {
 	_, p := causing(t, untouched())
-	desktest.Contains(t, "the sentence", p.sentence.Text, "Nothing was recorded yet.")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "Nothing is recorded yet.")
 	if p.second.Visible() {
 		t.Errorf("below it stands %q", p.second.Text)
 	}
@@ -148,7 +148,7 @@ func TestClashIsSaid(t *testing.T) {
 	if !p.clash.Visible() {
 		t.Fatal("nothing is said of two readings that do not go together")
 	}
-	desktest.Contains(t, "the clash", p.clash.Text, "does not go together")
+	desktest.Contains(t, "the clash", p.clash.Text, "contradict each other")
 	p.known.rows["dowel_error_deg"].list[1].(*numberAnswer).remove()
 	if p.clash.Visible() {
 		t.Errorf("with one reading it still says %q", p.clash.Text)

@@ -18,7 +18,7 @@ func TestCauseFigures(t *testing.T) {
 	p.causes.pick("dowel mirrored")
 	p.next.tabs.SelectIndex(figuresTab)
 	f := p.next.figures
-	desktest.Contains(t, "the figures", f.says.Text, "every injection comes 28° late")
+	desktest.Contains(t, "the figures", f.says.Text, "every injection starts 28° late")
 	so, now := desktest.Painted(f.pair.so), desktest.Painted(f.pair.now)
 	if so == now {
 		t.Error("as the cause has it is no other than as the job has it")
@@ -150,7 +150,7 @@ func TestLateRankingIsDropped(t *testing.T) {
 		t.Errorf("weighed, it says %q", p.second.Text)
 	}
 	p.take(j, c, nil) // of another job: the page says so until the right one comes
-	desktest.Contains(t, "the second line", p.second.Text+p.sentence.Text, "Nothing was recorded yet")
+	desktest.Contains(t, "the second line", p.second.Text+p.sentence.Text, "Nothing is recorded yet")
 }
 
 func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
@@ -161,7 +161,7 @@ func TestAnotherJobForgetsWhatWasTyped(t *testing.T) {
 	if got := p.number("correlation_error_deg", 0).value.Field.Text(); got != "" {
 		t.Errorf("the field still shows %q", got)
 	}
-	desktest.Contains(t, "the sentence", p.sentence.Text, "The dowel is on the wrong side")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "The dowel is on the other side of the keyway than drawn")
 	u.Is(t, desk.Demo().Job())
 }
 

@@ -93,10 +93,10 @@ func TestLightTabs(t *testing.T) {
 	u, p := lit(t, "")
 	p.rest()
 	for i, want := range [][]string{
-		1: {"promises no start", "leaves injection in the window", "Of 5 published correlations"},
+		1: {"does not promise a start", "leaves injection within the limits for ignition", "5 published delay formulas"},
 		2: {"Wolfer 1938", "2.1° BTDC, 7.3 ms\nwithin the data", "does not ignite", "colder than the data"},
 		3: {"Livengood and Wu 1955", "Cetane 50", "100 000 random draws"},
-		4: {"pierces skin", "licensed practice"},
+		4: {"pierces the skin", "licensed trade"},
 	} {
 		p.tabs.SelectIndex(i)
 		desktest.Contains(t, "tab "+p.tabs.Selected().Text, desktest.Words(p.tabs), want...)

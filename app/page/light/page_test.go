@@ -39,7 +39,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 		}
 	}
 	desktest.Contains(t, "the sentence", p.sentence.Text, "At 180 rpm and 12 °C this engine needs injection to start from", "yours starts 18° after TDC: ignition is unlikely.")
-	desktest.Contains(t, "the second line", p.second.Text, "being calculated", "compares two timings and promises no start")
+	desktest.Contains(t, "the second line", p.second.Text, "being calculated", "compares two injection timings and does not promise a start")
 	if len(desktest.Rasters(p.content)) != 2 {
 		t.Errorf("there are %d figures on the page", len(desktest.Rasters(p.content)))
 	}
@@ -54,7 +54,7 @@ func TestLightPageAnswersFirst(t *testing.T) {
 	}
 	c := l.Cases[0]
 	want := phrase.Num{Value: 100 * *c.Probability, Decimals: 1}.String() + " ± " + phrase.Num{Value: 100 * *c.ProbabilityU, Decimals: 1}.String() + " % as commanded"
-	desktest.Contains(t, "the second line", p.second.Text, "Probability of ignition, all delay formulas weighted: "+want, "% as it actually is", "promises no start")
+	desktest.Contains(t, "the second line", p.second.Text, "Probability of ignition, all delay formulas weighted: "+want, "% as it actually is", "does not promise a start")
 }
 
 func TestLightWithoutAnAirTemperature(t *testing.T) {
@@ -111,8 +111,8 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 	if u.Session.CanUndo() || u.Answer() == head {
 		t.Error("the supposition is in the job, or the answer is not of it")
 	}
-	desktest.Contains(t, "the answer", u.Answer(), "What if: the sensor wheel 3° ahead: Every injection starts 13° before TDC")
-	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the sensor wheel 3° ahead: At 180 rpm", "yours starts 13° before TDC: ignition is likely.")
+	desktest.Contains(t, "the answer", u.Answer(), "What if: the sensor wheel 3° ahead. Every injection starts 13° before TDC")
+	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the sensor wheel 3° ahead. At 180 rpm", "yours starts 13° before TDC: ignition is likely.")
 	desktest.Contains(t, "beside the slider", p.sliders.wheel.Words.Text, "3° ahead, what-if")
 	if desktest.Painted(p.view) == figure || desktest.Painted(p.side.view) == chart || len(p.side.in.Points) != 3 || p.side.in.Points[1].Y > -27 || p.side.in.Points[2].Y != 3 {
 		t.Errorf("the figures do not show it; the map has %v", p.side.in.Points)

@@ -87,7 +87,7 @@ func TestTrueTDC(t *testing.T) {
 		}
 		desktest.Retype(u.Window.Canvas(), s.fields[1], c.second)
 		got := s.answer(t, 0)
-		if !strings.HasPrefix(got, "True TDC is where the degree wheel reads "+c.at+" (± 0.18° standard uncertainty).") || !strings.Contains(got, "lies "+c.lean+" from TDC") {
+		if !strings.HasPrefix(got, "True TDC is where the degree wheel reads "+c.at+" (± 0.18° standard uncertainty).") || !strings.Contains(got, "is "+c.lean+" from TDC") {
 			t.Errorf("offset %s: %q", c.offset, got)
 		}
 		s.falls.SetChecked(true) // the same wheel read backwards: the lean is on the other side
