@@ -2,6 +2,8 @@ package finding
 
 import (
 	"math"
+	"path"
+	"path/filepath"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -32,7 +34,7 @@ func MirrorNotes(read, angles job.Job) []phrase.Sentence {
 			if r == nil || r.Method != "photo" || seen == nil || seen.Method == "photo" {
 				continue
 			}
-			data := map[string]any{"File": r.File}
+			data := map[string]any{"File": path.Base(filepath.ToSlash(r.File))}
 			switch r.Mirror {
 			case job.MirrorWriting:
 				list = append(list, phrase.Sentence{Text: mirrorWriting, Data: data})

@@ -149,7 +149,7 @@ func TestPhotographsMustBeWorkedOutFirst(t *testing.T) {
 		measured = { method = "photo", file = "a.png", rim = [[0, 0], [1, 0], [2, 1], [1, 2], [0, 1]], keyway = [[0, 0], [1, 0]], dowel = [[1, 2]] }`)
 	_, err := PartOf(j)
 	var faults job.Faults
-	if !errors.As(err, &faults) || faults[0].Key != "dowel.measured" || !strings.Contains(faults[0].Message, "not been worked out") {
+	if !errors.As(err, &faults) || faults[0].Key != "dowel.measured" || !strings.Contains(faults[0].Message, "not been evaluated") {
 		t.Errorf("a photograph: %v", err)
 	}
 	if CanRemeasure(j) {
