@@ -191,7 +191,7 @@ func TestTooMuch(t *testing.T) {
 	runtime.ReadMemStats(&before)
 	_, err := Open("x.zip", data, t.TempDir())
 	runtime.ReadMemStats(&after)
-	if err == nil || !strings.Contains(err.Error(), "more than is taken") {
+	if err == nil || !strings.Contains(err.Error(), "more than is accepted") {
 		t.Errorf("%v", err)
 	}
 	if made := (after.TotalAlloc - before.TotalAlloc) >> 20; made > 400 {
