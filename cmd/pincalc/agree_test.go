@@ -5,10 +5,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
+	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -132,12 +134,14 @@ func oneProbability(t *testing.T, n int, paper string, shift finding.Shift, caus
 		t.Errorf("%d: the causes add up to %g", n, sum)
 	}
 	name, all := causes.Ranking.Leading()
+	faults := cause.Faults()
+	title := faults[slices.IndexFunc(faults, func(f cause.Fault) bool { return f.Name == name })].Title
 	for _, note := range shift.Notes {
 		p, ok := note.Data["All"]
 		if !ok {
 			continue
 		}
-		if fmt.Sprint(p) != fmt.Sprint(finding.Percent(all)) || fmt.Sprint(note.Data["Cause"]) != name {
+		if fmt.Sprint(p) != fmt.Sprint(finding.Percent(all)) || fmt.Sprint(note.Data["Cause"]) != string(title) {
 			t.Errorf("%d: the head has %v for %v, the causes %g for %s", n, p, note.Data["Cause"], all, name)
 		}
 		if !strings.Contains(paper, note.String()) && !strings.Contains(paper, fmt.Sprintf("%v %%, alone or with another", p)) {

@@ -151,6 +151,6 @@ func ExampleTrain_TurnsUntilMarksMeet() {
 	fmt.Println("crank and cam marks:", t.CrankTurnsUntilCamMark(), "crankshaft turns")
 	fmt.Println("all marks:", t.TurnsUntilMarksMeet(0), "crankshaft turns")
 	// Output:
-	// crank and cam marks: 2 turns of the crank
-	// all marks: 94 turns of the crank
+	// crank and cam marks: 2 crankshaft turns
+	// all marks: 94 crankshaft turns
 }

@@ -27,7 +27,7 @@ func ExampleMake() {
 	// Output:
 	// Which cylinders are paired with cylinder 1: at TDC together with it, but a turn apart in the cycle? Name them all, or none.
 	// - Cylinder 1 fires at 0°.
-	// - One turn on is 0 + 360 = 360°.
+	// - One turn later is 0 + 360 = 360°.
 	// - Evenly spaced, the firings follow each other every 720 / 4 = 180°.
 	// - Cylinder 4 is number 2 after cylinder 1 in the firing order: it fires at 2 × 720 / 4 = 360°.
 	// - At 360° cylinder 4 fires.
