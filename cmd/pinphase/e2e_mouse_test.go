@@ -66,7 +66,7 @@ func (w mouse) board() {
 	w.step("a click on the board", w.changes(w.boardSays), func() { w.clickAt(middle) })
 	w.repaints("the board", theBoard, 0.001, func() { w.xdo("click", "3") })
 	w.step("a click of the other button", w.becomes(w.boardSays, question), func() { w.xdo("click", "3") })
-	w.leaveBoard(w.boardKey("Esc leave"))
+	w.leaveBoard(w.boardKey("Esc close the board"))
 }
 
 func (w mouse) cycle() {
