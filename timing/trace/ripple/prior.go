@@ -17,6 +17,8 @@ const (
 	leakShare   = 2. / 3 // of what is lost, in the pressure's logarithm, that goes as a leak. Our assumption
 	leakSpread  = 0.03   // of the leaks of sound cylinders about their mean. Our assumption
 	tdcFloorU   = 0.75   // degrees: what the model leaves out and how exactly wheels are made. Tried on engines of the first two makers
+	lagShare    = 0.004  // of the way from firing to firing, for how the starter's armature swings behind its pinion: phases of the ripple it moves. Tried on engines of a maker whose starters do
+	lagMost     = 1.5    // degrees
 	pitchShare  = 0.15   // of a pitch beyond a fine one, for what the speed does between teeth. Tried on the same
 	weakU       = 2.0    // degrees, by the share of pressure the weakest cylinder lacks: how it loses it is not known. Tried on simulated engines
 	trends      = 3      // terms of a cycle's own slow change: level, slope, bend

@@ -34,7 +34,8 @@ const (
 // not hold. By that probability the fit's answer is mixed with what the slowest
 // point tells, and the uncertainty is that of the mixture.
 func (f *fit) judge(s solution) (tdc timing.Measured, strange float64) {
-	u := math.Sqrt(s.cov.At(ofTDC, ofTDC) + square(tdcFloorU) + square(pitchShare*max(float64(f.in.Wheel.Pitch())-finePitch, 0)))
+	lag := min(lagShare*float64(f.engine.Scheme.Cycle())/float64(len(f.fires)), lagMost)
+	u := math.Sqrt(s.cov.At(ofTDC, ofTDC) + square(tdcFloorU) + square(lag) + square(pitchShare*max(float64(f.in.Wheel.Pitch())-finePitch, 0)))
 	// Numbers that pull at what is known of engines are widened by it (Birge's ratio:
 	// Birge, Phys. Rev. 40, 207, 1932; from memory).
 	tension := s.tension
