@@ -72,7 +72,7 @@ var kinds = []Kind{
 		Rule: "teeth out at the crankshaft gear, camshaft ahead counting positive; without an idler gear, at the one mesh there is; miscounted by one in 25 of 1000", Source: "geometry; miscounting: " + practice},
 	{Name: "cam_gear_marks_teeth", Title: "camshaft gear's timing mark, teeth out", Unit: "teeth", Min: -50, Max: 50, Whole: true, U: 0.1, Misread: 0.004, Slip: 0.025, number: camMarks,
 		Rule: "teeth out at the camshaft gear, camshaft ahead counting positive; without an idler gear, at the one mesh there is; miscounted by one in 25 of 1000", Source: "geometry; miscounting: " + practice},
-	{Name: "compression_bar", Title: "compression", Unit: "bar", Min: 0, Max: 100, U: 1, Misread: 0.01, judged: true, number: compression,
+	{Name: "compression_bar", Title: "measured compression", Unit: "bar", Min: 0, Max: 100, U: 1, Misread: 0.01, judged: true, number: compression,
 		Rule: "what the engine should reach; less by 0.6 % for each degree that the valves are more than 4° off; 58 ± 13 % of it when poor, 85 % when cranked slowly", Source: practice},
 	{Name: "compression_weakest_percent", Title: "compression of the weakest cylinder as a share of the strongest", Unit: "%", Min: 0, Max: 100, U: 3, Misread: 0.02, judged: true, number: weakest,
 		Rule: "93 ± 4 %; 76 ± 14 % when poor, 35 ± 25 % with bent valves", Source: "makers allow 5 bar of 30, or 3.4 bar of 20.7, between cylinders; spread: " + practice},

@@ -79,7 +79,7 @@ func TestFoundSays(t *testing.T) {
 		{cause.Found{Kind: "dowel_error_deg", From: -2, To: 3}, "dowel from the keyway, measured − drawing: 2° behind to 3° ahead"},
 		{cause.Found{Kind: "dowel_error_deg", From: -160, To: 160, Other: true}, "dowel from the keyway, measured − drawing: anything else"},
 		{cause.Found{Kind: "cam_gear_marks_teeth", From: 0.5, To: 1.5, Likely: 1}, "camshaft gear's timing mark, teeth out: 1 tooth, camshaft ahead"},
-		{cause.Found{Kind: "compression_bar", From: 20, To: 30}, "compression: 20 to 30 bar"},
+		{cause.Found{Kind: "compression_bar", From: 20, To: 30}, "measured compression: 20 to 30 bar"},
 		{cause.Found{Kind: "no such kind"}, ""},
 	} {
 		if got := joined(foundSays([]cause.Found{c.found})); got != c.want {
