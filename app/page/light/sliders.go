@@ -35,7 +35,7 @@ func newLightSliders(p *page) lightSliders {
 	s := lightSliders{
 		air:   kit.NewValueSlider(u.Frame, tr("Air"), -30, 50, 1),
 		rpm:   kit.NewValueSlider(u.Frame, tr("Cranking"), 60, 400, 5),
-		ratio: kit.NewValueSlider(u.Frame, tr("Compression ratio"), 8, 26, 0.1),
+		ratio: kit.NewValueSlider(u.Frame, tr("Compression"), 8, 26, 0.1),
 		wheel: kit.NewValueSlider(u.Frame, tr("Wheel error"), -60, 60, 0.5),
 		back:  widget.NewButton(tr("As measured"), u.AsMeasured),
 	}
