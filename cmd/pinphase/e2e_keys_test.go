@@ -146,7 +146,7 @@ func (w keys) part() {
 func (w keys) light() {
 	w.t.Helper()
 	w.goesTo(2)
-	slider := fieldOf("Compression ratio")
+	slider := fieldOf("Compression")
 	w.tabTo("the compression's slider", slider)
 	w.key("Right", w.changes(w.valueOf(slider)))
 	w.key("Right", w.changes(w.valueOf(slider)))

@@ -116,9 +116,9 @@ func (w mouse) light() {
 	// What is found about the engine comes a moment after the page and moves the
 	// sliders down: a drag may miss the first time.
 	w.until("the compression to follow its slider", func() bool {
-		s := w.inSight("the compression's slider", fieldOf("Compression ratio")).Place
+		s := w.inSight("the compression's slider", fieldOf("Compression")).Place
 		w.drag(s.Min.X+s.Dx()/2, centre(s).Y, s.Min.X+s.Dx()*4/5, centre(s).Y)
-		v, err := strconv.ParseFloat(w.value(fieldOf("Compression ratio")), 64)
+		v, err := strconv.ParseFloat(w.value(fieldOf("Compression")), 64)
 		return err == nil && v > 20
 	})
 	w.press(intoTheJob, w.hides(button(intoTheJob)))
