@@ -242,7 +242,7 @@ func near(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%v", err)
 	}
 	got, u := number(args[0]), number(args[2])
-	if !(math.Abs(got-value) <= 2*u) || u > 2 {
+	if !(math.Abs(got-value) <= 2*u) || u > 2.5 {
 		ts.Fatalf("%s is %g ± %g, want %g", args[0], got, u, value)
 	}
 }
