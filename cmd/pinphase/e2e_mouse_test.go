@@ -168,10 +168,8 @@ func (w mouse) practice() {
 		w.press(k[0], w.shows(valued(field, k[1])))
 	}
 	w.press("1  power", w.shows(chosen(button("1  power"))))
-	w.press("Check", w.reads("This is the first step; try once more."))
-	w.press("7", w.shows(valued(field, "7")))
-	w.press("before TDC", w.shows(valued(field, "7 before TDC")))
-	w.press("Check", w.reads("is how it is found."))
+	w.press("Check", w.reads("Not right yet."))
+	w.press("I do not know", w.reads("This is how it is found."))
 	w.press("Next question", w.shows(button("I do not know")))
 	w.press("I do not know", w.reads("This is how it is found."))
 	w.until("the score to be kept", func() bool { asked, _ := w.homes.answered(); return asked == 2 })
