@@ -34,8 +34,9 @@ func TestMain(m *testing.M) {
 //	json PATH value ...   the JSON value is that: a number to the digits given,
 //	                      or any other JSON; several for the items of a list
 //	xml file              the file is well-formed
-//	near PATH value U     the JSON number is that value, within twice the number at
-//	                      the path U (95 %)
+//	near PATH value U [MOST]
+//	                      the JSON number is that value, within twice the number at
+//	                      the path U (95 %), which is at most 2, or MOST
 //	begins file "text"    the file begins with the text, a Go string
 //
 // PATH leads through the last command's standard output: "cylinders.0.stroke",
@@ -228,7 +229,7 @@ func begins(ts *testscript.TestScript, neg bool, args []string) {
 // near tells whether a measured number agrees with what is true, given its own
 // standard uncertainty.
 func near(ts *testscript.TestScript, neg bool, args []string) {
-	want(ts, neg, len(args) == 3, "near PATH value U")
+	want(ts, neg, len(args) == 3 || len(args) == 4, "near PATH value U [MOST]")
 	number := func(path string) float64 {
 		found := values(ts, path)
 		if v, ok := found[0].(float64); ok && len(found) == 1 {
@@ -241,8 +242,14 @@ func near(ts *testscript.TestScript, neg bool, args []string) {
 	if err != nil {
 		ts.Fatalf("%v", err)
 	}
+	most := 2.0
+	if len(args) == 4 {
+		if most, err = strconv.ParseFloat(args[3], 64); err != nil {
+			ts.Fatalf("%v", err)
+		}
+	}
 	got, u := number(args[0]), number(args[2])
-	if !(math.Abs(got-value) <= 2*u) || u > 2.5 {
+	if !(math.Abs(got-value) <= 2*u) || u > most {
 		ts.Fatalf("%s is %g ± %g, want %g", args[0], got, u, value)
 	}
 }
