@@ -60,7 +60,9 @@ func MirrorNotes(read, angles job.Job) []phrase.Sentence {
 func ifMirrored(angles job.Job, section, which string, data map[string]any) []phrase.Sentence {
 	other := angles.Clone()
 	r := readingIn(&other, section, which)
-	r.Side = opposite(r.Side)
+	if side, ok := timing.ParseSense(r.Side); ok {
+		r.Side = side.Other().String()
+	}
 	p, err := PartOf(other.AsItIs())
 	if err != nil || p.Verdict == nil {
 		return []phrase.Sentence{{Text: mirrorOpenAlone, Data: data}}
@@ -73,11 +75,4 @@ func ifMirrored(angles job.Job, section, which string, data map[string]any) []ph
 		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": deg(then.Value), "Now": deg(now.Value)}})
 	}
 	return list
-}
-
-func opposite(side string) string {
-	if side == timing.Clockwise.String() {
-		return timing.Anticlockwise.String()
-	}
-	return timing.Clockwise.String()
 }
