@@ -93,7 +93,7 @@ var faults = []Fault{
 	{Name: "air in the fuel or a blocked filter", Title: "air in the fuel or a blocked filter", Says: "There is air in the fuel, or its filter is blocked.", Prior: 0.045, part: "fuel lines",
 		make: badly(FuelStarved, NoFlow, 0.6)},
 	{Name: "controller without power or immobilised", Title: "ECU without power or immobilised", Says: "The ECU (engine control unit) has no power or no earth, or its immobiliser blocks it.", Prior: 0.02, part: "controller",
-		make: fixed(State{Wrong: ControllerOff})},
+		make: controllerOut},
 	{Name: "bent valves", Title: "bent valves", Says: "Valves are bent, and their cylinders do not hold compression.", Prior: 0.02, part: "valves",
 		make: fixed(State{Wrong: ValvesBent})},
 	{Name: "poor compression", Title: "low compression", Says: "Compression is low.", Prior: 0.05, part: "compression",
@@ -201,6 +201,17 @@ const (
 	deadShare = 0.6
 	railCut   = 0.6
 )
+
+// controllerOut is a controller that does nothing for want of power, or as often one
+// that its immobiliser lets do everything but inject; some of those build no rail
+// pressure either. Common practice, no source.
+func controllerOut(*Engine, bool) []branch {
+	return []branch{
+		{weight: 0.5, state: State{Wrong: ControllerOff}},
+		{weight: 0.3, state: State{Wrong: Locked}},
+		{weight: 0.2, state: State{Wrong: Locked | RailCut}},
+	}
+}
 
 func crankSensor(*Engine, bool) []branch {
 	return []branch{

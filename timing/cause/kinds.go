@@ -105,7 +105,7 @@ var kinds = []Kind{
 		Aliases: sensorAliases, Rule: "resistance or switching, and the air gap: what is wrong is found in 8 to 9 of 10", Source: practice},
 	look("sensor_supply", "sensors' supply and earth", "good", "missing", SupplyLost, "low", "open", "lost"),
 	look("sensor_plugs", "connectors of crank and camshaft sensor", "right", "swapped", PlugsSwapped, "crossed", "exchanged"),
-	look("controller_power", "ECU's power, earth and immobiliser", "good", "missing", ControllerOff, "no power", "immobilised", "locked"),
+	look("controller_power", "ECU's power, earth and immobiliser", "good", "missing", ControllerOff|Locked, "no power", "immobilised", "locked"),
 	look("sensor_wires", "crankshaft sensor's wires", "right", "swapped (polarity reversed)", WiresReversed, "swapped", "crossed").wrongIs("reversed"),
 	look("injector_leads", "injector wiring", "right", "connected to the wrong cylinders", LeadsCrossed, "swapped").wrongIs("crossed"),
 	look("order_set", "firing order in the ECU", "right", "wrong", OrderWrong),

@@ -40,7 +40,7 @@ func fit(e *Engine, s *State) float64 {
 		wrong Wrong
 		by    float64
 	}{{NoPressure, 0.02}, {PoorCompression, 0.12}, {BadFuel, 0.1}, {SlowCranking, 0.08}, {LeadsCrossed | OrderWrong, 0.08},
-		{NoFlow, 0.03}, {LeakMuch, 0.08}, {FuelStarved | InjectorLeak, 0.6}, {ValvesBent, 0.2}, {ControllerOff, 0.01}, {RailCut, 0.02}} {
+		{NoFlow, 0.03}, {LeakMuch, 0.08}, {FuelStarved | InjectorLeak, 0.6}, {ValvesBent, 0.2}, {ControllerOff | Locked, 0.01}, {RailCut, 0.02}} {
 		if s.Wrong.any(f.wrong) {
 			p *= f.by
 		}
@@ -130,7 +130,7 @@ func kicks(e *Engine, s *State) float64 {
 	switch {
 	case s.Wrong.any(Elsewhere):
 		return 0.1
-	case s.Wrong.any(NoPressure | CrankDead | BadFuel | ControllerOff | SupplyLost | PlugsSwapped):
+	case s.Wrong.any(NoPressure | CrankDead | BadFuel | ControllerOff | Locked | SupplyLost | PlugsSwapped):
 		return 0.01
 	}
 	d := timing.WrapSigned(s.wheelError(), timing.Turn)
@@ -150,7 +150,7 @@ func smoke(e *Engine, s *State, word int) float64 {
 	run := min(starts(e, s), 1)
 	fuel := onCrank(e, s) + (1-onCrank(e, s))*0.3*camAlone
 	switch {
-	case s.Wrong.any(NoPressure | ControllerOff | RailCut):
+	case s.Wrong.any(NoPressure | ControllerOff | Locked | RailCut):
 		fuel *= 0.06
 	case s.Wrong.any(NoFlow | LeakMuch):
 		fuel *= 0.3
@@ -204,7 +204,7 @@ func injectorsFire(e *Engine, s *State) float64 {
 	switch {
 	case s.Wrong.any(Elsewhere):
 		return 0.6
-	case s.Wrong.any(ControllerOff):
+	case s.Wrong.any(ControllerOff | Locked):
 		return 0.02
 	case s.Wrong.any(RailCut): // nor does it ask for injection
 		return 0.06

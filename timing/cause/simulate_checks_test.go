@@ -55,7 +55,7 @@ func (b *bench) check(name string) []Evidence {
 	case "crank with the crank sensor unplugged":
 		return []Evidence{{Kind: "starts_crank_unplugged", Value: b.starts(false, true)}}
 	case "compare rail pressure and set-point while cranking":
-		if b.noSpeed() && b.r.IntN(10) > 0 || b.bad["controller without power or immobilised"] && b.r.IntN(10) > 3 {
+		if b.noSpeed() && b.r.IntN(10) > 0 || b.dark() && b.r.IntN(10) > 3 {
 			return nil
 		}
 		return []Evidence{b.read("rail_reached_percent", 100*b.rail()/b.railOf, 0, 4, 0, 150, 0)}
@@ -174,7 +174,7 @@ func (b *bench) code() string {
 	if apart := math.Abs(short360(b.delta()-b.gamma(), 720)); apart > 9 && b.crankState != "none" && b.camState != "none" {
 		p = 0.58
 	}
-	if b.bad["controller without power or immobilised"] && b.r.IntN(3) > 0 {
+	if b.dark() && b.r.IntN(3) > 0 {
 		return "none"
 	}
 	add("correlation", p)
@@ -203,7 +203,7 @@ func (b *bench) smokes() string {
 		return b.pick(words, 0.4, 0.4, 0.2)
 	case b.starts(true, true):
 		return b.pick(words, 0.6, 0.22, 0.18)
-	case b.reached < 0.2, b.crankState == "none":
+	case b.locked, b.reached < 0.2, b.crankState == "none":
 		return b.pick(words, 0.9, 0.08, 0.02)
 	case b.bad["bad fuel"]:
 		return b.pick(words, 0.4, 0.55, 0.05)
@@ -256,7 +256,7 @@ func (b *bench) tested(kind, state string, bad bool) Evidence {
 func (b *bench) synced() bool {
 	crank, cam := b.serves(b.crankState), b.serves(b.camState)
 	switch {
-	case b.bad["controller without power or immobilised"]:
+	case b.dark():
 		return b.r.IntN(40) == 0
 	case b.bad[TimingRight]:
 		return b.r.IntN(4) > 0
@@ -270,7 +270,7 @@ func (b *bench) fires() bool {
 	switch {
 	case b.bad[TimingRight]:
 		return b.r.Float64() < 0.6
-	case b.noSpeed(), !b.synced():
+	case b.locked, b.noSpeed(), !b.synced():
 		return b.r.IntN(30) == 0
 	case b.reached < 0.5:
 		return b.r.IntN(10) > 3
@@ -283,7 +283,7 @@ func (b *bench) shows() []Evidence {
 	words := []string{"as cranked", "erratic", "none"}
 	speed := b.pick(words, 0.95, 0.03, 0.02)
 	switch {
-	case b.bad["controller without power or immobilised"]:
+	case b.dark():
 		speed = b.pick(words, 0.03, 0.04, 0.93)
 	case b.crankState == "none":
 		speed = b.pick(words, 0.2, 0.06, 0.74)

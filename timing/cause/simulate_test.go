@@ -21,7 +21,7 @@ type bench struct {
 	reached, evenness, volts               float64 // rail share of its set-point, weakest cylinder, battery
 	crankOut, camOut                       int
 	bad                                    map[string]bool
-	cuts                                   bool
+	cuts, locked                           bool // builds no pressure without speed; immobilised
 	crankAble, camAble                     bool // what this controller can do on one sensor
 	earlyLimit, lateLimit, barOf, railOf   float64
 	rpmOf                                  float64
@@ -146,7 +146,9 @@ func (b *bench) spoil(fault string) {
 	case "air in the fuel or a blocked filter":
 		b.reached *= 0.15 + 0.75*b.r.Float64()
 	case "controller without power or immobilised":
-		b.reached *= 0.1 * b.r.Float64()
+		if b.locked = b.r.IntN(2) == 0; !b.locked || b.r.IntN(5) < 2 {
+			b.reached *= 0.1 * b.r.Float64()
+		}
 	case "bent valves":
 		b.evenness *= 0.7 * b.r.Float64()
 		b.barOf *= 0.5 + 0.45*b.r.Float64()
@@ -178,6 +180,9 @@ func (b *bench) rail() float64 {
 	}
 	return b.railOf * b.reached
 }
+
+// dark tells whether the controller has no power.
+func (b *bench) dark() bool { return b.bad["controller without power or immobilised"] && !b.locked }
 
 func (b *bench) noSpeed() bool { return b.crankState == "none" && b.cuts }
 

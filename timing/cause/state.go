@@ -51,8 +51,9 @@ const (
 	FuelStarved  // air in the fuel, or a blocked filter
 	NoFlow       // so little fuel reaches the pump that the rail stays low
 	ValvesBent
-	ControllerOff // without power, or locked by the immobiliser
-	RailCut       // the controller builds no rail pressure because it sees no speed
+	ControllerOff // without power or earth
+	Locked        // by the immobiliser: all but injection works
+	RailCut       // the controller builds no rail pressure, because it sees no speed or is locked
 	Elsewhere     // timing is right, and what is wrong is none of these
 )
 

@@ -213,7 +213,7 @@ func began(_ *Engine, s *State, word int) float64 {
 		p = [...]float64{0.10, 0.25, 0.05, 0.10, 0.50}
 	case s.Wrong.any(SlowCranking):
 		p = [...]float64{0.20, 0.25, 0.25, 0.25, 0.05}
-	case s.Wrong.any(KeyBroken | WheelMoved | CamWheelMoved | CamGearMoved | CrankDead | CamDead | SupplyLost | ToothBent | ValvesBent | ControllerOff | DamperMoved | NoPressure):
+	case s.Wrong.any(KeyBroken | WheelMoved | CamWheelMoved | CamGearMoved | CrankDead | CamDead | SupplyLost | ToothBent | ValvesBent | ControllerOff | Locked | DamperMoved | NoPressure):
 		p = [...]float64{0.30, 0.55, 0.08, 0.04, 0.03}
 	case s.Wrong.any(PoorCompression | InjectorLeak | CrankWeak | CamWeak | FuelStarved):
 		p = [...]float64{0.25, 0.12, 0.50, 0.08, 0.05}
