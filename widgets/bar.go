@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -33,7 +34,8 @@ type Bar struct {
 
 	selected, focused, hovered bool
 
-	label, value      *canvas.Text
+	label             []*canvas.Text // a line each: a name that is too long for one goes on below it
+	value             *canvas.Text
 	ground, fill      *canvas.Rectangle
 	mark, frame, edge *canvas.Rectangle
 }
@@ -127,19 +129,19 @@ const (
 	beamHeight = 9
 )
 
-// MinSize is that of a short name and its words over the beam.
+// MinSize is that of the name and its words over the beam, at the present width.
 func (b *Bar) MinSize() fyne.Size {
 	b.ExtendBaseWidget(b)
 	size := b.Theme().Size(theme.SizeNameText)
 	line := fyne.MeasureText("X", size, fyne.TextStyle{Bold: true}).Height
 	k := size / ordinaryText
-	return fyne.NewSize(180*k, line+beamHeight*k+3*barEdge)
+	return fyne.NewSize(180*k, line*float32(max(1, len(b.label)))+beamHeight*k+3*barEdge)
 }
 
 // CreateRenderer implements [fyne.Widget].
 func (b *Bar) CreateRenderer() fyne.WidgetRenderer {
 	b.ExtendBaseWidget(b)
-	b.label, b.value = canvas.NewText("", nil), canvas.NewText("", nil)
+	b.value = canvas.NewText("", nil)
 	b.value.Alignment = fyne.TextAlignTrailing
 	b.ground, b.fill, b.mark, b.frame, b.edge = canvas.NewRectangle(nil), canvas.NewRectangle(nil), canvas.NewRectangle(nil), canvas.NewRectangle(nil), canvas.NewRectangle(nil)
 	b.ground.CornerRadius, b.fill.CornerRadius, b.frame.CornerRadius = 2, 2, 5
@@ -163,8 +165,10 @@ func (b *Bar) colour() {
 	if b.selected {
 		b.frame.FillColor = th.Color(theme.ColorNameButton, v)
 	}
-	b.label.TextStyle.Bold = b.selected
-	b.label.Color, b.value.Color = th.Color(theme.ColorNameForeground, v), th.Color(theme.ColorNameForeground, v)
+	b.value.Color = th.Color(theme.ColorNameForeground, v)
+	for _, l := range b.label {
+		l.TextStyle.Bold, l.Color = b.selected, b.value.Color
+	}
 	b.ground.FillColor = th.Color(theme.ColorNameSeparator, v)
 	b.fill.FillColor = th.Color(theme.ColorNamePrimary, v)
 	b.mark.FillColor = th.Color(theme.ColorNameForeground, v)
@@ -187,10 +191,13 @@ func (r *barRenderer) Layout(size fyne.Size) {
 	inner := max(0, size.Width-left-barEdge)
 	b.value.Move(fyne.NewPos(left+max(0, inner-value), barEdge))
 	b.value.Resize(fyne.NewSize(min(value, inner), line))
-	b.label.Text = cutTo(b.name, max(0, inner-value-2*barEdge), text)
-	b.label.Move(fyne.NewPos(left, barEdge))
-	b.label.Resize(fyne.NewSize(max(0, inner-value-2*barEdge), line))
-	y, h := barEdge*1.5+line, beamHeight*k
+	room := max(0, inner-value-2*barEdge)
+	r.write(brokenTo(b.name, room, text), text)
+	for i, l := range b.label {
+		l.Move(fyne.NewPos(left, barEdge+line*float32(i)))
+		l.Resize(fyne.NewSize(room, line))
+	}
+	y, h := barEdge*1.5+line*float32(len(b.label)), beamHeight*k
 	b.ground.Move(fyne.NewPos(left, y+h/3))
 	b.ground.Resize(fyne.NewSize(inner, h/3))
 	b.fill.Move(fyne.NewPos(left, y))
@@ -207,38 +214,56 @@ func clamp(share float64) float64 {
 	return min(max(share, 0), 1)
 }
 
-// cutTo cuts a text to a width, with an ellipsis where something is left out.
-func cutTo(s string, width, size float32) string {
-	wide := func(s string) float32 { return fyne.MeasureText(s, size, fyne.TextStyle{Bold: true}).Width }
-	if wide(s) <= width {
-		return s
-	}
-	r := []rune(s)
-	lo, hi := 0, len(r)
-	for lo < hi {
-		mid := (lo + hi + 1) / 2
-		if wide(string(r[:mid])+"…") <= width {
-			lo = mid
-		} else {
-			hi = mid - 1
+// write shows the name in lines.
+func (r *barRenderer) write(lines []string, size float32) {
+	b := r.b
+	if grown := len(lines) - len(b.label); grown > 0 {
+		for range grown {
+			b.label = append(b.label, canvas.NewText("", b.value.Color))
 		}
 	}
-	return string(r[:lo]) + "…"
+	b.label = b.label[:len(lines)]
+	for i, l := range b.label {
+		l.Text, l.TextSize, l.TextStyle.Bold = lines[i], size, b.selected
+	}
+}
+
+// brokenTo breaks a text between words into lines of a width at most; a word that is
+// wider has a line of its own. The room is that of bold type, so that choosing a bar
+// breaks nothing anew.
+func brokenTo(s string, width, size float32) []string {
+	lines := []string{""}
+	for _, word := range strings.Fields(s) {
+		last := &lines[len(lines)-1]
+		longer := word
+		if *last != "" {
+			longer = *last + " " + word
+		}
+		if *last == "" || width <= 0 || fyne.MeasureText(longer, size, fyne.TextStyle{Bold: true}).Width <= width {
+			*last = longer
+			continue
+		}
+		lines = append(lines, word)
+	}
+	return lines
 }
 
 func (r *barRenderer) MinSize() fyne.Size { return r.b.MinSize() }
 
 func (r *barRenderer) Objects() []fyne.CanvasObject {
 	b := r.b
-	return []fyne.CanvasObject{b.frame, b.edge, b.ground, b.fill, b.mark, b.label, b.value}
+	list := []fyne.CanvasObject{b.frame, b.edge, b.ground, b.fill, b.mark, b.value}
+	for _, l := range b.label {
+		list = append(list, l)
+	}
+	return list
 }
 
 // Refresh is for a change of what is shown or of the theme.
 func (r *barRenderer) Refresh() {
 	b := r.b
 	size := b.Theme().Size(theme.SizeNameText)
-	b.label.TextSize, b.value.TextSize = size, size
-	b.label.Text, b.value.Text = b.name, b.words
+	b.value.TextSize, b.value.Text = size, b.words
 	r.Layout(b.Size())
 	b.colour()
 }

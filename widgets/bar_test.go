@@ -41,20 +41,29 @@ func TestBarIsAsLongAsItsShare(t *testing.T) {
 	}
 }
 
-// Where there is little room the name is cut, not what it is worth.
-func TestBarCutsItsName(t *testing.T) {
+// Where there is little room the name takes several lines, and the bar its height; the
+// whole name can be read, beside what it is worth.
+func TestBarBreaksItsName(t *testing.T) {
 	b := bar(t, 200)
+	one := b.MinSize().Height
 	const name = "a cause with a name that is much too long for so little room"
 	b.SetShare(name, "42 in 100", 0.4, -1)
-	if s := b.label.Text; !strings.HasSuffix(s, "…") || !strings.HasPrefix(name, strings.TrimSuffix(s, "…")) {
-		t.Errorf("the name is cut to %q", s)
+	var lines []string
+	for _, l := range b.label {
+		lines = append(lines, l.Text)
+		if b.value.Text != "42 in 100" || l.Position().X+l.MinSize().Width > b.value.Position().X {
+			t.Errorf("%q lies over what it is worth", l.Text)
+		}
 	}
-	if b.value.Text != "42 in 100" || b.label.Position().X+b.label.MinSize().Width > b.value.Position().X {
-		t.Error("the name lies over what it is worth")
+	if len(lines) < 2 || strings.Join(lines, " ") != name {
+		t.Errorf("the name is broken into %q", lines)
+	}
+	if h, last := b.MinSize().Height, b.label[len(lines)-1]; h <= one || b.fill.Position().Y < last.Position().Y+last.MinSize().Height-1 {
+		t.Errorf("%d lines need %g, one %g; the bar lies at %g", len(lines), h, one, b.fill.Position().Y)
 	}
 	b.Resize(fyne.NewSize(900, b.MinSize().Height))
-	if b.label.Text != name {
-		t.Errorf("with room enough it is still %q", b.label.Text)
+	if len(b.label) != 1 || b.label[0].Text != name || b.MinSize().Height != one {
+		t.Errorf("with room enough it is still %d lines", len(b.label))
 	}
 }
 
@@ -76,7 +85,7 @@ func TestBarIsPicked(t *testing.T) {
 		t.Error("nothing shows that it has the keyboard")
 	}
 	b.SetSelected(true)
-	if b.edge.Hidden || !b.label.TextStyle.Bold || !b.Selected() {
+	if b.edge.Hidden || !b.label[0].TextStyle.Bold || !b.Selected() {
 		t.Error("nothing shows that it is chosen")
 	}
 	b.SetSelected(false)

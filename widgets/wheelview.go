@@ -29,7 +29,7 @@ type WheelView struct {
 // apart.
 func NewWheelView() *WheelView {
 	v := &WheelView{}
-	v.begin(v, fyne.NewSize(200, 180), v)
+	v.begin(v, fyne.NewSize(200, 150), v)
 	return v
 }
 

@@ -44,7 +44,7 @@ func NewTransport(u *Desk) *Transport {
 		step("+1°", 1), step("+10°", 10), next(theme.MediaSkipNextIcon(), tr("To the next firing TDC"), +1),
 		t.Run,
 	)
-	t.Content = container.New(kit.ThenWords{}, container.NewHScroll(strip), t.Sensor)
+	t.Content = container.New(&kit.ThenWords{}, container.NewHScroll(strip), t.Sensor)
 	u.Transports = append(u.Transports, t)
 	return t
 }
@@ -89,6 +89,7 @@ func (t *Transport) LoadCursor(p finding.Phase) {
 	}
 	if sensor != t.Sensor.Text {
 		t.Sensor.SetText(sensor)
+		t.Content.Refresh() // there may be too little room for it
 	}
 	if !t.typing {
 		t.Entry.SetText(ShownAngle(t.u.At))

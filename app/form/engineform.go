@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"fyne.io/fyne/v2/widget"
-
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -84,7 +82,7 @@ func (f *Form) cylinders() Row {
 	for n := 1; n <= timing.MaxCylinders; n++ {
 		counts = append(counts, strconv.Itoa(n))
 	}
-	f.Order.Count = widget.NewSelect(counts, nil)
+	f.Order.Count = kit.NewSelect(counts, nil)
 	f.Order.Count.OnChanged = func(string) {
 		n := f.Order.Count.SelectedIndex() + 1
 		f.edit("engine.firing_order", func(j *job.Job) {
@@ -101,7 +99,7 @@ func (f *Form) cylinders() Row {
 
 // ordersInUse picks one of the orders in use for that number of cylinders.
 func (f *Form) ordersInUse() Row {
-	f.Order.Order = widget.NewSelect(nil, nil)
+	f.Order.Order = kit.NewSelect(nil, nil)
 	f.Order.Order.PlaceHolder = tr("none of these")
 	f.Order.Order.OnChanged = func(name string) {
 		f.edit("engine.firing_order", func(j *job.Job) {

@@ -284,7 +284,7 @@ type ChoiceInput struct {
 	Key     string
 	names   []string
 	values  []string
-	Sel     *widget.Select
+	Sel     *kit.Select
 	message *widget.Label
 	get     func(job.Job) string
 }
@@ -311,7 +311,7 @@ func (i *ChoiceInput) Focus() fyne.Focusable { return i.Sel }
 // choice makes a choice between values, each with the name shown for it.
 func (f *Form) choice(key, label string, names, values []string, get func(job.Job) string, set func(*job.Job, string)) Row {
 	i := &ChoiceInput{Key: key, names: names, values: values, message: kit.MessageLabel(), get: get}
-	i.Sel = widget.NewSelect(names, nil)
+	i.Sel = kit.NewSelect(names, nil)
 	i.Sel.OnChanged = func(string) {
 		if k := i.Sel.SelectedIndex(); k >= 0 {
 			f.edit(key, func(j *job.Job) { set(j, values[k]) })

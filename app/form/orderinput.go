@@ -4,15 +4,15 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 )
 
 // orderInput is the pair of pickers for cylinder count and common order.
 type orderInput struct {
-	Count, Order *widget.Select
+	Count, Order *kit.Select
 }
 
 func (i *orderInput) Load(j job.Job) {

@@ -70,8 +70,8 @@ type ReadingEditor struct {
 
 	Content *fyne.Container
 	Given   *kit.Check
-	Method  *widget.Select
-	Side    *widget.Select // or the way the degree wheel counts
+	Method  *kit.Select
+	Side    *kit.Select // or the way the degree wheel counts
 	fields  *fyne.Container
 	Inputs  map[int][]*FieldInput // by place among the ways of measuring
 	rows    []fyne.CanvasObject   // likewise
@@ -97,8 +97,8 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 		givenText = tr("Measured")
 	}
 	e.Given = kit.NewCheck(givenText, e.setGiven)
-	e.Method = widget.NewSelect(names, func(string) { e.SetMethod(e.Method.SelectedIndex()) })
-	e.Side = widget.NewSelect(nil, func(string) { e.setSide() })
+	e.Method = kit.NewSelect(names, func(string) { e.SetMethod(e.Method.SelectedIndex()) })
+	e.Side = kit.NewSelect(nil, func(string) { e.setSide() })
 	e.Side.PlaceHolder = tr("clockwise or anticlockwise?")
 	e.Picture = container.NewVBox(kit.Wrapped(tr("The points are marked on the Part page.")))
 	for i := range job.Methods {

@@ -1,8 +1,7 @@
 package form
 
 import (
-	"fyne.io/fyne/v2/widget"
-
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
 	"pinphase.org/pinphase/timing/phrase"
@@ -48,12 +47,12 @@ func keySizes() []size {
 
 // newSizePicker returns a list of standard sizes that puts the one picked into a
 // field. It shows no size itself: what counts stands in the field.
-func newSizePicker(sizes []size, pick func(text string)) *widget.Select {
+func newSizePicker(sizes []size, pick func(text string)) *kit.Select {
 	names := make([]string, len(sizes))
 	for i, s := range sizes {
 		names[i] = s.name
 	}
-	list := widget.NewSelect(names, nil)
+	list := kit.NewSelect(names, nil)
 	list.PlaceHolder = tr("Sizes")
 	list.OnChanged = func(string) {
 		if i := list.SelectedIndex(); i >= 0 {

@@ -128,20 +128,39 @@ func (l SliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	place(words, size.Width-right, right)
 }
 
-// ThenWords gives the first object the width it wants, as far as there is room,
-// and the second, a line of text, the rest.
-type ThenWords struct{}
-
-func (ThenWords) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(160, max(objects[0].MinSize().Height, objects[1].MinSize().Height))
+// ThenWords gives the first object the width it wants, as far as there is room, and
+// the second, a line of text, the rest; where that is too little, a row of its own.
+type ThenWords struct {
+	width float32 // last laid out at
+	below bool    // the line had no room at this width once, and stays where it is
 }
 
-func (ThenWords) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	strip := objects[0].(*container.Scroll)
+func (l *ThenWords) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	strip, words := objects[0].MinSize().Height, objects[1].MinSize().Height
+	if l.below {
+		return fyne.NewSize(160, strip+words-theme.InnerPadding())
+	}
+	return fyne.NewSize(160, max(strip, words))
+}
+
+func (l *ThenWords) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	strip, words := objects[0].(*container.Scroll), objects[1].(*LineLabel)
 	w := min(strip.Content.MinSize().Width, size.Width)
+	if size.Width != l.width {
+		l.width, l.below = size.Width, false
+	}
+	needs := fyne.MeasureText(words.String(), theme.TextSize(), words.TextStyle).Width + 2*theme.InnerPadding()
+	l.below = l.below || w+needs > size.Width
+	if l.below {
+		h := strip.MinSize().Height
+		strip.Resize(fyne.NewSize(w, h))
+		words.Move(fyne.NewPos(0, h-theme.InnerPadding()))
+		words.Resize(fyne.NewSize(size.Width, words.MinSize().Height))
+		return
+	}
 	strip.Resize(fyne.NewSize(w, size.Height))
-	objects[1].Move(fyne.NewPos(w, 0))
-	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
+	words.Move(fyne.NewPos(w, 0))
+	words.Resize(fyne.NewSize(size.Width-w, size.Height))
 }
 
 // WrapLayout puts objects of one size in rows, as many in a row as there is room

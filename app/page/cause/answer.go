@@ -17,7 +17,7 @@ type wordAnswer struct {
 	n     int
 	box   *fyne.Container
 	row   *answerButtons
-	sel   *widget.Select
+	sel   *kit.Select
 	quiet bool // while it is loaded
 }
 
@@ -34,7 +34,7 @@ func newWordAnswer(r *clueRow, n int) *wordAnswer {
 		a.row = newAnswerButtons(a.choose, names...)
 		a.box = container.NewVBox(a.row.content)
 	} else {
-		a.sel = widget.NewSelect(names, func(string) { a.choose(a.sel.SelectedIndex()) })
+		a.sel = kit.NewSelect(names, func(string) { a.choose(a.sel.SelectedIndex()) })
 		a.box = container.NewVBox(kit.Elastic(a.sel, 190))
 	}
 	return a

@@ -44,7 +44,7 @@ type page struct {
 	split *container.Split
 
 	side  lightMapSide
-	by    *widget.Select
+	by    *kit.Select
 	table *kit.Grid
 	notes *widget.Label
 	rests *widget.Label
@@ -82,7 +82,7 @@ func newPage(u *desk.Desk) *page {
 
 	p.side = newLightMapSide(p)
 	p.beside = u.Background
-	p.by = widget.NewSelect(nil, nil)
+	p.by = kit.NewSelect(nil, nil)
 	by := container.NewVBox(kit.Wrapped(tr("Delay formula for sentence, figure and map")), kit.Elastic(p.by, 120))
 	p.tabs = container.NewAppTabs(
 		container.NewTabItem(tr("Map"), p.side.content),

@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/part"
@@ -68,9 +68,9 @@ func TestRepeatedReadingsHaveTheirMean(t *testing.T) {
 func TestStandardSizesArePicked(t *testing.T) {
 	u := onPart(t, desktest.NoReading)
 	chooseCard(t, u, 3)
-	var pickers []*widget.Select
+	var pickers []*kit.Select
 	for _, o := range desktest.Shown(u.Page.(*page).benches[0].content) {
-		if s, ok := o.(*widget.Select); ok && s.PlaceHolder == "Sizes" {
+		if s, ok := o.(*kit.Select); ok && s.PlaceHolder == "Sizes" {
 			pickers = append(pickers, s)
 		}
 	}
@@ -97,7 +97,7 @@ func TestStandardSizesArePicked(t *testing.T) {
 	test.Tap(u.Page.(*page).which.Buttons[1])
 	chooseCard(t, u, 3)
 	for _, o := range desktest.Shown(u.Page.(*page).benches[1].content) {
-		if s, ok := o.(*widget.Select); ok && len(s.Options) == len(part.Dowels) {
+		if s, ok := o.(*kit.Select); ok && len(s.Options) == len(part.Dowels) {
 			t.Error("a crankpin is offered the sizes of dowels")
 		}
 	}

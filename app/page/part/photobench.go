@@ -29,7 +29,7 @@ type photoBench struct {
 	view    *widgets.PhotoView
 	remove  *kit.TipButton
 	found   *widget.Label
-	mirror  *widget.Select // how it is known whether the photograph is mirrored
+	mirror  *kit.Select // how it is known whether the photograph is mirrored
 
 	feature figure.PartFeature
 	which   string // of its readings: "drawing" or "measured"
@@ -84,7 +84,7 @@ func newPhotoBench(p *page) *photoBench {
 		p.u.NewTipButton(theme.ZoomOutIcon(), tr("Zoom out"), func() { b.view.Zoom(1 / 1.5) }),
 		p.u.NewTipButton(theme.ZoomFitIcon(), tr("Fit"), b.view.Fit),
 		b.remove)
-	b.mirror = widget.NewSelect([]string{tr("not known"), tr("no: writing in it can be read"), tr("no: the turning direction marked on the part is right"), tr("yes: writing in it is reversed")}, func(string) { b.mirrored() })
+	b.mirror = kit.NewSelect([]string{tr("not known"), tr("no: writing in it can be read"), tr("no: the turning direction marked on the part is right"), tr("yes: writing in it is reversed")}, func(string) { b.mirrored() })
 	asked := container.NewBorder(nil, nil, widget.NewLabel(tr("Is the photograph mirrored?")), nil, b.mirror)
 	b.content = container.NewBorder(nil, container.NewVBox(asked, container.New(&kit.Steady{}, b.found)), nil, tools, b.view)
 	b.picture.bench = b

@@ -34,7 +34,7 @@ type page struct {
 	sentence *widget.Label
 	second   *widget.Label
 
-	suppose                         *widget.Select
+	suppose                         *kit.Select
 	ways                            *kit.OneOf
 	open, channels, evidence, close *widget.Button
 	progress                        *widget.ProgressBar
@@ -119,7 +119,7 @@ func (p *page) controls() fyne.CanvasObject {
 	p.channels = widget.NewButton(tr("Channels…"), func() { p.askChannels(p.recorder.shown()) })
 	p.close = widget.NewButton(tr("Close"), p.recorder.close)
 	p.evidence = widget.NewButtonWithIcon(tr("Use as evidence"), theme.ConfirmIcon(), p.useAsEvidence)
-	p.suppose = widget.NewSelect(nil, nil)
+	p.suppose = kit.NewSelect(nil, nil)
 	p.ways = kit.NewOneOf(func(i int) { p.look(chart.Way(i)) }, tr("One cycle"), tr("Two cycles"), tr("Whole recording"), tr("Time"))
 	sight := container.NewHBox(
 		u.NewTipButton(theme.ZoomOutIcon(), tr("Zoom out"), func() { p.view.Zoom(1.6) }), u.NewTipButton(theme.ZoomInIcon(), tr("Zoom in"), func() { p.view.Zoom(1 / 1.6) }),
