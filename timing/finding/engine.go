@@ -35,21 +35,15 @@ func engineOf(j job.Job) (engine, error) {
 			OffsetMM: j.Engine.PinOffsetMM.Or(0),
 		}
 	}
-	if v := j.Engine.Valves; v != nil {
-		if v.IntakeOpensBTDCDeg.Given && v.IntakeClosesABDCDeg.Given {
-			s := scheme.IntakeSpan(pair(v.IntakeOpensBTDCDeg, v.IntakeClosesABDCDeg))
-			e.intake = &s
-		}
-		if v.ExhaustOpensBBDCDeg.Given && v.ExhaustClosesATDCDeg.Given {
-			s := scheme.ExhaustSpan(pair(v.ExhaustOpensBBDCDeg, v.ExhaustClosesATDCDeg))
-			e.exhaust = &s
-		}
+	if times, ok := j.Engine.Valves.Intake(); ok {
+		s := scheme.IntakeSpan(times)
+		e.intake = &s
+	}
+	if times, ok := j.Engine.Valves.Exhaust(); ok {
+		s := scheme.ExhaustSpan(times)
+		e.exhaust = &s
 	}
 	return e, nil
-}
-
-func pair(opens, closes job.Number) timing.ValvePair {
-	return timing.ValvePair{Opens: timing.Deg(opens.Value), Closes: timing.Deg(closes.Value)}
 }
 
 // ViewOf returns the view from the named end of the job's crankshaft, "" being

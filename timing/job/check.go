@@ -171,19 +171,16 @@ func (c *checker) engine(e *Engine) {
 // ports checks that a two-stroke can compress: its gas is exchanged round BDC, so that
 // intake and exhaust open at firing TDC are events counted as those of a four-stroke.
 func (c *checker) ports(e *Engine) {
-	v := e.Valves
-	if v == nil || e.Strokes != 2 || !c.OK("engine.strokes", "engine.valves") {
+	if e.Strokes != 2 || !c.OK("engine.strokes", "engine.valves") {
 		return
 	}
 	scheme, err := timing.NewEngine(2, []int{1}, nil)
-	if err != nil || !v.IntakeOpensBTDCDeg.Given || !v.IntakeClosesABDCDeg.Given || !v.ExhaustOpensBBDCDeg.Given || !v.ExhaustClosesATDCDeg.Given {
+	in, hasIn := e.Valves.Intake()
+	out, hasOut := e.Valves.Exhaust()
+	if err != nil || !hasIn || !hasOut {
 		return
 	}
-	pair := func(opens, closes Number) timing.ValvePair {
-		return timing.ValvePair{Opens: timing.Deg(opens.Value), Closes: timing.Deg(closes.Value)}
-	}
-	intake := scheme.IntakeSpan(pair(v.IntakeOpensBTDCDeg, v.IntakeClosesABDCDeg))
-	exhaust := scheme.ExhaustSpan(pair(v.ExhaustOpensBBDCDeg, v.ExhaustClosesATDCDeg))
+	intake, exhaust := scheme.IntakeSpan(in), scheme.ExhaustSpan(out)
 	if intake.Holds(0, scheme.Cycle()) && exhaust.Holds(0, scheme.Cycle()) {
 		c.fault("engine.valves", "leave intake and exhaust open at firing TDC; in a two-stroke they are open around BDC: an intake that opens 128° after TDC is intake_opens_btdc_deg = -128, an exhaust that closes 238° after TDC is exhaust_closes_atdc_deg = 238")
 	}
