@@ -149,15 +149,9 @@ func (p *page) amongTeeth(e finding.CamEdge) string {
 }
 
 func (p *page) signals(f finding.Signals) {
-	var title phrase.Text
-	for _, k := range finding.SignalFaults() {
-		if k.Name == f.Fault {
-			title = k.Title
-		}
-	}
 	p.line(p.Say(f.Says))
 	p.blank()
-	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(title), "RPM": phrase.Num{Value: f.RPM, Decimals: 1}}))
+	p.line(p.with("Signals {{.Title}}, at {{.RPM}} rpm", map[string]any{"Title": p.Text(f.Title()), "RPM": phrase.Num{Value: f.RPM, Decimals: 1}}))
 	if f.Cam != nil {
 		p.blank()
 		columns := []column{{"cam edge", true}, {"true crank angle", true}, {"ECU's angle", true}, {"should be at", true}, {"late", true}, {"among the teeth of the crank sensor wheel", false}}

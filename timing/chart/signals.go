@@ -29,7 +29,6 @@ const (
 	wordSignalTime      phrase.Text = "time in seconds"
 	wordSignalRight     phrase.Text = "correct"
 	wordSignalIs        phrase.Text = "with this fault: {{.Fault}}"
-	wordSignalMeasured  phrase.Text = "as measured"
 	wordSignalCrank     phrase.Text = "crankshaft"
 	wordSignalCam       phrase.Text = "camshaft"
 	wordSignalSwing     phrase.Text = "±{{.V}} V"
@@ -148,7 +147,7 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 		return in
 	}
 	is := p.group(p.is, w)
-	is.Label = say.text(wordSignalMeasured)
+	is.Label = say.text(p.Found.Title())
 	if p.Found.Fault != finding.AsIs {
 		is.Label = say.with(wordSignalIs, map[string]any{"Fault": FaultTitle(p.Found.Fault)})
 	}

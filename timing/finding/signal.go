@@ -35,6 +35,32 @@ type Signals struct {
 	Of      wheel.Signals `json:"-"`
 	Fitting wheel.Fitting `json:"-"`
 	asDrawn bool          // nobody has seen that the wheel is where the signals have it
+	basis   known.Basis   // of where the wheel is
+}
+
+// Title says in a few words what the signals are those of: of a fault, or how it is known
+// where the wheel is.
+func (s Signals) Title() phrase.Text {
+	if s.Fault != AsIs {
+		for _, f := range SignalFaults() {
+			if f.Name == s.Fault {
+				return f.Title
+			}
+		}
+	}
+	switch {
+	case s.basis == known.Measured:
+		return "as measured"
+	case s.basis == known.Read:
+		return "as read from a recording"
+	case s.basis == known.Stated:
+		return "as stated"
+	case s.basis == known.Supposed:
+		return "what-if"
+	case s.WheelErrorDeg != 0 || s.CamErrorDeg != 0:
+		return "not measured, as assumed"
+	}
+	return "not measured, as drawn"
 }
 
 // CrankTrace is the crank sensor's signal.
@@ -93,14 +119,14 @@ const (
 // SignalFaults returns what can be supposed, in the order in which to offer it.
 func SignalFaults() []SignalFault {
 	return []SignalFault{
-		{AsIs, "as measured"}, {Right, "correct"}, {BackToFront, "crank sensor wheel back to front"}, {HalfTurnedCam, "camshaft half a turn out"},
+		{AsIs, "as the job has it"}, {Right, "correct"}, {BackToFront, "crank sensor wheel back to front"}, {HalfTurnedCam, "camshaft half a turn out"},
 		{WiresReversed, "crankshaft sensor wires swapped"}, {CamWiresReversed, "camshaft sensor wires swapped"},
 	}
 }
 
 // SignalOptions are the reader's choices for a prediction.
 type SignalOptions struct {
-	Fault         string   // of [SignalFaults]; "" is as measured
+	Fault         string   // of [SignalFaults]; "" is as the job has it
 	RPM           float64  // 0: the job's cranking speed, or 200 where it has none
 	WheelErrorDeg *float64 // supposed, with whatever fault
 	CamErrorDeg   *float64
@@ -146,7 +172,7 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 		return Signals{}, err
 	}
 	of, faults := sensorsOf(j, e.Cycle(), o.CrankAlone)
-	fitting, assumed, err := fittingOf(j, o, e.Cycle())
+	fitting, basis, err := fittingOf(j, o, e.Cycle())
 	if err != nil {
 		var more job.Faults
 		if !errors.As(err, &more) {
@@ -157,7 +183,8 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 	if len(faults) > 0 {
 		return Signals{}, faults
 	}
-	s := Signals{Fault: o.Fault, RPM: o.RPM, CycleDeg: float64(e.Cycle()), Assumed: assumed, Of: of, Fitting: fitting,
+	assumed := basis == known.Assumed
+	s := Signals{basis: basis, Fault: o.Fault, RPM: o.RPM, CycleDeg: float64(e.Cycle()), Assumed: assumed, Of: of, Fitting: fitting,
 		WheelErrorDeg: round(float64(fitting.Delta)),
 		CamErrorDeg:   round(float64(timing.WrapSigned(fitting.CamError(e.Cycle()), e.Cycle()))),
 		TDCOffsetDeg:  round(float64(timing.WrapSigned(of.Believes(0, fitting), e.Cycle()))),
@@ -225,25 +252,32 @@ func CamWheelOf(j job.Job, cycle timing.Deg) *wheel.Cam {
 	return &c
 }
 
-// fittingOf is how wheels and wires are taken to be.
-func fittingOf(j job.Job, o SignalOptions, cycle timing.Deg) (f wheel.Fitting, assumed bool, err error) {
+// fittingOf is how wheels and wires are taken to be, and how it is known.
+func fittingOf(j job.Job, o SignalOptions, cycle timing.Deg) (f wheel.Fitting, basis known.Basis, err error) {
+	basis = known.Supposed
 	switch o.Fault {
 	case "", AsIs:
 		var errs errorsOf
 		if o.WheelErrorDeg == nil || o.CamErrorDeg == nil {
 			if errs, err = wheelErrorOf(j); err != nil {
-				return f, false, err
+				return f, basis, err
 			}
 		}
 		f.Delta, f.Gamma = errs.wheel.Value, errs.gear.Value
 		if j.Gears != nil {
 			train, err := TrainOf(j)
 			if err != nil {
-				return f, false, err
+				return f, basis, err
 			}
 			f.Gamma = train.CamError(errs.gear.Value, j.Gears.CamTeethOut)
 		}
-		assumed = (errs.basis == known.Assumed || errs.doubt != settled) && o.WheelErrorDeg == nil
+		switch {
+		case o.WheelErrorDeg != nil:
+		case errs.doubt != settled:
+			basis = known.Assumed
+		default:
+			basis = errs.basis
+		}
 	case BackToFront:
 		f.BackToFront = true
 	case HalfTurnedCam:
@@ -260,7 +294,7 @@ func fittingOf(j job.Job, o SignalOptions, cycle timing.Deg) (f wheel.Fitting, a
 		f.Gamma = timing.Deg(*o.CamErrorDeg)
 	}
 	f.Gamma = timing.WrapSigned(f.Gamma, cycle)
-	return f, assumed, nil
+	return f, basis, nil
 }
 
 // edges lists the edges of one cycle.

@@ -265,3 +265,29 @@ func TestSignalCSV(t *testing.T) {
 		}
 	}
 }
+
+// What the signals are called says how it is known where the wheel is: what nobody
+// measured is not called measured.
+func TestSignalsAreCalledByHowTheyAreKnown(t *testing.T) {
+	ten := 10.0
+	keyway := "[keyway]\ndrawing = { angle_deg = 90, side = \"clockwise\" }\nmeasured = { angle_deg = 97, side = \"clockwise\", u_deg = 0.3 }\n"
+	read := "[[evidence]]\nkind = \"correlation_error_deg\"\nvalue = -28.2\nu = 0.5\n[[evidence]]\nkind = \"tdc_offset_deg\"\nvalue = -28\nu = 0.5\n"
+	drawn := "[dowel]\ndrawing = { angle_deg = 14, side = \"clockwise\" }\n"
+	for _, c := range []struct {
+		name, job string
+		o         SignalOptions
+		want      phrase.Text
+	}{
+		{"nothing", signalled, SignalOptions{}, "not measured, as drawn"},
+		{"drawn only", signalled + drawn, SignalOptions{}, "not measured, as drawn"},
+		{"the dowel", signalled + behind28, SignalOptions{}, "as measured"},
+		{"the keyway alone", signalled + keyway, SignalOptions{}, "not measured, as assumed"},
+		{"a recording", signalled + drawn + read, SignalOptions{}, "as read from a recording"},
+		{"a fault tried", signalled + behind28, SignalOptions{Fault: WiresReversed}, "crankshaft sensor wires swapped"},
+		{"an error tried", signalled + behind28, SignalOptions{WheelErrorDeg: &ten}, "what-if"},
+	} {
+		if got := signals(t, c.job, c.o).Title(); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}

@@ -80,7 +80,7 @@ func TestSignalsPredicted(t *testing.T) {
 		t.Error("supposing has changed the job")
 	}
 	u.Begin(desk.NewSession("", desk.Demo(), nil))
-	if p.fault != finding.AsIs || p.suppose.Selected != "as measured" {
+	if p.fault != finding.AsIs || p.suppose.Selected != "as the job has it" {
 		t.Errorf("of another job %q is supposed", p.fault)
 	}
 }
