@@ -133,6 +133,20 @@ var helpPages = []helpPage{
 		},
 	},
 	{
+		page: phrase.Sentence{Text: "Course"},
+		purpose: []phrase.Sentence{
+			{Text: "It explains engine timing in short steps, from one cylinder to the proof of a fault. Each step has something to do on a figure: move the cursor, click a cylinder, turn the dowel."},
+			{Text: "“Check” tells whether it is right. A hint comes before the answer, and the reason after it. Any step can be begun at any time; what is done is kept."},
+			{Text: "The engines of the course are its own: the open job is not changed. A step that is done offers to practise what it explained."},
+		},
+		means: []phrase.Sentence{
+			{Text: "What is right is decided by the same arithmetic as on the other pages; their help names the formulas."},
+		},
+		sources: []phrase.Sentence{
+			{Text: "Pistons and strokes: Heywood, Internal Combustion Engine Fundamentals, 1988, chapter 2 (not checked against the source). Engines and faults of the course are invented."},
+		},
+	},
+	{
 		page: phrase.Sentence{Text: "Practice"},
 		purpose: []phrase.Sentence{
 			{Text: "It asks questions about this engine or an invented one: strokes, paired cylinders, the next to fire, start of injection, teeth and gaps, TDC and timing marks."},

@@ -3,6 +3,7 @@ package app
 import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/page/cause"
+	"pinphase.org/pinphase/app/page/course"
 	"pinphase.org/pinphase/app/page/cycle"
 	"pinphase.org/pinphase/app/page/gears"
 	"pinphase.org/pinphase/app/page/light"
@@ -12,4 +13,4 @@ import (
 )
 
 // pageKinds are the pages, in their order. No other place lists them.
-var pageKinds = []desk.PageKind{cycle.Kind, part.Kind, light.Kind, signals.Kind, cause.Kind, gears.Kind, practice.Kind}
+var pageKinds = []desk.PageKind{cycle.Kind, part.Kind, light.Kind, signals.Kind, cause.Kind, gears.Kind, course.Kind, practice.Kind}

@@ -1,10 +1,12 @@
 package assets_test
 
 import (
+	"io/fs"
 	"regexp"
 	"strings"
 	"testing"
 
+	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/language"
 )
 
@@ -131,19 +133,14 @@ func TestGlossary(t *testing.T) {
 			translations = read(t, "translations/"+code+".json")
 		}
 		for _, r := range rules[code] {
-			forbidden := regexp.MustCompile(`(?i)(?:^|[^\pL\d])(` + r.words + `)(?:$|[^\pL\d])`)
-			allowed := regexp.MustCompile(`(?i)` + r.but)
+			says := r.finder()
 			for text, at := range held {
 				said := text
 				if code != "en" {
 					said = translations[text]
 				}
-				said = place.ReplaceAllString(said, "…")
-				if r.but != "" {
-					said = allowed.ReplaceAllString(said, "…")
-				}
-				if m := forbidden.FindStringSubmatch(said); m != nil && excused[text] == "" {
-					t.Errorf("%s: %s: %q says %q: %s", code, at, text, m[1], r.why)
+				if m := says(said); m != "" && excused[text] == "" {
+					t.Errorf("%s: %s: %q says %q: %s", code, at, text, m, r.why)
 				}
 			}
 		}
@@ -151,6 +148,43 @@ func TestGlossary(t *testing.T) {
 	for text := range excused {
 		if _, ok := held[text]; !ok {
 			t.Errorf("nothing says the excused %q", text)
+		}
+	}
+}
+
+// finder returns what finds the rule's words in a text; "" where they are not in it.
+func (r rule) finder() func(said string) string {
+	forbidden := regexp.MustCompile(`(?i)(?:^|[^\pL\d])(` + r.words + `)(?:$|[^\pL\d])`)
+	allowed := regexp.MustCompile(`(?i)` + r.but)
+	return func(said string) string {
+		said = place.ReplaceAllString(said, "…")
+		if r.but != "" {
+			said = allowed.ReplaceAllString(said, "…")
+		}
+		if m := forbidden.FindStringSubmatch(said); m != nil {
+			return m[1]
+		}
+		return ""
+	}
+}
+
+// TestCourseKeepsToTheGlossary: the course says things as the program does.
+func TestCourseKeepsToTheGlossary(t *testing.T) {
+	for _, code := range language.Codes {
+		files, err := fs.Glob(assets.Course, "course/*/"+code+".toml")
+		if err != nil || len(files) == 0 {
+			t.Fatalf("%s: no steps of the course: %v", code, err)
+		}
+		for _, name := range files {
+			data, err := assets.Course.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, r := range rules[code] {
+				if m := r.finder()(string(data)); m != "" {
+					t.Errorf("%s says %q: %s", name, m, r.why)
+				}
+			}
 		}
 	}
 }

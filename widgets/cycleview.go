@@ -23,6 +23,10 @@ var (
 type CycleView struct {
 	angleView // with OnCursor and OnKey
 
+	// OnRow is told which cylinder's name was clicked, left of its row; nil: the cursor
+	// goes to the row's beginning.
+	OnRow func(cylinder int)
+
 	in       figure.CycleInput
 	layout   figure.CycleLayout
 	readouts []string // by row
@@ -52,6 +56,17 @@ func (v *CycleView) SetFigure(in figure.CycleInput) {
 func (v *CycleView) MoveCursor(at timing.Deg, label string, readouts []string) {
 	v.at, v.label, v.readouts = at, label, readouts
 	v.place()
+}
+
+// MouseDown implements [desktop.Mouseable].
+func (v *CycleView) MouseDown(e *desktop.MouseEvent) {
+	x, y := float64(e.Position.X)/unitsPerPoint, float64(e.Position.Y)/unitsPerPoint
+	if row, ok := v.layout.RowAt(y); ok && v.OnRow != nil && x < v.layout.Plot.X && e.Button == desktop.MouseButtonPrimary {
+		takeKeyboard(v)
+		v.OnRow(v.layout.Rows[row].Cylinder)
+		return
+	}
+	v.angleView.MouseDown(e)
 }
 
 // AccessibilityLabel says what the view shows.

@@ -218,7 +218,7 @@ func (w keys) gears() {
 
 func (w keys) practice() {
 	w.t.Helper()
-	w.goesTo(6)
+	w.goesTo(7)
 	field := fieldOf("Degrees before or after firing TDC (±0.5°)")
 	w.sees("the answer's field with the keyboard", focused(field))
 	w.typed("777 before", w.shows(valued(field, "777 before")))

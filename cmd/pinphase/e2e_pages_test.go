@@ -23,7 +23,7 @@ import (
 var atSizes = flag.String("sizes", fmt.Sprintf("%dx%d", windowWidth, windowHeight), "sizes of the window, with commas between them")
 
 // pageNames are the pages, in the order of their tabs.
-var pageNames = []string{"Cycle", "Part", "Fuel ignition", "Signals", "Cause", "Gears", "Practice"}
+var pageNames = []string{"Cycle", "Part", "Fuel ignition", "Signals", "Cause", "Gears", "Course", "Practice"}
 
 // walk is a window to be walked through on a job that has something for every
 // page.

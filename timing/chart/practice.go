@@ -30,7 +30,7 @@ func Practice(q lesson.Question, f *lesson.Figure, solved bool, say Say) (desc s
 	}
 	switch f.Name {
 	case "dial":
-		in := dial(*f.Dial, solved, say)
+		in := Dial(*f.Dial, solved, say)
 		return in.Desc, func(b figure.Box) figure.Drawing { return figure.Dial(in, b) }, nil
 	case "signals":
 		in, err := recording(q, *f.Recording, solved, say)
@@ -72,8 +72,8 @@ func recording(q lesson.Question, r lesson.Recording, solved bool, say Say) (fig
 	return in, nil
 }
 
-// dial is the face of a degree wheel as a question has it.
-func dial(d lesson.Dial, solved bool, say Say) figure.DialInput {
+// Dial is the face of a degree wheel as a question has it.
+func Dial(d lesson.Dial, solved bool, say Say) figure.DialInput {
 	at := func(word phrase.Text, v float64) string {
 		return say.with(word, map[string]any{"At": phrase.Num{Value: v, Decimals: 2}})
 	}

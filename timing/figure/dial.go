@@ -55,6 +55,18 @@ func Dial(in DialInput, box Box) Drawing {
 	return f.d
 }
 
+// Face is where the face lies in a box: its middle and its radius. r is 0 where there is
+// no room for one.
+func (in DialInput) Face(box Box) (x, y, r float64) {
+	f := dialFigure{in: in, d: Drawing{W: box.W, H: box.H}}
+	if !(box.W > 0 && box.H > 0) {
+		return 0, 0, 0
+	}
+	f.size, f.small = box.typeSize(40, 26)
+	f.place(box)
+	return f.x, f.y, max(f.r, 0)
+}
+
 type dialFigure struct {
 	in          DialInput
 	d           Drawing

@@ -46,6 +46,39 @@ type EngineCylinder struct {
 type EngineLayout struct {
 	Units []EngineUnit
 	Scale float64 // points a millimetre
+
+	StarX, StarY, StarR float64 // the star of the throws; no radius: it is not drawn
+	view                timing.View
+}
+
+// UnitAt is the unit at a place on the page; −1: there is none.
+func (l EngineLayout) UnitAt(x, y float64) int {
+	for i, u := range l.Units {
+		if u.Room.Holds(x, y) {
+			return i
+		}
+	}
+	return -1
+}
+
+// Nearest is the wheel of a place on the page, that of its unit or, as the one after the
+// last unit, the star; −1: none.
+func (l EngineLayout) Nearest(x, y float64) int {
+	if l.StarR > 0 && math.Hypot(x-l.StarX, y-l.StarY) < 1.3*l.StarR {
+		return len(l.Units)
+	}
+	return l.UnitAt(x, y)
+}
+
+// FromTop is the angle of a place on the page round the crankshaft of a wheel, from the
+// top and positive the way the crank turns.
+func (l EngineLayout) FromTop(wheel int, x, y float64) timing.Deg {
+	x0, y0 := l.StarX, l.StarY
+	if wheel < len(l.Units) {
+		x0, y0 = l.Units[wheel].AxisX, l.Units[wheel].AxisY
+	}
+	page := timing.FromRadians(math.Atan2(x-x0, y0-y))
+	return timing.WrapSigned(timing.Deg(PageAngle(l.view, page)), timing.Turn)
 }
 
 // EngineUnit is where one cylinder is drawn, in points.
@@ -59,7 +92,7 @@ type EngineUnit struct {
 
 // Engine draws the engine.
 func Engine(in EngineInput, box Box) (Drawing, EngineLayout) {
-	f := engineFigure{in: in, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
+	f := engineFigure{in: in, l: EngineLayout{view: in.View}, d: Drawing{W: box.W, H: box.H, Title: in.Title, Desc: in.Desc}}
 	if !(box.W > 0 && box.H > 0) || len(in.Cylinders) == 0 || !(in.ThrowMM > 0 && in.RodMM > in.ThrowMM && in.BoreMM > 0) {
 		return f.d, f.l
 	}
@@ -163,6 +196,7 @@ func (f *engineFigure) star(room Rect) {
 	for i, s := range words {
 		f.d.add(Text{X: x, Y: y + r + 2*f.small + f.small*lineHeight*(float64(i)+0.8), S: s, Size: f.small, H: Centre, Role: Faint})
 	}
+	f.l.StarX, f.l.StarY, f.l.StarR = x, y, r
 	f.d.add(Path{Segs: Circle(x, y, r), Stroke: Grid, Weight: Medium})
 	banks := map[timing.Deg]bool{}
 	pins := map[int][]string{} // by whole degrees

@@ -238,6 +238,14 @@ func (p *page) begin(seed *uint64, count int) {
 	p.pose()
 }
 
+// TurnTo asks questions of one kind, until others are chosen or the program ends.
+func (p *page) TurnTo(kind string) {
+	if k, ok := lesson.ParseKind(kind); ok {
+		p.kinds = []lesson.Kind{k}
+		p.begin(nil, 0)
+	}
+}
+
 // focusFirst gives the keyboard to what is to be answered, unless something lies
 // over the page.
 func (p *page) focusFirst() {

@@ -1,0 +1,220 @@
+package course
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/language"
+	"pinphase.org/pinphase/timing/lesson/course"
+)
+
+// open returns the page at its first step, large enough for its figures.
+func open(t *testing.T, code string) (*desktest.Bench, *page) {
+	t.Helper()
+	u := desktest.New(t, Kind)
+	if code != "en" {
+		u.Prefs.SetString(desk.PrefLanguage, code)
+		u.Rebuild()
+	}
+	u.Window.Resize(fyne.NewSize(1366, 768))
+	u.OpenPage(name, "")
+	p := u.Page.(*page)
+	if len(p.steps) == 0 {
+		t.Fatal("there are no steps")
+	}
+	return u, p
+}
+
+// press gives a key to what has the keyboard, as the window does.
+func press(t *testing.T, u *desktest.Bench, key fyne.KeyName, times int) {
+	t.Helper()
+	for range times {
+		to := u.Window.Canvas().Focused()
+		if to == nil {
+			t.Fatalf("nothing has the keyboard for %s", key)
+		}
+		to.TypedKey(&fyne.KeyEvent{Name: key})
+	}
+}
+
+// TestTheCourseByKeysAlone goes through every step with arrow keys, page keys, digits and
+// Enter, in each language. Where to go comes from the step's file, how from what the help
+// says of the keys.
+func TestTheCourseByKeysAlone(t *testing.T) {
+	for _, code := range language.Codes {
+		t.Run(code, func(t *testing.T) {
+			u, p := open(t, code)
+			p.begin(0)
+			for i := range p.steps {
+				s := p.steps[i]
+				if p.at != i {
+					t.Fatalf("step %d is shown, want %d", p.at, i)
+				}
+				press(t, u, fyne.KeyReturn, 1) // not right yet: the hint comes
+				if p.over || !p.tip.Visible() || p.reason.Visible() {
+					t.Fatalf("%s: after a wrong answer: over %v, hint shown %v, reason shown %v", s.Name, p.over, p.tip.Visible(), p.reason.Visible())
+				}
+				if s.Moves() == course.Cylinder {
+					u.Window.Canvas().Focused().TypedRune(rune('0' + int(s.Aim.Answer)))
+				} else {
+					walkTo(t, u, p, s.Aim.Answer)
+				}
+				press(t, u, fyne.KeyReturn, 1)
+				if !p.over || !p.reason.Visible() || !done(u.Prefs, s.Name) {
+					t.Fatalf("%s: at %g: over %v, reason shown %v, kept %v", s.Name, p.stage.value(), p.over, p.reason.Visible(), done(u.Prefs, s.Name))
+				}
+				if i < len(p.steps)-1 {
+					press(t, u, fyne.KeyReturn, 1) // Next step has the keyboard
+				}
+			}
+			if words := p.progress.Text; !strings.Contains(words, "14") || strings.Contains(words, "13") {
+				t.Errorf("at the end it says %q", words)
+			}
+		})
+	}
+}
+
+// walkTo goes to a place by quarter turns, or turns, and degrees.
+func walkTo(t *testing.T, u *desktest.Bench, p *page, to float64) {
+	t.Helper()
+	coarse := 90.0
+	if p.stage.far() {
+		coarse = 360
+	}
+	way := to - p.stage.at
+	if n := math.Trunc(way / coarse); n > 0 {
+		press(t, u, fyne.KeyPageDown, int(n))
+	} else {
+		press(t, u, fyne.KeyPageUp, int(-n))
+	}
+	way = to - p.stage.at
+	if way > 0 {
+		press(t, u, fyne.KeyRight, int(way))
+	} else {
+		press(t, u, fyne.KeyLeft, int(-way))
+	}
+}
+
+// TestTheCourseByMouseAlone does every step by clicks and drags on the figures and on
+// buttons.
+func TestTheCourseByMouseAlone(t *testing.T) {
+	u, p := open(t, "en")
+	for i, s := range p.steps {
+		p.begin(i)
+		strip := func(name string, times int) {
+			for range times {
+				desktest.TapButton(t, p.stage.content, name)
+			}
+		}
+		switch {
+		case s.Moves() == course.Cylinder:
+			u.Window.Canvas().Unfocus()
+			tapCylinder(t, p, int(s.Aim.Answer))
+		case s.Figures[0] == "cycle":
+			v := p.stage.cycle
+			v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: place(p, s.Aim.Answer)}, Button: desktop.MouseButtonPrimary})
+		default:
+			stride := p.stage.stride()
+			way := (s.Aim.Answer - p.stage.at) / stride
+			name, one := "+10", "+1"
+			if way < 0 {
+				name, one, way = "−10", "−1", -way
+			}
+			strip(name, int(way/10))
+			strip(one, int(math.Round(math.Mod(way, 10))))
+		}
+		desktest.TapButton(t, p.scroll, "Check")
+		if !p.over || !done(u.Prefs, s.Name) {
+			t.Errorf("%s: at %g it is not reached", s.Name, p.stage.value())
+		}
+	}
+}
+
+// place is where a crank angle lies on the cycle view, found from where the cursor goes
+// at two clicks.
+func place(p *page, at float64) fyne.Position {
+	v := p.stage.cycle
+	y := v.Size().Height / 3
+	click := func(x float32) float64 {
+		v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Button: desktop.MouseButtonPrimary})
+		return p.stage.at
+	}
+	x1, x2 := 0.35*v.Size().Width, 0.6*v.Size().Width
+	a1 := click(x1)
+	a2 := click(x2)
+	return fyne.NewPos(x1+float32((at-a1)/(a2-a1))*(x2-x1), y)
+}
+
+// tapCylinder clicks along the drawn engine until a cylinder is chosen.
+func tapCylinder(t *testing.T, p *page, cylinder int) {
+	t.Helper()
+	v := p.stage.engine
+	for x := float32(0); x < v.Size().Width; x += 10 {
+		v.Tapped(&fyne.PointEvent{Position: fyne.NewPos(x, v.Size().Height/2)})
+		if p.stage.chosen == cylinder {
+			return
+		}
+	}
+	t.Errorf("no click on the engine chooses cylinder %d", cylinder)
+}
+
+// TestAnswerShownIsNotDone: who has the answer shown has not done the step, and may try
+// it once more; the hint comes first.
+func TestAnswerShownIsNotDone(t *testing.T) {
+	u, p := open(t, "en")
+	p.TurnTo("04-overlap")
+	if p.showMe.Visible() {
+		t.Error("the answer is offered before the hint")
+	}
+	desktest.TapButton(t, p.scroll, "Hint")
+	desktest.TapButton(t, p.scroll, "Show me")
+	if s := p.steps[p.at]; !s.Reached(p.stage.value()) || done(u.Prefs, s.Name) || !p.reason.Visible() {
+		t.Errorf("shown: at %g, kept %v, reason %v", p.stage.value(), done(u.Prefs, s.Name), p.reason.Visible())
+	}
+	desktest.TapButton(t, p.scroll, "Once more")
+	if p.over || p.stage.at != p.steps[p.at].Start {
+		t.Errorf("once more: over %v, at %g", p.over, p.stage.at)
+	}
+}
+
+// TestDoneStepLeadsToPractice: what was explained can be practised, once it is done.
+func TestDoneStepLeadsToPractice(t *testing.T) {
+	u, p := open(t, "en")
+	p.TurnTo("07-paired-cylinders")
+	if words := desktest.Words(p.practise); words != "" {
+		t.Errorf("before it is done it offers %q", words)
+	}
+	p.stage.choose(5)
+	p.try()
+	desktest.TapButton(t, p.practise, "Practise: Paired cylinders")
+	if asked, _ := u.Away(); asked != "practice companion" {
+		t.Errorf("it opened %q", asked)
+	}
+}
+
+// TestCourseLeavesTheJobAlone: neither the job nor its crankshaft moves, and another
+// language goes on at the same place.
+func TestCourseLeavesTheJobAlone(t *testing.T) {
+	u, p := open(t, "en")
+	was := u.Session.Job()
+	p.TurnTo("11-dowel-and-keyway")
+	p.stage.put(-5)
+	u.Is(t, was)
+	if u.At != timing.Deg(0) || u.Supposes() {
+		t.Errorf("the job's crankshaft is at %v, what-if %v", u.At, u.Supposes())
+	}
+	u.Prefs.SetString(desk.PrefLanguage, "de")
+	u.Rebuild()
+	u.OpenPage(name, "")
+	p = u.Page.(*page)
+	if p.stage.at != -5 || p.title.Text != "Passstift und Nut" {
+		t.Errorf("in German at %g: %q", p.stage.at, p.title.Text)
+	}
+}

@@ -1,0 +1,12 @@
+package course
+
+import "pinphase.org/pinphase/app/kit"
+
+// The texts of the window, under short names.
+var (
+	number = kit.Number
+	say    = kit.Say
+	tr     = kit.Tr
+	voice  = kit.Voice
+	with   = kit.With
+)
