@@ -1,6 +1,7 @@
 package course
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -121,14 +122,16 @@ func TestTheCourseByMouseAlone(t *testing.T) {
 			v := p.stage.cycle
 			v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: place(p, s.Aim.Answer)}, Button: desktop.MouseButtonPrimary})
 		default:
-			stride := p.stage.stride()
-			way := (s.Aim.Answer - p.stage.at) / stride
-			name, one := "+10", "+1"
-			if way < 0 {
-				name, one, way = "−10", "−1", -way
+			coarse, fine := 10.0, 1.0
+			if p.stage.far() {
+				coarse, fine = 360, 10
 			}
-			strip(name, int(way/10))
-			strip(one, int(math.Round(math.Mod(way, 10))))
+			way, sign := s.Aim.Answer-p.stage.at, "+"
+			if way < 0 {
+				way, sign = -way, "−"
+			}
+			strip(fmt.Sprintf("%s%g°", sign, coarse), int(way/coarse))
+			strip(fmt.Sprintf("%s%g°", sign, fine), int(math.Round(math.Mod(way, coarse)/fine)))
 		}
 		desktest.TapButton(t, p.scroll, "Check")
 		if !p.over || !done(u.Prefs, s.Name) {

@@ -23,6 +23,7 @@ type stage struct {
 	room    *fyne.Container
 	both    *container.Split
 	where   *widget.Label // what is moved, and where it is
+	by      [4]*kit.KeyButton
 
 	cycle   *widgets.CycleView
 	engine  *widgets.EngineView
@@ -66,21 +67,23 @@ func newStage(p *page) *stage {
 	}
 	key := func(e *fyne.KeyEvent) { p.u.Key(e) }
 	s.cycle.OnKey, s.engine.OnKey, s.wheel.OnKey, s.gears.OnKey, s.signals.OnKey, s.dial.OnKey = key, key, key, key, key, key
-	by := func(text string, v float64) *kit.KeyButton {
-		return kit.NewKeyButton(text, func() { s.put(s.at + v*s.stride()) })
+	row := container.NewHBox()
+	for i := range s.by {
+		s.by[i] = kit.NewKeyButton("", func() { s.put(s.at + s.strides()[i]) })
+		row.Add(s.by[i])
 	}
-	strip := container.NewHScroll(container.NewHBox(by("−10", -10), by("−1", -1), by("+1", 1), by("+10", 10)))
+	strip := container.NewHScroll(row)
 	s.content = container.NewBorder(nil, container.New(kit.ThenWords{}, strip, s.where), nil, nil, s.room)
 	return s
 }
 
-// stride is what a step of the strip is multiplied by: gears are turned through many
-// turns.
-func (s *stage) stride() float64 {
+// strides are by how much the buttons below the figures move: gears are turned through
+// many turns.
+func (s *stage) strides() [4]float64 {
 	if s.far() {
-		return 36
+		return [4]float64{-360, -10, 10, 360}
 	}
-	return 1
+	return [4]float64{-10, -1, 1, 10}
 }
 
 // far tells whether the crankshaft is turned on through many turns.
@@ -90,6 +93,13 @@ func (s *stage) far() bool { return s.step.Figures[0] == "gears" }
 func (s *stage) show(step course.Step) {
 	s.step, s.at, s.chosen = step, step.Start, 0
 	s.prepare()
+	for i, v := range s.strides() {
+		sign := "+"
+		if v < 0 {
+			sign = ""
+		}
+		s.by[i].SetText(sign + number(v, 0) + "°")
+	}
 	var views []fyne.CanvasObject
 	for _, name := range step.Figures {
 		views = append(views, s.view(name))
