@@ -26,7 +26,7 @@ type page struct {
 	content *fyne.Container
 	split   *container.Split
 
-	choose  *widget.Select
+	choose  *kit.Select
 	back    *kit.KeyButton
 	forward *kit.KeyButton
 
@@ -65,7 +65,7 @@ func newPage(u *desk.Desk, old *page) *page {
 		progress: widget.NewLabel(""), bar: kit.NewColourBar(u.Frame)}
 	p.title.SizeName, p.task.SizeName, p.verdict.SizeName = theme.SizeNameHeadingText, theme.SizeNameSubHeadingText, theme.SizeNameSubHeadingText
 	p.title.TextStyle.Bold, p.task.TextStyle.Bold, p.verdict.TextStyle.Bold = true, true, true
-	p.choose = widget.NewSelect(nil, func(string) {
+	p.choose = kit.NewSelect(nil, func(string) {
 		if i := p.choose.SelectedIndex(); i >= 0 && !p.loading && i != p.at {
 			p.begin(i)
 		}

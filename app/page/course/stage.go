@@ -3,7 +3,6 @@ package course
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
@@ -22,7 +21,7 @@ type stage struct {
 	content *fyne.Container
 	room    *fyne.Container
 	both    *container.Split
-	where   *widget.Label // what is moved, and where it is
+	where   *kit.LineLabel // what is moved, and where it is
 	by      [4]*kit.KeyButton
 
 	cycle   *widgets.CycleView
@@ -45,7 +44,7 @@ type stage struct {
 }
 
 func newStage(p *page) *stage {
-	s := &stage{page: p, room: container.NewStack(), where: widget.NewLabel(""),
+	s := &stage{page: p, room: container.NewStack(), where: kit.NewLineLabel(),
 		cycle: widgets.NewCycleView(), engine: widgets.NewEngineView(), wheel: widgets.NewWheelView(), gears: widgets.NewGearsView(),
 		signals: widgets.NewTraceView(), dial: widgets.NewDialView()}
 	turn := func(by timing.Deg) { s.put(s.at + float64(by)) }
@@ -73,7 +72,7 @@ func newStage(p *page) *stage {
 		row.Add(s.by[i])
 	}
 	strip := container.NewHScroll(row)
-	s.content = container.NewBorder(nil, container.New(kit.ThenWords{}, strip, s.where), nil, nil, s.room)
+	s.content = container.NewBorder(nil, container.New(&kit.ThenWords{}, strip, s.where), nil, nil, s.room)
 	return s
 }
 
