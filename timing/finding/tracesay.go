@@ -267,6 +267,9 @@ var traceFaults = map[trace.Kind]phrase.Text{
 	trace.CamTeethExtra:   "Edges in the camshaft signal that are no teeth of the job's wheel, in every cycle: {{.N}}.",
 	trace.BadRows:         "Rows that could not be read were left out: {{.N}}, the first in line {{.Of}}.",
 	trace.OutOfRange:      "Samples left out of channel {{.Name}}, empty or out of range: {{.N}}.",
+	trace.Clipped:         "The amplifier cuts the voltage of channel {{.Name}} off at {{.Value}} in the unit of the recording ({{.N}} % of the samples). The edges are whole, so nothing is lost.",
+	trace.ClippedEdges:    "The amplifier cuts the voltage of channel {{.Name}} off at {{.Value}} in the unit of the recording ({{.N}} % of the samples), close to where the edges are placed: where on a tooth they are is less certain.",
+	trace.CrankSlope:      "Which edge of the crankshaft signal belongs to the middle of a tooth is not certain: the one used does with a probability of {{.N}} %; by the other, all crank angles would be {{.Value}}° different. The values given lie between, and their uncertainties hold both.",
 	trace.HalfTurned:      "The camshaft, or its sensor wheel, is half a turn out.",
 	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crankshaft's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
 	trace.OddSpeed:        "{{.Value}} rpm is not a plausible speed of such an engine: is the time in the recording correct?",
@@ -320,7 +323,7 @@ func traceFault(f trace.Fault) phrase.Sentence {
 		case f.Value < 0.1:
 			text = traceMillisGuess
 		}
-	case trace.Sampling, trace.CutOff:
+	case trace.Sampling, trace.CutOff, trace.Clipped, trace.ClippedEdges:
 		value.Decimals = 2
 	case trace.Running, trace.OddSpeed:
 		value.Decimals = 0

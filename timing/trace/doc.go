@@ -37,6 +37,16 @@
 // converter that wraps at its range's end is mended (edges/unwrap.go); levels
 // are told from it by never being between.
 //
+// Which slope of an inductive sensor's signal is the middle of a tooth, the mean course
+// through the gap says (trace/gapshape.go): about the middle between the teeth beside the
+// gap it is its own reverse, turned over. That holds also of a signal that is cut off at
+// one end, whose way back through the gap passes its middle just beside a tooth. Where it
+// leaves both slopes open the angle is taken where it is on average, and the uncertainty
+// holds both. Of a cam's pulse, which stands alone, the extremes of the middle lie near
+// each other. The job's word for a sensor counts as one witness. Levels that a comparator
+// makes of an inductive signal look as a Hall sensor's do: the uncertainty of a tooth's
+// place then spans the tooth.
+//
 // A tooth lost in most turns is broken, if only one way to lay the wheel on what
 // was seen is nearly as good (trace/broken.go); a wheel found without the job is
 // stated only where it explains the edges better than the job's. A wheel that

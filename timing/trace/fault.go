@@ -53,6 +53,9 @@ const (
 	BadRows              = Kind(samples.BadRows)           // N, Of is the first one's line
 	Wrapped         Kind = "samples wrapped"               // Name, N
 	OutOfRange      Kind = "samples out of range"          // Name, N
+	Clipped         Kind = "voltage cut off"               // Name, Value its level, N percent of the samples; edges are whole
+	ClippedEdges    Kind = "edges cut off"                 // the same; edges are not whole
+	CrankSlope      Kind = "crank slope"                   // Value degrees from one to the other, N percent that it is the one used
 	HalfTurned      Kind = "half turn"                     // the cam is half a turn out
 	WeakCylinder    Kind = "weak cylinder"                 // N, Value over the strongest
 	PressureDiffers Kind = "pressure differs"              // Value degrees from what the ripple says
@@ -92,6 +95,6 @@ func Noted(notes []samples.Note) []Fault {
 func Kinds() []Kind {
 	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
 		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, CoarseWheel, UnlikelyRipple, BentTooth, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, Lost, Extra, Thread,
-		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
+		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, Clipped, ClippedEdges, CrankSlope, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
 		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}
 }

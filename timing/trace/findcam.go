@@ -77,7 +77,7 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
 			continue
 		}
-		r := readCam(&c.channels[i], i, k, *known.Cam, f, sampleDeg)
+		r := readCam(&c.channels[i], i, k, *known.Cam, known.CamSensor, f, sampleDeg)
 		if r.seen == 0 {
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/trace/edges"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // indices of the channels.
@@ -75,7 +76,7 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 			continue
 		}
 		others++
-		r := readCrank(&c.channels[i], i, known.Crank, a.SampleS)
+		r := readCrank(&c.channels[i], i, known.Crank, known.CrankSensor, a.SampleS, c.first)
 		wins := r.worth > best.worth+1
 		if math.Abs(r.worth-best.worth) <= 1 && r.turns >= leastTurns && best.channel >= 0 {
 			if a.Channels[i].ByName == CrankSensor && a.Channels[best.channel].ByName != CrankSensor {
@@ -122,6 +123,9 @@ func (c *Collector) takeCrank(a *Analysis, r *reading, broken []int) {
 	if ch.ByName == CamSensor {
 		a.fault(Fault{Kind: Swapped, Name: c.label(r.channel), Other: string(CrankSensor)})
 	}
+	if r.sensor == wheel.Inductive {
+		c.tellClips(a, *r)
+	}
 	for _, position := range broken {
 		a.fault(Fault{Kind: Broken, N: position})
 	}
@@ -136,7 +140,7 @@ func (c *Collector) takeStrange(a *Analysis, known Known, r reading) error {
 	ch := &a.Channels[r.channel]
 	ch.Role = CrankSensor
 	own := r
-	own.recognise(a.SampleS)
+	own.recognise(&c.channels[r.channel], a.SampleS, c.first, known.CrankSensor)
 	ch.Sensor, ch.Hall, ch.Rising = own.sensor, own.hall, own.rising
 	a.Revolutions = 0
 	if t := r.strange; len(t) > 1 {

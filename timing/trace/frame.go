@@ -28,6 +28,13 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 		if !r.sure && width == width { // teeth may pass at either slope
 			known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
 			f.u = pitch / 4
+			return f
+		}
+		if r.sensor == wheel.Inductive {
+			a.eitherSlope(known, r, &f)
+			late := r.late * pitch
+			known.Crank.FirstToothBTDC += timing.Deg(late)
+			f.u = math.Hypot(f.u, lateShare*late)
 		}
 		return f
 	}
@@ -43,13 +50,42 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 	if r.sensor == wheel.Inductive || width != width {
 		width = usualTooth
 	}
-	shift := timing.Deg(width * pitch / 4)
-	if r.sensor == wheel.Inductive {
-		shift = -shift // what passed is the centre, and the leading edge came before it
+	if r.sensor == wheel.Hall { // levels too, which a comparator behind an inductive sensor may have made
+		known.Crank.FirstToothBTDC += timing.Deg(width * pitch / 2)
+		f.u = width * pitch / math.Sqrt(6)
+		return f
 	}
-	known.Crank.FirstToothBTDC += shift
+	known.Crank.FirstToothBTDC -= timing.Deg(width * pitch / 4) // what passed is the centre, and the leading edge came before it
 	f.u = width * pitch / 4
 	return f
+}
+
+// Settings of what is left open, our assumptions.
+const (
+	leastOpen = 0.02 // probability from which another place of a tooth counts
+	openReach = 2.9  // standard uncertainties within which it then lies
+	lateShare = 1.2  // of how far an edge was moved because its signal is cut off, as its uncertainty
+)
+
+// eitherSlope allows for a tooth's middle that passes at the other slope of an inductive
+// sensor's signal, or for a Hall sensor after all: the angle is taken where it is on
+// average, and the uncertainty holds both.
+func (a *Analysis) eitherSlope(known *Known, r reading, f *frame) {
+	s := r.shape
+	away := s.width // from this slope to the other
+	if s.inGap > s.longest/2 {
+		away--
+	}
+	away *= float64(known.Crank.Pitch())
+	wrong := (1 - r.hall) * (1 - r.right)
+	if open := wrong + r.hall; !(open >= leastOpen) || away != away {
+		return
+	}
+	mean := (wrong + r.hall/2) * away
+	variance := (wrong+r.hall*(1./4+1./6))*away*away - mean*mean
+	known.Crank.FirstToothBTDC += timing.Deg(mean)
+	f.u = max(math.Sqrt(max(variance, 0)), math.Abs(away-mean)/openReach)
+	a.fault(Fault{Kind: CrankSlope, Value: math.Abs(away), N: int(math.Round(100 * (1 - wrong - r.hall)))})
 }
 
 // commonPart is the largest angle that goes into both a whole number of times, to a

@@ -8,9 +8,11 @@ type histogram struct {
 	lo, width float64
 	bins      [512]int64
 	n         int64
+	ends      extremes
 }
 
 func (h *histogram) add(x float64) {
+	h.ends.add(x, h.n == 0)
 	if h.n == 0 {
 		h.width = max(math.Abs(x)*1e-9, 1e-12)
 		h.lo = x - h.width*float64(len(h.bins))/2
@@ -51,4 +53,15 @@ func (h *histogram) quantile(share float64) float64 {
 		}
 	}
 	return h.lo + h.width*float64(len(h.bins))
+}
+
+// between counts the values from one to another, to whole bins.
+func (h *histogram) between(from, to float64) int64 {
+	var n int64
+	for i, c := range h.bins {
+		if lo := h.lo + h.width*float64(i); lo+h.width > from && lo <= to {
+			n += c
+		}
+	}
+	return n
 }

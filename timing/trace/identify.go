@@ -41,7 +41,7 @@ type Channel struct {
 	Role     Role
 	ByName   Role         // what its name says; Unknown: nothing
 	Sensor   wheel.Sensor // of crank and cam
-	Hall     float64      // probability that Sensor is a Hall sensor, by its signal
+	Hall     float64      // probability that it is a Hall sensor, by its signal and, of the crank's, the job's word
 	Rising   bool         // a tooth passes at a rising edge
 	Flat     bool
 	Cylinder int // of a cylinder's pressure; 0: not said

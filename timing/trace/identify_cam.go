@@ -25,17 +25,17 @@ type camReading struct {
 }
 
 // readCam tries a channel as the cam sensor's, at every degree of smoothing.
-func readCam(c *channel, index int, k clock, w wheel.Cam, f frame, sampleDeg float64) camReading {
+func readCam(c *channel, index int, k clock, w wheel.Cam, job wheel.Sensor, f frame, sampleDeg float64) camReading {
 	best := camReading{channel: index}
 	for i := range edges.Smoothings {
 		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
 		all := c.edges.Edges(i)
-		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i))
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i), job)
 		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
 			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
-			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i)); o.ok {
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i), job); o.ok {
 				r = o
 			}
 		}
@@ -65,6 +65,13 @@ const leastTall = 0.5
 // rest is uncertain: where a recorder took away the steady part of a pulse the middle was
 // as wrong the other way.
 const couplingShare = 1.3
+
+// clippedShare is the same where the pulses are cut off: the level at rest is then the better
+// one.
+const clippedShare = 0.5
+
+// pulseClip is the least share of a cam channel's samples that are cut off: most are at rest.
+const pulseClip = 0.001
 
 // movedDeg is how far edges were moved, in degrees: the median.
 func movedDeg(k clock, from, to []edges.Edge) float64 {
@@ -99,6 +106,40 @@ func flankDeg(k clock, list []edges.Edge) float64 {
 	return middleOf(v)
 }
 
+// Settings of telling a cam pulse's slopes, by trial: logarithms of odds.
+const (
+	pulseWeight = 4.0 // of the logarithm of the ways' ratio
+	pulseLeast  = 1.5 // speaks against a steep slope,
+	pulseAlone  = 2.5 // tells the slope where both are as steep,
+	pulseSure   = 5.0 // and tells it whatever the slopes
+)
+
+// pulseOdds is the logarithm of the odds that an inductive sensor's teeth pass at the falling
+// slope and not at the rising one: a tooth's extremes lie beside it, and from one of its
+// extremes to the next tooth's it is far, wherever the middle is passed on that way.
+func pulseOdds(k clock, falling, rising []edges.Edge) float64 {
+	odds := pulseWeight * math.Log(wayDeg(k, rising)/wayDeg(k, falling))
+	if odds != odds || math.IsInf(odds, 0) {
+		return 0
+	}
+	return odds
+}
+
+// wayDeg is the way of a channel's edges from turning point to turning point, in degrees:
+// the median.
+func wayDeg(k clock, list []edges.Edge) float64 {
+	const moment = 1e-3
+	var v []float64
+	for _, e := range list {
+		from, ok := k.at(e.At - moment)
+		to, also := k.at(e.At + moment)
+		if ok && also {
+			v = append(v, (to-from)/(2*moment)*float64(e.Way))
+		}
+	}
+	return middleOf(v)
+}
+
 // shorter is the shorter of two flanks of which one or both may not be known, NaN; 0 if
 // neither is.
 func shorter(flanks [2]float64) float64 {
@@ -117,16 +158,20 @@ func shorter(flanks [2]float64) float64 {
 // at once at both slopes, and it stays at the one or the other; an inductive sensor's
 // pulse is steep at the tooth's centre, slow on the way to the next tooth, and rests
 // between its extremes. rest is where it mostly is, 0 and 1 being the extremes.
-func camHall(falling, rising, rest, sampleDeg float64) float64 {
-	odds := 0.0
+// The job's word counts too.
+func camHall(falling, rising, rest, sampleDeg float64, job wheel.Sensor) float64 {
+	odds := -jobSensor
+	if job == wheel.Hall {
+		odds = jobSensor
+	}
 	if slow := max(falling, rising); slow == slow {
 		sharp := max(1.2, 1.8*sampleDeg) // crank degrees; by trial
-		odds = min(max(3*math.Log(sharp/max(slow, 1e-3)), -6), 6)
+		odds += min(max(3*math.Log(sharp/max(slow, 1e-3)), -6), 6)
 	}
 	if rest == rest {
 		odds += 4 * min(max((math.Abs(rest-0.5)-0.27)/0.1, -1), 1)
 	}
-	return 1 / (1 + math.Exp(-odds))
+	return logistic(odds)
 }
 
 // atRest places the edges of an inductive sensor where they pass the level at which it
@@ -143,11 +188,11 @@ func atRest(list []edges.Edge, rest float64) []edges.Edge {
 }
 
 // readCamLevel reads a cam wheel from edges that were found in means of so many samples.
-func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int) camReading {
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int, job wheel.Sensor) camReading {
 	falling, rising := edges.Split(list)
 	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
 	share, rest := c.thin.rest()
-	hall := camHall(flanks[0], flanks[1], share, sampleDeg*float64(of))
+	hall := camHall(flanks[0], flanks[1], share, sampleDeg*float64(of), job)
 	sensor := wheel.Inductive
 	if hall >= 0.5 {
 		sensor = wheel.Hall
@@ -160,7 +205,11 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 			if flanks[1] < flanks[0] {
 				steep = rising
 			}
-			level = math.Hypot(level, couplingShare*movedDeg(k, steep, atRest(steep, rest)))
+			moved := couplingShare
+			if len(c.values.clips(pulseClip)) > 0 {
+				moved = clippedShare
+			}
+			level = math.Hypot(level, moved*movedDeg(k, steep, atRest(steep, rest)))
 			falling, rising = atRest(falling, rest), atRest(rising, rest)
 		}
 	}
@@ -177,7 +226,7 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 		r.match.uncertainty(sampleDeg, level)
 		tries[i] = r
 	}
-	r := chooseSlope(tries[0], tries[1], flanks, w)
+	r := chooseSlope(tries[0], tries[1], flanks, pulseOdds(k, falling, rising), w)
 	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
 	return r
 }
@@ -196,16 +245,36 @@ func camWidth(r camReading, tries [2]camReading, cycle float64) (begun, ended fl
 }
 
 // chooseSlope picks the slope at which teeth pass.
-func chooseSlope(a, b camReading, flanks [2]float64, w wheel.Cam) camReading {
+//
+// pulse is the logarithm of the odds that an inductive sensor's teeth pass at the slope of
+// the first and not of the second, by how far the extremes lie apart.
+func chooseSlope(a, b camReading, flanks [2]float64, pulse float64, w wheel.Cam) camReading {
 	sensor := a.sensor
 	if sensor == wheel.Inductive {
 		// The zero crossing at a tooth's centre is the steep one; the other lies anywhere
-		// between teeth.
+		// between teeth. Where a signal is cut off or coupled the extremes know better.
+		steep := 0.0
 		switch {
 		case flanks[0] < 0.6*flanks[1]:
-			return a
+			steep = 1
 		case flanks[1] < 0.6*flanks[0]:
-			return b
+			steep = -1
+		}
+		own := a
+		if steep < 0 || steep == 0 && pulse < 0 || pulse <= -pulseSure {
+			own = b
+		}
+		switch {
+		case math.Abs(pulse) >= pulseSure:
+			if pulse > 0 {
+				own = a
+			}
+			return own
+		case steep != 0:
+			own.sure = own.sure && steep*pulse > -pulseLeast
+			return own
+		case math.Abs(pulse) >= pulseAlone:
+			return own
 		}
 	}
 	switch {

@@ -17,8 +17,10 @@ type reading struct {
 	channel int
 	rising  bool
 	sensor  wheel.Sensor
-	hall    float64      // probability that it is a Hall sensor
+	hall    float64      // probability that it is a Hall sensor, by its signal and the job
 	sure    bool         // that teeth pass at this slope
+	right   float64      // how probable that is of an inductive sensor
+	late    float64      // pitches after its edge at which a tooth of a signal that is cut off passes
 	list    []edges.Edge // of its slope,
 	other   []edges.Edge // and of the other
 	path    follow.Path
@@ -39,7 +41,7 @@ const trialEdges = 8000
 // readCrank tries a channel as the crank sensor's: at every degree of smoothing and
 // by both slopes, each against the job's wheel; what cannot be followed is read
 // without the job.
-func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
+func readCrank(c *channel, index int, w wheel.Crank, job wheel.Sensor, sampleS, first float64) reading {
 	best, smoothing := reading{channel: index}, 0
 	var slopes [edges.Smoothings][2][]edges.Edge
 	for k := range slopes {
@@ -64,7 +66,7 @@ func readCrank(c *channel, index int, w wheel.Crank, sampleS float64) reading {
 		best = readSlope(own, other, best.rising, index, w)
 	}
 	best.levels = c.edges.Stepped()
-	best.judge(sampleS * float64(int(1)<<(2*smoothing))) // a jump takes a mean
+	best.judge(c, sampleS*float64(int(1)<<(2*smoothing)), first, job) // a jump takes a mean
 	if best.turns < leastTurns || best.strays() {
 		best.strangeWheel(slopes)
 	}
@@ -121,7 +123,7 @@ func times(list []edges.Edge) []float64 {
 
 // readSlope follows the edges of one slope.
 func readSlope(list, other []edges.Edge, up bool, index int, w wheel.Crank) reading {
-	r := reading{channel: index, rising: up, list: list, other: other, wheel: w}
+	r := reading{channel: index, rising: up, list: list, other: other, wheel: w, right: 1}
 	r.follow(w)
 	return r
 }

@@ -137,8 +137,8 @@ func (s shape) hallOdds(sample float64) float64 {
 
 // judge tells which sensor it is and, of a Hall sensor, takes the slope at which teeth
 // begin: in the gap the sensor is at the level of no tooth, so the tooth before the gap
-// ends near its beginning.
-func (r *reading) judge(sampleS float64) {
+// ends near its beginning. The job's word for the sensor counts for something.
+func (r *reading) judge(c *channel, sampleS, first float64, job wheel.Sensor) {
 	if len(r.path.Runs) == 0 {
 		return
 	}
@@ -147,7 +147,13 @@ func (r *reading) judge(sampleS float64) {
 	r.shape = s
 	run := r.path.Runs[0]
 	pitch := (run.Time[len(run.Time)-1] - run.Time[0]) / float64(run.At[len(run.At)-1]-run.At[0])
-	r.hall = 1 / (1 + math.Exp(-s.hallOdds(sampleS/pitch)))
+	odds := s.hallOdds(sampleS / pitch)
+	if job == wheel.Hall {
+		odds += jobSensor
+	} else {
+		odds -= jobSensor
+	}
+	r.hall = logistic(odds)
 	r.sensor = wheel.Inductive
 	if r.hall >= 0.5 {
 		r.sensor = wheel.Hall
@@ -162,7 +168,14 @@ func (r *reading) judge(sampleS float64) {
 	case r.sensor == wheel.Inductive && s.gaps == 0 && s.flank < steeper*s.other:
 		r.sure = true
 	}
+	r.weighSlopes(c, first)
 }
+
+// jobSensor is the logarithm of how much more often the job names the sensor that is there
+// than another. Our assumption.
+const jobSensor = 2.0
+
+func logistic(odds float64) float64 { return 1 / (1 + math.Exp(-odds)) }
 
 // slowGap takes the other slope where both show the wheel and the way back through the gap
 // is slow only with that one: between the teeth of a signal cut off at one end the other
@@ -199,7 +212,7 @@ func (r *reading) turnOver() {
 }
 
 // recognise tells which sensor a channel is of that shows another wheel than the job's.
-func (r *reading) recognise(sampleS float64) {
+func (r *reading) recognise(c *channel, sampleS, first float64, job wheel.Sensor) {
 	r.wheel = r.found.crank()
 	o := readSlope(r.other, r.list, !r.rising, r.channel, r.wheel)
 	o.levels = r.levels
@@ -207,5 +220,5 @@ func (r *reading) recognise(sampleS float64) {
 	if o.better(*r) {
 		*r = o
 	}
-	r.judge(sampleS)
+	r.judge(c, sampleS, first, job)
 }

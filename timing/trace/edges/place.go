@@ -89,5 +89,5 @@ func (e *Edge) line(t, v []float64, up, level, size, hole float64) {
 		at, slope = wide/2, size/max(wide, 1e-12)
 	}
 	e.At, e.Level = t[0]+min(max(at, 0), wide), float32(up*level)
-	e.Flank = float32(size / 2 / slope)
+	e.Flank = min(float32(size/2/slope), e.Way) // of a stretch that hardly rises it would have no end
 }
