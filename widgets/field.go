@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -201,12 +202,24 @@ type fieldEntry struct {
 	widget.Entry
 	field   *Field
 	focused bool
+	clicked bool // the mouse gives it the keyboard, and says where the cursor goes
 }
 
-// FocusGained implements [fyne.Focusable].
+// MouseDown implements [desktop.Mouseable].
+func (e *fieldEntry) MouseDown(m *desktop.MouseEvent) {
+	e.clicked = true
+	e.Entry.MouseDown(m)
+	e.clicked = false
+}
+
+// FocusGained implements [fyne.Focusable]. What stands in a field of one line is
+// selected when the keyboard comes to it, so that what is typed takes its place.
 func (e *fieldEntry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	if !e.clicked && !e.MultiLine && e.Text != "" {
+		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 	if e.field.OnFocus != nil {
 		e.field.OnFocus()
 	}

@@ -202,7 +202,7 @@ func (u *Desk) Wrong() (words, key string) {
 func (u *Desk) ErrorWords(err error) string {
 	var faults job.Faults
 	if !errors.As(err, &faults) {
-		return voice().Error(err)
+		return kit.WithoutKeys(voice().Error(err))
 	}
 	lines := make([]string, len(faults))
 	for i, fault := range faults {
@@ -214,12 +214,46 @@ func (u *Desk) ErrorWords(err error) string {
 // FaultWords says a fault in the terms of the fields: by the field's label where there
 // is one, else by the key.
 func (u *Desk) FaultWords(fault job.Fault) string {
-	if _, ok := u.Labels[fault.Key]; !ok {
-		u.Shell.BuildHolder(fault.Key)
+	label, ok := u.label(fault.Key)
+	if !ok {
+		label, ok = kit.KeyWord(fault.Key)
 	}
-	if label, ok := u.Labels[fault.Key]; ok {
+	if ok {
 		return with("{{.Field}}: {{.What}}", map[string]any{"Field": label, "What": told(fault)})
 	}
 	fault.Message = told(fault)
 	return fault.Error()
+}
+
+// label is what the field of a key is called: of a part, with its name.
+func (u *Desk) label(key string) (string, bool) {
+	if _, ok := u.Labels[key]; !ok {
+		u.Shell.BuildHolder(key)
+	}
+	if label, ok := u.Labels[key]; ok {
+		return label, true
+	}
+	section, which, kind := CutKey(key)
+	if section != "dowel" && section != "keyway" || which == "" || which == "seen_from" {
+		section = ""
+	}
+	i, ok := PlaceOfPart(which)
+	if !ok {
+		if i, ok = PlaceOfPart(strings.SplitN(key, ".", 2)[0]); !ok { // of the two that are compared
+			if which == "drawing" {
+				return tr("Drawing or old part"), section != ""
+			}
+			return tr("Measured"), section != ""
+		}
+	}
+	label, ok := u.Labels[section+".measured."+kind]
+	if section == "" {
+		label, ok = u.Labels["part."+key[strings.LastIndexByte(key, '.')+1:]]
+	} else if !ok {
+		label, ok = tr("Measured"), true
+	}
+	if parts := u.Session.Job().Parts; ok && i < len(parts) && strings.TrimSpace(parts[i].Name) != "" {
+		label = with("{{.Part}}, {{.Field}}", map[string]any{"Part": widgets.Shortened(parts[i].Name, mostTitle), "Field": label})
+	}
+	return label, ok
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"strings"
 
 	"pinphase.org/pinphase/timing/figure"
@@ -76,10 +77,37 @@ func PhotoIn(j *job.Job, section, which string) *job.Reading {
 	return nil
 }
 
+// PartAt is the which of a reading of a part that is not compared.
+func PartAt(i int) string { return fmt.Sprintf("part[%d]", i+1) }
+
+// PlaceOfPart is the inverse of [PartAt].
+func PlaceOfPart(which string) (i int, ok bool) {
+	n, err := fmt.Sscanf(which, "part[%d]", &i)
+	return i - 1, err == nil && n == 1 && i > 0 && PartAt(i-1) == which
+}
+
+// CutKey takes the key of a reading, or of what it has, apart: "dowel.measured.chord_mm"
+// into "dowel", "measured" and "chord_mm", "part[3].dowel.chord_mm" into "dowel",
+// "part[3]" and "chord_mm".
+func CutKey(key string) (section, which, kind string) {
+	section, rest, _ := strings.Cut(key, ".")
+	which, kind, _ = strings.Cut(rest, ".")
+	if _, ok := PlaceOfPart(section); ok {
+		section, which = which, section
+	}
+	return section, which, kind
+}
+
 // readingAt is the reading of a section, nil where there is none.
 func readingAt(j *job.Job, section, which string) *job.Reading {
 	if section != "dowel" && section != "keyway" {
 		return nil
+	}
+	if i, ok := PlaceOfPart(which); ok {
+		if i >= len(j.Parts) {
+			return nil
+		}
+		return j.Parts[i].Reading(section)
 	}
 	if p := j.PartHolding(section, which); p != nil {
 		return p.Reading(section)

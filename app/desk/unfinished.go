@@ -35,8 +35,7 @@ func (u *Desk) Unfinished() string {
 // wantedFor says what of a reading is missing under a key, "" where something else
 // is wrong.
 func (u *Desk) wantedFor(j *job.Job, key string) string {
-	section, rest, _ := strings.Cut(key, ".")
-	which, kind, _ := strings.Cut(rest, ".")
+	section, which, kind := CutKey(key)
 	if r := PhotoIn(j, section, which); r != nil {
 		if kind == "u_px" {
 			return ""
@@ -48,9 +47,7 @@ func (u *Desk) wantedFor(j *job.Job, key string) string {
 	} else if r != nil && kind == "counts" && r.Counts == "" {
 		return tr("which way the degree wheel counts")
 	}
-	if _, ok := u.Labels[key]; !ok {
-		u.Shell.BuildHolder(key)
-	}
+	u.label(key)
 	for _, f := range u.Fields {
 		if label := f.Wants(key); label != "" {
 			return label

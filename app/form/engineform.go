@@ -12,9 +12,7 @@ import (
 // engineGroups are the engine's own fields.
 func (f *Form) engineGroups() {
 	f.group(tr("Engine"), true,
-		f.choice("engine.strokes", tr("Strokes"), []string{tr("four-stroke"), tr("two-stroke")}, []string{"4", "2"},
-			func(j job.Job) string { return strconv.Itoa(j.Engine.Strokes) },
-			func(j *job.Job, v string) { j.Engine.Strokes, _ = strconv.Atoi(v) }), // one of the two above
+		f.strokes(),
 		f.cylinders(), f.ordersInUse(),
 		f.List("engine.firing_order", tr("Firing order"), tr("as in 1-3-4-2"),
 			func(j job.Job) string { return OrderName(j.Engine.FiringOrder) },
@@ -130,4 +128,20 @@ func firstOrder(n int) []int {
 		list[i] = i + 1
 	}
 	return list
+}
+
+// strokes picks how many strokes a cycle has; gears that went with the other number are
+// asked about.
+func (f *Form) strokes() Row {
+	r := f.choice("engine.strokes", tr("Strokes"), []string{tr("four-stroke"), tr("two-stroke")}, []string{"4", "2"},
+		func(j job.Job) string { return strconv.Itoa(j.Engine.Strokes) },
+		func(j *job.Job, v string) { j.Engine.Strokes, _ = strconv.Atoi(v) }) // one of the two above
+	list := f.Inputs[len(f.Inputs)-1].(*ChoiceInput).Sel
+	chosen := list.OnChanged
+	list.OnChanged = func(name string) {
+		was := f.U.Session.Job()
+		chosen(name)
+		f.matchingGears(was)
+	}
+	return r
 }

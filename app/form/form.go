@@ -26,6 +26,11 @@ type Form struct {
 	Editors []*ReadingEditor
 	Order   orderInput
 	loading bool
+	ends    []int // how many inputs there are with each group
+
+	// Part is the place of the part whose readings the form shows, -1 for none; nil in
+	// the job's own form, which shows those that are compared.
+	Part func() int
 }
 
 // input is one editable thing of the job.
@@ -66,7 +71,7 @@ func NewForm(u *desk.Desk) *Form {
 	f.group(tr("Dowel, from the keyway"), true, f.feature("dowel")...)
 	f.group(tr("Keyway, from the No. 1 throw"), false, f.feature("keyway")...)
 	f.group(tr("Crank sensor wheel"), false,
-		f.Whole("crank_wheel.positions", tr("Tooth positions"), func(j *job.Job) *int { return &crankWheel(j).Positions }),
+		f.teeth(),
 		f.List("crank_wheel.missing", tr("Missing teeth"), tr("positions, as in 35, 36"),
 			func(j job.Job) string {
 				if j.CrankWheel == nil {
@@ -80,6 +85,8 @@ func NewForm(u *desk.Desk) *Form {
 				return err
 			}),
 		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
+	f.group(tr("Cam sensor wheel"), false, f.camTeeth(),
+		f.number("cam_wheel.first_tooth_btdc_deg", tr("Its tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &camWheel(j).FirstToothBTDCDeg }))
 	return f
 }
 
@@ -91,6 +98,25 @@ type Row struct {
 
 func (f *Form) group(title string, open bool, rows ...Row) {
 	f.Groups.Add(title, open, Stacked(rows))
+	f.ends = append(f.ends, len(f.Inputs))
+}
+
+// showGroup opens the group that an input is in.
+func (f *Form) showGroup(in input) {
+	i := slices.Index(f.Inputs, in)
+	for _, e := range f.Editors {
+		for _, of := range e.Inputs[e.Shown] {
+			if input(of) == in {
+				i = slices.Index(f.Inputs, input(e))
+			}
+		}
+	}
+	for g, end := range f.ends {
+		if i >= 0 && i < end {
+			f.Groups.Show(g)
+			return
+		}
+	}
 }
 
 // Stacked lays rows out: labels in a column of their own, rows without one
@@ -149,7 +175,7 @@ func (f *Form) showFaults() {
 	beside := map[input][]string{}
 	var loose []string
 	for _, fault := range f.U.Session.Faults() {
-		if at := Nearest(inputs, fault.Key); at != nil {
+		if at := Nearest(inputs, f.fieldKey(fault.Key)); at != nil {
 			beside[at] = append(beside[at], told(fault))
 		} else {
 			loose = append(loose, f.U.FaultWords(fault))
@@ -157,7 +183,7 @@ func (f *Form) showFaults() {
 	}
 	asked := map[input][]string{}
 	for _, q := range job.Doubtful(f.U.Session.Job()) {
-		if at := Nearest(inputs, q.Key); at != nil {
+		if at := Nearest(inputs, f.fieldKey(q.Key)); at != nil {
 			asked[at] = append(asked[at], say(q.Beside))
 		}
 	}
@@ -185,6 +211,7 @@ func (f *Form) Typos() (list []job.Fault) {
 // Wants is the label of a key's field where nothing is wrong but that a reading was not
 // typed yet, else "".
 func (f *Form) Wants(key string) string {
+	key = f.fieldKey(key)
 	if i, ok := Nearest(f.Active(), key).(*FieldInput); ok && i.Key == key && i.Wanted() {
 		return f.U.Labels[key]
 	}
@@ -223,10 +250,22 @@ func (f *Form) Forget() {
 
 // Focus gives the keyboard to the field of a key.
 func (f *Form) Focus(key string) {
-	if at := Nearest(f.Active(), key); at != nil {
-		f.Groups.ShowAll(true)
+	at := Nearest(f.Active(), f.fieldKey(key))
+	if at == nil { // a whole section: its first field
+		for _, in := range f.Active() {
+			if slices.ContainsFunc(in.keys(), func(k string) bool { return strings.HasPrefix(k, key+".") }) {
+				at = in
+				break
+			}
+		}
+	}
+	if at != nil {
+		f.showGroup(at)
 		f.Scroll.Refresh() // for the fields to be where they will be seen
 		f.U.Window.Canvas().Focus(at.Focus())
+		if o, ok := at.Focus().(fyne.CanvasObject); ok {
+			f.Reveal(o)
+		}
 	}
 }
 
@@ -299,6 +338,9 @@ func prune(j *job.Job) {
 	}
 	if w := j.CrankWheel; w != nil && w.Positions == 0 && len(w.Missing) == 0 && !w.FirstToothBTDCDeg.Given && w.Sensor == "" {
 		j.CrankWheel = nil
+	}
+	if w := j.CamWheel; w != nil && len(w.TeethCamDeg) == 0 && !w.FirstToothBTDCDeg.Given && w.Sensor == "" {
+		j.CamWheel = nil
 	}
 	if g := j.Gears; g != nil && g.CrankTeeth == 0 && len(g.IdlerTeeth) == 0 && g.CamTeeth == 0 && g.CamTeethOut == 0 && g.PumpTeeth == 0 && g.PumpDrivenBy == "" {
 		j.Gears = nil

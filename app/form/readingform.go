@@ -37,12 +37,27 @@ func (f *Form) feature(section string) []Row {
 	return rows
 }
 
+// SeenFromRow is the end that a section's readings are seen from: those of the part that
+// the form shows, else of the one in the engine, else the section's own.
 func (f *Form) SeenFromRow(section string) Row {
 	at := desk.FeatureOf(section)
+	part := func(j *job.Job) *job.Part {
+		if p := f.shownPart(j); p != nil {
+			return p
+		}
+		return j.PartHolding(section, "measured")
+	}
 	return f.choice(section+".seen_from", tr("Seen from"), []string{tr("the nose (front end)"), tr("the flywheel end")}, []string{"nose", "flywheel"},
-		func(j job.Job) string { return seenFrom(*at(&j), nil) },
+		func(j job.Job) string {
+			if p := part(&j); p != nil {
+				return seenFrom(&job.Feature{SeenFrom: p.SeenFrom}, nil)
+			}
+			return seenFrom(*at(&j), nil)
+		},
 		func(j *job.Job, v string) {
-			if p := *at(j); p != nil {
+			if p := part(j); p != nil {
+				p.SeenFrom = v
+			} else if p := *at(j); p != nil {
 				p.SeenFrom = v
 			}
 		})
@@ -65,7 +80,7 @@ func seenFrom(f *job.Feature, r *job.Reading) string {
 type ReadingEditor struct {
 	f       *Form
 	Section string
-	Which   string // "drawing" or "measured"
+	Which   string // "drawing", "measured" or [Other]
 	at      func(*job.Job) **job.Feature
 
 	Content *fyne.Container
@@ -93,7 +108,7 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 		names = append(names, tr(m.Title))
 	}
 	givenText := tr("Drawing or old part")
-	if which == "measured" {
+	if which != "drawing" {
 		givenText = tr("Measured")
 	}
 	e.Given = kit.NewCheck(givenText, e.setGiven)
@@ -111,10 +126,25 @@ func NewReadingEditor(f *Form, section, which string) *ReadingEditor {
 	return e
 }
 
+// Other is a reading of a part that is not compared: of the one that the form shows.
+const Other = "other"
+
+// held is the part that has, or is to have, the reading; nil where it is the section's
+// own.
+func (e *ReadingEditor) held(j *job.Job) *job.Part {
+	if e.Which == Other {
+		return e.f.shownPart(j)
+	}
+	return j.PartHolding(e.Section, e.Which)
+}
+
 // reading is the edited reading of a job, nil when it has none.
 func (e *ReadingEditor) reading(j *job.Job) *job.Reading {
-	if held := j.PartHolding(e.Section, e.Which); held != nil {
+	if held := e.held(j); held != nil {
 		return held.Reading(e.Section)
+	}
+	if e.Which == Other {
+		return nil
 	}
 	p := *e.at(j)
 	switch {
@@ -127,8 +157,11 @@ func (e *ReadingEditor) reading(j *job.Job) *job.Reading {
 }
 
 func (e *ReadingEditor) put(j *job.Job, r *job.Reading) {
-	if held := j.PartHolding(e.Section, e.Which); held != nil {
+	if held := e.held(j); held != nil {
 		held.Put(e.Section, r)
+		return
+	}
+	if e.Which == Other {
 		return
 	}
 	p := e.at(j)
@@ -235,7 +268,11 @@ func (e *ReadingEditor) Load(j job.Job) {
 		e.Given.SetChecked(r != nil)
 	}
 	e.showMethod(job.MethodOf(r))
-	e.loadSide(*e.at(&j), r)
+	seen := *e.at(&j)
+	if held := e.held(&j); held != nil {
+		seen = &job.Feature{SeenFrom: held.SeenFrom}
+	}
+	e.loadSide(seen, r)
 	for _, i := range e.Inputs[e.Shown] {
 		i.Load(j)
 	}

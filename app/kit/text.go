@@ -63,7 +63,7 @@ func With(text phrase.Text, data map[string]any) string {
 }
 
 // Say puts a sentence into the user's language.
-func Say(s phrase.Sentence) string { return Voice().Say(s) }
+func Say(s phrase.Sentence) string { return WithoutKeys(Voice().Say(s)) }
 
 // Number writes a number with at most so many decimals.
 func Number(v float64, decimals int) string {
@@ -98,14 +98,17 @@ func InFull(err error) string {
 	}
 	lines := make([]string, len(faults))
 	for i, f := range faults {
-		f.Message = Told(f)
+		f.Message = inFile(f)
 		lines[i] = f.Error()
 	}
 	return strings.Join(lines, "\n")
 }
 
-// Told is what a fault says, in the user's language.
-func Told(f job.Fault) string {
+// Told is what a fault says, in the user's language and in the words of the fields.
+func Told(f job.Fault) string { return WithoutKeys(inFile(f)) }
+
+// inFile is what a fault says of a job file.
+func inFile(f job.Fault) string {
 	if f.Says.Text == "" {
 		return f.Message
 	}

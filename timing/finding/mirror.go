@@ -17,7 +17,7 @@ const (
 	mirrorRotation  phrase.Text = "Confirmed: the turning direction marked on the part is right in the photograph {{.File}}, so it is not mirrored."
 	mirrorTurned    phrase.Text = "Stated: the photograph {{.File}} is mirrored; its angle was turned round."
 	mirrorOpen      phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side, and: {{.Says}}"
-	mirrorOpenShift phrase.Text = "If it is, the wheel error is {{.Error}}° in place of {{.Now}}°."
+	mirrorOpenShift phrase.Text = "If it is, the wheel is {{.Error}} in place of {{.Now}}."
 	mirrorOpenAlone phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side."
 	mirrorAsk       phrase.Text = "Look for writing in it, or mark the turning direction on the part before you photograph it."
 )
@@ -72,7 +72,25 @@ func ifMirrored(angles job.Job, section, which string, data map[string]any) []ph
 	now, err := WheelErrorOf(angles.AsItIs())
 	then, err2 := WheelErrorOf(other.AsItIs())
 	if err == nil && err2 == nil && math.Abs(float64(timing.Difference(now.Value, then.Value, timing.Turn))) > 0.05 {
-		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": deg(then.Value), "Now": deg(now.Value)}})
+		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": outBy(then.Value), "Now": outBy(now.Value)}})
 	}
 	return list
+}
+
+const (
+	outAhead  phrase.Text = "{{.Size}}° ahead"
+	outBehind phrase.Text = "{{.Size}}° behind"
+	outNone   phrase.Text = "at 0°"
+)
+
+// outBy says how far a wheel is out, without a sign.
+func outBy(d timing.Deg) phrase.Sentence {
+	size := phrase.Num{Value: math.Abs(float64(d)), Decimals: 1}
+	switch {
+	case size.String() == "0":
+		return phrase.Sentence{Text: outNone}
+	case d < 0:
+		return phrase.Sentence{Text: outBehind, Data: map[string]any{"Size": size}}
+	}
+	return phrase.Sentence{Text: outAhead, Data: map[string]any{"Size": size}}
 }

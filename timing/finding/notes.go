@@ -99,3 +99,6 @@ func readingNotes(dowel, keyway feature) []phrase.Sentence {
 	}
 	return list
 }
+
+// SaysWheelError tells whether a sentence gives the wheel error with its sign.
+func SaysWheelError(s phrase.Sentence) bool { return s.Text == noteSure || s.Text == noteUnsure }

@@ -76,7 +76,7 @@ func PartOf(j job.Job) (Part, error) {
 	} else {
 		p.Notes = readingNotes(dowel, keyway) // measured, with nothing to compare it with
 	}
-	p.Parts = partsOf(j)
+	p.Parts = PartsOf(j)
 	p.Facts = p.Notes[:len(p.Notes):len(p.Notes)]
 	if v, ok := judge(dowel, keyway); ok {
 		p.Verdict, p.Mirrored, p.Says = verdictOf(v), v.IsMirrored(), verdictSays(v)

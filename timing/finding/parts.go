@@ -1,7 +1,9 @@
 package finding
 
 import (
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/phrase"
 )
 
 // PartAngles is what was measured on one of several parts: degrees, positive in the
@@ -17,9 +19,9 @@ type PartAngles struct {
 	KeywayUDeg *float64 `json:"keyway_u_deg"`
 }
 
-// partsOf measures every part of the job. What cannot be measured is left out: where it
+// PartsOf measures every part of the job. What cannot be measured is left out: where it
 // is compared, that is told.
-func partsOf(j job.Job) []PartAngles {
+func PartsOf(j job.Job) []PartAngles {
 	var list []PartAngles
 	for i := range j.Parts {
 		p := &j.Parts[i]
@@ -41,4 +43,13 @@ func partsOf(j job.Job) []PartAngles {
 		list = append(list, a)
 	}
 	return list
+}
+
+const seenAngle phrase.Text = "{{.Size}}° {{.Sense}}"
+
+// SeenAngle says an angle on the part without a sign: how large it is, and to which side
+// it leads as it is seen from an end.
+func SeenAngle(j job.Job, from string, deg float64) phrase.Sentence {
+	by, side := ViewOf(j, from).Seen(timing.Deg(deg))
+	return phrase.Sentence{Text: seenAngle, Data: map[string]any{"Size": phrase.Num{Value: float64(by), Decimals: 1}, "Sense": side.Text()}}
 }

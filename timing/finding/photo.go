@@ -127,8 +127,8 @@ func angleSeen(r job.Reading, p photo.Result) job.Reading {
 // The sentences about a photograph.
 const (
 	photoFound   phrase.Text = "The photograph shows {{.Size}}° {{.Side}} in the picture (± {{.U}}° standard uncertainty), from the {{.Basis}}; the camera was tilted by {{.Tilt}}°."
-	photoOblique             = "The camera was tilted by {{.Value}}°; beyond 35° do not trust the angle. Photograph the face more squarely."
-	photoNear                = "The camera was only about {{.Value}} diameters of the rim away; go farther off and zoom in, or mark the centre drilling."
+	photoOblique             = "The camera was tilted by {{.Value}}°; beyond 35° do not trust the angle. Take it again with the camera straight in front of the shaft, 6 to 10 nose diameters away, so that the rim looks round."
+	photoNear                = "The camera was only about {{.Value}} nose diameters away. Take it again from 6 to 10 nose diameters, straight in front of the shaft, and zoom in until the face fills half of the picture; or mark the centre drilling."
 	photoWide                = "The unknown perspective makes up {{.Value}}° of the uncertainty; marking the centre drilling removes that."
 	photoShort               = "The points cover only {{.Value}}° of the rim; spread them around all of it."
 	photoFive                = "Five rim points fit any ellipse: mark more, to see how well they fit."

@@ -31,8 +31,8 @@ const (
 	UseBefore = "before" // it was in the engine before the repair
 )
 
-// maxParts bounds the list.
-const maxParts = 20
+// MaxParts is how many parts a job may have.
+const MaxParts = 20
 
 func (p *Part) slots() []document.Key {
 	return []document.Key{
@@ -202,8 +202,8 @@ func (c *checker) parts(j *Job) {
 	if !c.OK("part") {
 		return
 	}
-	if len(j.Parts) > maxParts {
-		c.fault("part", "has %d parts; at most %d are taken", len(j.Parts), maxParts)
+	if len(j.Parts) > MaxParts {
+		c.fault("part", "has %d parts; at most %d are taken", len(j.Parts), MaxParts)
 		return
 	}
 	names, uses := map[string]bool{}, map[string]int{}

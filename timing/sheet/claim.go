@@ -24,9 +24,15 @@ const (
 	wordSurely           phrase.Text = "With what uncertainty"
 	wordEffect           phrase.Text = "Effect on injection"
 	wordEffectSame       phrase.Text = "The same holds for every cylinder: commanded at {{.Asked}}, injection starts at {{.Happens}}."
-	wordEffectGear       phrase.Text = "The gear error from the keyway is {{.Error}}°: camshaft and valves are out by as much."
+	wordGearAhead        phrase.Text = "The keyway lies {{.Error}}° ahead, in the direction of rotation: camshaft and valves are early by as much."
+	wordGearBehind       phrase.Text = "The keyway lies {{.Error}}° behind, against the direction of rotation: camshaft and valves are late by as much."
 	wordNoEffect         phrase.Text = "Where injection then starts cannot be said: the job does not give the start commanded."
 	wordNoJudgement      phrase.Text = "This sheet states what was measured on this part, how, and with what uncertainty. It does not say how the difference came about. The part, the readings and the file that holds them are kept and can be inspected again."
+	wordDifferenceSide   phrase.Text = "{{.Size}}° {{.Sense}} of where it should be"
+	wordIntervalSide     phrase.Text = "{{.From}}° to {{.To}}° {{.Sense}}"
+	wordIntervalSides    phrase.Text = "{{.From}}° {{.FromSense}} to {{.To}}° {{.ToSense}}"
+	wordSeenNose         phrase.Text = "Angles are as seen from the nose. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
+	wordSeenFly          phrase.Text = "Angles are as seen from the flywheel. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
 	wordProbabilities    phrase.Text = "By these readings the part is: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway wrong {{.Keyway}}, another difference {{.Other}}."
 	wordClaimPartTitle   phrase.Text = "The part"
 )
@@ -58,7 +64,7 @@ func ClaimSheet(in Input) (Document, error) {
 	m.section(wordSetAgainst)
 	m.differences(list)
 	m.parts(p.Parts)
-	m.angles(list)
+	m.sides(list)
 	m.figure("part", 270)
 	m.photographs()
 	for _, f := range list {
@@ -114,7 +120,46 @@ func (m maker) surely(p finding.Part, list []measuredFeature) {
 			"Keyway": m.percent(v.KeywayWrong), "Other": m.percent(v.OtherError)})})
 	}
 	m.budget(list)
-	m.sentences(wordKnow, p.Facts)
+	var facts []phrase.Sentence
+	for _, f := range p.Facts {
+		if !finding.SaysWheelError(f) { // the difference is said above, without a sign
+			facts = append(facts, f)
+		}
+	}
+	m.sentences(wordKnow, facts)
+}
+
+// sides is the table of drawing against measured as the part is seen: which way an angle
+// leads is said, and never left to a sign.
+func (m maker) sides(list []measuredFeature) {
+	t := Table{Columns: []Column{m.column(wordWhat, false), m.column(m.datumHead(), true), m.column(wordMeasured, true), m.column(wordDifference, true),
+		m.column(wordU, true), m.column(wordInterval, true)}}
+	one := func(deg float64) string {
+		size, sense := m.seen(deg)
+		return m.with(wordSideBare, map[string]any{"Size": size, "Sense": sense})
+	}
+	for _, f := range list {
+		size, sense := m.seen(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg))
+		row := []string{m.text(f.name), one(*f.angle.DrawingDeg), one(*f.angle.MeasuredDeg),
+			m.with(wordDifferenceSide, map[string]any{"Size": size, "Sense": sense}), m.maybe(wordDegrees, f.angle.UDeg, 2), m.text(wordUnknown)}
+		if i := f.angle.Interval95Deg; i != nil {
+			lo, from := m.seen(i[0])
+			hi, to := m.seen(i[1])
+			if lo.Value > hi.Value && from == to {
+				lo, hi = hi, lo
+			}
+			row[5] = m.with(wordIntervalSides, map[string]any{"From": lo, "FromSense": from, "To": hi, "ToSense": to})
+			if from == to {
+				row[5] = m.with(wordIntervalSide, map[string]any{"From": lo, "To": hi, "Sense": from})
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	about := wordSeenNose
+	if m.seenFrom() == timing.Flywheel {
+		about = wordSeenFly
+	}
+	m.add(t, Paragraph{m.text(about), Small})
 }
 
 // effect is what the part does to injection and valves.
@@ -130,9 +175,12 @@ func (m maker) effect() {
 		i := s.Injections[0]
 		m.add(Paragraph{Text: m.with(wordEffectSame, map[string]any{"Asked": m.Say.BTDC(i.CommandedBTDCDeg), "Happens": m.Say.BTDC(i.ActualBTDCDeg)})})
 	}
-	if g := (phrase.Num{Value: s.GearErrorDeg, Decimals: 2}); g.String() != "0" {
-		m.add(Paragraph{Text: m.with(wordEffectGear, map[string]any{"Error": g})})
+	if g := (phrase.Num{Value: math.Abs(s.GearErrorDeg), Decimals: 2}); g.String() != "0" {
+		text := wordGearAhead
+		if s.GearErrorDeg < 0 {
+			text = wordGearBehind
+		}
+		m.add(Paragraph{Text: m.with(text, map[string]any{"Error": g})})
 	}
 	m.figure("cycle", m.cycleHeight())
-	m.sentences(wordReached, s.Steps)
 }

@@ -21,6 +21,7 @@ const (
 	wordUseBefore    phrase.Text = "before the repair"
 	wordUseNone      phrase.Text = "kept only"
 	wordSideAngle    phrase.Text = "{{.Size}}° {{.Sense}} ± {{.U}}°"
+	wordSideBare     phrase.Text = "{{.Size}}° {{.Sense}}"
 	wordPartsNose    phrase.Text = "Seen from the nose; the dowel from the keyway, the keyway from the No. 1 throw; ± is one standard uncertainty."
 	wordPartsFly     phrase.Text = "Seen from the flywheel; the dowel from the keyway, the keyway from the No. 1 throw; ± is one standard uncertainty."
 	wordDrawingOrOld phrase.Text = "drawing or old part"

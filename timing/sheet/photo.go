@@ -41,33 +41,95 @@ var photoReadings = []struct {
 	}},
 }
 
-// photoBox is the room a photograph gets.
-var photoBox = figure.Box{W: Width, H: 330}
+// photoBox is the room a photograph gets, and halfBox that of two beside each other.
+var (
+	photoBox = figure.Box{W: Width, H: 330}
+	halfBox  = figure.Box{W: (Width - photoGap) / 2, H: 330}
+)
+
+const photoGap = 11.0
+
+// beside are what is said below the photographs of the two parts that are compared.
+var beside = map[string]phrase.Text{
+	"dowel":  "At the left the photograph from which the angle that should be was taken, at the right the one on which the dowel was measured: {{.Should}} and {{.Is}}, seen from the nose.",
+	"keyway": "At the left the photograph from which the angle that should be was taken, at the right the one on which the keyway was measured: {{.Should}} and {{.Is}}, seen from the nose.",
+}
 
 // photographs adds the pictures that an angle was taken from, with what was
-// marked in them.
+// marked in them: of a section that has two, old beside new.
 func (m maker) photographs() {
 	if m.Picture == nil {
 		return
 	}
-	for _, p := range photoReadings {
-		reading, key := readingOf(m.Job, p.section, p.drawing)
-		r, ok := m.Photos[key]
-		if !ok || reading == nil {
-			continue
+	for i := 0; i < len(photoReadings); i += 2 {
+		drawing, measured := photoReadings[i], photoReadings[i+1]
+		if m.isPhoto(drawing.section, true) && m.isPhoto(measured.section, false) {
+			left, _ := m.photograph(drawing.section, true, halfBox)
+			right, _ := m.photograph(measured.section, false, halfBox)
+			if left != nil && right != nil {
+				m.add(Figure{Name: "photo", Drawing: figure.Beside(*left, *right, photoGap), Caption: m.besideWords(drawing.section)})
+				continue
+			}
 		}
-		img, info, err := m.Picture(reading.File)
-		if err != nil {
-			m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err})})
-			continue
+		for _, p := range photoReadings[i : i+2] {
+			if !m.isPhoto(p.section, p.drawing) {
+				continue
+			}
+			switch d, err := m.photograph(p.section, p.drawing, photoBox); {
+			case err != nil:
+				m.add(Paragraph{Text: m.with(p.missing, map[string]any{"Why": err})})
+			case d == nil:
+				m.add(Paragraph{Text: m.text(p.outside)})
+			default:
+				m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(p.of)})
+			}
 		}
-		d := chart.PhotoFigure(img, info.Width, info.Height, finding.MarksOf(*reading), r, photoBox, m.Say)
-		if d == nil {
-			m.add(Paragraph{Text: m.text(p.outside)})
-			continue
-		}
-		m.add(Figure{Name: "photo", Drawing: *d, Caption: m.text(p.of)})
 	}
+}
+
+// besideWords are the words below two photographs: each angle as it is seen from the nose.
+func (m maker) besideWords(section string) string {
+	say := func(drawing bool) phrase.Sentence {
+		reading, _ := readingOf(m.Angles, section, drawing)
+		deg := 0.0
+		if reading != nil {
+			f := m.Angles.Dowel
+			if section == "keyway" {
+				f = m.Angles.Keyway
+			}
+			if r, err := reading.As(section, drawing).Measure(finding.ViewOf(m.Job, endIn(f, reading))); err == nil {
+				deg = float64(r.Value)
+			}
+		}
+		return finding.SeenAngle(m.Job, "nose", deg)
+	}
+	return m.with(beside[section], map[string]any{"Should": say(true), "Is": say(false)})
+}
+
+// endIn is the end that a reading of a feature was seen from.
+func endIn(f *job.Feature, r *job.Reading) string {
+	if r.SeenFrom != "" {
+		return r.SeenFrom
+	}
+	return f.SeenFrom
+}
+
+// isPhoto tells whether a reading's angle was taken from a photograph.
+func (m maker) isPhoto(section string, drawing bool) bool {
+	reading, key := readingOf(m.Job, section, drawing)
+	_, ok := m.Photos[key]
+	return ok && reading != nil
+}
+
+// photograph is a reading's photograph with what was marked in it, nil where what was
+// marked lies outside it.
+func (m maker) photograph(section string, drawing bool, box figure.Box) (*figure.Drawing, error) {
+	reading, key := readingOf(m.Job, section, drawing)
+	img, info, err := m.Picture(reading.File)
+	if err != nil {
+		return nil, err
+	}
+	return chart.PhotoFigure(img, info.Width, info.Height, finding.MarksOf(*reading), m.Photos[key], box, m.Say), nil
 }
 
 // readingOf is a reading of the job, nil when there is none, and its key.

@@ -3,6 +3,8 @@ package sheet
 import (
 	"context"
 	"image"
+	"maps"
+	"slices"
 	"time"
 
 	"pinphase.org/pinphase/timing/job"
@@ -45,12 +47,13 @@ func (p Pictures) Read(file string) (image.Image, photo.Info, error) {
 	return img, info, nil
 }
 
-// OutsidePictures are the names of the pictures of a job that a sheet would show and
-// that lie outside the job's folder.
+// OutsidePictures are the names of the pictures of a job, those of its parts too, that
+// lie outside the job's folder.
 func OutsidePictures(j job.Job, folder string) (names []string) {
-	for _, p := range photoReadings {
-		if r, _ := readingOf(j, p.section, p.drawing); r != nil && r.Method == "photo" && r.File != "" && photo.OutsideFolder(folder, r.File) {
-			names = append(names, r.File)
+	files := j.Pictures()
+	for _, key := range slices.Sorted(maps.Keys(files)) {
+		if name := files[key]; name != "" && photo.OutsideFolder(folder, name) {
+			names = append(names, name)
 		}
 	}
 	return names

@@ -50,6 +50,7 @@ func newMaker(in Input, kind phrase.Text) maker {
 	if in.Say == nil {
 		in.Say = language.New("en", quantity.Units{}).Say
 	}
+	in.Job = in.Job.Compared() // what parts have is read where the two that are compared stand
 	m := maker{Input: in, doc: &Document{Lang: in.Lang, Date: in.Date}}
 	if m.doc.Lang == "" {
 		m.doc.Lang = "en"

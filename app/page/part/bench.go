@@ -23,7 +23,8 @@ type bench struct {
 
 	editor  *form.ReadingEditor    // of what was measured
 	drawing *form.ReadingEditor    // of what it should be
-	marks   map[string]*marksPanel // of their photographs, by "measured" and "drawing"
+	other   *form.ReadingEditor    // of a part that is not compared
+	marks   map[string]*marksPanel // of their photographs, by which reading it is
 
 	picture   *widgets.FigureView // how it is measured
 	name, how *widget.Label
@@ -32,6 +33,16 @@ type bench struct {
 	keep      *widget.Button
 	chooser   *fyne.Container // all methods
 	choosing  bool            // though there is a method in use
+	shows     benchShows
+}
+
+// benchShows is what decides which editors and pictures are seen.
+type benchShows struct {
+	editor              *form.ReadingEditor
+	method              int
+	several             bool
+	measured, drawing   bool // the section has readings of its own
+	measuredBy, drawnBy int
 }
 
 func newBench(p *page, feature figure.PartFeature) *bench {
@@ -41,11 +52,11 @@ func newBench(p *page, feature figure.PartFeature) *bench {
 	}
 	b.name.TextStyle.Bold = true
 	b.editor = form.NewReadingEditor(p.form, b.section, "measured")
-	b.editor.ByCards = true
 	b.drawing = form.NewReadingEditor(p.form, b.section, "drawing")
-	b.drawing.OnShown = func(int) { p.showFigure() }
+	b.other = form.NewReadingEditor(p.form, b.section, form.Other)
 	b.marks = map[string]*marksPanel{}
-	for _, e := range []*form.ReadingEditor{b.editor, b.drawing} {
+	for _, e := range []*form.ReadingEditor{b.editor, b.drawing, b.other} {
+		e.OnShown = func(int) { b.show() }
 		m := newMarksPanel(p, b, e.Which)
 		b.marks[e.Which] = m
 		e.Picture.Objects = []fyne.CanvasObject{m.content}
@@ -54,8 +65,7 @@ func newBench(p *page, feature figure.PartFeature) *bench {
 	other := widget.NewButton(tr("Another method…"), func() { b.choose(true) })
 	b.method = container.NewBorder(nil, nil, b.picture, container.NewVBox(other), container.New(&kit.Tight{}, b.name, b.how))
 	b.chooser = b.newChooser()
-	b.editor.OnShown = func(int) { b.show() }
-	rows := container.NewVBox(b.chooser, b.method, form.Stacked([]form.Row{p.form.SeenFromRow(b.section)}), b.editor.Content, b.drawing.Content)
+	rows := container.NewVBox(b.chooser, b.method, form.Stacked([]form.Row{p.form.SeenFromRow(b.section)}), b.editor.Content, b.drawing.Content, b.other.Content)
 	b.content = container.NewVScroll(container.New(&kit.BesideBar{}, rows))
 	b.show()
 	return b
@@ -94,7 +104,7 @@ func (b *bench) choose(on bool) {
 	b.show()
 	if b.choosing {
 		b.content.ScrollToTop()
-		if m := b.editor.Shown; m >= 0 {
+		if m := b.now().Shown; m >= 0 {
 			b.p.u.Window.Canvas().Focus(b.cards[m])
 		}
 	}
@@ -102,17 +112,68 @@ func (b *bench) choose(on bool) {
 
 // take measures by another method from now on; there is a reading from then on.
 func (b *bench) take(m int) {
-	b.editor.SetMethod(m)
+	e := b.now()
+	e.SetMethod(m)
 	b.choosing = false
 	b.show()
-	if fields := b.editor.Inputs[b.editor.Shown]; len(fields) > 0 && m != form.Photograph {
+	if fields := e.Inputs[e.Shown]; len(fields) > 0 && m != form.Photograph {
 		b.p.u.Window.Canvas().Focus(fields[0].Focus())
+	}
+}
+
+// now is the editor of the readings shown: of the chosen part, or of what was measured.
+func (b *bench) now() *form.ReadingEditor {
+	if b.p.parts == nil {
+		return b.editor
+	}
+	switch b.p.parts.which(b.section) {
+	case "drawing":
+		return b.drawing
+	case form.Other:
+		return b.other
+	}
+	return b.editor
+}
+
+// lay shows the editors that count: of several parts that of the chosen one, and what
+// the job has beside its parts.
+func (b *bench) lay() {
+	if b.p.parts == nil {
+		return
+	}
+	b.shows = b.present()
+	several, now, f := b.shows.several, b.shows.editor, b.shows
+	b.editor.ByCards, b.drawing.ByCards, b.other.ByCards = true, several && now == b.drawing, true
+	kit.SetShown(b.editor.Content, !several || now == b.editor || f.measured)
+	kit.SetShown(b.drawing.Content, !several || now == b.drawing || f.drawing)
+	kit.SetShown(b.other.Content, now == b.other)
+	for _, e := range []*form.ReadingEditor{b.editor, b.drawing, b.other} {
+		kit.SetShown(e.Method, e.Shown >= 0 && !e.ByCards)
+	}
+}
+
+// present is what decides now.
+func (b *bench) present() benchShows {
+	j := b.p.u.Session.Job()
+	s := benchShows{editor: b.now(), several: b.p.parts.several(), measuredBy: b.editor.Shown, drawnBy: b.drawing.Shown}
+	s.method = s.editor.Shown
+	if f := *desk.FeatureOf(b.section)(&j); f != nil {
+		s.measured, s.drawing = f.Measured != nil, f.Drawing != nil
+	}
+	return s
+}
+
+// load shows the editors that count, where they are others than before.
+func (b *bench) load() {
+	if b.shows != b.present() {
+		b.show()
 	}
 }
 
 // show shows the method in use, or all of them where there is none.
 func (b *bench) show() {
-	m := b.editor.Shown
+	b.lay()
+	m := b.now().Shown
 	for i, c := range b.cards {
 		c.SetSelected(i == m)
 	}

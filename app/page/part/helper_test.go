@@ -13,6 +13,7 @@ func onPhoto(t testing.TB, name string) *desktest.Bench {
 	t.Helper()
 	u := desktest.New(t, Kind)
 	u.OpenFile(t, desktest.PhotoFile(t, name))
+	u.Page.(*page).photo.snap.on.SetChecked(false) // points stay where these tests place them
 	return u
 }
 

@@ -5,6 +5,14 @@ import (
 	"pinphase.org/pinphase/app/form"
 )
 
+// readingOf says which reading of the job an editor's is.
+func (p *page) readingOf(which string) string {
+	if which == form.Other {
+		return desk.PartAt(p.parts.chosen)
+	}
+	return which
+}
+
 // What the page's right side can show of a feature, as the buttons stand.
 const (
 	lookMeasured = iota // the photograph it was measured on
@@ -22,6 +30,12 @@ func lookAt(which string) int {
 
 // pictured is the reading whose photograph is shown, "" where none is.
 func (p *page) pictured() string {
+	if p.parts.several() {
+		if e := p.benches[p.feature].now(); p.looks.Chosen != lookToScale && e.IsPhoto() {
+			return e.Which
+		}
+		return ""
+	}
 	measured, drawing := p.benches[p.feature].editor.IsPhoto(), p.benches[p.feature].drawing.IsPhoto()
 	switch {
 	case p.looks.Chosen == lookToScale || !measured && !drawing:
@@ -34,14 +48,22 @@ func (p *page) pictured() string {
 
 // loadLooks offers the photographs there are.
 func (p *page) loadLooks() {
-	for which, e := range map[string]*form.ReadingEditor{"measured": p.benches[p.feature].editor, "drawing": p.benches[p.feature].drawing} {
-		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == e.IsPhoto() {
+	bench := p.benches[p.feature]
+	has := map[string]bool{"measured": bench.editor.IsPhoto(), "drawing": bench.drawing.IsPhoto()}
+	if p.parts.several() {
+		has = map[string]bool{"measured": bench.now().IsPhoto(), "drawing": false}
+	}
+	for which, on := range has {
+		if b := p.looks.Buttons[lookAt(which)]; b.Hidden == on {
 			b.Hidden = !b.Hidden
 			p.looks.Content.Refresh()
 		}
 	}
 	p.looks.Content.Hidden = p.looks.Buttons[lookMeasured].Hidden && p.looks.Buttons[lookDrawing].Hidden
-	if which := p.pictured(); which != "" {
+	switch which := p.pictured(); {
+	case which != "" && p.parts.several():
+		p.looks.Set(lookMeasured)
+	case which != "":
 		p.looks.Set(lookAt(which))
 	}
 }
@@ -50,7 +72,7 @@ func (p *page) loadLooks() {
 func (p *page) loadMarks() {
 	j := p.u.Session.Job() // with the points just placed, too few as they may be
 	for which, m := range p.benches[p.feature].marks {
-		if r := desk.PhotoIn(&j, desk.SectionOf(p.feature), which); r != nil {
+		if r := desk.PhotoIn(&j, desk.SectionOf(p.feature), p.readingOf(which)); r != nil {
 			m.load(r)
 		}
 	}

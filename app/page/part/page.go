@@ -37,6 +37,7 @@ type page struct {
 	which   *kit.OneOf         // dowel, keyway, or true TDC
 	benches [2]*bench          // by figure.PartFeature
 	tdc     *tdcBench
+	parts   *partsPanel
 	room    *fyne.Container // holds the bench shown
 
 	figure  *widgets.FigureView
@@ -68,9 +69,16 @@ var Kind = desk.PageKind{
 func newPage(u *desk.Desk) *page {
 	p := &page{u: u, form: form.NewBlankForm(u), verdict: kit.Prose(), notes: kit.Prose(), repeats: kit.Prose(), budget: kit.NewGrid(4),
 		figure: widgets.NewFigureView(fyne.NewSize(260, 160)), room: container.NewStack()}
+	p.form.Part = func() int {
+		if p.parts == nil {
+			return -1
+		}
+		return p.parts.chosen
+	}
 	for _, f := range []figure.PartFeature{figure.DowelFromKeyway, figure.KeywayFromThrow} {
 		p.benches[f] = newBench(p, f)
 	}
+	p.parts = newPartsPanel(p)
 	p.tdc = newTDCBench(u)
 	p.which = kit.NewOneOf(p.showBench, tr("Dowel"), tr("Keyway"), tr("True TDC and marks"))
 	p.verdict.TextStyle.Bold = true
@@ -94,7 +102,7 @@ func newPage(u *desk.Desk) *page {
 	said := container.NewBorder(nil, nil, nil, container.NewVBox(p.evidence), p.verdict)
 	p.split = container.NewVSplit(figure, container.NewBorder(said, nil, nil, nil, p.words))
 	p.split.Offset = u.Prefs.Share(desk.PrefSplitPart, 0.68)
-	p.content = container.NewHSplit(container.NewBorder(p.which.Content, nil, nil, nil, p.room), p.split)
+	p.content = container.NewHSplit(container.NewBorder(container.NewVBox(p.which.Content, p.parts.content), nil, nil, nil, p.room), p.split)
 	p.content.Offset = u.Prefs.Share(desk.PrefSplitBench, 0.42)
 	p.scroll = container.NewScroll(p.content)
 	p.which.Set(0)
@@ -146,8 +154,24 @@ func (p *page) showBench(i int) {
 		p.form.Scroll = p.benches[i].content
 		p.room.Objects = []fyne.CanvasObject{p.form.Scroll}
 	}
+	kit.SetShown(p.parts.content, i != tdcPlace)
 	p.room.Refresh()
 	p.Load()
+}
+
+// shownAnother shows the page after another part was chosen.
+func (p *page) shownAnother() {
+	p.form.Forget()
+	p.form.Load()
+	p.Load()
+}
+
+// focusMethod gives the keyboard to the first way of measuring, where one is to be
+// chosen.
+func (p *page) focusMethod() {
+	if b := p.benches[p.feature]; b.now().Shown < 0 {
+		p.u.Window.Canvas().Focus(b.cards[0])
+	}
 }
 
 // Load shows the session's newest sound job.
@@ -155,6 +179,8 @@ func (p *page) Load() {
 	if !p.shown() {
 		return
 	}
+	p.parts.load()
+	p.benches[p.feature].load()
 	j := p.u.Known()
 	found, err := finding.PartOf(j)
 	if err != nil {

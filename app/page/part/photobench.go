@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
@@ -32,11 +33,13 @@ type photoBench struct {
 	mirror  *kit.Select // how it is known whether the photograph is mirrored
 
 	feature figure.PartFeature
-	which   string // of its readings: "drawing" or "measured"
+	which   string // of its readings: "drawing", "measured" or [form.Other]
+	of      int    // the part's place, where several are there
 	picture photograph
 	places  []placeOf // of the view's marks, in their order
 	beside  []figure.PhotoPlace
 	rim     *photo.Ellipse // fitted to the rim's points while the others are wanted yet
+	snap    *snapping
 }
 
 // placeOf says which of the job's points a mark of the view is.
@@ -86,7 +89,8 @@ func newPhotoBench(p *page) *photoBench {
 		b.remove)
 	b.mirror = kit.NewSelect([]string{tr("not known"), tr("no: writing in it can be read"), tr("no: the turning direction marked on the part is right"), tr("yes: writing in it is reversed")}, func(string) { b.mirrored() })
 	asked := container.NewBorder(nil, nil, widget.NewLabel(tr("Is the photograph mirrored?")), nil, b.mirror)
-	b.content = container.NewBorder(nil, container.NewVBox(asked, container.New(&kit.Steady{}, b.found)), nil, tools, b.view)
+	b.snap = newSnapping(b)
+	b.content = container.NewBorder(nil, container.NewVBox(b.snap.content, asked, container.New(&kit.Steady{}, b.found)), nil, tools, b.view)
 	b.picture.bench = b
 	b.loadRemove()
 	return b
@@ -110,10 +114,18 @@ func (b *photoBench) mirrored() {
 func (b *photoBench) section() string { return desk.SectionOf(b.feature) }
 
 // key is that of the reading whose photograph is shown.
-func (b *photoBench) key() string { return b.section() + "." + b.which }
+func (b *photoBench) key() string {
+	which := b.p.readingOf(b.which)
+	if b.which == form.Other {
+		return which + "." + b.section()
+	}
+	return b.section() + "." + which
+}
 
 // reading is the one whose photograph is shown, nil where it is not of one.
-func (b *photoBench) reading(j *job.Job) *job.Reading { return desk.PhotoIn(j, b.section(), b.which) }
+func (b *photoBench) reading(j *job.Job) *job.Reading {
+	return desk.PhotoIn(j, b.section(), b.p.readingOf(b.which))
+}
 
 // panel is the one beside the photograph shown.
 func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks[b.which] }
@@ -121,7 +133,7 @@ func (b *photoBench) panel() *marksPanel { return b.p.benches[b.feature].marks[b
 // placed puts a point where the user clicked. Of a kind that is complete the
 // nearest point comes there instead.
 func (b *photoBench) placed(kind string, x, y float64) {
-	to, most := job.Point{X: x, Y: y}, kindOf(kind).most
+	to, most := b.snap.moved(kind, x, y), kindOf(kind).most
 	n := 0
 	b.edit("", kind, func(list []job.Point) []job.Point {
 		if most == 0 || len(list) < most {
@@ -137,6 +149,7 @@ func (b *photoBench) placed(kind string, x, y float64) {
 	if r := b.reading(&j); r != nil && kind == "keyway" && n == most && len(*desk.PointsOf(r, own)) == 0 {
 		b.panel().set(own)
 	}
+	b.snap.placed(kind)
 }
 
 func nearestPoint(list []job.Point, to job.Point) int {
@@ -183,9 +196,10 @@ func (b *photoBench) clear() {
 
 // load shows the photograph of one of a feature's readings with its points.
 func (b *photoBench) load(feature figure.PartFeature, which string) {
-	if b.feature != feature || b.which != which {
-		b.feature, b.which = feature, which
+	if b.feature != feature || b.which != which || b.of != b.p.parts.chosen {
+		b.feature, b.which, b.of = feature, which, b.p.parts.chosen
 		b.view.Select(-1)
+		b.snap.clear()
 	}
 	j := b.p.u.Session.Job()
 	r := b.reading(&j)
@@ -292,8 +306,14 @@ func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
 		in = chart.PhotoMarks(r, say)
 	} else if b.rim != nil {
 		in = chart.PhotoRim(*b.rim)
-	} else {
+	} else if b.snap.kind == "" {
 		return figure.Drawing{}
+	}
+	if e := b.snap.rim; e != nil {
+		in.Rim = chart.PhotoRim(*e).Rim
+	}
+	for _, p := range b.snap.points {
+		in.Points = append(in.Points, figure.PhotoPoint{PhotoPlace: figure.PhotoPlace{X: p.X, Y: p.Y}, Kind: proposedKinds[b.snap.kind]})
 	}
 	in.Beside = b.beside
 	if t != b.view.View() {
@@ -304,3 +324,6 @@ func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
 	in.W, in.H = float64(size.Width)*0.75, float64(size.Height)*0.75 // points to the unit
 	return figure.PhotoMarks(in)
 }
+
+// proposedKinds are the forms of points that are proposed.
+var proposedKinds = map[string]figure.PhotoKind{"rim": figure.RimPoint, "bolts": figure.BoltPoint}

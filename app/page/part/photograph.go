@@ -6,15 +6,17 @@ import (
 
 	"pinphase.org/pinphase/timing/part/photo"
 	"pinphase.org/pinphase/timing/part/photo/pixels"
+	"pinphase.org/pinphase/timing/part/photo/snap"
 	"pinphase.org/pinphase/widgets"
 )
 
 // photograph is the one that is shown, or on its way.
 type photograph struct {
 	bench  *photoBench
-	path   string // "" for none
-	failed error  // why it cannot be shown
-	cancel func() // ends reading it
+	path   string     // "" for none
+	failed error      // why it cannot be shown
+	cancel func()     // ends reading it
+	grey   *snap.Grey // of the one that is shown, nil while there is none
 }
 
 // show puts a job's picture onto the view; reading it is done beside the main
@@ -36,6 +38,8 @@ func (p *photograph) show(file string) {
 	if path != "" {
 		view.Placeholder = tr("Reading the photograph…")
 	}
+	p.grey = nil
+	p.bench.snap.clear()
 	view.SetPicture(nil)
 	if path == "" {
 		return
@@ -44,10 +48,11 @@ func (p *photograph) show(file string) {
 	p.cancel = cancel
 	u.Background(func() func() {
 		defer cancel()
-		img, _, err := pixels.Load(ctx, path, 0)
+		img, info, err := pixels.Load(ctx, path, 0)
 		var pyramid *widgets.Pyramid
+		var grey *snap.Grey
 		if err == nil {
-			pyramid = widgets.NewPyramid(img)
+			pyramid, grey = widgets.NewPyramid(img), snap.FromRGBA(img, info.Width)
 		}
 		return func() {
 			if p.path != path || errors.Is(err, context.Canceled) {
@@ -56,6 +61,8 @@ func (p *photograph) show(file string) {
 			if p.failed = err; err != nil {
 				view.Placeholder = tr("This photograph cannot be shown")
 			}
+			p.grey = grey
+			p.bench.snap.load()
 			view.SetPicture(pyramid)
 			view.Refresh() // where there is still none, for the words in its place
 			view.FitMarks()

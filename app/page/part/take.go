@@ -70,7 +70,7 @@ func (p *page) dropped(path string) {
 	}
 	if p.pictured() == "" {
 		p.looks.Set(lookMeasured)
-		if !p.benches[p.feature].editor.IsPhoto() {
+		if !p.benches[p.feature].now().IsPhoto() {
 			p.benches[p.feature].take(form.Photograph)
 		}
 		p.showFigure()
@@ -78,18 +78,41 @@ func (p *page) dropped(path string) {
 	p.photo.taken(path)
 }
 
-// holdsMarks tells whether a key is of marks on a photograph.
+// placeIn is the place of the part that a key belongs to.
+func placeIn(key string) (int, bool) {
+	of, _, _ := strings.Cut(key, ".")
+	return desk.PlaceOfPart(of)
+}
+
+// holdsMarks tells whether a key is of marks on a photograph, or of a part that is not
+// compared.
 func holdsMarks(d *desk.Desk, key string) bool {
-	section, rest, _ := strings.Cut(key, ".")
-	which, kind, _ := strings.Cut(rest, ".")
+	if _, ok := placeIn(key); ok {
+		return true
+	}
+	section, which, kind := desk.CutKey(key)
 	j := d.Session.Job()
 	return desk.PhotoIn(&j, section, which) != nil && kind != "u_px"
 }
 
-// ShowField shows the photograph that a key belongs to.
+// ShowField shows the photograph that a key belongs to, or gives the keyboard to the
+// field of a part.
 func (p *page) ShowField(key string) {
-	section, rest, _ := strings.Cut(key, ".")
-	which, _, _ := strings.Cut(rest, ".")
+	section, which, kind := desk.CutKey(key)
+	j := p.u.Session.Job()
+	p.parts.show(key)
+	if _, ok := placeIn(key); ok {
+		p.parts.editing = which != "" && kind == "" && section != "dowel" && section != "keyway"
+	} else if held := j.PartHolding(section, which); held != nil { // the chosen one's picture is the one to be seen
+		for i := range j.Parts {
+			if held == &j.Parts[i] {
+				p.parts.choose(i)
+			}
+		}
+	}
 	p.looks.Set(lookAt(which))
 	p.TurnTo(section)
+	if _, ok := placeIn(key); ok {
+		p.form.Focus(key)
+	}
 }
