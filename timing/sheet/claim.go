@@ -41,6 +41,7 @@ const (
 // drawing. It needs a dowel or keyway with both; its error is [job.Faults].
 func ClaimSheet(in Input) (Document, error) {
 	m := newMaker(in, wordClaim)
+	m.sided = true
 	p, err := finding.PartOf(m.Angles)
 	if err != nil {
 		return Document{}, err
@@ -140,8 +141,11 @@ func (m maker) sides(list []measuredFeature) {
 	}
 	for _, f := range list {
 		size, sense := m.seen(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg))
-		row := []string{m.text(f.name), one(*f.angle.DrawingDeg), one(*f.angle.MeasuredDeg),
-			m.with(wordDifferenceSide, map[string]any{"Size": size, "Sense": sense}), m.maybe(wordDegrees, f.angle.UDeg, 2), m.text(wordUnknown)}
+		difference := m.with(wordDifferenceSide, map[string]any{"Size": size, "Sense": sense})
+		if size.String() == "0" {
+			difference = m.num(wordDegrees, 0, 0)
+		}
+		row := []string{m.text(f.name), one(*f.angle.DrawingDeg), one(*f.angle.MeasuredDeg), difference, m.maybe(wordDegrees, f.angle.UDeg, 2), m.text(wordUnknown)}
 		if i := f.angle.Interval95Deg; i != nil {
 			lo, from := m.seen(i[0])
 			hi, to := m.seen(i[1])
