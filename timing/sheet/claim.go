@@ -41,7 +41,7 @@ const (
 // drawing. It needs a dowel or keyway with both; its error is [job.Faults].
 func ClaimSheet(in Input) (Document, error) {
 	m := newMaker(in, wordClaim)
-	m.sided = true
+	m.signless = true
 	p, err := finding.PartOf(m.Angles)
 	if err != nil {
 		return Document{}, err

@@ -44,7 +44,7 @@ type maker struct {
 	lightOff *finding.Light  // nil where the job lacks something for it
 	ranked   *finding.Causes // nil where the causes cannot be ranked,
 	unranked error           // and why
-	sided    bool            // figures say to which side an angle leads, and give it no sign
+	signless bool            // figures say to which side an angle leads, and give it no sign
 }
 
 func newMaker(in Input, kind phrase.Text) maker {

@@ -34,7 +34,7 @@ const (
 // against the datum, for a signature. It needs both; its error is [job.Faults].
 func SignOff(in Input) (Document, error) {
 	m := newMaker(in, wordSignOff)
-	m.sided = true
+	m.signless = true
 	was, ok := m.Angles.ComparedBefore()
 	if !ok || m.Angles.PartFor(job.UseEngine) < 0 {
 		use := job.UseBefore
