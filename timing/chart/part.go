@@ -16,7 +16,7 @@ type PartOptions struct {
 	Feature figure.PartFeature // a job that has only the other shows that
 	Old     *finding.Part      // what was measured on another part, such as the old one; nil: none
 	Overlay bool               // the two over each other, not side by side
-	Sided   bool               // angles say to which side they lead, as seen from there, and have no sign
+	Bare    bool               // angles have no sign: the figure shows to which side they lead
 	Say     Say
 }
 
@@ -44,7 +44,7 @@ func Part(j job.Job, o PartOptions) (figure.PartInput, error) {
 		Title:   o.Say.title(w.title, w.untitled, j.Title),
 		Keyway:  o.Say.text(wordKeyway),
 		Throw:   o.Say.text(wordThrow),
-		Parts:   []figure.MeasuredPart{measuredPart(p, feature, o.Say, sideOf(view, o.Sided))},
+		Parts:   []figure.MeasuredPart{measuredPart(p, feature, o.Say, o.Bare)},
 	}
 	if d := j.MeasuredDatum(); d != nil {
 		section := "dowel"
@@ -56,13 +56,13 @@ func Part(j job.Job, o PartOptions) (figure.PartInput, error) {
 		}
 	}
 	if o.Old != nil {
-		in.Parts = append(in.Parts, measuredPart(*o.Old, feature, o.Say, sideOf(view, o.Sided)))
+		in.Parts = append(in.Parts, measuredPart(*o.Old, feature, o.Say, o.Bare))
 		in.Parts[0].Name, in.Parts[1].Name = o.Say.text(wordNewPart), o.Say.text(wordOldPart)
 		if o.Overlay {
 			in.Parts[0].MeasuredTag.Word, in.Parts[1].MeasuredTag.Word = in.Parts[0].Name, in.Parts[1].Name
 		}
 		if a, b := in.Parts[0].Measured, in.Parts[1].Measured; a != nil && b != nil {
-			in.Apart = figure.Tag{Word: o.Say.text(wordNewFromOld), Value: o.Say.angle(timing.Difference(*b, *a, timing.Turn), sideOf(view, o.Sided))}
+			in.Apart = figure.Tag{Word: o.Say.text(wordNewFromOld), Value: o.Say.angle(timing.Difference(*b, *a, timing.Turn), o.Bare)}
 		}
 	}
 	seen := wordSeenNose
@@ -83,7 +83,7 @@ func Part(j job.Job, o PartOptions) (figure.PartInput, error) {
 }
 
 // measuredPart is one part with its labels.
-func measuredPart(p finding.Part, feature figure.PartFeature, say Say, seen *timing.View) figure.MeasuredPart {
+func measuredPart(p finding.Part, feature figure.PartFeature, say Say, bare bool) figure.MeasuredPart {
 	m := figure.MeasuredPart{
 		DrawingTag:  figure.Tag{Word: say.text(wordAsDrawn)},
 		MeasuredTag: figure.Tag{Word: say.text(wordAsMeasured)},
@@ -101,51 +101,46 @@ func measuredPart(p finding.Part, feature figure.PartFeature, say Say, seen *tim
 	}
 	m.Drawing, m.Measured = degOf(angle.DrawingDeg), degOf(angle.MeasuredDeg)
 	if m.Drawing != nil {
-		m.DrawingTag.Value = say.angle(*m.Drawing, seen)
-		m.MirroredTag = figure.Tag{Word: say.text(wordMirrored), Value: say.angle(-*m.Drawing, seen)}
+		m.DrawingTag.Value = say.angle(*m.Drawing, bare)
+		m.MirroredTag = figure.Tag{Word: say.text(wordMirrored), Value: say.angle(-*m.Drawing, bare)}
 	}
 	if m.Measured != nil {
-		m.MeasuredTag.Value = say.angle(*m.Measured, seen)
+		m.MeasuredTag.Value = say.angle(*m.Measured, bare)
 		if i := angle.Interval95Deg; i != nil {
 			m.Interval = &[2]timing.Deg{timing.Deg(i[0]), timing.Deg(i[1])}
-			m.MeasuredTag.Value = say.interval(*m.Measured, *m.Interval, seen)
+			m.MeasuredTag.Value = say.interval(*m.Measured, *m.Interval, bare)
 		}
 	}
 	if m.Drawing != nil && m.Measured != nil {
-		m.ErrorTag = figure.Tag{Word: say.text(wordOffBy), Value: say.angle(timing.Difference(*m.Drawing, *m.Measured, timing.Turn), seen)}
+		m.ErrorTag = figure.Tag{Word: say.text(wordOffBy), Value: say.angle(timing.Difference(*m.Drawing, *m.Measured, timing.Turn), bare)}
 	}
 	return m
 }
 
-// sideOf is the view in which an angle is written with its side, nil where it has a sign.
-func sideOf(v timing.View, sided bool) *timing.View {
-	if !sided {
-		return nil
+// angle writes an angle in tenths: signed, or only how large it is.
+func (say Say) angle(d timing.Deg, bare bool) string {
+	if bare {
+		d = timing.Deg(math.Abs(float64(d)))
 	}
-	return &v
-}
-
-// angle writes an angle in tenths: signed, or as it is seen.
-func (say Say) angle(d timing.Deg, seen *timing.View) string {
-	if seen == nil {
-		return say.with(wordAngle, map[string]any{"Angle": phrase.Num{Value: float64(d), Decimals: 1}})
-	}
-	size, side := seen.Seen(d)
-	return say.with(wordAngleSide, map[string]any{"Size": phrase.Num{Value: float64(size), Decimals: 1}, "Sense": side.Text()})
+	return say.with(wordAngle, map[string]any{"Angle": phrase.Num{Value: float64(d), Decimals: 1}})
 }
 
 // interval writes a measured angle with its 95 % interval: half its width, or
 // both ends where the angle does not stand in the middle. What is narrower than
 // a tenth has its hundredths shown.
-func (say Say) interval(value timing.Deg, i [2]timing.Deg, seen *timing.View) string {
+func (say Say) interval(value timing.Deg, i [2]timing.Deg, bare bool) string {
 	below, above := float64(value-i[0]), float64(i[1]-value)
 	half := phrase.Num{Value: (below + above) / 2, Decimals: 1}
 	if half.Value < 0.1 {
 		half.Decimals = 2
 	}
-	if seen != nil {
-		size, side := seen.Seen(value)
-		return say.with(wordAngleSideHalf, map[string]any{"Size": phrase.Num{Value: float64(size), Decimals: half.Decimals}, "Sense": side.Text(), "Half": half})
+	if bare {
+		if value < 0 {
+			value, i = -value, [2]timing.Deg{-i[1], -i[0]}
+		}
+		if i[0] < 0 { // to either side: half the width says it
+			return say.with(wordAngleHalf, map[string]any{"Angle": phrase.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half})
+		}
 	}
 	data := map[string]any{"Angle": phrase.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half}
 	if math.Abs(above-below) > 0.1*half.Value+0.05 {

@@ -15,8 +15,6 @@ const (
 	wordOldPart       phrase.Text = "Old part"
 	wordNewFromOld    phrase.Text = "new from old"
 	wordAngle         phrase.Text = "{{.Angle}}°"
-	wordAngleSide     phrase.Text = "{{.Size}}° {{.Sense}}"
-	wordAngleSideHalf phrase.Text = "{{.Size}}° {{.Sense}} ± {{.Half}}°"
 	wordAngleHalf     phrase.Text = "{{.Angle}}° ± {{.Half}}°"
 	wordAngleBetween  phrase.Text = "{{.Angle}}° ({{.Lo}}° to {{.Hi}}°)"
 	wordSeenNose      phrase.Text = "Seen from the nose, where the crankshaft turns {{.Sense}}."

@@ -27,7 +27,7 @@ func PhotoMarks(r photo.Result, say Say) figure.PhotoMarksInput {
 	place := func(p photo.Point) *figure.PhotoPlace { return &figure.PhotoPlace{X: p.X, Y: p.Y} }
 	in := figure.PhotoMarksInput{
 		Centre: place(r.Centre), From: place(r.KeywayAt), To: place(r.FeatureAt),
-		Value: say.angle(timing.Deg(math.Abs(float64(r.Clockwise.Value))), nil),
+		Value: say.angle(timing.Deg(math.Abs(float64(r.Clockwise.Value))), true),
 	}
 	if r.Rim.Minor > 0 {
 		in.Rim = PhotoRim(r.Rim).Rim

@@ -66,8 +66,8 @@ func ClaimSheet(in Input) (Document, error) {
 	m.differences(list)
 	m.parts(p.Parts)
 	m.sides(list)
-	m.figure("part", 270)
 	m.photographs()
+	m.figure("part", 230)
 	for _, f := range list {
 		m.how(f)
 	}

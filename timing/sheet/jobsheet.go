@@ -128,7 +128,7 @@ func (m maker) figure(name string, height float64) {
 	if !slices.Contains(chart.Names, name) {
 		return
 	}
-	d, err := chart.Drawing(name, m.Angles, chart.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say, Units: m.Units, Part: chart.PartOptions{Sided: m.signless}})
+	d, err := chart.Drawing(name, m.Angles, chart.Options{Box: figure.Box{W: Width, H: height}, Bare: true, From: m.seenFrom(), Say: m.Say, Units: m.Units, Part: chart.PartOptions{Bare: m.signless}})
 	if err != nil || len(d.Shapes) == 0 {
 		return
 	}
