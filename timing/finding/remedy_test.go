@@ -49,8 +49,8 @@ func TestRemedyPutsTheWheelRight(t *testing.T) {
 	})
 }
 
-// The demo's dowel lies mirrored, 28 degrees from its place on a circle of 41 mm: the chord
-// is 2 * 41 * sin(14 degrees) = 19.837 mm by hand, and from the keyway's middle at 27 mm to
+// The demo's dowel lies mirrored, 28 degrees from its place on a circle of 27 mm: the chord
+// is 2 * 27 * sin(14 degrees) = 13.064 mm by hand, and from the keyway's middle at 41 mm to
 // the new place it is the 16.18 mm that were measured to the wrong one, but for the 0.003
 // degrees that the two angles differ by. Nothing is said of shifting the timing but not to.
 func TestRemedyOfTheDemo(t *testing.T) {
@@ -63,7 +63,7 @@ func TestRemedyOfTheDemo(t *testing.T) {
 			t.Errorf("%s is %v, want %v", what, got, want)
 		}
 	}
-	near("the chord", r.ChordMM, 2*41*math.Sin(14*math.Pi/180), 0.005)
+	near("the chord", r.ChordMM, 2*27*math.Sin(14*math.Pi/180), 0.005)
 	near("the chord from the keyway", r.KeyChordMM, 16.18, 0.005)
 	if r.KeyTurnDeg != nil {
 		t.Error("the demo's keyway is right")
@@ -72,7 +72,7 @@ func TestRemedyOfTheDemo(t *testing.T) {
 	for _, s := range r.Says {
 		said += s.String() + "\n"
 	}
-	for _, want := range []string{"14° clockwise of the keyway", "28° ± 0.4°", "19.84 mm straight", "Do not make up for it in the engine control unit"} {
+	for _, want := range []string{"14° clockwise of the keyway", "28° ± 0.4°", "13.07 mm straight", "Do not make up for it in the engine control unit"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q lacks %q", said, want)
 		}

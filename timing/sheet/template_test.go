@@ -62,8 +62,8 @@ func entities(t *testing.T, data []byte) (version string, list []entity) {
 	return version, list
 }
 
-// The drawing for the machine shop measures true: both dowels on the circle of 41 mm, the
-// new one at the drawing's 14 degrees on its side of the keyway, 2 * 41 * sin(14 degrees)
+// The drawing for the machine shop measures true: both dowels on the circle of 27 mm, the
+// new one at the drawing's 14 degrees on its side of the keyway, 2 * 27 * sin(14 degrees)
 // from the present one; seen from the other end it is its own mirror image.
 func TestDXF(t *testing.T) {
 	places := map[timing.End][2][2]float64{}
@@ -83,16 +83,16 @@ func TestDXF(t *testing.T) {
 					at[i] = [2]float64{e.num(t, 10), e.num(t, 20)}
 				}
 			}
-			if e.kind == "CIRCLE" && e.values[8] == layerAxis && e.num(t, 40) != 41 {
+			if e.kind == "CIRCLE" && e.values[8] == layerAxis && e.num(t, 40) != 27 {
 				t.Errorf("the circle has %v mm", e.num(t, 40))
 			}
 		}
 		for i, p := range at {
-			if r := math.Hypot(p[0], p[1]); math.Abs(r-41) > 1e-5 {
+			if r := math.Hypot(p[0], p[1]); math.Abs(r-27) > 1e-5 {
 				t.Errorf("dowel %d is %v mm from the axis", i, r)
 			}
 		}
-		if d := math.Hypot(at[0][0]-at[1][0], at[0][1]-at[1][1]); math.Abs(d-2*41*math.Sin(14*math.Pi/180)) > 0.005 {
+		if d := math.Hypot(at[0][0]-at[1][0], at[0][1]-at[1][1]); math.Abs(d-2*27*math.Sin(14*math.Pi/180)) > 0.005 {
 			t.Errorf("they are %v mm apart", d)
 		}
 		// From the nose the engine turns clockwise and the new place is clockwise of the
@@ -126,8 +126,8 @@ func TestTemplateIsTrueToScale(t *testing.T) {
 					widest = r
 				}
 			}
-			if math.Abs(widest-41*factor) > hundredth {
-				t.Errorf("on %s the circle has a radius of %.4f mm, want %.4f", p.Name, widest, 41*factor)
+			if math.Abs(widest-27*factor) > hundredth {
+				t.Errorf("on %s the circle has a radius of %.4f mm, want %.4f", p.Name, widest, 27*factor)
 			}
 		}
 		d, err := Template(Scale{Date: someDay}, h, p)
