@@ -52,7 +52,7 @@ func TestMirroredPhotograph(t *testing.T) {
 		t.Errorf("as it is %v, turned %v", *as.Dowel.MeasuredDeg, *turned.Dowel.MeasuredDeg)
 	}
 	for mirror, want := range map[string][]string{
-		"":                 {"Not confirmed", turned.Says.String(), "in place of −25", "Look for writing"},
+		"":                 {"Not confirmed", turned.Says.String(), "in place of 25", "Look for writing"},
 		job.MirrorWriting:  {"Confirmed: writing in the photograph nose-square.jpg"},
 		job.MirrorRotation: {"Confirmed: the turning direction"},
 		job.MirrorMirrored: {"its angle was turned round"},
