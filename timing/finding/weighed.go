@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/cause"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/known"
@@ -24,6 +25,38 @@ var rankings = struct {
 type rankedJob struct {
 	key     string
 	ranking *cause.Ranking
+	places  map[wheelAsked]wheelFound // what was asked of the ranking so far
+}
+
+// wheelAsked is a question to a ranking: how probable it is that the wheel is ahead by an
+// angle, give or take so much, and in which band of that width it most probably is.
+type wheelAsked struct{ at, by timing.Deg }
+
+type wheelFound struct {
+	agrees float64
+	place  cause.WheelPlace
+}
+
+// wheelIn answers from a ranking where the wheel is. Every answer to a job asks the same,
+// and to sort a ranking's states takes tens of milliseconds too.
+func wheelIn(r *cause.Ranking, asked wheelAsked) wheelFound {
+	rankings.Lock()
+	for _, k := range rankings.kept {
+		if found, ok := k.places[asked]; ok && k.ranking == r {
+			rankings.Unlock()
+			return found
+		}
+	}
+	rankings.Unlock()
+	found := wheelFound{r.WheelWithin(asked.at, asked.by), r.WheelLikeliest(asked.by)}
+	rankings.Lock()
+	defer rankings.Unlock()
+	for _, k := range rankings.kept {
+		if k.ranking == r {
+			k.places[asked] = found
+		}
+	}
+	return found
 }
 
 // keptRankings is how many rankings are kept: those of a job before and after its
@@ -47,7 +80,7 @@ func rank(e cause.Engine, given []cause.Evidence) (*cause.Ranking, error) {
 	}
 	rankings.Lock()
 	defer rankings.Unlock()
-	rankings.kept = append(rankings.kept, rankedJob{key, r})
+	rankings.kept = append(rankings.kept, rankedJob{key, r, map[wheelAsked]wheelFound{}})
 	if over := len(rankings.kept) - keptRankings; over > 0 {
 		rankings.kept = append([]rankedJob(nil), rankings.kept[over:]...)
 	}

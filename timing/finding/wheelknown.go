@@ -92,8 +92,9 @@ func (e *errorsOf) weigh(j job.Job) {
 		}
 	}
 	by = min(max(by, 3*e.wheel.U), timing.Turn/4)
-	e.agrees = e.ranking.WheelWithin(e.wheel.Value, by)
-	place := e.ranking.WheelLikeliest(by)
+	found := wheelIn(e.ranking, wheelAsked{e.wheel.Value, by})
+	place := found.place
+	e.agrees = found.agrees
 	place.Wheel.Value, place.Wheel.U = short(place.Wheel.Value), max(place.Wheel.U, leastReadU)
 	take := func(b known.Basis) {
 		e.wheel, e.wheelDOF, e.basis, e.agrees, e.taken = place.Wheel, 0, b, place.Probability, true
