@@ -11,7 +11,7 @@ import (
 
 // figureNames are what the figures are called, in the order of chart.Names.
 var figureNames = map[string]phrase.Text{
-	"cycle": "Cycle", "wheel": "Sensor wheel", "light": "Fuel ignition", "light-map": "Ignition map", "part": "Part", "gears": "Gears", "signals": "Signals", "engine": "Engine",
+	"cycle": "Cycle", "wheel": "Sensor wheel", "light": "Fuel ignition", "light-map": "Ignition map", "part": "Part", "gears": "Gears", "signals": "Signals", "engine": "Engine", "valves": "Valves",
 }
 
 // figureName is what a figure is called.

@@ -39,3 +39,17 @@ func (e Engine) span(from, to Deg) Span {
 func (s Span) Holds(alpha, cycle Deg) bool {
 	return Wrap(alpha-s.From, cycle) < s.To-s.From
 }
+
+// Meet returns where two spans of a cycle overlap; ok is false where they do not. Spans
+// that meet twice, as can be when both are long, give the longer piece.
+func (s Span) Meet(o Span, cycle Deg) (both Span, ok bool) {
+	for _, turn := range []Deg{-cycle, 0, cycle} {
+		from := Wrap(s.From, cycle)
+		other := Wrap(o.From, cycle) + turn
+		piece := Span{max(from, other), min(from+s.To-s.From, other+o.To-o.From)}
+		if piece.To > piece.From && piece.To-piece.From > both.To-both.From {
+			both, ok = piece, true
+		}
+	}
+	return both, ok
+}

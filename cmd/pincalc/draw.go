@@ -36,7 +36,7 @@ with every cylinder's strokes and injections, the end of the crankshaft with its
 sensor wheel, the measured part (dowel or keyway as drawn and as measured), the
 ignition of the fuel, its map by wheel error and air temperature, the gear train
 with its marks, which --at turns on through any number of cycles, the engine with its
-pistons and crank throws, or the signals of
+pistons and crank throws, the valve timing with its overlap, or the signals of
 crankshaft and camshaft sensor, correct, as measured, and with --recording as
 recorded. A file of that name is replaced once the new one is whole.`,
 		example: `  pincalc draw demo --figure cycle -o cycle.pdf
@@ -74,7 +74,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 		return s.write(out.file, b.Bytes())
 	})
 	atFlag(cmd, &at)
-	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears, signals or engine")
+	cmd.Flags().Var(&figure, "figure", "which figure: cycle, wheel, part, light, light-map, gears, signals, engine or valves")
 	out = outputFlag(cmd, "the `FILE` to write", "svg", "pdf", "png")
 	cmd.Flags().StringVar(&recording, "recording", "", "a recording's `FILE`, to go below the signals; \"-\" is standard input")
 	cmd.Flags().StringVar(&size, "size", "", "how large, `WIDTHxHEIGHT`: 200x150mm, 8x6in")
@@ -123,7 +123,7 @@ recorded. A file of that name is replaced once the new one is whole.`,
 // drawnIdle is an error of an option that changes nothing on a figure.
 func drawnIdle(cmd *cobra.Command, figure, kind, recording string) error {
 	turned := []string{"wheel", "part", "gears", "engine"}
-	at := []string{"cycle", "wheel", "light", "gears", "signals", "engine"}
+	at := []string{"cycle", "wheel", "light", "gears", "signals", "engine", "valves"}
 	with := "with --figure " + figure
 	switch {
 	case !slices.Contains(turned, figure) && cmd.Flags().Changed("seen-from"):

@@ -12,7 +12,7 @@ import (
 )
 
 // Names are the figures there are, in the order in which to offer them.
-var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals", "engine"}
+var Names = []string{"cycle", "wheel", "light", "light-map", "part", "gears", "signals", "engine", "valves"}
 
 // boxes are the sizes figures are written at, in points: the cycle as wide as an
 // A4 page lying, the wheel as a square page.
@@ -26,6 +26,7 @@ var boxes = map[string]figure.Box{
 	"gears":     {W: 842, H: 480},
 	"signals":   {W: 842, H: 520},
 	"engine":    {W: 842, H: 480},
+	"valves":    {W: 842, H: 440},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -139,6 +140,13 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		in.Heading = o.heading(in.Heading)
 		d, _ := figure.Engine(in, o.box(name))
 		return d, nil
+	case "valves":
+		in, err := Valves(j, o.Cursor, o.Say)
+		if err != nil {
+			return figure.Drawing{}, err
+		}
+		in.Heading = o.heading(in.Heading)
+		return figure.Valves(in, o.box(name)), nil
 	case "signals":
 		in, err := Signals(j, SignalsOptions{Of: o.Signals, Cursor: o.Cursor, Recorded: o.Recorded, Say: o.Say})
 		if err != nil {

@@ -57,6 +57,14 @@ func goldenDrawings() map[string]Drawing {
 	cycle("cycle-16-uneven", cycleInput(engine(4, order16, intervals16...), 12), 900, 420)
 	cycle("cycle-3-two-stroke", cycleInput(engine(2, []int{1, 3, 2}), 20), 500, 300)
 
+	intake, exhaust, both := timing.Span{From: 346, To: 576}, timing.Span{From: 132, To: 372}, timing.Span{From: 346, To: 372}
+	valves := ValvesInput{Cycle: 720, Intake: &intake, Exhaust: &exhaust, Both: &both, Cursor: deg(400), Heading: "Valve timing", Title: "Valve timing",
+		TDC: "overlap TDC", BDC: "BDC", FiringTDC: "firing TDC", IntakeOpen: "intake open", ExhaustOpen: "exhaust open", Overlap: "26° of overlap",
+		Events:  [4]string{"intake opens 14° BTDC", "intake closes 36° ABDC", "exhaust opens 48° BBDC", "exhaust closes 12° ATDC"},
+		Degrees: [4]string{"14° BTDC", "36° ABDC", "48° BBDC", "12° ATDC"}, Caption: []string{"Lift is only drawn."}}
+	list["valves"] = Valves(valves, Box{W: 842, H: 440})
+	list["valves-small"] = Valves(valves, Box{W: 300, H: 160})
+
 	wheel("wheel-36", wheelInput(36, []int{36}, -25), 900, 420)
 	back := wheelInput(60, []int{59, 60}, 8)
 	back.View.From = timing.Flywheel

@@ -31,13 +31,14 @@ type Page struct {
 	content            *container.Scroll // for large text in a small window
 	Main, low, figures *container.Split
 	Rows               []int // cylinders in the order of the figure's rows
+	chosen             int   // cylinder; 0: none
 
 	turner  *finding.Turner     // of the job shown
 	turning *chart.TurningWheel // likewise
 }
 
 var Kind = desk.PageKind{
-	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel", "engine"},
+	Name: "cycle", Title: phrase.Text("Cycle"), Figures: []string{"cycle", "wheel", "engine", "valves"},
 	Holds: func(*desk.Desk, string) bool { return true }, // in the job's form
 	Build: func(d *desk.Desk, _ desk.Page) desk.Page { return newPage(d) },
 }
@@ -56,6 +57,9 @@ func newPage(u *desk.Desk) *Page {
 	p.Cycle.OnKey = u.Key
 	p.Wheel.OnTurn = func(by timing.Deg) { u.SetAt(u.At + by) }
 	p.Wheel.OnKey = u.Key
+	p.Cycle.OnRow, p.Results.Engine.OnCylinder = p.choose, p.choose
+	p.Results.Engine.OnTurn = p.Wheel.OnTurn
+	p.Results.Engine.OnKey = u.Key
 
 	strips := container.NewVBox(p.Transport.Content, p.Dowel.content)
 	p.low = container.NewHSplit(p.Wheel, p.Results.content)
@@ -111,7 +115,11 @@ func (p *Page) Remember() {
 // Load shows the session's newest sound job.
 func (p *Page) Load() {
 	j := p.u.Shown()
-	in, err := chart.Cycle(j, chart.CycleOptions{ByNumber: p.u.ByNumber, Say: say})
+	if p.chosen > len(j.Engine.FiringOrder) {
+		p.chosen = 0
+	}
+	p.Results.chosen = p.chosen
+	in, err := chart.Cycle(j, chart.CycleOptions{ByNumber: p.u.ByNumber, Selected: p.chosen, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
@@ -129,6 +137,23 @@ func (p *Page) Load() {
 	p.Results.load(p.u, j)
 	p.Results.loadEngine(j, p.u.From)
 	p.Dowel.load()
+}
+
+// choose sets a cylinder off from the others and takes the crankshaft to its firing dead
+// centre; the one that is chosen already is let go.
+func (p *Page) choose(cylinder int) {
+	e, err := finding.EngineOf(p.u.Shown())
+	if err != nil || cylinder < 1 || cylinder > e.Cylinders() {
+		return
+	}
+	if p.chosen == cylinder {
+		p.chosen = 0
+	} else {
+		p.chosen = cylinder
+		p.u.SetAt(e.FiresAt(cylinder))
+	}
+	p.Load()
+	p.Moved()
 }
 
 // loadWheel prepares the wheel figure of a job, seen from the end chosen.

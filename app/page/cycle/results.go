@@ -26,15 +26,20 @@ type results struct {
 	Steps   *widget.Label
 	Notes   *widget.Label
 
-	engine  *widgets.FigureView
+	Engine  *widgets.EngineView
 	drawn   *container.TabItem
+	chosen  int // cylinder; 0: none
+	valves  *widgets.FigureView
+	timed   *container.TabItem
+	job     job.Job
 	turning *chart.TurningEngine // nil: the job has no engine
 	at      timing.Deg
 }
 
 func newResults() *results {
-	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose(), engine: widgets.NewFigureView(fyne.NewSize(120, 90))}
-	r.drawn = container.NewTabItem(tr("Engine"), r.engine)
+	r := &results{Table: kit.NewGrid(6), Steps: kit.Prose(), Notes: kit.Prose(), Engine: widgets.NewEngineView(), valves: widgets.NewFigureView(fyne.NewSize(120, 90))}
+	r.drawn = container.NewTabItem(tr("Engine"), r.Engine)
+	r.timed = container.NewTabItem(tr("Valves"), r.valves)
 	cautions := kit.Prose()
 	var list []string
 	for _, c := range finding.Cautions {
@@ -44,6 +49,7 @@ func newResults() *results {
 	r.content = container.NewAppTabs(
 		container.NewTabItem(tr("Injection"), container.NewScroll(r.Table.Content)),
 		r.drawn,
+		r.timed,
 		container.NewTabItem(tr("How it was reached"), container.NewVScroll(r.Steps)),
 		container.NewTabItem(tr("Remarks"), container.NewVScroll(r.Notes)),
 		container.NewTabItem(tr("Cautions"), container.NewVScroll(cautions)),
@@ -54,7 +60,7 @@ func newResults() *results {
 
 // loadEngine prepares the drawing of the engine, seen from an end.
 func (r *results) loadEngine(j job.Job, from timing.End) {
-	r.turning = nil
+	r.turning, r.job = nil, j
 	if t, err := chart.NewTurningEngine(j, from, say); err == nil {
 		r.turning = &t
 	}
@@ -63,12 +69,31 @@ func (r *results) loadEngine(j job.Job, from timing.End) {
 // moved draws the engine where the crank stands, while it is looked at.
 func (r *results) moved(at timing.Deg) {
 	r.at = at
-	if r.turning == nil || r.content.Selected() != r.drawn {
+	switch {
+	case r.turning == nil:
+	case r.content.Selected() == r.drawn:
+		in := r.turning.At(at, r.chosen)
+		in.Heading = ""
+		r.Engine.SetFigure(in)
+	case r.content.Selected() == r.timed:
+		r.loadValves(at)
+	}
+}
+
+// loadValves draws the valve timing with the chosen cylinder's place in it, else that of
+// cylinder 1.
+func (r *results) loadValves(at timing.Deg) {
+	e, err := finding.EngineOf(r.job)
+	if err != nil {
 		return
 	}
-	in := r.turning.At(at, 0)
+	own := e.Angle(max(r.chosen, 1), at)
+	in, err := chart.Valves(r.job, &own, say)
+	if err != nil {
+		in.Caption = []string{voice().Error(err)}
+	}
 	in.Heading = ""
-	r.engine.SetFigure(in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Engine(in, b); return d })
+	r.valves.SetFigure(in.Desc, func(b figure.Box) figure.Drawing { return figure.Valves(in, b) })
 }
 
 func (r *results) load(u *desk.Desk, j job.Job) {
