@@ -254,7 +254,7 @@ func (s *stage) load() {
 			s.gears.SetFigure(in)
 		case "signals":
 			if s.traces != nil {
-				s.signals.MoveCursor(s.traces.Cursor(crank), number(float64(crank), 1)+"°")
+				s.signals.MoveCursor(s.traces.Cursor(crank), "") // its axis counts the ECU's degrees, not the crankshaft's
 			}
 		case "dial":
 			d, mark := *s.step.Dial, timing.Deg(s.at)
