@@ -33,6 +33,10 @@ func Valves(in ValvesInput, box Box) Drawing {
 		return f.d
 	}
 	f.size, f.small = box.typeSize(60, 32)
+	f.from, f.to = in.Cycle/2-270, in.Cycle/2+270
+	if in.Cycle == timing.Turn {
+		f.from, f.to = 0, timing.Turn
+	}
 	room := f.frame()
 	if !(in.Cycle > 0) || room.W < 12*f.small || room.H < 8*f.small {
 		return f.d
@@ -104,11 +108,6 @@ func lineSample(role Role) func(Rect) []Shape {
 // and intake, or about BDC where there are ports.
 func (f *valvesFigure) curves(room Rect) {
 	in := f.in
-	middle := in.Cycle / 2
-	f.from, f.to = middle-270, middle+270
-	if in.Cycle == timing.Turn {
-		f.from, f.to = 0, timing.Turn
-	}
 	line := f.small * lineHeight
 	f.plot = Rect{room.X, room.Y + 1.4*line, room.W, room.H - 4.2*line}
 	if f.plot.H < 3*line {
@@ -245,7 +244,7 @@ func (f *valvesFigure) circle(room Rect) {
 	}
 	arc(in.Exhaust, 0.62, ExhaustValve, in.Degrees[2], in.Degrees[3])
 	arc(in.Intake, 0.82, IntakeValve, in.Degrees[0], in.Degrees[1])
-	if in.Cursor != nil {
+	if in.Cursor != nil && *in.Cursor >= f.from && *in.Cursor <= f.to { // else it is the other turn of a four-stroke
 		x1, y1 := Polar(x, y, r, float64(*in.Cursor))
 		f.d.add(Path{Segs: Line(x, y, x1, y1), Stroke: Cursor, Weight: Medium})
 	}
