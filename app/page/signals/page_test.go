@@ -128,7 +128,7 @@ func TestSignalsCursor(t *testing.T) {
 func TestSignalsLack(t *testing.T) {
 	u, p := signalled(t, "[engine]\nstrokes = 4\nfiring_order = [1, 3, 4, 2]\n")
 	desktest.Contains(t, "without wheels", p.sentence.Text, "is not known yet")
-	desktest.Contains(t, "what is missing", p.lacks.Text, "crank")
+	desktest.Contains(t, "what is missing", p.lacks.Text, "Crank sensor wheel")
 	if p.fill.Hidden || p.room.Objects[0] != p.want {
 		t.Error("nothing leads to the field that is missing")
 	}
