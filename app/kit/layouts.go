@@ -99,7 +99,7 @@ func (l Sized) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].
 // SliderRow puts a label, a slider and words about it in a row; when there is
 // little room the words are cut short before the slider is.
 type SliderRow struct {
-	least float32 // of the slider, before the words are cut short; 0 is 220
+	least float32 // of the slider, before the words are cut short; 0 is 180
 }
 
 func (SliderRow) MinSize(objects []fyne.CanvasObject) fyne.Size {
@@ -116,7 +116,7 @@ func (l SliderRow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	wanted := fyne.MeasureText(words.(interface{ String() string }).String(), theme.TextSize(), fyne.TextStyle{}).Width + 4*theme.InnerPadding()
 	least := l.least
 	if least == 0 {
-		least = 220
+		least = 180
 	}
 	right := max(0, min(wanted, size.Width-left-least))
 	place := func(o fyne.CanvasObject, x, w float32) {

@@ -216,6 +216,19 @@ func (w keys) gears() {
 	w.pushes("+1 turn", w.changes(w.texts))
 }
 
+// course: the piston is 120° after TDC at first, and is turned back to it.
+func (w keys) course() {
+	w.t.Helper()
+	w.goesTo(6)
+	w.key("Return", w.reads("Not right yet."))
+	for range 12 {
+		w.win.key("shift+Left")
+	}
+	w.key("Return", w.reads("Correct."))
+	w.says("1 of 14 steps done")
+	w.key("Return", w.reads("Put the cursor where this cylinder compresses."))
+}
+
 func (w keys) practice() {
 	w.t.Helper()
 	w.goesTo(7)

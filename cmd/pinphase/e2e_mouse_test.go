@@ -159,6 +159,16 @@ func (w mouse) gears() {
 	w.press("+1 turn", w.changes(w.texts))
 }
 
+// course: what is not right is said, then the answer, and the next step begins.
+func (w mouse) course() {
+	w.t.Helper()
+	w.opens("Course")
+	w.press("Check", w.reads("Not right yet."))
+	w.press("Show me", w.reads("This is how it is found."))
+	w.press("Next step", w.reads("Put the cursor where this cylinder compresses."))
+	w.press("←", w.reads("Turn the crankshaft until the piston is at the top."))
+}
+
 func (w mouse) practice() {
 	w.t.Helper()
 	w.opens("Practice")

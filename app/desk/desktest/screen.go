@@ -18,13 +18,27 @@ import (
 	"pinphase.org/pinphase/widgets"
 )
 
-// Shown are the objects on the screen below one, in the order of painting.
-func Shown(o fyne.CanvasObject) []fyne.CanvasObject {
-	var list []fyne.CanvasObject
-	for _, o := range test.LaidOutObjects(o) {
-		if o.Visible() {
-			list = append(list, o)
-		}
+// Shown are the objects on the screen below one, in the order of painting: what lies in
+// something hidden is not.
+func Shown(o fyne.CanvasObject) (list []fyne.CanvasObject) {
+	test.LaidOutObjects(o)
+	return shown(nil, o)
+}
+
+func shown(list []fyne.CanvasObject, o fyne.CanvasObject) []fyne.CanvasObject {
+	if !o.Visible() {
+		return list
+	}
+	list = append(list, o)
+	var inside []fyne.CanvasObject
+	switch o := o.(type) {
+	case fyne.Widget:
+		inside = test.WidgetRenderer(o).Objects()
+	case *fyne.Container:
+		inside = o.Objects
+	}
+	for _, o := range inside {
+		list = shown(list, o)
 	}
 	return list
 }
