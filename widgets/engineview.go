@@ -17,8 +17,8 @@ var (
 	_ desktop.Cursorable = (*EngineView)(nil)
 )
 
-// EngineView shows the engine figure. A cylinder is chosen by a click, by its number or
-// with the arrows up and down; the crankshaft is turned by dragging any of the cranks
+// EngineView shows the engine figure. A cylinder is chosen by a click, by its number
+// from 1 to 9 or with the arrows up and down; the crankshaft is turned by dragging any of the cranks
 // round, with the mouse wheel or with the arrows left and right.
 type EngineView struct {
 	turnView // with OnTurn and OnKey

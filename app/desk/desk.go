@@ -34,6 +34,7 @@ type Desk struct {
 
 	At         timing.Deg // where the crank stands, in [0, cycle)
 	ByNumber   bool       // rows in number order
+	Chosen     int        // the cylinder set off from the others; 0: none
 	From       timing.End // the end the wheel is seen from
 	supposed   finding.WhatIf
 	supposedOf job.Job // the newest sound job when that was supposed
@@ -88,10 +89,10 @@ func (u *Desk) Typed() { u.Shell.FieldTyped() }
 func (u *Desk) Reload() { u.Shell.LookAgain() }
 
 // FigureOptions are those of a figure as it stands on the screen: at the crank's angle,
-// seen from the end chosen.
+// seen from the end chosen, with the cylinder chosen.
 func (u *Desk) FigureOptions(box figure.Box) chart.Options {
 	at := u.At
-	return chart.Options{Cursor: &at, ByNumber: u.ByNumber, From: u.From, Box: box, Say: say, Units: voice().Units()}
+	return chart.Options{Cursor: &at, ByNumber: u.ByNumber, Selected: u.Chosen, From: u.From, Box: box, Say: say, Units: voice().Units()}
 }
 
 // Begin makes another session the open one.
@@ -102,7 +103,7 @@ func (u *Desk) Begin(s *Session) {
 	u.tidy(u.Session.Unpacked)
 	u.Session, u.supposed = s, finding.WhatIf{}
 	u.Forget()
-	u.At = 0
+	u.At, u.Chosen = 0, 0
 	u.Changed()
 }
 

@@ -238,7 +238,7 @@ func (w keys) practice() {
 	power := button("1  power")
 	w.key("Return", w.hides(focused(field)))
 	w.key("1", w.shows(chosen(power)))
-	w.key("Return", w.reads("Not right yet."))
+	w.key("Return", w.reads("Not correct yet."))
 	w.sees("the field again, with the keyboard", focused(field))
 	w.pushes("I do not know", w.reads("This is how it is found."))
 	w.pushes("Next question", w.shows(button("I do not know")))

@@ -178,7 +178,7 @@ func (w mouse) practice() {
 		w.press(k[0], w.shows(valued(field, k[1])))
 	}
 	w.press("1  power", w.shows(chosen(button("1  power"))))
-	w.press("Check", w.reads("Not right yet."))
+	w.press("Check", w.reads("Not correct yet."))
 	w.press("I do not know", w.reads("This is how it is found."))
 	w.press("Next question", w.shows(button("I do not know")))
 	w.press("I do not know", w.reads("This is how it is found."))

@@ -24,6 +24,8 @@ const (
 	wordValvesBBDC     phrase.Text = "{{.Size}}° BBDC"
 	wordValvesABDC     phrase.Text = "{{.Size}}° ABDC"
 	wordValvesAtBDC    phrase.Text = "at BDC"
+	wordValvesAtTDC    phrase.Text = "at TDC"
+	wordValvesLine     phrase.Text = "The line shows where cylinder {{.N}} is."
 	wordValvesOverlap  phrase.Text = "both valves open: {{.By}}° of overlap"
 	wordValvesScavenge phrase.Text = "both open: {{.By}}° of scavenging"
 	wordValvesNever    phrase.Text = "never both open: no overlap"
@@ -35,9 +37,10 @@ const (
 
 var errNoValves = phrase.Errorf("the job gives no valve times; fill in when intake and exhaust open and close")
 
-// Valves returns the valves figure's input for a job, with a cursor at a cylinder's own
-// angle, or none. It needs the times of intake or exhaust.
-func Valves(j job.Job, cursor *timing.Deg, say Say) (figure.ValvesInput, error) {
+// Valves returns the valves figure's input for a job, with a cursor where a cylinder stands
+// at an angle of the crankshaft, or none; cylinder 0 means 1. It needs the times of intake or
+// exhaust.
+func Valves(j job.Job, crank *timing.Deg, cylinder int, say Say) (figure.ValvesInput, error) {
 	e, err := finding.EngineOf(j)
 	if err != nil {
 		return figure.ValvesInput{}, err
@@ -47,7 +50,7 @@ func Valves(j job.Job, cursor *timing.Deg, say Say) (figure.ValvesInput, error) 
 		return figure.ValvesInput{}, errNoValves
 	}
 	four := e.Strokes() == 4
-	in := figure.ValvesInput{Cycle: e.Cycle(), Intake: intake, Exhaust: exhaust, Cursor: cursor, Heading: j.Title,
+	in := figure.ValvesInput{Cycle: e.Cycle(), Intake: intake, Exhaust: exhaust, Heading: j.Title,
 		Title: say.title(wordValves, wordValvesUntitled, j.Title), Desc: say.text(wordValvesDesc),
 		TDC: say.text(wordTDC), BDC: say.text(wordValvesBDC), FiringTDC: say.text(wordFiringTDC),
 		IntakeOpen: say.text(wordIntakeOpen), ExhaustOpen: say.text(wordExhaustOpen), Caption: []string{say.text(wordValvesLift)}}
@@ -85,6 +88,14 @@ func Valves(j job.Job, cursor *timing.Deg, say Say) (figure.ValvesInput, error) 
 			in.Events[2*i+k] = say.with(text[k], map[string]any{"At": in.Degrees[2*i+k]})
 		}
 	}
+	if crank != nil {
+		if cylinder < 1 || cylinder > e.Cylinders() {
+			cylinder = 1
+		}
+		own := timing.Wrap(e.Angle(cylinder, *crank), e.Cycle())
+		in.Cursor = &own
+		in.Caption = append(in.Caption, say.with(wordValvesLine, map[string]any{"N": cylinder}))
+	}
 	return in, nil
 }
 
@@ -99,6 +110,9 @@ func (say Say) fromNearest(at timing.Deg) string {
 	off := timing.WrapSigned(at, 180) // (−90, 90]
 	up := int((at-off)/180)%2 == 0    // a TDC, of either kind
 	if up {
+		if finding.Beside(-float64(off), 1).String() == "0" {
+			return say.text(wordValvesAtTDC)
+		}
 		return say.BTDC(-float64(off))
 	}
 	size := phrase.Num{Value: float64(max(off, -off)), Decimals: 1}

@@ -33,6 +33,7 @@ var boxes = map[string]figure.Box{
 type Options struct {
 	Cursor   *timing.Deg // nil: the cycle has no cursor, the wheel stands at 0
 	ByNumber bool
+	Selected int // the cylinder set off from the others; 0: none
 	From     timing.End
 	Box      figure.Box           // zero: the figure's usual size
 	Bare     bool                 // without the job's title and finding, for a page that has them
@@ -67,7 +68,7 @@ func UsualSize(name string) figure.Box { return boxes[name] }
 func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 	switch name {
 	case "cycle":
-		in, err := Cycle(j, CycleOptions{Cursor: o.Cursor, ByNumber: o.ByNumber, Say: o.Say})
+		in, err := Cycle(j, CycleOptions{Cursor: o.Cursor, ByNumber: o.ByNumber, Selected: o.Selected, Say: o.Say})
 		if err != nil {
 			return figure.Drawing{}, err
 		}
@@ -136,12 +137,12 @@ func Drawing(name string, j job.Job, o Options) (figure.Drawing, error) {
 		if o.Cursor != nil {
 			at = *o.Cursor
 		}
-		in := t.At(at, 0)
+		in := t.At(at, o.Selected)
 		in.Heading = o.heading(in.Heading)
 		d, _ := figure.Engine(in, o.box(name))
 		return d, nil
 	case "valves":
-		in, err := Valves(j, o.Cursor, o.Say)
+		in, err := Valves(j, o.Cursor, o.Selected, o.Say)
 		if err != nil {
 			return figure.Drawing{}, err
 		}

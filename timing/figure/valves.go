@@ -17,7 +17,7 @@ type ValvesInput struct {
 
 	Heading, Title, Desc string
 	TDC, BDC             string // the dead centres
-	FiringTDC            string // the other dead centre of a four-stroke, for the axis
+	FiringTDC            string // where the cycle begins and ends; a four-stroke's axis reaches it only when an opening does
 	IntakeOpen           string // for the legend
 	ExhaustOpen          string
 	Overlap              string    // beside the shade, with its degrees; or why there is none
@@ -33,9 +33,8 @@ func Valves(in ValvesInput, box Box) Drawing {
 		return f.d
 	}
 	f.size, f.small = box.typeSize(60, 32)
-	f.from, f.to = in.Cycle/2-270, in.Cycle/2+270
-	if in.Cycle == timing.Turn {
-		f.from, f.to = 0, timing.Turn
+	if in.Cycle > 0 {
+		f.align()
 	}
 	room := f.frame()
 	if !(in.Cycle > 0) || room.W < 12*f.small || room.H < 8*f.small {
@@ -56,6 +55,47 @@ type valvesFigure struct {
 	size, small float64
 	from, to    timing.Deg // of the axis of the curves
 	plot        Rect
+}
+
+// align finds the axis, and takes every angle in the turn of the cycle that lies on it: the
+// openings about its middle, and both so that they meet where they are open together.
+func (f *valvesFigure) align() {
+	cycle := f.in.Cycle
+	middle := cycle / 2
+	f.from, f.to = middle-270, middle+270
+	if cycle == timing.Turn {
+		f.from, f.to = 0, timing.Turn
+	}
+	central := func(s *timing.Span) *timing.Span {
+		half := (s.To - s.From) / 2
+		from := middle + timing.WrapSigned(s.From+half-middle, cycle) - half
+		return &timing.Span{From: from, To: from + 2*half}
+	}
+	if s := f.in.Intake; s != nil {
+		f.in.Intake = central(s)
+	}
+	if s := f.in.Exhaust; s != nil {
+		f.in.Exhaust = central(s)
+	}
+	if b, i, e := f.in.Both, f.in.Intake, f.in.Exhaust; b != nil && i != nil && e != nil {
+		from := i.From + timing.Wrap(b.From-i.From, cycle)
+		f.in.Both = &timing.Span{From: from, To: from + b.To - b.From}
+		begins := from - timing.Wrap(from-e.From, cycle)
+		f.in.Exhaust = &timing.Span{From: begins, To: begins + e.To - e.From}
+	}
+	const margin = 10
+	for _, s := range []*timing.Span{f.in.Intake, f.in.Exhaust} {
+		if s != nil && s.From < f.from {
+			f.from = s.From - margin
+		}
+		if s != nil && s.To > f.to {
+			f.to = s.To + margin
+		}
+	}
+	if c := f.in.Cursor; c != nil {
+		at := f.from + timing.Wrap(*c-f.from, cycle)
+		f.in.Cursor = &at
+	}
 }
 
 // frame puts heading, caption and legend, and returns the room between.
@@ -132,10 +172,8 @@ func (f *valvesFigure) curves(room Rect) {
 	}
 }
 
-// x is where an angle lies on the axis, by the turn of the cycle that is nearest to it.
+// x is where an angle lies on the axis.
 func (f *valvesFigure) x(at timing.Deg) float64 {
-	middle := (f.from + f.to) / 2
-	at = middle + timing.WrapSigned(at-middle, f.in.Cycle)
 	return f.plot.X + float64((at-f.from)/(f.to-f.from))*f.plot.W
 }
 
@@ -143,16 +181,14 @@ func (f *valvesFigure) x(at timing.Deg) float64 {
 func (f *valvesFigure) axis(line float64) {
 	in, p := f.in, f.plot
 	f.d.add(Path{Segs: Line(p.X, p.Bottom(), p.Right(), p.Bottom()), Stroke: Ink, Weight: Fine})
-	for at := timing.Deg(0); at <= in.Cycle; at += 180 {
-		if at < f.from || at > f.to {
-			continue
-		}
-		x := p.X + float64((at-f.from)/(f.to-f.from))*p.W
+	var last Rect // the name before
+	for at := timing.Deg(math.Ceil(float64(f.from/180))) * 180; at <= f.to; at += 180 {
+		x := f.x(at)
 		name := in.BDC
 		switch {
-		case int(at)%360 == 0 && (at == 0 || at == in.Cycle):
+		case math.Mod(float64(at), float64(in.Cycle)) == 0:
 			name = in.FiringTDC
-		case int(at)%360 == 0:
+		case math.Mod(float64(at), 360) == 0:
 			name = in.TDC
 		}
 		f.d.add(Path{Segs: Line(x, p.Y, x, p.Bottom()), Stroke: Grid, Weight: Hair})
@@ -163,7 +199,11 @@ func (f *valvesFigure) axis(line float64) {
 		case x+w > p.Right():
 			h = Right
 		}
-		f.d.add(Text{X: x, Y: p.Bottom() + 0.9*line, S: name, Size: f.small, Bold: true, H: h, V: Middle, Role: Ink})
+		t := Text{X: x, Y: p.Bottom() + 0.9*line, S: name, Size: f.small, Bold: true, H: h, V: Middle, Role: Ink}
+		if b := t.Bounds(); last == (Rect{}) || !b.Meets(last) {
+			f.d.add(t)
+			last = b
+		}
 	}
 }
 
@@ -172,7 +212,7 @@ func (f *valvesFigure) axis(line float64) {
 func (f *valvesFigure) lift(s timing.Span, role Role, name, opens, closes string) {
 	p := f.plot
 	x0 := f.x(s.From)
-	wide := float64((s.To - s.From) / (f.to - f.from) * timing.Deg(p.W))
+	wide := f.x(s.To) - x0
 	var segs []Seg
 	const steps = 48
 	for i := range steps + 1 {

@@ -38,6 +38,7 @@ type page struct {
 	bar                  kit.ColourBar
 	verdict, tip, reason *widget.Label
 	judged               *fyne.Container
+	care                 *fyne.Container // the cautions, where something real is measured
 	scroll               *container.Scroll
 
 	stage *stage
@@ -47,6 +48,8 @@ type page struct {
 	at      int  // of steps
 	hinted  bool // the hint is shown
 	over    bool // the aim was reached, or the answer shown
+	said    phrase.Text
+	role    figure.Role // of what was said
 }
 
 const name = "course" // by which the page is opened
@@ -81,12 +84,13 @@ func newPage(u *desk.Desk, old *page) *page {
 	p.again = kit.NewKeyButton(tr("Once more"), func() { p.begin(p.at) })
 	p.practise = container.New(&kit.Flow{})
 	p.judged = container.NewBorder(nil, nil, p.bar.Rectangle, nil, container.New(&kit.Tight{}, p.verdict, p.tip, p.reason))
+	p.care = container.NewVBox(kit.Heading(tr("Cautions")), kit.Cautions())
 	p.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(
 		container.New(&kit.Tight{}, p.title, p.text, p.task),
 		container.New(&kit.Flow{}, p.check, p.hint, p.showMe, p.next, p.again),
-		p.judged, p.practise,
+		p.judged, p.practise, p.care,
 	)))
-	p.bar.Show(figure.Commanded)
+	p.judge("", figure.Commanded)
 	p.stage = newStage(p)
 	head := container.NewBorder(nil, nil, nil, container.NewHBox(p.back, p.forward), kit.Elastic(p.choose, 200))
 	left := container.NewBorder(container.NewVBox(head, p.progress), nil, nil, nil, p.scroll)
@@ -96,8 +100,10 @@ func newPage(u *desk.Desk, old *page) *page {
 	p.read()
 	if old != nil && old.at < len(p.steps) {
 		p.at, p.hinted, p.over = old.at, old.hinted, old.over
+		p.judge(old.said, old.role)
 		p.stage.show(p.steps[p.at])
 		p.stage.at, p.stage.chosen = old.stage.at, old.stage.chosen
+		p.stage.loadCycle(p.steps[p.at].Shown(p.stage.at))
 	}
 	return p
 }
@@ -152,8 +158,7 @@ func (p *page) begin(i int) {
 		return
 	}
 	p.at, p.hinted, p.over = i, false, false
-	p.verdict.SetText("")
-	p.bar.Show(figure.Commanded)
+	p.judge("", figure.Commanded)
 	p.u.Prefs.SetString(prefAt, p.steps[i].Name)
 	p.stage.show(p.steps[i])
 	p.Load()
@@ -195,6 +200,7 @@ func (p *page) load() {
 	p.tip.Hidden, p.reason.Hidden = !p.hinted || p.over, !p.over
 	p.verdict.Hidden = p.verdict.Text == "" || !p.hinted && !p.over
 	p.judged.Hidden = !p.hinted && !p.over
+	p.care.Hidden = s.Dial == nil
 	p.loadPractise(s)
 	p.content.Refresh()
 }
@@ -226,18 +232,19 @@ func (p *page) try() {
 	}
 	s := p.steps[p.at]
 	if p.stage.value() == 0 && s.Moves() == course.Cylinder {
-		p.say(tr("Choose a cylinder on the figure first."), figure.Commanded)
+		p.say("Choose a cylinder on the figure first.", figure.Commanded)
 		p.stage.focus()
 		return
 	}
 	if !s.Reached(p.stage.value()) {
-		p.say(tr("Not right yet."), figure.Warning)
+		p.say("Not correct yet.", figure.Warning)
 		p.stage.focus()
 		return
 	}
 	p.over = true
 	setDone(p.u.Prefs, s.Name)
-	p.say(tr("Correct."), figure.Window)
+	p.stage.load() // the dead centre is drawn on the dial once it is found
+	p.say("Correct.", figure.Window)
 	p.onward()
 }
 
@@ -246,17 +253,27 @@ func (p *page) try() {
 func (p *page) answer() {
 	p.over = true
 	p.stage.solve()
-	p.say(tr("This is how it is found."), figure.Commanded)
+	p.say("This is how it is found.", figure.Commanded)
 	p.onward()
 }
 
 // say says how it went.
-func (p *page) say(verdict string, role figure.Role) {
+func (p *page) say(verdict phrase.Text, role figure.Role) {
 	p.hinted = true
-	p.verdict.SetText(verdict)
-	p.bar.Show(role)
+	p.judge(verdict, role)
 	p.load()
 	p.reveal()
+}
+
+// judge puts a verdict on the page; "" for none.
+func (p *page) judge(verdict phrase.Text, role figure.Role) {
+	p.said, p.role = verdict, role
+	words := ""
+	if verdict != "" {
+		words = tr(verdict)
+	}
+	p.verdict.SetText(words)
+	p.bar.Show(role)
 }
 
 // onward gives the keyboard to what goes on.
@@ -271,14 +288,15 @@ func (p *page) onward() {
 	p.u.Window.Canvas().Focus(b)
 }
 
-// reveal scrolls to what was said last.
+// reveal scrolls to what was said last, above the cautions.
 func (p *page) reveal() {
 	for range 2 { // what wraps knows its height only once it has its width
 		c := p.scroll.Content
 		c.Refresh()
 		c.Resize(fyne.NewSize(c.Size().Width, max(c.MinSize().Height, p.scroll.Size().Height)))
 	}
-	p.scroll.ScrollToBottom()
+	end := p.practise.Position().Y + p.practise.Size().Height
+	p.scroll.ScrollToOffset(fyne.NewPos(0, max(0, end-p.scroll.Size().Height)))
 }
 
 // Key acts on a key that nothing else wanted, and tells whether it had a use for it.

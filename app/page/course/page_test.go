@@ -221,3 +221,89 @@ func TestCourseLeavesTheJobAlone(t *testing.T) {
 		t.Errorf("in German at %g: %q", p.stage.at, p.title.Text)
 	}
 }
+
+// TestDialShowsTDCOnceFound: a correct answer draws the dead centre on the degree wheel at
+// once, and the step has the cautions beside it.
+func TestDialShowsTDCOnceFound(t *testing.T) {
+	u, p := open(t, "en")
+	p.TurnTo("01-one-cylinder")
+	if p.care.Visible() {
+		t.Error("cautions beside a drawing only")
+	}
+	p.TurnTo("14-measuring-tdc")
+	if words := desktest.Words(p.care); !p.care.Visible() || !strings.Contains(words, "only by hand") {
+		t.Errorf("the cautions say %q, shown: %v", words, p.care.Visible())
+	}
+	p.stage.put(p.steps[p.at].Aim.Answer)
+	before := desktest.Painted(p.stage.dial)
+	p.try()
+	found := desktest.Painted(p.stage.dial)
+	if p.stage.load(); found == before || found != desktest.Painted(p.stage.dial) {
+		t.Error("the dial was not drawn anew when the answer was correct")
+	}
+	u.Window.Resize(fyne.NewSize(1000, 480)) // the cautions alone would fill it
+	p.reveal()
+	if end := p.judged.Position().Y + p.judged.Size().Height; p.scroll.Offset.Y > p.judged.Position().Y || end > p.scroll.Offset.Y+p.scroll.Size().Height+1 {
+		t.Errorf("what was said lies at %g to %g, shown is %g on", p.judged.Position().Y, end, p.scroll.Offset.Y)
+	}
+}
+
+// TestArrowsUpAndDownMove: where no cylinder is asked for, the arrows up and down on the
+// engine turn the crankshaft, and a click on a row's name moves the cursor.
+func TestArrowsUpAndDownMove(t *testing.T) {
+	_, p := open(t, "en")
+	p.TurnTo("01-one-cylinder")
+	was := p.stage.at
+	p.stage.engine.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if p.stage.at != was+1 {
+		t.Errorf("after the arrow up it is at %g, want %g", p.stage.at, was+1)
+	}
+	p.TurnTo("02-four-strokes")
+	if p.stage.cycle.OnRow != nil || p.stage.engine.OnCylinder != nil {
+		t.Error("a cylinder can be chosen in a step that asks for none")
+	}
+	p.TurnTo("06-firing-order")
+	p.stage.engine.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if p.stage.cycle.OnRow == nil || p.stage.chosen == 0 {
+		t.Error("no cylinder can be chosen where one is asked for")
+	}
+}
+
+// TestStepIsAsItWasAfterRebuild: the chosen row and what was said are there again when the
+// window is built anew, the words in its language.
+func TestStepIsAsItWasAfterRebuild(t *testing.T) {
+	u, p := open(t, "en")
+	p.TurnTo("06-firing-order")
+	without := desktest.Painted(p.stage.cycle)
+	p.stage.choose(2)
+	p.try()
+	with, said := desktest.Painted(p.stage.cycle), p.verdict.Text
+	u.Rebuild()
+	u.OpenPage(name, "")
+	p = u.Page.(*page)
+	if got := desktest.Painted(p.stage.cycle); got != with || got == without {
+		t.Error("the chosen row is not set off after the rebuild")
+	}
+	if said != "Not correct yet." || p.verdict.Text != said || !p.verdict.Visible() {
+		t.Errorf("it says %q after the rebuild, before %q", p.verdict.Text, said)
+	}
+	u.Prefs.SetString(desk.PrefLanguage, "de")
+	u.Rebuild()
+	u.OpenPage(name, "")
+	if p = u.Page.(*page); p.verdict.Text != "Noch nicht richtig." {
+		t.Errorf("in German it says %q", p.verdict.Text)
+	}
+}
+
+// TestNoStepsIsNoFault: without steps to read, keys and buttons have nothing to do.
+func TestNoStepsIsNoFault(t *testing.T) {
+	_, p := open(t, "en")
+	p.steps, p.at, p.stage.step = nil, 0, course.Step{}
+	p.stage.focus()
+	p.Load()
+	p.Key(&fyne.KeyEvent{Name: fyne.KeyPageDown})
+	p.try()
+	if p.over {
+		t.Error("nothing was reached")
+	}
+}

@@ -49,9 +49,7 @@ func newStage(p *page) *stage {
 		signals: widgets.NewTraceView(), dial: widgets.NewDialView()}
 	turn := func(by timing.Deg) { s.put(s.at + float64(by)) }
 	s.cycle.OnCursor = func(at timing.Deg) { s.point(float64(at)) }
-	s.cycle.OnRow = s.choose
-	s.engine.OnTurn, s.engine.OnCylinder = turn, s.choose
-	s.wheel.OnTurn, s.gears.OnTurn, s.dial.OnTurn = turn, turn, turn
+	s.engine.OnTurn, s.wheel.OnTurn, s.gears.OnTurn, s.dial.OnTurn = turn, turn, turn, turn
 	s.signals.OnStep = func(by float64) { s.put(s.at + by) }
 	s.signals.OnCursor = func(at float64) {
 		if s.traces != nil {
@@ -86,11 +84,15 @@ func (s *stage) strides() [4]float64 {
 }
 
 // far tells whether the crankshaft is turned on through many turns.
-func (s *stage) far() bool { return s.step.Figures[0] == "gears" }
+func (s *stage) far() bool { return len(s.step.Figures) > 0 && s.step.Figures[0] == "gears" }
 
 // show begins a step.
 func (s *stage) show(step course.Step) {
 	s.step, s.at, s.chosen = step, step.Start, 0
+	s.cycle.OnRow, s.engine.OnCylinder = nil, nil // the arrows up and down are free to move what is moved
+	if step.Moves() == course.Cylinder {
+		s.cycle.OnRow, s.engine.OnCylinder = s.choose, s.choose
+	}
 	s.prepare()
 	for i, v := range s.strides() {
 		sign := "+"
@@ -128,7 +130,7 @@ func (s *stage) view(name string) fyne.CanvasObject {
 
 // focus gives the keyboard to the first figure, unless something lies over the page.
 func (s *stage) focus() {
-	if s.page.u.Covered() || !s.page.u.IsOpen(name) {
+	if len(s.step.Figures) == 0 || s.page.u.Covered() || !s.page.u.IsOpen(name) {
 		return
 	}
 	if f, ok := s.view(s.step.Figures[0]).(fyne.Focusable); ok {
@@ -187,7 +189,7 @@ func (s *stage) point(at float64) {
 
 // choose chooses a cylinder, where the step asks for one.
 func (s *stage) choose(cylinder int) {
-	if s.page.over || s.step.Moves() != course.Cylinder {
+	if s.page.over {
 		return
 	}
 	s.chosen = cylinder

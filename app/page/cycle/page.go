@@ -31,7 +31,6 @@ type Page struct {
 	content            *container.Scroll // for large text in a small window
 	Main, low, figures *container.Split
 	Rows               []int // cylinders in the order of the figure's rows
-	chosen             int   // cylinder; 0: none
 
 	turner  *finding.Turner     // of the job shown
 	turning *chart.TurningWheel // likewise
@@ -115,11 +114,11 @@ func (p *Page) Remember() {
 // Load shows the session's newest sound job.
 func (p *Page) Load() {
 	j := p.u.Shown()
-	if p.chosen > len(j.Engine.FiringOrder) {
-		p.chosen = 0
+	if p.u.Chosen > len(j.Engine.FiringOrder) {
+		p.u.Chosen = 0
 	}
-	p.Results.chosen = p.chosen
-	in, err := chart.Cycle(j, chart.CycleOptions{ByNumber: p.u.ByNumber, Selected: p.chosen, Say: say})
+	p.Results.chosen = p.u.Chosen
+	in, err := chart.Cycle(j, chart.CycleOptions{ByNumber: p.u.ByNumber, Selected: p.u.Chosen, Say: say})
 	if err != nil {
 		return // a sound job has an engine
 	}
@@ -146,10 +145,10 @@ func (p *Page) choose(cylinder int) {
 	if err != nil || cylinder < 1 || cylinder > e.Cylinders() {
 		return
 	}
-	if p.chosen == cylinder {
-		p.chosen = 0
+	if p.u.Chosen == cylinder {
+		p.u.Chosen = 0
 	} else {
-		p.chosen = cylinder
+		p.u.Chosen = cylinder
 		p.u.SetAt(e.FiresAt(cylinder))
 	}
 	p.Load()

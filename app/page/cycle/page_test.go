@@ -18,13 +18,13 @@ func TestCylinderIsChosenOnTheEngine(t *testing.T) {
 	p := u.Page.(*Page)
 	at := func(what string, chosen int, want float64) {
 		t.Helper()
-		if p.chosen != chosen || float64(u.At) != want {
-			t.Errorf("%s: cylinder %d is chosen and the crankshaft at %g, want %d and %g", what, p.chosen, float64(u.At), chosen, want)
+		if u.Chosen != chosen || float64(u.At) != want {
+			t.Errorf("%s: cylinder %d is chosen and the crankshaft at %g, want %d and %g", what, u.Chosen, float64(u.At), chosen, want)
 		}
 	}
 	p.Results.content.Select(p.Results.drawn)
 	v := p.Results.Engine
-	for x := float32(0); x < v.Size().Width && p.chosen != 3; x += 9 {
+	for x := float32(0); x < v.Size().Width && u.Chosen != 3; x += 9 {
 		v.Tapped(&fyne.PointEvent{Position: fyne.NewPos(x, v.Size().Height/2)})
 	}
 	at("a click", 3, 240)

@@ -83,12 +83,7 @@ func (r *results) moved(at timing.Deg) {
 // loadValves draws the valve timing with the chosen cylinder's place in it, else that of
 // cylinder 1.
 func (r *results) loadValves(at timing.Deg) {
-	e, err := finding.EngineOf(r.job)
-	if err != nil {
-		return
-	}
-	own := e.Angle(max(r.chosen, 1), at)
-	in, err := chart.Valves(r.job, &own, say)
+	in, err := chart.Valves(r.job, &at, r.chosen, say)
 	if err != nil {
 		in.Caption = []string{voice().Error(err)}
 	}

@@ -84,9 +84,9 @@ func (p *page) askAgain(verdicts []lesson.Verdict) {
 		}
 		first = false
 	}
-	text, clue := tr("Not right yet. Try once more."), p.current.Clue()
+	text, clue := tr("Not correct yet. Try once more."), p.current.Clue()
 	if clue.Text != "" {
-		text = tr("Not right yet. This is the first step; try once more.")
+		text = tr("Not correct yet. This is the first step; try once more.")
 	}
 	kit.SetText(p.verdict, text)
 	kit.SetText(p.steps, say(clue))

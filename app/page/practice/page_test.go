@@ -218,7 +218,7 @@ func TestPracticeSecondTry(t *testing.T) {
 	missed := p.current.Key()
 	answerOnce(t, u, false)
 	said := desktest.Words(p.content)
-	if p.done || !strings.Contains(said, p.current.Steps[0].String()) || strings.Contains(said, p.current.Steps[len(p.current.Steps)-1].String()) || !strings.Contains(said, "Not right yet.") {
+	if p.done || !strings.Contains(said, p.current.Steps[0].String()) || strings.Contains(said, p.current.Steps[len(p.current.Steps)-1].String()) || !strings.Contains(said, "Not correct yet.") {
 		t.Fatalf("after a wrong answer: judged %v, the page says %q", p.done, said)
 	}
 	answerOnce(t, u, true)

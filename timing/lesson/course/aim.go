@@ -36,7 +36,7 @@ var rules = map[string]rule{
 		stroke, ok := timing.ParseStroke(s.Aim.Stroke)
 		return ok && e.StrokeAt(s.angle(e, at)) == stroke
 	}},
-	// Intake and exhaust open at once, at the overlap of the strokes and not by chance elsewhere.
+	// Intake and exhaust of the cylinder open at once, wherever in the cycle.
 	"both_open": {Crank, func(s Step, e timing.Engine, at float64) bool {
 		intake, exhaust := finding.ValveSpans(s.Job)
 		alpha := s.angle(e, at)

@@ -172,6 +172,38 @@ func (s Step) check() error {
 	if _, ok := rules[s.Aim.Rule]; !ok {
 		return fmt.Errorf("aim: there is no rule %q", s.Aim.Rule)
 	}
+	return s.checkNeeds()
+}
+
+// checkNeeds says what a figure or the rule needs and the step does not give.
+func (s Step) checkNeeds() error {
+	rule := s.Aim.Rule
+	if s.Dial == nil && (slices.Contains(s.Figures, "dial") || s.Moves() == Mark) {
+		return fmt.Errorf("dial: is missing; give what the degree wheel reads at the stop, one way and the other")
+	}
+	if slices.Contains(s.Figures, "gears") || rule == "marks" {
+		if _, err := finding.TrainOf(s.Job); err != nil {
+			return err
+		}
+	}
+	switch rule {
+	case "stroke":
+		if _, ok := timing.ParseStroke(s.Aim.Stroke); !ok {
+			return fmt.Errorf("aim: there is no stroke %q; give power, exhaust, intake or compression", s.Aim.Stroke)
+		}
+	case "next", "paired":
+		if s.Aim.Cylinder < 1 {
+			return fmt.Errorf("aim: cylinder is missing; rule %q starts from one", rule)
+		}
+	case "injection":
+		shift, err := finding.ShiftOf(s.Job)
+		if err != nil {
+			return err
+		}
+		if n := len(shift.Injections); max(s.Aim.Cylinder, 1) > n {
+			return fmt.Errorf("aim: cylinder %d has no injection; %d have one", max(s.Aim.Cylinder, 1), n)
+		}
+	}
 	return nil
 }
 
