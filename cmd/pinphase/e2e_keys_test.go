@@ -220,7 +220,7 @@ func (w keys) gears() {
 func (w keys) course() {
 	w.t.Helper()
 	w.goesTo(6)
-	w.key("Return", w.reads("Not right yet."))
+	w.key("Return", w.reads("Not correct yet."))
 	for range 12 {
 		w.win.key("shift+Left")
 	}

@@ -163,7 +163,7 @@ func (w mouse) gears() {
 func (w mouse) course() {
 	w.t.Helper()
 	w.opens("Course")
-	w.press("Check", w.reads("Not right yet."))
+	w.press("Check", w.reads("Not correct yet."))
 	w.press("Show me", w.reads("This is how it is found."))
 	w.press("Next step", w.reads("Put the cursor where this cylinder compresses."))
 	w.press("←", w.reads("Turn the crankshaft until the piston is at the top."))
