@@ -177,7 +177,7 @@ func (u *ui) outsidePictures(content *fyne.Container) *kit.Check {
 	if u.Session.Path == "" {
 		return box
 	}
-	if names := sheet.OutsidePictures(u.Session.Sound(), u.Folder()); len(names) > 0 {
+	if names := sheet.OutsideShown(u.Session.Sound(), u.Folder()); len(names) > 0 {
 		content.Add(kit.Wrapped(with("The job names pictures outside its folder: {{.Names}}. Whoever gets the sheet would see them.",
 			map[string]any{"Names": strings.Join(names, ", ")})))
 		content.Add(box)

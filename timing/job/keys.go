@@ -5,6 +5,7 @@ import (
 
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/quantity"
+	"pinphase.org/pinphase/timing/wheel"
 )
 
 // KeyInfo is a number of the job file with its unit and the values it may have.
@@ -43,7 +44,7 @@ func Keys() []KeyInfo {
 		{"injection.air_c", "°C", -90, 150, false, false},
 		{"injection.air_kpa", "kPa", 0, 1000, true, false},
 		{"injection.cetane", "", 0, 150, true, false},
-		{"crank_wheel.positions", "", 1, 3600, false, true},
+		{"crank_wheel.positions", "", 1, wheel.MaxNotated, false, true},
 		{"crank_wheel.first_tooth_btdc_deg", "°", -360, 720, false, false},
 		{"cam_wheel.first_tooth_btdc_deg", "°", 0, 720, false, false},
 	}

@@ -49,11 +49,18 @@ var (
 
 const photoGap = 11.0
 
-// beside are what is said below the photographs of the two parts that are compared.
-var beside = map[string]phrase.Text{
-	"dowel":  "At the left the photograph from which the angle that should be was taken, at the right the one on which the dowel was measured: {{.Should}} and {{.Is}}, seen from the nose.",
-	"keyway": "At the left the photograph from which the angle that should be was taken, at the right the one on which the keyway was measured: {{.Should}} and {{.Is}}, seen from the nose.",
-}
+// beside are what is said below the photographs of the two parts that are compared, and
+// besideAngles what they show, by the end that the sheet is seen from.
+var (
+	beside = map[string]phrase.Text{
+		"dowel":  "At the left the photograph from which the angle that should be was taken, at the right the one on which the dowel was measured.",
+		"keyway": "At the left the photograph from which the angle that should be was taken, at the right the one on which the keyway was measured.",
+	}
+	besideAngles = map[timing.End]phrase.Text{
+		timing.Nose:     "They show {{.Should}} and {{.Is}}, seen from the nose.",
+		timing.Flywheel: "They show {{.Should}} and {{.Is}}, seen from the flywheel.",
+	}
+)
 
 // photographs adds the pictures that an angle was taken from, with what was
 // marked in them: of a section that has two, old beside new.
@@ -87,23 +94,33 @@ func (m maker) photographs() {
 	}
 }
 
-// besideWords are the words below two photographs: each angle as it is seen from the nose.
+// besideWords are the words below two photographs: what each shows, and the angles as
+// they are seen from the end that the sheet is, where both can be measured.
 func (m maker) besideWords(section string) string {
-	say := func(drawing bool) phrase.Sentence {
-		reading, _ := readingOf(m.Angles, section, drawing)
-		deg := 0.0
-		if reading != nil {
-			f := m.Angles.Dowel
-			if section == "keyway" {
-				f = m.Angles.Keyway
-			}
-			if r, err := reading.As(section, drawing).Measure(finding.ViewOf(m.Job, endIn(f, reading))); err == nil {
-				deg = float64(r.Value)
-			}
-		}
-		return finding.SeenAngle(m.Job, "nose", deg)
+	words := m.text(beside[section])
+	should, ok := m.besideAngle(section, true)
+	is, both := m.besideAngle(section, false)
+	if !ok || !both {
+		return words
 	}
-	return m.with(beside[section], map[string]any{"Should": say(true), "Is": say(false)})
+	return words + " " + m.with(besideAngles[m.seenFrom()], map[string]any{"Should": should, "Is": is})
+}
+
+// besideAngle is the angle that a photograph shows, false where it cannot be measured.
+func (m maker) besideAngle(section string, drawing bool) (phrase.Sentence, bool) {
+	reading, _ := readingOf(m.Angles, section, drawing)
+	if reading == nil {
+		return phrase.Sentence{}, false
+	}
+	f := m.Angles.Dowel
+	if section == "keyway" {
+		f = m.Angles.Keyway
+	}
+	r, err := reading.As(section, drawing).Measure(finding.ViewOf(m.Job, endIn(f, reading)))
+	if err != nil {
+		return phrase.Sentence{}, false
+	}
+	return finding.SeenAngle(m.Job, m.seenFrom().String(), float64(r.Value)), true
 }
 
 // endIn is the end that a reading of a feature was seen from.

@@ -47,6 +47,14 @@ func (p Pictures) Read(file string) (image.Image, photo.Info, error) {
 	return img, info, nil
 }
 
+// OutsideShown are the names of the pictures outside the job's folder that a job's sheet
+// would show: of what is compared, which leaves out the other parts.
+func OutsideShown(j job.Job, folder string) []string {
+	j = j.Compared()
+	j.Parts = nil
+	return OutsidePictures(j, folder)
+}
+
 // OutsidePictures are the names of the pictures of a job, those of its parts too, that
 // lie outside the job's folder.
 func OutsidePictures(j job.Job, folder string) (names []string) {

@@ -130,20 +130,39 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 	}
 }
 
-// photographedTwice has the drawing's angle from a photograph too.
+// photographedTwice has the drawing's angle from a photograph too, of a mirrored print,
+// so that it lies at the other side.
 func photographedTwice(t *testing.T) job.Job {
 	j := sample.Read(t, photographed)
 	dowel := *j.Dowel
-	dowel.Drawing, j.Dowel = dowel.Measured, &dowel
+	mirrored := *dowel.Measured
+	mirrored.Mirror = job.MirrorMirrored
+	dowel.Drawing, j.Dowel = &mirrored, &dowel
 	return j
 }
 
 // Where the drawing's angle too was taken from a photograph, both are shown.
 func TestDrawingFromAPhotograph(t *testing.T) {
 	got := claim(t, on(t, photographedTwice(t))).String()
-	// Side by side, each with its angle: here both are of the same photograph.
-	if strings.Count(got, "figure photo") != 1 || !strings.Contains(got, "at the right the one on which the dowel was measured: 12.6° anticlockwise and 12.6° anticlockwise, seen from the nose.") {
+	// Side by side, each with its angle, in the order in which they stand.
+	if strings.Count(got, "figure photo") != 1 || !strings.Contains(got, "at the right the one on which the dowel was measured. They show 12.6° clockwise and 12.6° anticlockwise, seen from the nose.") {
 		t.Error(got)
+	}
+}
+
+// Seen from the flywheel, the angles below the photographs are those that whoever took
+// them saw, as everywhere on the sheet; without an angle no number stands there.
+func TestPhotographsFromTheFlywheel(t *testing.T) {
+	j := photographedTwice(t)
+	j.Dowel.SeenFrom = "flywheel"
+	in := on(t, j)
+	if got := claim(t, in).String(); !strings.Contains(got, "They show 12.6° clockwise and 12.6° anticlockwise, seen from the flywheel.") {
+		t.Error(got)
+	}
+	m := newMaker(in, wordClaim)
+	m.Angles = job.Job{}
+	if got := m.besideWords("dowel"); strings.Contains(got, "They show") || !strings.Contains(got, "At the left") {
+		t.Errorf("of no angles it says %q", got)
 	}
 }
 
@@ -301,5 +320,22 @@ func TestFaultyEvidenceIsSaid(t *testing.T) {
 	in.Say = german.Say
 	if got := JobSheet(in).String(); strings.Count(got, german.Text(wordUnranked)) != 2 || strings.Contains(got, "is not known") {
 		t.Errorf("not in the reader's language:\n%s", got)
+	}
+}
+
+// Only pictures that a sheet would show are asked about: not those of parts that are not
+// compared.
+func TestOutsideShown(t *testing.T) {
+	j := photographedTwice(t)
+	j.Dowel.Measured.File, j.Dowel.Drawing.File = "../new.jpg", "old.jpg"
+	j = j.Gather("Old", "New")
+	spare := *j.Parts[0].Dowel
+	spare.File = "../spare.jpg"
+	j.AddPart(job.Part{Name: "Spare", Dowel: &spare, Picture: "../shop.jpg"})
+	if got := OutsideShown(j, "folder"); len(got) != 1 || got[0] != "../new.jpg" {
+		t.Errorf("it would be asked about %v", got)
+	}
+	if got := OutsidePictures(j, "folder"); len(got) != 3 {
+		t.Errorf("outside are %v", got)
 	}
 }

@@ -21,6 +21,8 @@ type Notation struct {
 // MaxNotated is the most positions that a notation may have.
 const MaxNotated = 3600
 
+const tooManyGone phrase.Text = "%q has more teeth missing than a wheel of %d positions can spare"
+
 // ParseNotation reads a notation; a bare number is a wheel with all its teeth.
 func ParseNotation(text string) (Notation, error) {
 	text = strings.NewReplacer("–", "-", "−", "-", " ", "").Replace(text)
@@ -32,12 +34,17 @@ func ParseNotation(text string) (Notation, error) {
 	n := Notation{}
 	for i, word := range counts {
 		v, err := strconv.Atoi(word)
-		if err != nil || v < 1 || strings.HasPrefix(word, "+") {
+		if err != nil || v < 1 {
 			return wrong("%q is not a tooth count: write it as in 60, 60-2, 36-2-2-2 or 24+1", text)
 		}
-		if i == 0 {
+		switch {
+		case i == 0 && v > MaxNotated:
+			return wrong("%q has %d positions; at most %d are accepted", text, v, MaxNotated)
+		case i == 0:
 			n.Positions = v
-		} else {
+		case v > MaxNotated: // summed, a few of them would be no number any more
+			return wrong(tooManyGone, text, n.Positions)
+		default:
 			n.Gaps = append(n.Gaps, v)
 		}
 	}
@@ -48,16 +55,16 @@ func ParseNotation(text string) (Notation, error) {
 		}
 		n.Extra = v
 	}
-	if n.Positions > MaxNotated {
-		return wrong("%q has %d positions; at most %d are accepted", text, n.Positions, MaxNotated)
-	}
 	gone := 0
 	for _, g := range n.Gaps {
 		gone += g
 	}
 	// Each gap has a tooth at either end, or two of them were one.
 	if gone+len(n.Gaps) > n.Positions {
-		return wrong("%q has more teeth missing than a wheel of %d positions can spare", text, n.Positions)
+		return wrong(tooManyGone, text, n.Positions)
+	}
+	if list := n.Missing(); len(list) > 0 && (list[0] < 2 || list[len(list)-1] > n.Positions) {
+		return wrong("%q has gaps too unequal to be spaced evenly round the wheel: give %d alone, and list the positions that are missing", text, n.Positions)
 	}
 	return n, nil
 }
