@@ -35,6 +35,32 @@ func TestNotationIsTyped(t *testing.T) {
 	}
 }
 
+// The teeth of a cam wheel that were measured stay whatever is typed of the crankshaft's,
+// and those that were filled in are filled in anew. Undone, the notation is gone.
+func TestNotationLeavesMeasuredTeeth(t *testing.T) {
+	u := on(t, byHand)
+	fill(t, u, "crank_wheel.positions", "24")
+	fill(t, u, "cam_wheel.teeth_cam_deg", "0; 50; 130")
+	for _, text := range []string{"24+", "24+1", "24+12"} {
+		fill(t, u, "crank_wheel.positions", text)
+	}
+	if got := u.Session.Job().CamWheel.TeethCamDeg; !slices.Equal(got, []float64{0, 50, 130}) {
+		t.Errorf("the measured teeth are at %v", got)
+	}
+	fill(t, u, "cam_wheel.teeth_cam_deg", "")
+	for _, text := range []string{"24", "24+1", "24+12"} {
+		fill(t, u, "crank_wheel.positions", text)
+	}
+	if got := u.Session.Job().CamWheel.TeethCamDeg; len(got) != 12 || got[1] != 30 {
+		t.Errorf("twelve even teeth are at %v", got)
+	}
+	u.Undo()
+	u.Undo()
+	if got := inputOf(t, cycleOf(u).Form, "crank_wheel.positions").Field.Text(); got != "24" {
+		t.Errorf("undone, the tooth field shows %q", got)
+	}
+}
+
 // What stands in a field is selected when the keyboard comes to it.
 func TestKeyboardSelects(t *testing.T) {
 	u := on(t, byHand)
@@ -63,6 +89,16 @@ func TestTwoStrokeGetsItsGears(t *testing.T) {
 	press(t, u, "Set 72 teeth")
 	if g := u.Session.Job().Gears; g.CamTeeth != 72 {
 		t.Errorf("the camshaft gear has %d teeth", g.CamTeeth)
+	}
+}
+
+// Gears that nobody counted yet are not asked about.
+func TestUncountedGears(t *testing.T) {
+	u := window(t)
+	u.Edit("gears", func(j *job.Job) { j.Gears.CrankTeeth, j.Gears.CamTeeth = 0, 0 })
+	pick(t, u, "engine.strokes", "two-stroke")
+	if got := said(u); strings.Contains(got, "of 0 teeth") {
+		t.Errorf("it is asked %q", got)
 	}
 }
 

@@ -227,15 +227,30 @@ func (v *PhotoView) place(at spot) {
 	at.X, at.Y = v.sight.clamp(at.X, at.Y)
 	kind := v.PlaceKind
 	v.settle()
+	before := v.marks
 	if v.OnPlace != nil {
 		v.OnPlace(kind, at.X, at.Y)
 	}
-	for i, m := range slices.Backward(v.marks) {
-		if m == (Mark{kind, at.X, at.Y}) {
-			v.choose(i)
-			break
+	if i := written(before, v.marks, Mark{kind, at.X, at.Y}); i >= 0 {
+		v.choose(i)
+	}
+}
+
+// written is the index of the mark of the kind asked for that is among the marks now and
+// was not before: its owner may have moved it, onto an edge for one. Where there is none
+// it is that of the mark asked for, -1 where that is not there either.
+func written(before, now []Mark, asked Mark) int {
+	had := map[Mark]int{}
+	for _, m := range before {
+		had[m]++
+	}
+	at := -1
+	for i, m := range now {
+		if had[m]--; m.Kind == asked.Kind && (had[m] < 0 || m == asked && at < 0) {
+			at = i
 		}
 	}
+	return at
 }
 
 // move asks for a point to be moved; it returns false if it is there already.

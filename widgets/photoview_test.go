@@ -167,3 +167,28 @@ func TestOnePixelPicture(t *testing.T) {
 	v.loupe.paint(176, 176)
 	o.wasAsked(t, "place rim 0.5 0.5", "select 2")
 }
+
+// A point that its owner puts elsewhere, as onto an edge, is selected all the same, and
+// so is one that takes the place of another.
+func TestMovedPointIsSelected(t *testing.T) {
+	v, o := owned(t)
+	v.PlaceKind = "rim"
+	o.click(30, 30)
+	v.OnPlace = func(kind string, x, y float64) {
+		v.SetMarks(slices.Insert(slices.Clone(v.marks), 1, Mark{kind, x + 3, y}))
+	}
+	v.Select(0)
+	o.click(200, 100)
+	if v.Selected() != 1 {
+		t.Errorf("put beside the click, mark %d of %v is selected", v.Selected(), v.marks)
+	}
+	v.OnPlace = func(kind string, x, y float64) {
+		marks := slices.Clone(v.marks)
+		marks[0] = Mark{kind, x, y + 2}
+		v.SetMarks(marks)
+	}
+	o.click(100, 200)
+	if v.Selected() != 0 {
+		t.Errorf("put in place of another, mark %d of %v is selected", v.Selected(), v.marks)
+	}
+}

@@ -30,15 +30,17 @@ type FieldInput struct {
 	Typo  string // why what was typed is in no job
 	about string // the job's fault
 	asked string // about a value that looks like a slip
+	anew  bool   // what stands in the field is forgotten, even if it means the same
 
 	reading bool // it is of a reading: while it is empty it is merely not typed yet
 }
 
 func (i *FieldInput) Load(j job.Job) {
 	shown := i.get(j)
-	if i.Typo != "" || i.same(i.Field.Text(), shown) {
+	if i.Typo != "" || !i.anew && i.same(i.Field.Text(), shown) {
 		return
 	}
+	i.anew = false
 	i.Field.SetText(shown)
 }
 
@@ -54,7 +56,7 @@ func (i *FieldInput) asks(question string) {
 	i.show()
 }
 
-func (i *FieldInput) Forget() { i.Typo = "" }
+func (i *FieldInput) Forget() { i.Typo, i.anew = "", true }
 
 func (i *FieldInput) Focus() fyne.Focusable { return i.Field.Focusable() }
 
@@ -98,7 +100,7 @@ func (f *Form) Field(key, label, unit string, lines int, get func(job.Job) strin
 			f.U.Typed()
 			return
 		}
-		i.Typo = ""
+		i.Typo, i.anew = "", false
 		i.show()
 		f.edit(key, func(to *job.Job) { set(to, text) })
 		f.U.Typed() // also where the job is as it was before the typing error

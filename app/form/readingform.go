@@ -50,17 +50,33 @@ func (f *Form) SeenFromRow(section string) Row {
 	return f.choice(section+".seen_from", tr("Seen from"), []string{tr("the nose (front end)"), tr("the flywheel end")}, []string{"nose", "flywheel"},
 		func(j job.Job) string {
 			if p := part(&j); p != nil {
-				return seenFrom(&job.Feature{SeenFrom: p.SeenFrom}, nil)
+				return seenFrom(&job.Feature{SeenFrom: p.SeenFrom}, p.Reading(section))
 			}
 			return seenFrom(*at(&j), nil)
 		},
 		func(j *job.Job, v string) {
 			if p := part(j); p != nil {
-				p.SeenFrom = v
+				turn(p, section, v)
 			} else if p := *at(j); p != nil {
 				p.SeenFrom = v
 			}
 		})
+}
+
+// turn makes an end that from which a part's reading of a section is seen. Its other
+// reading, of the other bench, is seen from where it was.
+func turn(p *job.Part, section, end string) {
+	other := "keyway"
+	if section == other {
+		other = "dowel"
+	}
+	if r := p.Reading(other); r != nil {
+		r.SeenFrom = seenFrom(&job.Feature{SeenFrom: p.SeenFrom}, r)
+	}
+	p.SeenFrom = end
+	if r := p.Reading(section); r != nil {
+		r.SeenFrom = ""
+	}
 }
 
 // seenFrom is the end a reading is seen from: its own, its feature's, or the

@@ -39,7 +39,7 @@ func (f *Form) teeth() Row {
 			}
 			w := crankWheel(j)
 			w.Positions, w.Missing = n.Positions, n.Missing()
-			if n.Extra > 0 && (j.CamWheel == nil || len(j.CamWheel.TeethCamDeg) != n.Extra) {
+			if n.Extra > 0 && evenCam(j) {
 				camWheel(j).TeethCamDeg = evenTeeth(n.Extra)
 			}
 			return nil
@@ -87,6 +87,12 @@ func evenTeeth(n int) []float64 {
 	return list
 }
 
+// evenCam tells whether the teeth of a job's cam sensor wheel may be filled in: whether
+// there are none, or those that were filled in. Uneven ones were measured, and stay.
+func evenCam(j *job.Job) bool {
+	return j.CamWheel == nil || slices.Equal(j.CamWheel.TeethCamDeg, evenTeeth(len(j.CamWheel.TeethCamDeg)))
+}
+
 // sameTeeth tells whether what was typed stands for the wheel shown: a number alone
 // stands for any missing teeth, and the wheel shown says nothing of the camshaft's.
 func sameTeeth(typed, shown string) bool {
@@ -104,7 +110,7 @@ func sameTeeth(typed, shown string) bool {
 func (f *Form) matchingGears(was job.Job) {
 	j := f.U.Session.Job()
 	g := j.Gears
-	if f.loading || g == nil || was.Engine.Strokes == j.Engine.Strokes || g.CamTeeth != turnsOfCrank(was)*g.CrankTeeth {
+	if f.loading || g == nil || g.CrankTeeth == 0 || was.Engine.Strokes == j.Engine.Strokes || g.CamTeeth != turnsOfCrank(was)*g.CrankTeeth {
 		return
 	}
 	right := turnsOfCrank(j) * g.CrankTeeth

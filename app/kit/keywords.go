@@ -33,15 +33,27 @@ func WithoutKeys(text string) string {
 	if !strings.ContainsAny(text, "_[") {
 		return text
 	}
-	return aKey.ReplaceAllStringFunc(text, func(found string) string {
-		key := strings.Trim(found, "[]")
+	var b strings.Builder
+	from := 0
+	for _, at := range aKey.FindAllStringIndex(text, -1) {
+		key := strings.Trim(text[at[0]:at[1]], "[]")
 		word, ok := keyWords[key[strings.LastIndexByte(key, '.')+1:]]
-		if !ok {
-			return found
+		if !ok || inPath.MatchString(text[:at[0]]) || ofPath.MatchString(text[at[1]:]) {
+			continue
 		}
-		return With("“{{.Name}}”", map[string]any{"Name": word})
-	})
+		b.WriteString(text[from:at[0]])
+		b.WriteString(With("“{{.Name}}”", map[string]any{"Name": word}))
+		from = at[1]
+	}
+	return b.String() + text[from:]
 }
+
+// What stands right before or behind a name that belongs to a file or a folder, which is
+// called what it is called.
+var (
+	inPath = regexp.MustCompile(`[\p{L}\p{N}/\\-]$`)
+	ofPath = regexp.MustCompile(`^(?:[\p{L}\p{N}/\\_-]|\.[\p{L}\p{N}])`)
+)
 
 // KeyWord is what the window calls a key of the job file that no field is labelled for: by
 // its last name, else by its section.

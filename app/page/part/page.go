@@ -121,6 +121,12 @@ func (p *page) Moved() {}
 
 func (p *page) End() {}
 
+// Leave lets go of which part is chosen and of what is proposed: another job has others.
+func (p *page) Leave() {
+	p.parts.chosen, p.parts.editing = -1, false
+	p.photo.snap.clear()
+}
+
 // TurnTo shows the bench of a section of the job.
 func (p *page) TurnTo(section string) {
 	at := 0

@@ -117,7 +117,9 @@ func (c *partsPanel) load() {
 	c.loadRows(j)
 	kit.SetShown(c.list, !none)
 	kit.SetShown(c.add, !none)
-	kit.Able(c.add, len(j.Parts) < job.MaxParts)
+	room := len(j.Gather("", "").Parts) < job.MaxParts
+	kit.Able(c.add, room)
+	kit.Able(c.again, room)
 	kit.SetShown(c.edit, !none)
 	kit.SetShown(c.about, !none && c.editing)
 	kit.SetShown(c.again, !none && c.chosen == j.PartFor(job.UseEngine))
@@ -134,7 +136,8 @@ func hasMeasured(j job.Job) bool {
 	return j.Dowel != nil && j.Dowel.Measured != nil || j.Keyway != nil && j.Keyway.Measured != nil
 }
 
-// loadRows shows a row for each part: what it is used for and what was measured on it.
+// loadRows shows a row for each part: what it is used for and what was measured on it,
+// of all seen from the end that the figure is drawn from, so that they can be compared.
 func (c *partsPanel) loadRows(j job.Job) {
 	var names []string
 	var found []finding.PartAngles
@@ -149,7 +152,7 @@ func (c *partsPanel) loadRows(j job.Job) {
 				deg = found[i].KeywayDeg
 			}
 			if deg != nil {
-				angle = say(finding.SeenAngle(c.p.u.Known(), p.SeenFrom, *deg))
+				angle = say(finding.SeenAngle(c.p.u.Known(), c.p.u.From.String(), *deg))
 			}
 		}
 		use := useWords[max(0, slices.Index(form.UseNames, p.Use))]

@@ -1,10 +1,12 @@
 package part
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -15,6 +17,9 @@ firing_order = [1, 3, 4, 2]
 [injection]
 start_btdc_deg = 10
 `
+
+// partsJob may have parts.
+var partsJob = strings.Replace(blankJob, "format = 1", "format = 2", 1)
 
 // The way from an empty job to old and new beside each other: the old crankshaft is the
 // first way offered, the readings go to the part that is chosen, and undo takes all of it
@@ -79,5 +84,78 @@ func TestFurtherParts(t *testing.T) {
 	p.parts.drop.OnTapped()
 	if got := u.Session.Job().Parts; len(got) != 3 || p.parts.chosen != 2 {
 		t.Errorf("without it the job holds %+v, and %d is shown", got, p.parts.chosen)
+	}
+}
+
+// From which end the dowel's reading of a part is seen says nothing of its keyway's, and
+// the rows give all parts as they are seen from one end.
+func TestBenchesHaveTheirOwnEnds(t *testing.T) {
+	u := onPart(t, partsJob+`[[part]]
+name = "A"
+use = "datum"
+dowel = { angle_deg = 12, side = "clockwise" }
+[[part]]
+name = "B"
+use = "engine"
+seen_from = "flywheel"
+dowel = { angle_deg = 13, side = "clockwise" }
+keyway = { angle_deg = 40, side = "clockwise", seen_from = "nose" }
+`)
+	p := u.Page.(*page)
+	// Clockwise from the flywheel is anticlockwise from the nose.
+	desktest.Contains(t, "the rows", strings.Join(p.parts.names, "\n"), "A: datum, 12° clockwise", "B: in the engine, 13° anticlockwise")
+	row := func(section string) *form.ChoiceInput {
+		for _, in := range p.form.Inputs {
+			if i, ok := in.(*form.ChoiceInput); ok && i.Key == section+".seen_from" {
+				return i
+			}
+		}
+		t.Fatalf("%s has no end", section)
+		return nil
+	}
+	is := func(when, dowel, keyway string) {
+		t.Helper()
+		j := u.Session.Job().Compared()
+		if j.Dowel.Measured.SeenFrom != dowel || j.Keyway.Measured.SeenFrom != keyway {
+			t.Errorf("%s the dowel is seen from the %s and the keyway from the %s", when, j.Dowel.Measured.SeenFrom, j.Keyway.Measured.SeenFrom)
+		}
+		for section, end := range map[string]string{"dowel": dowel, "keyway": keyway} {
+			if got := row(section).Sel.Selected; !strings.Contains(got, end) {
+				t.Errorf("%s the bench of the %s says %q", when, section, got)
+			}
+		}
+	}
+	is("opened,", "flywheel", "nose")
+	row("dowel").Sel.SetSelected("the nose (front end)")
+	is("with the dowel turned,", "nose", "nose")
+	row("keyway").Sel.SetSelected("the flywheel end")
+	is("with the keyway turned,", "nose", "flywheel")
+	row("dowel").Sel.SetSelected("the flywheel end")
+	is("with both turned,", "flywheel", "flywheel")
+	if r := u.Session.Job().Parts[1].Dowel; r.SeenFrom != "" {
+		t.Errorf("the dowel keeps an end of its own, %q", r.SeenFrom)
+	}
+}
+
+// Another job shows the part that is in its engine, and where a job has as many parts as
+// it can have, none is added by a repair.
+func TestChosenPartGoesWithItsJob(t *testing.T) {
+	text := partsJob + "[[part]]\nname = \"A\"\nuse = \"datum\"\n[[part]]\nname = \"B\"\nuse = \"engine\"\n"
+	u := onPart(t, text)
+	p := u.Page.(*page)
+	p.parts.rows.Buttons[0].OnTapped()
+	p.parts.edit.OnTapped()
+	if p.parts.chosen != 0 || p.parts.again.Disabled() {
+		t.Fatalf("part %d is chosen", p.parts.chosen)
+	}
+	for i := 2; i < job.MaxParts; i++ {
+		text += fmt.Sprintf("[[part]]\nname = \"%d\"\n", i)
+	}
+	u.OpenFile(t, desktest.File(t, "other.toml", text))
+	if p.parts.chosen != 1 || p.parts.editing {
+		t.Errorf("part %d of another job is shown, its name edited: %v", p.parts.chosen, p.parts.editing)
+	}
+	if !p.parts.again.Disabled() || !p.parts.add.Disabled() {
+		t.Errorf("with %d parts another can be added", job.MaxParts)
 	}
 }

@@ -203,6 +203,7 @@ func (b *photoBench) load(feature figure.PartFeature, which string) {
 	}
 	j := b.p.u.Session.Job()
 	r := b.reading(&j)
+	b.snap.keep(r)
 	if r == nil {
 		return
 	}
@@ -321,7 +322,7 @@ func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
 	}
 	in.Scale, in.X, in.Y = t.Scale, t.DX, t.DY
 	size := b.view.Size()
-	in.W, in.H = float64(size.Width)*0.75, float64(size.Height)*0.75 // points to the unit
+	in.W, in.H = float64(size.Width)*pointsPerUnit, float64(size.Height)*pointsPerUnit
 	return figure.PhotoMarks(in)
 }
 

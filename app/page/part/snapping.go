@@ -1,6 +1,9 @@
 package part
 
 import (
+	"math"
+	"reflect"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -13,8 +16,12 @@ import (
 	"pinphase.org/pinphase/timing/part/photo/snap"
 )
 
-// snapReach is how far on the screen a click is moved onto an edge at most.
-const snapReach = 10
+// snapReach is how far on the screen a click is moved onto an edge at most, in units of
+// Fyne, of which a point of the drawing has more than one.
+const (
+	snapReach     = 10
+	pointsPerUnit = 0.75
+)
 
 // snapping moves clicks onto the edges of the photograph, and proposes what a few clicks
 // show: the rim after three of its points, the other holes after one. What is proposed is
@@ -31,6 +38,7 @@ type snapping struct {
 	points []job.Point
 	rim    *photo.Ellipse // proposed
 	asked  int            // what comes of an older question is dropped
+	from   photo.Marks    // what was marked when it was asked
 }
 
 func newSnapping(b *photoBench) *snapping {
@@ -50,17 +58,23 @@ func (s *snapping) free() bool {
 	return !s.on.Checked || s.b.picture.grey == nil || kit.HeldModifiers()&(fyne.KeyModifierControl|fyne.KeyModifierSuper) != 0
 }
 
-// moved is where a click of a kind comes to lie.
+// moved is where a click of a kind comes to lie, in tenths of a pixel as the view asks.
+// The first point of a dowel or a crankpin stays where it was clicked: alone it is the
+// middle, which no edge may draw to itself.
 func (s *snapping) moved(kind string, x, y float64) job.Point {
 	at := photo.Point{X: x, Y: y}
 	if s.free() {
 		return job.Point{X: x, Y: y}
 	}
-	reach := snapReach / max(s.b.view.View().Scale, 1e-6)
+	reach := snapReach * pointsPerUnit / max(s.b.view.View().Scale, 1e-6)
 	to, ok := at, false
 	switch kind {
-	case "rim", "dowel", "throw":
+	case "rim":
 		to, ok = s.b.picture.grey.Edge(at, reach)
+	case "dowel", "throw":
+		if s.marked(kind) > 0 {
+			to, ok = s.b.picture.grey.Edge(at, reach)
+		}
 	case "keyway":
 		if e := s.known(); e != nil {
 			to, ok = s.b.picture.grey.Corner(*e, at, reach)
@@ -71,7 +85,16 @@ func (s *snapping) moved(kind string, x, y float64) job.Point {
 	if !ok {
 		to = at
 	}
-	return job.Point{X: to.X, Y: to.Y}
+	return job.Point{X: math.Round(to.X*10) / 10, Y: math.Round(to.Y*10) / 10}
+}
+
+// marked is how many points of a kind the job has.
+func (s *snapping) marked(kind string) int {
+	j := s.b.p.u.Session.Job()
+	if r := s.b.reading(&j); r != nil {
+		return len(*desk.PointsOf(r, kind))
+	}
+	return 0
 }
 
 // known is the rim that the points in the job show, nil where they show none.
@@ -96,6 +119,7 @@ func (s *snapping) placed(kind string) {
 		return
 	}
 	list := finding.MarksOf(*r)
+	s.from = list
 	switch {
 	case kind == "rim" && len(list.Rim) >= 3 && len(list.Rim) < 8:
 		s.seek(kind, func(g *snap.Grey) ([]photo.Point, *photo.Ellipse) {
@@ -150,6 +174,14 @@ func (s *snapping) accept() {
 		}
 	}
 	s.b.p.u.Window.Canvas().Focus(s.b.view)
+}
+
+// keep lets go of what is proposed, and of what is still sought, where a reading no
+// longer has the points that it was found from.
+func (s *snapping) keep(r *job.Reading) {
+	if r == nil || !reflect.DeepEqual(finding.MarksOf(*r), s.from) {
+		s.clear()
+	}
 }
 
 // clear lets go of what is proposed.
