@@ -139,12 +139,22 @@ func (r *Recorded) ThroughTime(from, to float64, n int) Window {
 	return w
 }
 
+// topDeadCentre is the controller's angle in the cycle at true top dead centre, nil where
+// it is not known: the offset that is reported tells it within a turn.
+func (r *Recorded) topDeadCentre() *float64 {
+	if a := r.Trace.Analysis; a != nil && a.TDC != nil {
+		v := float64(a.TDC.Value)
+		return &v
+	}
+	return r.Trace.TDCOffsetDeg
+}
+
 // Group draws the recording in a window. Over every cycle at once where the window
 // has no times.
 func (r *Recorded) Group(w Window, say Say) figure.SignalGroup {
 	g := figure.SignalGroup{Label: say.text(wordRecording)}
 	if r.Follows() {
-		g.Lines = w.deadCentres(r.engine, r.Trace.TDCOffsetDeg, say)
+		g.Lines = w.deadCentres(r.engine, r.topDeadCentre(), say)
 	}
 	some := false
 	for _, c := range r.Trace.Channels {

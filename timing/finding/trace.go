@@ -284,7 +284,8 @@ func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 		t.Evidence = append(t.Evidence, TraceEvidence{"correlation_error_deg", *t.CorrelationErrorDeg, *t.CorrelationUDeg})
 	}
 	if c := a.TDC; c != nil {
-		t.TDCOffsetDeg, t.TDCOffsetUDeg, t.TDCModuloDeg = thousandth(c.Value), thousandth(c.U), thousandth(a.Modulo)
+		within := min(a.Modulo, timing.Turn) // a wheel's error lies within a turn; the turn of the cycle is the cam's
+		t.TDCOffsetDeg, t.TDCOffsetUDeg, t.TDCModuloDeg = thousandth(timing.WrapSigned(c.Value, within)), thousandth(c.U), thousandth(within)
 		t.Evidence = append(t.Evidence, TraceEvidence{"tdc_offset_deg", *t.TDCOffsetDeg, *t.TDCOffsetUDeg})
 	}
 	t.Branches = branches(a, known, e)

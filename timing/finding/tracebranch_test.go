@@ -29,9 +29,15 @@ func TestBranchesAgree(t *testing.T) {
 		{"two-stroke three", 120, 360, m(5, 1), m(5, 0.15), nil, 3},
 		{"wheel alone", 120, 720, m(-28, 1), nil, nil, 3},
 		{"single", 720, 720, m(3, 1), m(3, 0.15), nil, 1},
+		{"single, both 100 out", 720, 720, m(-260, 1), m(-160, 0.15), &no, 1}, // delta 100, gamma -100: of 200 the cam tells -160, and counts a turn less
+		{"single, wheel 170 out", 720, 720, m(-190, 1), m(-175, 0.15), &no, 1},
 	} {
 		a := trace.Analysis{TDC: c.tdc, Correlation: c.corr, Modulo: c.modulo, CorrelationModulo: 360, HalfTurn: c.half}
-		list := newTrace(&a, trace.Known{Cycle: c.cycle}).Branches
+		tr := newTrace(&a, trace.Known{Cycle: c.cycle})
+		list := tr.Branches
+		if v := tr.Evidence[len(tr.Evidence)-1].Value; v != *tr.TDCOffsetDeg || math.Abs(v) > 180 || c.modulo == 720 && v != list[0].WheelErrorDeg {
+			t.Errorf("%s: evidence of a wheel error of %g, offset %g", c.name, v, *tr.TDCOffsetDeg)
+		}
 		sum := 0.0
 		for _, b := range list {
 			sum += b.Probability
@@ -46,6 +52,9 @@ func TestBranchesAgree(t *testing.T) {
 			}
 			if off := timing.WrapSigned(timing.Deg(b.WheelErrorDeg-*b.CamErrorDeg)-c.corr.Value, 360); math.Abs(float64(off)) > 2e-3 {
 				t.Errorf("%s: wheel %g less cam %g is not %g", c.name, b.WheelErrorDeg, *b.CamErrorDeg, float64(c.corr.Value))
+			}
+			if off := timing.WrapSigned(c.tdc.Value-c.corr.Value-timing.Deg(*b.CamErrorDeg), c.modulo); c.half != nil && !*c.half && math.Abs(float64(off)) > 2e-3 {
+				t.Errorf("%s: a cam error of %g does not follow from %g less %g", c.name, *b.CamErrorDeg, float64(c.tdc.Value), float64(c.corr.Value))
 			}
 			if *b.HalfTurn != (math.Abs(*b.CamErrorDeg) > 180) || c.half != nil && *b.HalfTurn != *c.half {
 				t.Errorf("%s: half a turn: %+v", c.name, b)

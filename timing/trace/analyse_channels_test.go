@@ -68,30 +68,42 @@ func TestSlips(t *testing.T) {
 
 // A starter's current and a cylinder's pressure are found, used, and do not spoil
 // what the rest says; the pressure of a cylinder known by number tells a half-turned
-// cam on an engine whose speed cannot.
+// cam on an engine whose speed cannot, and on one whose speed can it moves both.
 func TestOtherChannels(t *testing.T) {
-	for _, half := range []bool{false, true} {
+	for _, o := range []struct {
+		cylinders    int
+		delta, gamma float64
+		corr         float64 // delta - gamma as the cam's edges tell it within a turn, a turn less where the cam is half a turn out
+		half         bool
+	}{
+		{4, -20, 0, -20, false}, {4, -20, 360, 340, true}, {4, 170, -15, -175, false},
+		{3, -20, 0, -20, false}, {3, -20, 360, 340, true}, {3, -20, 10, -30, false}, {1, -20, 0, -20, false}, {1, -20, 360, 340, true}, {1, 170, -15, -175, false},
+	} {
 		c := fourCylinders()
-		c.scope.Pressure = true
-		if half {
-			c.wheels.Gamma = 360
+		c.cylinders, c.scope.Pressure = o.cylinders, true
+		if o.cylinders < 4 {
+			c.seconds = 5
 		}
+		c.wheels.Delta, c.wheels.Gamma = o.delta, o.gamma
 		s, known := c.play()
 		a, err := collect(s, "A", "B", "cylinder 1 pressure").Analyse(known)
 		if err != nil || a.Pressure == nil || a.TDC == nil || a.Correlation == nil || a.HalfTurn == nil {
-			t.Fatalf("half a turn %v: %v, %+v", half, err, a)
+			t.Errorf("%+v: %v, %+v", o, err, a)
+			continue
 		}
-		if *a.HalfTurn != half || a.CorrelationModulo != 720 {
-			t.Errorf("half a turn %v found %v", half, *a.HalfTurn)
+		if *a.HalfTurn != o.half || a.CorrelationModulo != 720 {
+			t.Errorf("%+v: half a turn found %v", o, *a.HalfTurn)
 		}
-		if want := map[bool]float64{false: -20, true: 340}[half]; math.Abs(float64(a.Correlation.Value)-want) > 0.3 {
-			t.Errorf("correlation %g, want %g", float64(a.Correlation.Value), want)
+		if off := signed(float64(a.Correlation.Value)-o.corr, 720); math.Abs(off) > 0.3 {
+			t.Errorf("%+v: correlation %g", o, float64(a.Correlation.Value))
 		}
-		if math.Abs(float64(a.TDC.Value)+20) > 2*float64(a.TDC.U) || float64(a.TDC.U) > 1 || math.Abs(float64(a.Pressure.Value)+20) > 2*float64(a.Pressure.U) {
-			t.Errorf("TDC %v, by the pressure %v", *a.TDC, *a.Pressure)
+		tdc := o.corr + o.gamma // the turn is that from which the cam's edges count
+		off, by := signed(float64(a.TDC.Value)-tdc, float64(a.Modulo)), signed(float64(a.Pressure.Value)-tdc, float64(a.Modulo))
+		if math.Abs(off) > 2*float64(a.TDC.U) || float64(a.TDC.U) > 1 || math.Abs(by) > 2*float64(a.Pressure.U) || kinds(a)[PressureDiffers] > 0 {
+			t.Errorf("%+v: TDC %v up to %g, by the pressure %v", o, *a.TDC, float64(a.Modulo), *a.Pressure)
 		}
 		if a.Channels[2].Role != CylinderPressure {
-			t.Errorf("channel %+v", a.Channels[2])
+			t.Errorf("%+v: channel %+v", o, a.Channels[2])
 		}
 	}
 	c := fourCylinders()

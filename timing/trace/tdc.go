@@ -148,11 +148,14 @@ func (c *Collector) weighPressure(a *Analysis, known Known, engine Engine, clock
 	if cylinder > 0 {
 		delta -= known.Scheme.FiresAt(cylinder)
 		if told && known.Cycle > timing.Turn && a.Correlation != nil {
-			late := timing.WrapSigned(delta, whole)
-			out := math.Abs(float64(late)) > 180
+			gamma := timing.WrapSigned(delta-a.Correlation.Value, whole)
+			out := math.Abs(float64(gamma)) > 180
 			half = &out
 			if out {
 				delta -= timing.Turn
+				if a.TDC != nil { // of the same turn: where cylinders fire at odd intervals of a turn it is another place
+					a.TDC.Value = timing.WrapSigned(a.TDC.Value-timing.Turn, a.Modulo)
+				}
 			}
 		}
 	}
@@ -297,7 +300,8 @@ func (c *Collector) current(a *Analysis) func(float64) float64 {
 // judgeHalfTurn tells a cam that is half a turn out where the firing pattern can:
 // the ripple then sits a turn away, which is not where it would sit anyway. Of the
 // two explanations only one leaves a cam gear few teeth out; where both do, or
-// neither, nothing is said.
+// neither, nothing is said. Where firings do not repeat within the cycle there is one
+// explanation.
 func (a *Analysis) judgeHalfTurn(known Known, told bool, repeat float64) {
 	if known.Cycle == timing.Turn {
 		return
@@ -312,7 +316,11 @@ func (a *Analysis) judgeHalfTurn(known Known, told bool, repeat float64) {
 	half := signed(tdc-360-late, repeat)
 	slack := 3 * math.Hypot(float64(a.TDC.U), float64(a.Correlation.U))
 	limit := nearGamma/2 + slack
-	switch s, h := math.Abs(straight) <= limit, math.Abs(half) <= limit; {
+	s, h := math.Abs(straight) <= limit, math.Abs(half) <= limit
+	if repeat == float64(known.Cycle) { // one place in the cycle: the cam's error is known, however large
+		s, h = math.Abs(straight) < 180-slack, math.Abs(straight) > 180+slack
+	}
+	switch {
 	case s && !h:
 		no := false
 		a.HalfTurn = &no
