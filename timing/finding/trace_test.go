@@ -172,7 +172,8 @@ func TestTraceFaults(t *testing.T) {
 // The headline says which of the two is off, and only what is known.
 func TestTraceHeadline(t *testing.T) {
 	m := func(v, u float64) *timing.Measured { return &timing.Measured{Value: timing.Deg(v), U: timing.Deg(u)} }
-	yes := true
+	yes, no := true, false
+	strange := []trace.Fault{{Kind: trace.StrangeRipple}}
 	for _, c := range []struct {
 		name string
 		a    trace.Analysis
@@ -187,10 +188,17 @@ func TestTraceHeadline(t *testing.T) {
 		{"no TDC, agree", trace.Analysis{Correlation: m(0.1, 0.13), CorrelationModulo: 360}, "agree to 0.2°"},
 		{"no cam", trace.Analysis{TDC: m(-28, 0.9), Modulo: 120}, "28° behind"},
 		{"neither", trace.Analysis{}, "neither"},
+		{"roughly", trace.Analysis{Correlation: m(20, 0.13), TDC: m(20.5, 4), Modulo: 120, CorrelationModulo: 360, Faults: strange},
+			"come 20° late among the crank sensor wheel's teeth (± 0.1°): the crank sensor wheel is ahead or the camshaft is behind. Which of the two, this recording does not tell. True TDC is only roughly known (± 4°). What agrees with that: the crank sensor wheel out by 20.5° and the camshaft by 0.5 crank degrees ("},
+		{"roughly, agree", trace.Analysis{Correlation: m(0.1, 0.13), TDC: m(1, 4), Modulo: 240, CorrelationModulo: 720, HalfTurn: &no, Faults: strange}, "agree to 0.2°"},
+		{"roughly, no cam", trace.Analysis{TDC: m(-28, 4), Modulo: 120, Faults: strange}, "True TDC is only roughly known (± 4°): the crank sensor wheel is out by −28° ("},
 	} {
 		tr := newTrace(&c.a, trace.Known{Cycle: 720})
 		if got := tr.Says.String(); !strings.Contains(got, c.want) {
 			t.Errorf("%s: %q", c.name, got)
+		}
+		if c.a.Faults != nil && (tr.Branch() != nil || tr.CamErrorDeg != nil) {
+			t.Errorf("%s: a branch is a fact: %+v", c.name, tr.Branches)
 		}
 	}
 }

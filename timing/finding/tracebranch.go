@@ -74,7 +74,7 @@ func branches(a *trace.Analysis, known trace.Known, e cause.Engine) []TraceBranc
 
 // Branch returns the branch that is sure enough to be stated, nil when none is.
 func (t Trace) Branch() *TraceBranch {
-	if len(t.Branches) == 0 || t.Branches[0].Probability < branchSure {
+	if len(t.Branches) == 0 || t.Branches[0].Probability < branchSure || t.rough() {
 		return nil
 	}
 	return &t.Branches[0]

@@ -3,6 +3,7 @@ package finding
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pinphase.org/pinphase/timing"
@@ -34,6 +35,12 @@ const (
 	traceOpenAhead  phrase.Text = "The crank sensor wheel is most probably {{.By}}° ahead (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
 	traceOpenBack   phrase.Text = "The crank sensor wheel is most probably {{.By}}° behind (± {{.U}}°, {{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
 	traceOpenRight  phrase.Text = "True TDC is most probably where the ECU takes it to be, to {{.U}}° ({{.P}} %); {{.Other}}° agrees with this recording too ({{.Q}} %), positive is ahead. This recording does not tell how the camshaft is timed."
+	traceRough      phrase.Text = "{{.Says}} True TDC is only roughly known (± {{.U}}°). What agrees with that: {{.List}}; positive is ahead."
+	traceRoughOnly  phrase.Text = "True TDC is only roughly known (± {{.U}}°): the crank sensor wheel is out by {{.List}}; positive is ahead. This recording does not tell how the camshaft is timed."
+	traceRoughPair  phrase.Text = "the crank sensor wheel out by {{.Wheel}}° and the camshaft by {{.Cam}} crank degrees ({{.P}} %)"
+	traceRoughNext  phrase.Text = "{{.List}}, or the wheel by {{.Wheel}}° and the camshaft by {{.Cam}} ({{.P}} %)"
+	traceRoughWheel phrase.Text = "{{.Wheel}}° ({{.P}} %)"
+	traceRoughElse  phrase.Text = "{{.List}} or {{.Wheel}}° ({{.P}} %)"
 	traceNothing    phrase.Text = "The crank sensor wheel can be followed, but neither the camshaft's place nor true TDC can be told from this recording."
 )
 
@@ -144,17 +151,25 @@ func (t *Trace) headline(known trace.Known) phrase.Sentence {
 		return saysOff(ahead, m)
 	}
 	corr, b := a.Correlation, t.Branch()
+	late := func() phrase.Sentence {
+		if off(corr) {
+			return sign(corr, traceLate, traceEarly)
+		}
+		return saysOff(traceAgree, &timing.Measured{Value: corr.Value + corr.U, U: corr.U})
+	}
 	switch {
+	case t.rough() && corr != nil:
+		return phrase.Sentence{Text: traceRough, Data: map[string]any{"Says": late(), "U": deg(a.TDC.U), "List": t.listed(traceRoughPair, traceRoughNext)}}
+	case t.rough():
+		return phrase.Sentence{Text: traceRoughOnly, Data: map[string]any{"U": deg(a.TDC.U), "List": t.listed(traceRoughWheel, traceRoughElse)}}
 	case b != nil && corr != nil:
 		return t.placed(b, saysOff, sign)
 	case t.butForHalf():
 		return phrase.Sentence{Text: traceUnlessHalf, Data: map[string]any{"Says": t.placed(&t.Branches[0], saysOff, sign), "Q": phrase.Num{Value: 100 * t.Branches[1].Probability}}}
 	case len(t.Branches) > 0 && b == nil:
 		return t.open()
-	case corr != nil && off(corr):
-		return sign(corr, traceLate, traceEarly)
 	case corr != nil:
-		return saysOff(traceAgree, &timing.Measured{Value: corr.Value + corr.U, U: corr.U})
+		return late()
 	case b != nil:
 		if wheel := b.wheel(a); off(wheel) {
 			return sign(wheel, traceOnlyAhead, traceOnlyBack)
@@ -162,6 +177,30 @@ func (t *Trace) headline(known trace.Known) phrase.Sentence {
 		return saysOff(traceOnlyRight, a.TDC)
 	}
 	return phrase.Sentence{Text: traceNothing}
+}
+
+// rough tells whether true TDC is only roughly known, so that no branch is a fact.
+func (t Trace) rough() bool {
+	return len(t.Branches) > 0 && slices.ContainsFunc(t.Analysis.Faults, func(f trace.Fault) bool { return f.Kind == trace.StrangeRipple })
+}
+
+// listed are the branches by their numbers, the most probable first, as far as they have a
+// percentage: the first in one text, each further one in another behind those before it.
+func (t *Trace) listed(first, further phrase.Text) (list phrase.Sentence) {
+	for i, b := range t.Branches {
+		text, data := first, map[string]any{"Wheel": deg(timing.Deg(b.WheelErrorDeg)), "P": phrase.Num{Value: 100 * b.Probability}}
+		if b.CamErrorDeg != nil {
+			data["Cam"] = deg(timing.Deg(*b.CamErrorDeg))
+		}
+		if i > 0 {
+			if b.Probability < 0.005 {
+				break
+			}
+			text, data["List"] = further, list
+		}
+		list = phrase.Sentence{Text: text, Data: data}
+	}
+	return list
 }
 
 // wheel is the wheel error of a branch of an analysis.
@@ -267,9 +306,9 @@ var traceFaults = map[trace.Kind]phrase.Text{
 	trace.CamTeethExtra:   "Edges in the camshaft signal that are no teeth of the job's wheel, in every cycle: {{.N}}.",
 	trace.BadRows:         "Rows that could not be read were left out: {{.N}}, the first in line {{.Of}}.",
 	trace.OutOfRange:      "Samples left out of channel {{.Name}}, empty or out of range: {{.N}}.",
-	trace.Clipped:         "The amplifier cuts the voltage of channel {{.Name}} off at {{.Value}} in the unit of the recording ({{.N}} % of the samples). The edges are whole, so nothing is lost.",
-	trace.ClippedEdges:    "The amplifier cuts the voltage of channel {{.Name}} off at {{.Value}} in the unit of the recording ({{.N}} % of the samples), close to where the edges are placed: where on a tooth they are is less certain.",
-	trace.CrankSlope:      "Which edge of the crankshaft signal belongs to the middle of a tooth is not certain: the one used does with a probability of {{.N}} %; by the other, all crank angles would be {{.Value}}° different. The values given lie between, and their uncertainties hold both.",
+	trace.Clipped:         "The signal of channel {{.Name}} is clipped at {{.Value}} in the unit of the recording ({{.N}} % of the samples). The edges are whole, so nothing is lost.",
+	trace.ClippedEdges:    "The signal of channel {{.Name}} is clipped at {{.Value}} in the unit of the recording ({{.N}} % of the samples): where on a tooth the edges are is less certain, and the uncertainties allow for it.",
+	trace.CrankSlope:      "Which edge of the crankshaft signal belongs to the middle of a tooth is not certain: the one used does with a probability of {{.N}} %; by the other, all crank angles would be {{.Value}}° different. The values given are the mean of both by their probability, and the uncertainties allow for the difference.",
 	trace.HalfTurned:      "The camshaft, or its sensor wheel, is half a turn out.",
 	trace.PressureDiffers: "TDC by the pressure in the cylinder and TDC by the crankshaft's speed lie {{.Value}}° apart; the uncertainty was widened to hold both.",
 	trace.OddSpeed:        "{{.Value}} rpm is not a plausible speed of such an engine: is the time in the recording correct?",
@@ -291,6 +330,7 @@ const (
 	traceSwapCam      phrase.Text = "Channel {{.Name}} is the camshaft sensor's, though its name says the crankshaft's; it was used as what it shows."
 	traceWeak         phrase.Text = "Cylinder {{.N}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's."
 	traceWeakEither   phrase.Text = "Cylinder {{.N}} or {{.Of}} compresses weakly: its pressure comes to {{.Value}} % of the strongest's. Which of the two, the recording does not tell."
+	traceSlopeLikely  phrase.Text = "Which edge of the crankshaft signal belongs to the middle of a tooth is not quite certain: the one used does with a probability of {{.N}} %; by the other, all crank angles would be {{.Value}}° different. The uncertainties allow for it by that probability."
 	traceSecondsGuess phrase.Text = "The recording does not state the unit of its time: seconds were assumed."
 	traceMillisGuess  phrase.Text = "The recording does not state the unit of its time: milliseconds were assumed, which give a plausible speed of the crankshaft."
 	traceMicrosGuess  phrase.Text = "The recording does not state the unit of its time: microseconds were assumed, which give a plausible speed of the crankshaft."
@@ -322,6 +362,10 @@ func traceFault(f trace.Fault) phrase.Sentence {
 			text = traceMicrosGuess
 		case f.Value < 0.1:
 			text = traceMillisGuess
+		}
+	case trace.CrankSlope:
+		if f.Likely() {
+			text = traceSlopeLikely
 		}
 	case trace.Sampling, trace.CutOff, trace.Clipped, trace.ClippedEdges:
 		value.Decimals = 2

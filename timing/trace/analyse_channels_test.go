@@ -132,3 +132,28 @@ func TestNameRole(t *testing.T) {
 		}
 	}
 }
+
+// Where the firings do not repeat within the cycle the speed tells a cam half a turn out
+// however far the cam is off besides: half a turn is more than 180 degrees.
+func TestSingleTellsHalf(t *testing.T) {
+	for _, o := range []struct {
+		delta, gamma float64
+		half         bool
+	}{{-20, 0, false}, {-20, 360, true}, {100, -101, false}, {170, -15, false}, {-20, 150, false}, {-20, 300, true}} {
+		c := fourCylinders()
+		c.cylinders, c.seconds = 1, 5
+		c.wheels.Delta, c.wheels.Gamma = o.delta, o.gamma
+		s, known := c.play()
+		a, err := collect(s).Analyse(known)
+		if err != nil || a.TDC == nil || a.Correlation == nil || a.HalfTurn == nil || a.CamError() == nil {
+			t.Errorf("%+v: %v, %+v", o, err, faultsOf(a))
+			continue
+		}
+		if off := signed(float64(a.CamError().Value)-o.gamma, 720); *a.HalfTurn != o.half || math.Abs(off) > 2*float64(a.CamError().U) {
+			t.Errorf("%+v: half a turn %v, cam error %v", o, *a.HalfTurn, *a.CamError())
+		}
+		if off := signed(float64(a.TDC.Value)-o.delta, 360); math.Abs(off) > 2*float64(a.TDC.U) {
+			t.Errorf("%+v: TDC %v", o, *a.TDC)
+		}
+	}
+}

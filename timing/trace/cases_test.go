@@ -193,8 +193,11 @@ func TestTableOfCases(t *testing.T) {
 		if r := a.Ripple; r.BoundU > 0 && !(r.NoiseU < r.BoundU && r.BoundU < r.TDC.U) { // where the model does not hold there is none
 			t.Errorf("%s: noise %.2f, bound %.2f and stated %.2f do not follow one another", label, r.NoiseU, r.BoundU, r.TDC.U)
 		}
-		// Where the ripple is not compression's, its place is known to what is stated alone.
-		if strange := a.Ripple.Strange > 0.5; math.Abs(tdc) > 3*float64(a.TDC.U) || math.Abs(tdc) > mostTDC && !strange {
+		strange := a.Ripple.Strange > 0.5
+		if strange { // not compression's ripple: roughly known
+			mostTDC = 8
+		}
+		if math.Abs(tdc) > 3*float64(a.TDC.U) || math.Abs(tdc) > mostTDC || strange && a.TDC.U > 5 {
 			t.Errorf("%s: TDC off by %.2f ± %.2f", label, tdc, a.TDC.U)
 		}
 		fmt.Fprintf(&table, "%6.2f   %5.2f  %5.2f  %5.2f  %-4s   %5.1f\n", tdc, a.TDC.U, a.Ripple.BoundU, a.Ripple.NoiseU, half, a.Revolutions)
@@ -202,8 +205,8 @@ func TestTableOfCases(t *testing.T) {
 	if 100*corrIn < 95*total || 100*tdcIn < 95*known {
 		t.Errorf("the stated uncertainties hold in %d of %d for the correlation, in %d of %d for TDC: they must in 95 of 100", corrIn, total, tdcIn, known)
 	}
-	if 10*untold > total {
-		t.Errorf("no TDC of %d of %d: it must be told of 90 of 100", untold, total)
+	if 100*untold > 3*total {
+		t.Errorf("no TDC of %d of %d: it must be told of 97 of 100", untold, total)
 	}
 	if *regen {
 		fmt.Fprintf(&table, "# Within 1.96 u: correlation in %d of %d, TDC in %d of %d.\n", corrIn, total, tdcIn, known)

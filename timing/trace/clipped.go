@@ -7,7 +7,7 @@ const (
 	clipShare = 0.02 // at the very end of the range, at least
 	clipNext  = 0.02 // of the range beside it
 	clipTimes = 3.0  // by which more samples are at the end than there: a wave dwells at its crest too
-	nearClip  = 0.2  // of an edge, from its level to where the signal is cut off: less, and the edge is not whole
+	clipLate  = 0.02 // of a pitch, by which edges were moved because the signal is cut off
 )
 
 // extremes are the least and the greatest value, and how many samples had just that.
@@ -51,7 +51,11 @@ func (h *histogram) clips(least float64) []clip {
 		n      int64
 		beside float64
 	}{{h.ends.least, h.ends.atLeast, h.ends.least + clipNext*wide}, {h.ends.most, h.ends.atMost, h.ends.most - clipNext*wide}} {
-		next := float64(h.between(min(end.level, end.beside), max(end.level, end.beside))-end.n) / all
+		beside := h.between(min(end.level, end.beside), max(end.level, end.beside)) - end.n
+		if beside == 0 { // a coarse converter's next step lies further away
+			beside = h.beside(end.level, end.level > end.beside)
+		}
+		next := float64(beside) / all
 		if share := float64(end.n) / all; share >= least && share >= clipTimes*next {
 			list = append(list, clip{end.level, share})
 		}
@@ -60,20 +64,17 @@ func (h *histogram) clips(least float64) []clip {
 }
 
 // tellClips says where the amplifier cut an inductive crank sensor's signal off, and
-// whether its edges are whole all the same.
+// whether its edges are whole all the same: they are where none had to be moved for it
+// and their slope is not in doubt.
 func (c *Collector) tellClips(a *Analysis, r reading) {
 	if r.levels {
 		return
 	}
+	kind := Clipped
+	if math.Abs(r.late) > clipLate || r.right < 1 {
+		kind = ClippedEdges
+	}
 	for _, clip := range c.channels[r.channel].values.clips(clipShare) {
-		var away []float64
-		for _, e := range r.list {
-			away = append(away, min(math.Abs(clip.level-float64(e.Level)), e.Size())/e.Size())
-		}
-		kind := Clipped
-		if middleOf(away) < nearClip {
-			kind = ClippedEdges
-		}
 		a.fault(Fault{Kind: kind, Name: c.label(r.channel), Value: clip.level, N: int(100*clip.share + 0.5)})
 	}
 }

@@ -12,7 +12,7 @@ func TestClips(t *testing.T) {
 		lo, hi, step float64
 		want         []float64
 	}{
-		{-2, 2, 0, nil}, {-2, 2, 2. / 256, nil}, {-0.6, 2, 0, []float64{-0.6}}, {-2, 0.3, 0, []float64{0.3}}, {-0.5, 0.7, 0, []float64{-0.5, 0.7}},
+		{-2, 2, 0, nil}, {-2, 2, 2. / 256, nil}, {-2, 2, 2. / 25, nil}, {-2, 2, 2. / 12, nil}, {-2, 0.32, 2. / 25, []float64{0.32}}, {-0.6, 2, 0, []float64{-0.6}}, {-2, 0.3, 0, []float64{0.3}}, {-0.5, 0.7, 0, []float64{-0.5, 0.7}},
 	} {
 		var h histogram
 		for i := range 20000 {
@@ -39,20 +39,27 @@ func TestClips(t *testing.T) {
 }
 
 // An inductive sensor whose signal the recorder cuts off at one end is read as one that is
-// whole, and at which voltage it is cut off is said.
+// whole, and at which voltage it is cut off is said; where edges had to be moved for it that
+// is said too.
 func TestClippedIsSaid(t *testing.T) {
-	p := steady(60, []int{59, 60}, 0, 110, 240)
-	p.delta, p.camHall, p.rate, p.seconds, p.clipLo = -20, true, 20000, 2, 0.6
-	s, k := p.play()
-	a, err := collect(s).Analyse(k)
-	if err != nil || a.Correlation == nil {
-		t.Fatalf("%v, %+v", err, faultsOf(a))
-	}
-	said := false
-	for _, f := range a.Faults {
-		said = said || f.Kind == Clipped && math.Abs(math.Abs(f.Value)-p.clipLo) < 0.01
-	}
-	if off := signed(float64(a.Correlation.Value)-p.delta, 360); !said || math.Abs(off) > 3*float64(a.Correlation.U) || a.Correlation.U > 0.6 {
-		t.Errorf("correlation %v, want %g; %+v", *a.Correlation, p.delta, a.Faults)
+	for _, c := range []struct {
+		lo   float64
+		kind Kind
+	}{{0.6, Clipped}, {0.15, ClippedEdges}} {
+		p := steady(60, []int{59, 60}, 0, 110, 240)
+		p.delta, p.camHall, p.rate, p.seconds, p.clipLo = -20, true, 20000, 2, c.lo
+		s, k := p.play()
+		a, err := collect(s).Analyse(k)
+		if err != nil || a.Correlation == nil {
+			t.Errorf("%v, %+v", err, faultsOf(a))
+			continue
+		}
+		said := false
+		for _, f := range a.Faults {
+			said = said || f.Kind == c.kind && math.Abs(math.Abs(f.Value)-p.clipLo) < 0.01
+		}
+		if off := signed(float64(a.Correlation.Value)-p.delta, 360); !said || math.Abs(off) > 3*float64(a.Correlation.U) || a.Correlation.U > 0.6 {
+			t.Errorf("cut off at %g: correlation %v, want %g; %+v", c.lo, *a.Correlation, p.delta, a.Faults)
+		}
 	}
 }

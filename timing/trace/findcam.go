@@ -93,19 +93,26 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 // the job's numbers mean by its own kind, by the recorded one, and where a comparator
 // behind an inductive sensor switches all lie within it.
 func (r camReading) otherSensor(known Known) (shift, spread float64) {
+	tooth := widestTooth(*known.Cam)
 	if r.sensor == wheel.Inductive { // the centre was placed, the leading edge comes first
-		width := float64(min(known.Cam.Narrowest()/2, usualCamTooth).Crank(known.Cam.Cycle))
-		return -width / 4, width / 4
+		return -tooth / 4, tooth / 4
 	}
 	// A comparator switches back at the tooth's centre: at the end of the shorter level.
 	switch {
 	case r.begun <= r.ended:
-		return r.begun / 2, r.begun / 2 / math.Sqrt2
+		begun := min(r.begun, tooth)
+		return begun / 2, begun / 2 / math.Sqrt2
 	case r.ended < r.begun:
-		return -r.ended / 4, r.ended / 4
+		ended := min(r.ended, tooth)
+		return -ended / 4, ended / 4
 	}
 	width := float64(usualCamTooth.Crank(known.Cam.Cycle))
 	return 0, width / 2
+}
+
+// widestTooth is how wide a tooth of a cam wheel is at most, crank degrees.
+func widestTooth(w wheel.Cam) float64 {
+	return float64(min(w.Narrowest()/2, usualCamTooth).Crank(w.Cycle))
 }
 
 // correlate tells the correlation error. Where the sensor is not the job's kind, it is
@@ -121,6 +128,11 @@ func (a *Analysis) correlate(known Known, r camReading, f frame) {
 	} else if !r.sure {
 		a.fault(Fault{Kind: CamPolarity})
 		return
+	} else if doubt := 1 - r.hall; r.sensor == wheel.Hall && !r.levels { // the job's word decided: it may be the centre that passed
+		var mixed frame
+		other := widestTooth(*known.Cam) / 4
+		late += mixed.mix(doubt, -doubt*other, doubt*2*other*other)
+		u = math.Hypot(u, mixed.u)
 	}
 	if s := r.match.sampling; s > math.Hypot(camFloorU, wheelFloorU) { // more than sensors and wheels
 		a.fault(Fault{Kind: Sampling, Value: s})

@@ -30,6 +30,18 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 			f.u = pitch / 4
 			return f
 		}
+		if !r.sure { // nor how wide a tooth is: none has a neighbour
+			away := r.shape.aside() * pitch
+			known.Crank.FirstToothBTDC += timing.Deg(away / 2)
+			f.u = math.Abs(away) / 2
+			a.fault(Fault{Kind: CrankSlope, Value: math.Abs(away), N: 50})
+			return f
+		}
+		if r.sensor == wheel.Hall && !r.levels {
+			// The job's word decided: what passed may be the centre after all, as below.
+			doubt, other := 1-r.hall, usualTooth*pitch/4
+			known.Crank.FirstToothBTDC += timing.Deg(f.mix(doubt, -doubt*other, doubt*2*other*other))
+		}
 		if r.sensor == wheel.Inductive {
 			a.eitherSlope(known, r, &f)
 			late := r.late * pitch
@@ -63,13 +75,39 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 // Settings of what is left open, our assumptions.
 const (
 	leastOpen = 0.02 // probability from which another place of a tooth counts
-	openReach = 2.9  // standard uncertainties within which it then lies
+	mostUsual = 0.95 // probability of the usual place from which the angle is that one's and not the mean
 	lateShare = 1.2  // of how far an edge was moved because its signal is cut off, as its uncertainty
 )
 
+// mix allows for a doubt that a tooth passes at another place: mean is how far the place is
+// away on average, square the mean of the square. It returns by how much the angle is to be
+// moved: by the mean, or not at all where there is little doubt. The standard uncertainty
+// is the deviation of all places from the one that is taken, each by its probability.
+func (f *frame) mix(doubt, mean, square float64) (move float64) {
+	if !(doubt >= leastOpen) {
+		return 0
+	}
+	if math.Round(100*(1-doubt)) < 100*mostUsual { // as it is told
+		move = mean
+	}
+	f.u = math.Hypot(f.u, math.Sqrt(max(square-2*move*mean+move*move, 0)))
+	return move
+}
+
+// aside is how far the edge of the other slope lies from a tooth's edge, in pitches: of a
+// tooth beside the gap, to the nearer side; usualTooth where nothing tells.
+func (s shape) aside() float64 {
+	switch {
+	case s.inGap != s.inGap:
+		return usualTooth
+	case s.inGap > s.longest/2:
+		return s.inGap - s.longest
+	}
+	return s.inGap
+}
+
 // eitherSlope allows for a tooth's middle that passes at the other slope of an inductive
-// sensor's signal, or for a Hall sensor after all: the angle is taken where it is on
-// average, and the uncertainty holds both.
+// sensor's signal, or for a Hall sensor after all.
 func (a *Analysis) eitherSlope(known *Known, r reading, f *frame) {
 	s := r.shape
 	away := s.width // from this slope to the other
@@ -78,15 +116,17 @@ func (a *Analysis) eitherSlope(known *Known, r reading, f *frame) {
 	}
 	away *= float64(known.Crank.Pitch())
 	wrong := (1 - r.hall) * (1 - r.right)
-	if open := wrong + r.hall; !(open >= leastOpen) || away != away {
+	doubt := wrong + r.hall
+	if !(doubt >= leastOpen) || away != away {
 		return
 	}
-	mean := (wrong + r.hall/2) * away
-	variance := (wrong+r.hall*(1./4+1./6))*away*away - mean*mean
-	known.Crank.FirstToothBTDC += timing.Deg(mean)
-	f.u = max(math.Sqrt(max(variance, 0)), math.Abs(away-mean)/openReach)
-	a.fault(Fault{Kind: CrankSlope, Value: math.Abs(away), N: int(math.Round(100 * (1 - wrong - r.hall)))})
+	known.Crank.FirstToothBTDC += timing.Deg(f.mix(doubt, (wrong+r.hall/2)*away, (wrong+r.hall*(1./4+1./6))*away*away))
+	a.fault(Fault{Kind: CrankSlope, Value: math.Abs(away), N: int(math.Round(100 * (1 - doubt)))})
 }
+
+// Likely tells of a fault of the kind [CrankSlope] whether the angle is that of the one
+// edge, and not the mean.
+func (f Fault) Likely() bool { return float64(f.N) >= 100*mostUsual }
 
 // commonPart is the largest angle that goes into both a whole number of times, to a
 // thousandth of a degree.

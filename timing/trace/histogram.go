@@ -65,3 +65,17 @@ func (h *histogram) between(from, to float64) int64 {
 	}
 	return n
 }
+
+// beside counts the values of the filled bin next to that of a value, downwards or upwards.
+func (h *histogram) beside(value float64, down bool) int64 {
+	step := 1
+	if down {
+		step = -1
+	}
+	for i := int((value-h.lo)/h.width) + step; i >= 0 && i < len(h.bins); i += step {
+		if h.bins[i] > 0 {
+			return h.bins[i]
+		}
+	}
+	return 0
+}

@@ -15,6 +15,7 @@ type camReading struct {
 	rising  bool
 	sensor  wheel.Sensor
 	hall    float64 // probability that it is a Hall sensor
+	levels  bool    // its edges are changes of level, without a shape
 	begun   float64 // how long the level is that its edges begin, crank degrees; NaN: not known
 	ended   float64 // and that they end
 	match   camMatch
@@ -197,25 +198,29 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 	if hall >= 0.5 {
 		sensor = wheel.Hall
 	}
-	level := 0.0
+	var level [2]float64
+	slopes := [2][]edges.Edge{falling, rising}
 	if sensor == wheel.Inductive {
-		level = levelShare * shorter(flanks)
-		if rest == rest {
-			steep := falling
-			if flanks[1] < flanks[0] {
-				steep = rising
-			}
-			moved := couplingShare
-			if len(c.values.clips(pulseClip)) > 0 {
-				moved = clippedShare
-			}
-			level = math.Hypot(level, moved*movedDeg(k, steep, atRest(steep, rest)))
-			falling, rising = atRest(falling, rest), atRest(rising, rest)
+		moved := couplingShare
+		if len(c.values.clips(pulseClip)) > 0 {
+			moved = clippedShare
 		}
+		for i, list := range slopes {
+			flank := flanks[i]
+			if flank != flank {
+				flank = shorter(flanks)
+			}
+			level[i] = levelShare * min(flank, widestTooth(w))
+			if rest == rest {
+				slopes[i] = atRest(list, rest)
+				level[i] = math.Hypot(level[i], moved*min(movedDeg(k, list, slopes[i]), widestTooth(w)))
+			}
+		}
+		falling, rising = slopes[0], slopes[1]
 	}
 	var tries [2]camReading
-	for i, own := range [][]edges.Edge{falling, rising} {
-		r := camReading{channel: index, rising: i == 1, sensor: sensor, hall: hall, sure: true, edges: times(own)}
+	for i, own := range slopes {
+		r := camReading{channel: index, rising: i == 1, sensor: sensor, hall: hall, levels: c.edges.Stepped(), sure: true, edges: times(own)}
 		teeth, cycles := camTeeth(k, r.edges, float64(w.Cycle))
 		r.seen = len(teeth)
 		r.match, r.ok = matchCam(teeth, w, f)
@@ -223,7 +228,7 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 		if r.match.teeth == nil {
 			r.match.teeth = teeth
 		}
-		r.match.uncertainty(sampleDeg, level)
+		r.match.uncertainty(sampleDeg, level[i])
 		tries[i] = r
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, pulseOdds(k, falling, rising), w)

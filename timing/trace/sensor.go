@@ -158,7 +158,7 @@ func (r *reading) judge(c *channel, sampleS, first float64, job wheel.Sensor) {
 	if r.hall >= 0.5 {
 		r.sensor = wheel.Hall
 	}
-	r.sure = s.gaps > 0
+	r.sure = s.gaps > 0 && (s.width == s.width || r.sensor == wheel.Hall) // without two teeth side by side the slopes cannot be weighed
 	switch {
 	case r.sensor == wheel.Hall && s.gaps > 0 && s.inGap > s.longest/2:
 		r.turnOver()
