@@ -97,10 +97,11 @@ func (r camReading) otherSensor(known Known) (shift, spread float64) {
 	if r.sensor == wheel.Inductive { // the centre was placed, the leading edge comes first
 		return -tooth / 4, tooth / 4
 	}
-	// A comparator switches back at the tooth's centre: at the end of the shorter level.
+	// A comparator switches back at the tooth's centre: at the end of the shorter level, which
+	// begins where the sensor begins to see the tooth.
 	switch {
 	case r.begun <= r.ended:
-		begun := min(r.begun, tooth)
+		begun := min(r.begun, 2*tooth)
 		return begun / 2, begun / 2 / math.Sqrt2
 	case r.ended < r.begun:
 		ended := min(r.ended, tooth)

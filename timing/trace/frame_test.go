@@ -85,7 +85,7 @@ func TestDoubtfulHall(t *testing.T) {
 func TestOtherSensorEnds(t *testing.T) {
 	known := Known{Cam: &wheel.Cam{Teeth: []timing.CamDeg{0}, Cycle: 720}, CamSensor: wheel.Inductive}
 	for _, c := range []struct{ begun, ended, shift, u float64 }{
-		{350, 370, 8, 8 / math.Sqrt2}, {10, 700, 5, 5 / math.Sqrt2}, {370, 350, -4, 4}, {700, 10, -2.5, 2.5},
+		{350, 370, 16, 16 / math.Sqrt2}, {10, 700, 5, 5 / math.Sqrt2}, {370, 350, -4, 4}, {700, 10, -2.5, 2.5},
 	} {
 		if shift, u := (camReading{sensor: wheel.Hall, begun: c.begun, ended: c.ended}).otherSensor(known); math.Abs(shift-c.shift) > 1e-9 || math.Abs(u-c.u) > 1e-9 {
 			t.Errorf("levels of %g and %g: moved by %g ± %g", c.begun, c.ended, shift, u)
