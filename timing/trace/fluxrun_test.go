@@ -22,6 +22,7 @@ func (p flux) clean() bool {
 // back within what is stated, whatever stands between sensor and file.
 func TestFluxRecordings(t *testing.T) {
 	var n, followed, crank, cam, whole, told, held, close int
+	var doubts doubted
 	for seed := *fluxFrom; seed < *fluxFrom+uint64(*fluxes); seed++ {
 		p := anyFlux(seed)
 		s, k := p.play()
@@ -65,11 +66,12 @@ func TestFluxRecordings(t *testing.T) {
 		} else {
 			t.Logf("correlation off by %.2f; %v", off, p)
 		}
-		if off > 3*u {
+		if doubts.stated(a); off > 3*u && !doubts.excuse(a) {
 			t.Errorf("correlation off by %.2f ± %.2f; %v", off, u, p)
 		}
 	}
 	t.Logf("%d recordings: %d followed, %d crank sensors, %d cam sensors, %d whole; correlation from %d, %d within 1.96 u, %d close", n, followed, crank, cam, whole, told, held, close)
+	doubts.hold(t)
 	if followed < n || 100*crank < 97*n || 100*cam < 95*n || 100*whole < 95*n || 100*told < 93*n || 100*held < 93*told || 100*close < 93*told {
 		t.Errorf("of %d: %d followed, %d crank sensors, %d cam sensors, %d whole; correlation from %d, %d within 1.96 u, %d close", n, followed, crank, cam, whole, told, held, close)
 	}

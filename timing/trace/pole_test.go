@@ -203,6 +203,7 @@ var (
 // within what is stated. Where the middle of a tooth cannot be told the uncertainty says so.
 func TestPoleRecordings(t *testing.T) {
 	var told, within, turned int
+	var doubts doubted
 	for seed := *poleFrom; seed < *poleFrom+uint64(*poles); seed++ {
 		p := anyPole(seed)
 		s, k := p.play()
@@ -226,10 +227,11 @@ func TestPoleRecordings(t *testing.T) {
 		if math.Abs(off) <= 1.96*u {
 			within++
 		}
-		if math.Abs(off) > 3*u {
+		if doubts.stated(a); math.Abs(off) > 3*u && !doubts.excuse(a) {
 			t.Errorf("correlation off by %.2f ± %.2f; %v", off, u, p)
 		}
 	}
+	doubts.hold(t)
 	if turned > 0 || 10*told < 9**poles || 10*within < 9*told {
 		t.Errorf("of %d: correlation from %d, %d within 1.96 u, %d read by the wrong slope", *poles, told, within, turned)
 	}
@@ -254,4 +256,33 @@ func (p pole) where(a *Analysis, s simulate.Signals) float64 {
 		theta += w * p.rpm * 6 / p.rate
 	}
 	return middleOf(offs)
+}
+
+// doubted counts answers beyond what is stated where the slope is stated to be doubtful:
+// they may be as many as the doubts come to.
+type doubted struct{ expected, off float64 }
+
+func doubtOfSlope(a *Analysis) float64 {
+	for _, f := range a.Faults {
+		if f.Kind == CrankSlope {
+			return 1 - float64(f.N)/100
+		}
+	}
+	return 0
+}
+
+func (d *doubted) stated(a *Analysis) { d.expected += doubtOfSlope(a) }
+
+func (d *doubted) excuse(a *Analysis) bool {
+	if doubtOfSlope(a) == 0 {
+		return false
+	}
+	d.off++
+	return true
+}
+
+func (d doubted) hold(t *testing.T) {
+	if d.off > d.expected+2*math.Sqrt(d.expected) {
+		t.Errorf("%g answers are off by the other slope, %.2f were to be expected", d.off, d.expected)
+	}
 }
