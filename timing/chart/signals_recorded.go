@@ -142,7 +142,7 @@ func (r *Recorded) ThroughTime(from, to float64, n int) Window {
 // topDeadCentre is the controller's angle in the cycle at true top dead centre, nil where
 // it is not known: the offset that is reported tells it within a turn.
 func (r *Recorded) topDeadCentre() *float64 {
-	if a := r.Trace.Analysis; a != nil && a.TDC != nil {
+	if a := r.Trace.Analysis; a != nil && a.TDC != nil && a.Modulo > timing.Turn {
 		v := float64(a.TDC.Value)
 		return &v
 	}
