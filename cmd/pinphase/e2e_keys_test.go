@@ -15,6 +15,7 @@ var (
 	cycleFigure    = the(kind("CycleView"))
 	traces         = the(kind("TraceView"))
 	gearFigure     = the(kind("GearsView"))
+	engineFigure   = the(kind("EngineView"))
 	theBoard       = the(kind("BoardView"))
 	themeList      = the(func(t thing) bool { return t.Kind == "DialogSelect" && (t.Value == "light" || t.Value == "dark") })
 	measured       = fieldOf("Angle") // the dowel's, the first on the page
@@ -222,7 +223,7 @@ func (w keys) course() {
 	w.goesTo(6)
 	w.key("Return", w.reads("Not correct yet."))
 	for range 12 {
-		w.win.key("shift+Left")
+		w.repaints("the engine", engineFigure, 0.0005, func() { w.win.key("shift+Left") })
 	}
 	w.key("Return", w.reads("Correct."))
 	w.says("1 of 14 steps done")
