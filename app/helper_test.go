@@ -25,12 +25,10 @@ var (
 	shown    = desktest.Shown
 	words    = desktest.Words
 	painted  = desktest.Painted
-	texts    = desktest.Texts
 	contains = desktest.Contains
 	without  = desktest.Without
 	file     = desktest.File
 	read     = desktest.Read
-	dragTo   = desktest.DragTo
 
 	photoFile   = desktest.PhotoFile
 	marksOf     = desktest.MarksOf

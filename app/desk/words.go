@@ -6,7 +6,6 @@ import (
 
 // The texts of the window, under short names.
 var (
-	lines  = kit.Lines
 	number = kit.Number
 	say    = kit.Say
 	told   = kit.Told

@@ -4,11 +4,9 @@ import "pinphase.org/pinphase/app/kit"
 
 // The texts of the window, under short names.
 var (
-	lines  = kit.Lines
-	number = kit.Number
-	say    = kit.Say
-	told   = kit.Told
-	tr     = kit.Tr
-	voice  = kit.Voice
-	with   = kit.With
+	say   = kit.Say
+	told  = kit.Told
+	tr    = kit.Tr
+	voice = kit.Voice
+	with  = kit.With
 )

@@ -15,20 +15,6 @@ import (
 	"pinphase.org/pinphase/timing/job"
 )
 
-// dragTo drags a slider's knob to where a value is, in three moves.
-func dragTo(v *kit.ValueSlider, to float64) {
-	s := v.Slider
-	at := func(x float32) float64 {
-		e := &fyne.DragEvent{}
-		e.Position = fyne.NewPos(x, 5)
-		s.Dragged(e)
-		return s.Value
-	}
-	x0, x1 := s.Size().Width/4, s.Size().Width*3/4
-	v0, v1 := at(x0), at(x1)
-	at(x0 + float32((to-v0)/(v1-v0))*(x1-x0))
-}
-
 // The sliders suppose: sentence and figure follow, and the job, its faults and its steps
 // stay as they are until it is put into the job, which one undo takes back.
 func TestLightSlidersSuppose(t *testing.T) {

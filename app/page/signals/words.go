@@ -8,7 +8,6 @@ var (
 	lines  = kit.Lines
 	number = kit.Number
 	say    = kit.Say
-	told   = kit.Told
 	tr     = kit.Tr
 	with   = kit.With
 )

@@ -1,7 +1,6 @@
 package snap
 
 import (
-	"fmt"
 	"image"
 	"math"
 	"math/rand/v2"
@@ -231,7 +230,7 @@ func TestHolesOfACircle(t *testing.T) {
 			if ok && len(list) == s.Bolts && worst < 2.5 {
 				right++
 			} else {
-				t.Log(fmt.Sprintf("%s: %d holes of %d, the worst %.1f px off", spoils[k].name, len(list), s.Bolts, worst))
+				t.Logf("%s: %d holes of %d, the worst %.1f px off", spoils[k].name, len(list), s.Bolts, worst)
 			}
 		}
 	}
