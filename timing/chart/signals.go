@@ -149,7 +149,7 @@ func (p *Predicted) Input(w Window) figure.SignalsInput {
 	is := p.group(p.is, w)
 	is.Label = say.text(p.Found.Title())
 	if p.Found.Fault != finding.AsIs {
-		is.Label = say.with(wordSignalIs, map[string]any{"Fault": FaultTitle(p.Found.Fault)})
+		is.Label = say.with(wordSignalIs, map[string]any{"Fault": finding.FaultTitle(p.Found.Fault)})
 	}
 	in.Groups = append(in.Groups, is)
 	return in
@@ -177,16 +177,6 @@ func (p *Predicted) ThroughTime(from, to float64, n int) Window {
 	w.From, w.To, w.Axis = from, to, figure.SignalAxis{Unit: " s"}
 	w.Place = func(angle float64) (float64, bool) { return angle / p.degreesPerSecond(), true }
 	return w
-}
-
-// FaultTitle returns a supposed fault in words.
-func FaultTitle(name string) phrase.Text {
-	for _, f := range finding.SignalFaults() {
-		if f.Name == name {
-			return f.Title
-		}
-	}
-	return ""
 }
 
 // group draws one prediction.

@@ -42,11 +42,7 @@ type Signals struct {
 // where the wheel is.
 func (s Signals) Title() phrase.Text {
 	if s.Fault != AsIs {
-		for _, f := range SignalFaults() {
-			if f.Name == s.Fault {
-				return f.Title
-			}
-		}
+		return FaultTitle(s.Fault)
 	}
 	switch {
 	case s.basis == known.Measured:
@@ -124,6 +120,16 @@ func SignalFaults() []SignalFault {
 	}
 }
 
+// FaultTitle returns one of [SignalFaults] in words, "" for another name.
+func FaultTitle(name string) phrase.Text {
+	for _, f := range SignalFaults() {
+		if f.Name == name {
+			return f.Title
+		}
+	}
+	return ""
+}
+
 // SignalOptions are the reader's choices for a prediction.
 type SignalOptions struct {
 	Fault         string   // of [SignalFaults]; "" is as the job has it
@@ -191,6 +197,9 @@ func SignalsOf(j job.Job, o SignalOptions) (Signals, error) {
 	}
 	if s.Fault == "" {
 		s.Fault = AsIs
+	}
+	if o.CamErrorDeg != nil || j.Supposed.Has(supposedTeeth) { // whatever is known of the wheel
+		s.basis = known.Supposed
 	}
 	if s.RPM == 0 {
 		s.RPM = usualRPM

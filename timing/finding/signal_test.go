@@ -284,6 +284,7 @@ func TestSignalsAreCalledByHowTheyAreKnown(t *testing.T) {
 		{"the keyway alone", signalled + keyway, SignalOptions{}, "not measured, as assumed"},
 		{"a recording", signalled + drawn + read, SignalOptions{}, "as read from a recording"},
 		{"a fault tried", signalled + behind28, SignalOptions{Fault: WiresReversed}, "crankshaft sensor wires swapped"},
+		{"an error of the camshaft tried", signalled + behind28, SignalOptions{CamErrorDeg: &ten}, "what-if"},
 		{"an error tried", signalled + behind28, SignalOptions{WheelErrorDeg: &ten}, "what-if"},
 	} {
 		if got := signals(t, c.job, c.o).Title(); got != c.want {

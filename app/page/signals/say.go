@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"pinphase.org/pinphase/app/kit"
-	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
@@ -55,7 +54,7 @@ func (p *page) sayPredicted() {
 	s := p.board.Predicted.Found
 	text := say(s.Says)
 	if s.Fault != finding.AsIs {
-		text = with("What if “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": chart.FaultTitle(s.Fault), "Finding": text})
+		text = with("What if “{{.Fault}}”: {{.Finding}}", map[string]any{"Fault": finding.FaultTitle(s.Fault), "Finding": text})
 	}
 	kit.SetText(p.sentence, text)
 	kit.SetText(p.second, joined(s.Notes, 3))
