@@ -3,6 +3,7 @@ package kit
 import (
 	"context"
 	"sync"
+	"time"
 
 	"fyne.io/fyne/v2"
 )
@@ -19,11 +20,17 @@ type Latest[T any] struct {
 
 	mu     sync.Mutex
 	idle   sync.Cond          // it may have become idle
-	next   *T                 // what waits; nil for nothing
+	next   *given[T]          // what waits; nil for nothing
 	cancel context.CancelFunc // of the work under way; nil for none
 	called int                // how often it was called off: what was begun before is not shown
 	paused bool
 	ended  bool
+}
+
+// given is something to work on once nothing newer has come for a pause.
+type given[T any] struct {
+	item  T
+	pause time.Duration
 }
 
 func NewLatest[T any](inTurn *bool, work func(ctx context.Context, item T) (show func())) *Latest[T] {
@@ -33,13 +40,17 @@ func NewLatest[T any](inTurn *bool, work func(ctx context.Context, item T) (show
 }
 
 // Give hands over something to work on, in place of what was waiting.
-func (l *Latest[T]) Give(item T) {
+func (l *Latest[T]) Give(item T) { l.GiveAfter(0, item) }
+
+// GiveAfter is Give for what is taken up only when nothing else was given for a pause,
+// as while somebody is typing.
+func (l *Latest[T]) GiveAfter(pause time.Duration, item T) {
 	l.mu.Lock()
 	if l.ended {
 		l.mu.Unlock()
 		return
 	}
-	l.next = &item
+	l.next = &given[T]{item, pause}
 	if !*l.inTurn || l.paused {
 		l.begin()
 		l.mu.Unlock()
@@ -57,12 +68,15 @@ func (l *Latest[T]) begin() {
 	if l.next == nil || l.cancel != nil || l.paused || l.ended {
 		return
 	}
-	item := *l.next
+	first := *l.next
 	ctx, cancel := context.WithCancel(context.Background())
 	l.next, l.cancel = nil, cancel
 	called := l.called
 	go func() {
-		show := l.work(ctx, item)
+		var show func()
+		if item := l.rested(ctx, first); ctx.Err() == nil {
+			show = l.work(ctx, item)
+		}
 		cancel()
 		if show != nil {
 			l.main(func() {
@@ -77,6 +91,29 @@ func (l *Latest[T]) begin() {
 		l.begin()
 		l.idle.Broadcast()
 	}()
+}
+
+// rested waits until nothing newer has come for the pause of the newest, and returns
+// that; at once when ctx is done.
+func (l *Latest[T]) rested(ctx context.Context, newest given[T]) T {
+	for newest.pause > 0 {
+		select {
+		case <-ctx.Done():
+			return newest.item
+		case <-time.After(newest.pause):
+		}
+		l.mu.Lock()
+		newer := l.next
+		if ctx.Err() == nil { // else it is for who begins next
+			l.next = nil
+		}
+		l.mu.Unlock()
+		if newer == nil || ctx.Err() != nil {
+			return newest.item
+		}
+		newest = *newer
+	}
+	return newest.item
 }
 
 func (l *Latest[T]) current(called int) bool {

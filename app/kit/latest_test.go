@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 	"testing"
+	"time"
 )
 
 // latestBench is a latest whose work waits to be let go, and whose main goroutine is the
@@ -102,6 +103,31 @@ func TestLatestPauses(t *testing.T) {
 	}
 	b.let <- true
 	b.show(t, 2)
+}
+
+// While somebody types nothing is begun; the last is, once, and what is called off
+// meanwhile is not.
+func TestLatestWaitsForAPause(t *testing.T) {
+	b := newLatestBench()
+	for n := 1; n <= 3; n++ {
+		b.GiveAfter(50*time.Millisecond, n)
+	}
+	if n := <-b.begun; n != 3 {
+		t.Errorf("it works on %d", n)
+	}
+	b.let <- true
+	b.show(t, 3)
+	b.GiveAfter(time.Hour, 4)
+	b.CallOff()
+	b.show(t, 3)
+	b.GiveAfter(time.Hour, 5)
+	b.CallOff()
+	b.Give(6)
+	if n := <-b.begun; n != 6 {
+		t.Errorf("it works on %d", n)
+	}
+	b.let <- true
+	b.show(t, 3, 6)
 }
 
 func TestLatestEnds(t *testing.T) {

@@ -42,6 +42,7 @@ func TestMonkey(t *testing.T) {
 	m.start()
 	for end := time.Now().Add(*monkeyFor); time.Now().Before(end); {
 		m.act()
+		m.listen()
 		if time.Since(m.measured) > 45*time.Second {
 			m.measure()
 		}
@@ -67,19 +68,31 @@ type monkey struct {
 	dropped  int
 	restarts int
 	measured time.Time
-	holds    []held // since the last start, the first before it did anything
+	holds    []held   // since the last start, the first before it did anything
+	did      []string // the last few things
+	stalls   int      // of this window, that were told
 }
 
 // start starts the program and measures it before anything is done.
 func (m *monkey) start() {
 	m.tell = newTeller(m.t, m.t.TempDir())
 	m.w = start(m.t, m.binary, m.homes, m.path)
-	m.holds = nil
+	m.holds, m.stalls = nil, 0
 	m.measure()
+}
+
+// listen tells after what the window stood still: the test fails for it at the end.
+func (m *monkey) listen() {
+	list := stalls(m.w.log.String())
+	for _, stall := range list[m.stalls:] {
+		m.t.Logf("after %d actions, the last %q: %s", m.actions, m.did, brief(stall))
+	}
+	m.stalls = len(list)
 }
 
 // try does something to the window, which may have gone meanwhile.
 func (m *monkey) try(args ...string) {
+	m.did = append(m.did[max(0, len(m.did)-3):], strings.Join(args, " "))
 	exec.Command("xdotool", args...).Run()
 }
 

@@ -3,6 +3,7 @@
 package cause
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"time"
@@ -49,16 +50,13 @@ type page struct {
 	found   finding.Causes // of [causePage.ranked]
 	ranked  job.Job
 	valid   bool // there is a ranking
-	work    ranking
+	ranking *kit.Latest[weighing]
 }
 
-// ranking is what is being worked out beside the main goroutine: one at a time, and
-// the next for what is shown by then.
-type ranking struct {
-	number int // of what is wanted; results of another one are dropped
-	busy   bool
-	again  bool
-	timer  *time.Timer
+// weighing is a job whose causes are to be weighed.
+type weighing struct {
+	job     job.Job
+	options finding.CauseOptions
 }
 
 // causePause is how long nothing must change before the causes are weighed anew:
@@ -80,6 +78,7 @@ func newPage(u *desk.Desk) *page {
 	p.priors, p.minutes = newOwnNumbers(u.Prefs, prefPriors), newOwnNumbers(u.Prefs, prefMinutes)
 	p.priors.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Priors: of} })
 	p.minutes.sound(func(of map[string]float64) finding.CauseOptions { return finding.CauseOptions{Minutes: of} })
+	p.ranking = kit.NewLatest(&u.InTurn, p.rank)
 	p.second.Hide()
 	p.known = newEvidencePane(p)
 	p.causes = newCausesPane(p)
@@ -110,6 +109,7 @@ func (p *page) options() finding.CauseOptions {
 func (p *page) Load() {
 	if p.session != p.u.Session {
 		p.session, p.valid = p.u.Session, false
+		p.ranking.CallOff() // it is of another job
 		p.known.forget()
 	}
 	p.job = p.u.Known()
@@ -139,59 +139,24 @@ func (p *page) ShowField(key string) {
 	}
 }
 
-// rankSoon has the causes weighed once nothing has changed for a moment.
+// rankSoon has the causes weighed once nothing has changed for a moment, and at once
+// where none are shown yet.
 func (p *page) rankSoon() {
-	w := &p.work
-	w.number++
-	if w.timer != nil {
-		w.timer.Stop()
+	pause := time.Duration(0)
+	if p.valid {
+		pause = causePause
 	}
-	if p.u.InTurn || !p.valid {
-		p.rank()
-		return
-	}
-	number := w.number
-	w.timer = time.AfterFunc(causePause, func() {
-		fyne.Do(func() {
-			if number == w.number {
-				p.rank()
-			}
-		})
-	})
+	p.ranking.GiveAfter(pause, weighing{p.job, p.options()})
 }
 
-// rank weighs the causes of the job shown, beside the main goroutine.
-func (p *page) rank() {
-	w := &p.work
-	if w.busy {
-		w.again = true
-		return
-	}
-	w.busy = true
-	number, j, o := w.number, p.job, p.options()
-	p.u.Background(func() func() {
-		c, err := finding.CausesOf(j, o)
-		return func() {
-			w.busy = false
-			if number == w.number {
-				p.take(j, c, err)
-			}
-			if w.again {
-				w.again = false
-				p.rank()
-			}
-		}
-	})
+// rank weighs the causes on another goroutine.
+func (p *page) rank(_ context.Context, w weighing) (show func()) {
+	c, err := finding.CausesOf(w.job, w.options)
+	return func() { p.take(w.job, c, err) }
 }
 
 // End gives up what is being worked out, before the window closes.
-func (p *page) End() {
-	p.work.number++
-	p.work.again = false
-	if p.work.timer != nil {
-		p.work.timer.Stop()
-	}
-}
+func (p *page) End() { p.ranking.End() }
 
 // take shows a ranking.
 func (p *page) take(j job.Job, c finding.Causes, err error) {
@@ -259,7 +224,4 @@ func (p *page) lack(err error) {
 }
 
 // setOwn is told that the reader's own numbers have changed.
-func (p *page) setOwn() {
-	p.work.number++
-	p.rank()
-}
+func (p *page) setOwn() { p.ranking.Give(weighing{p.job, p.options()}) }

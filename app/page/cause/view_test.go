@@ -1,6 +1,7 @@
 package cause
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -135,17 +137,16 @@ func TestLateRankingIsDropped(t *testing.T) {
 	c := p.found
 	p.answer(t, "smoke", 2)
 	said := p.sentence.Text
-	p.work.busy = true // a ranking is under way
+	inTurn := false
+	var wanted weighing
+	p.ranking = kit.NewLatest(&inTurn, func(_ context.Context, w weighing) func() { wanted = w; return nil })
 	u.Edit("test", func(j *job.Job) { putClue(j, "starts", 0, false) })
-	if !p.work.again {
-		t.Error("it is not wanted anew")
-	}
 	desktest.Contains(t, "the second line", p.second.Text, "Recalculating")
 	if p.sentence.Text != said {
 		t.Error("the old answer is gone before there is a new one")
 	}
-	p.work.busy, p.work.again = false, false
-	p.rank()
+	p.ranking.Settle()
+	p.rank(t.Context(), wanted)()
 	if strings.Contains(p.second.Text, "Recalculating") || !p.ranked.Equal(u.Session.Job()) {
 		t.Errorf("weighed, it says %q", p.second.Text)
 	}
