@@ -134,10 +134,17 @@ func oneProbability(t *testing.T, n int, paper string, shift finding.Shift, caus
 		t.Errorf("%d: the causes add up to %g", n, sum)
 	}
 	name, all := causes.Ranking.Leading()
+	pair := causes.Ranking.Pair()
 	faults := cause.Faults()
 	title := faults[slices.IndexFunc(faults, func(f cause.Fault) bool { return f.Name == name })].Title
 	for _, note := range shift.Notes {
+		if _, two := note.Data["Other"]; two && (pair == nil || fmt.Sprint(note.Data["P"]) != fmt.Sprint(finding.Percent(pair.Probability))) {
+			t.Errorf("%d: the head says %s, the causes %+v", n, note, pair)
+		}
 		p, ok := note.Data["All"]
+		if ok && pair != nil {
+			t.Errorf("%d: the head names one fault, %s, the causes two: %+v", n, note, pair)
+		}
 		if !ok {
 			continue
 		}

@@ -63,7 +63,7 @@ func TestCommandLine(t *testing.T) {
 		{[]string{"a.toml", "b.csv", "c.csv"}, 2, "", "pinphase: 3 names are given; "},
 		{[]string{"--", "--version", "--help", "-h"}, 2, "", "pinphase: 3 names are given; "},
 	} {
-		for _, env := range [][]string{nil, {"DISPLAY=" + os.Getenv("DISPLAY"), "HOME=" + t.TempDir()}} {
+		for _, env := range [][]string{nil, {"DISPLAY=" + os.Getenv("DISPLAY"), "HOME=" + t.TempDir()}, {"LC_ALL=C.UTF-8"}} {
 			got := runWith(t, t.TempDir(), env, c.args...)
 			if got.code != c.code || !strings.HasPrefix(got.out, c.out) || !strings.HasPrefix(got.errOut, c.errOut) {
 				t.Errorf("pinphase %q with %q: %+v", c.args, env, got)

@@ -10,6 +10,7 @@ import (
 
 	"pinphase.org/pinphase"
 	"pinphase.org/pinphase/app"
+	_ "pinphase.org/pinphase/app/early" // before the toolkit
 	"pinphase.org/pinphase/timing/console"
 )
 

@@ -179,11 +179,15 @@ func times(factor float64) phrase.Num {
 // The sentences of how probable a cause is, and of what a check is worth.
 const (
 	chanceSays phrase.Text = "{{.Alone}} % alone, {{.All}} % alone or with another: {{.Words}}."
+	chanceTwo  phrase.Text = "{{.P}} % both at once: {{.Words}}."
 	gainSays   phrase.Text = "Expected to reduce the uncertainty by {{.P}} % ({{.Bits}} bits; one bit halves it)."
 )
 
 // Chance says how probable a cause is, in numbers and in a word.
 func (k CauseFound) Chance() phrase.Sentence {
+	if len(k.Meaning) > 1 { // two faults
+		return phrase.Sentence{Text: chanceTwo, Data: map[string]any{"P": percent(k.Probability), "Words": Likeliness(k.Probability)}}
+	}
 	return phrase.Sentence{Text: chanceSays, Data: map[string]any{"Alone": percent(k.Probability), "All": percent(k.InAll), "Words": Likeliness(k.InAll)}}
 }
 

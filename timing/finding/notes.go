@@ -13,6 +13,7 @@ const (
 	noteSure       phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty); the 95 % interval is {{.Lo}}° to {{.Hi}}°."
 	noteUnsure     phrase.Text = "The wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty): these readings cannot tell it from 0. The part may be correct."
 	noteVerdict    phrase.Text = "By all findings, most likely: {{.Cause}}, {{.Alone}} % alone, {{.All}} % alone or with another."
+	noteTwo        phrase.Text = "By all findings, most likely two faults at once, {{.P}} %: {{.Cause}} and {{.Other}}."
 	noteRead       phrase.Text = "The wheel error is read from a recording, not measured on the part."
 	noteStated     phrase.Text = "The wheel error is stated, not measured."
 	noteKeyway     phrase.Text = "A dowel-to-keyway angle alone cannot say which of the two is wrong. To find out, measure the keyway from the No. 1 throw."

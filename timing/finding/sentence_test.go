@@ -134,6 +134,10 @@ func TestNotesAndSteps(t *testing.T) {
 			"By all findings, most likely: dowel mirrored, 77.5 % alone, 99.7 % alone or with another.", "The wheel is 28° behind",
 			"starts at 10 + (−28) = −18° before TDC, which is 18° after TDC.",
 		}, nil},
+		{"both wrong", "[dowel]\ndrawing = { angle_deg = 20, side = \"clockwise\" }\nmeasured = { angle_deg = 10, side = \"clockwise\", u_deg = 0.3 }\n" +
+			"[keyway]\ndrawing = { angle_deg = 60, side = \"clockwise\" }\nmeasured = { angle_deg = 63, side = \"clockwise\", u_deg = 0.2 }\n", []string{
+			"By all findings, most likely two faults at once, ", "dowel at the wrong angle and keyway at the wrong angle.",
+		}, []string{"alone or with another"}},
 	} {
 		s := shift(t, sample.Read(t, four+c.job))
 		var all strings.Builder

@@ -126,7 +126,7 @@ func weigh(j job.Job, dowel, keyway feature) *cause.Ranking {
 	return r
 }
 
-// verdict is the one answer to what is wrong, where a cause stands out: by all that
+// verdict is the one answer to what is wrong, where a cause or two at once stand out: by all that
 // the job holds, with the same numbers on every page, on paper and in JSON.
 func (e errorsOf) verdict(j job.Job) []phrase.Sentence {
 	r := e.ranking
@@ -135,6 +135,9 @@ func (e errorsOf) verdict(j job.Job) []phrase.Sentence {
 	}
 	if r == nil {
 		return nil
+	}
+	if pair := r.Pair(); pair != nil {
+		return []phrase.Sentence{{Text: noteTwo, Data: map[string]any{"P": percent(pair.Probability), "Cause": titles[pair.Faults[0]], "Other": titles[pair.Faults[1]]}}}
 	}
 	fault, all := r.Leading()
 	alone := r.Find(fault)
