@@ -198,8 +198,11 @@ func orderly(t *rapid.T) string {
 	return strings.Join(rapid.SliceOfN(rapid.SampledFrom(append([]string{"a", "ü", " ", "°"}, orders...)), 1, 6).Draw(t, "text"), "")
 }
 
+// inFolders makes folders to work in, a few by turns; what is written without one stays
+// beside them.
 func inFolders(t *testing.T) func() string {
 	n, root := 0, t.TempDir()
+	t.Chdir(root)
 	return func() string {
 		n++
 		dir := filepath.Join(root, fmt.Sprint(n%4))
