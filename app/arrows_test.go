@@ -12,6 +12,7 @@ import (
 // The window's packages, each with those of them that it may know. A page knows the
 // desk and no other page; only the window knows the pages.
 var mayKnow = map[string][]string{
+	"early":         {},
 	"kit":           {},
 	"desk":          {"kit"},
 	"desk/desktest": {"kit", "desk", "form"},
