@@ -14,7 +14,7 @@ import (
 // where: see [Notation.Missing].
 type Notation struct {
 	Positions int
-	Gaps      []int // how many teeth are missing in each gap
+	Gaps      []int // how many teeth are missing in each gap; the last, which is before position 1, is one of the longest
 	Extra     int   // teeth of the wheel on the camshaft, 0 for none said
 }
 
@@ -23,7 +23,9 @@ const MaxNotated = 3600
 
 const tooManyGone phrase.Text = "%q has more teeth missing than a wheel of %d positions can spare"
 
-// ParseNotation reads a notation; a bare number is a wheel with all its teeth.
+// ParseNotation reads a notation; a bare number is a wheel with all its teeth. A wheel has
+// no end: whichever gap is written first, position 1 follows one of the longest, so that
+// 36-2-1 and 36-1-2 are the same.
 func ParseNotation(text string) (Notation, error) {
 	text = strings.NewReplacer("–", "-", "−", "-", " ", "").Replace(text)
 	wrong := func(why phrase.Text, args ...any) (Notation, error) {
@@ -54,6 +56,11 @@ func ParseNotation(text string) (Notation, error) {
 			return wrong("%q is not a tooth count: write it as in 60, 60-2, 36-2-2-2 or 24+1", text)
 		}
 		n.Extra = v
+	}
+	if len(n.Gaps) > 0 {
+		for longest := slices.Max(n.Gaps); n.Gaps[len(n.Gaps)-1] < longest; {
+			n.Gaps = append(n.Gaps[1:], n.Gaps[0])
+		}
 	}
 	gone := 0
 	for _, g := range n.Gaps {

@@ -19,6 +19,8 @@ func TestNotation(t *testing.T) {
 		"60–2":     {60, []int{59, 60}, 0},
 		" 36 - 1 ": {36, []int{36}, 0},
 		"36-2-2-2": {36, []int{11, 12, 23, 24, 35, 36}, 0},
+		"36-2-1":   {36, []int{18, 35, 36}, 0},
+		"36-1-2":   {36, []int{18, 35, 36}, 0},
 		"24+1":     {24, nil, 1},
 		"60-2+1":   {60, []int{59, 60}, 1},
 		"12":       {12, nil, 0},
@@ -37,7 +39,8 @@ func TestNotation(t *testing.T) {
 	}
 }
 
-// Every notation that is taken is a wheel whose notation it is.
+// Every notation that is taken is a wheel whose notation it is, with its gaps in their
+// order round the wheel and one of the longest before position 1.
 func TestNotationOfAWheel(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := Notation{Positions: rapid.IntRange(4, 120).Draw(t, "positions")}
@@ -50,8 +53,19 @@ func TestNotationOfAWheel(t *testing.T) {
 			return
 		}
 		got, ok := Notated(Crank{Positions: read.Positions, Missing: read.Missing()})
-		if !ok || got.String() != n.String() {
+		if !ok || got.String() != read.String() {
 			t.Fatalf("%s reads as %s, %v", n, got, ok)
 		}
+		if len(n.Gaps) == 0 {
+			return
+		}
+		turned := slices.Clone(n.Gaps)
+		for range turned {
+			if slices.Equal(turned, got.Gaps) && turned[len(turned)-1] == slices.Max(turned) {
+				return
+			}
+			turned = append(turned[1:], turned[0])
+		}
+		t.Fatalf("%s reads as %s", n, got)
 	})
 }
