@@ -200,6 +200,27 @@ func TestHalfTurn(t *testing.T) {
 	}
 }
 
+// The edges of a cam tooth that is half the wheel wide lie a turn apart: while nothing tells
+// which of them begins it, top dead centre is known only as if there were no cam sensor.
+func TestHalfMoonOnTheCam(t *testing.T) {
+	for _, flip := range []bool{false, true} {
+		c := fourCylinders()
+		c.cylinders = 3
+		c.wheels.Cam, c.wheels.CamWidth, c.wheels.CamHall, c.wheels.CamFlip = []float64{0}, 180, true, flip
+		s, known := c.play()
+		a, err := collect(s).Analyse(known)
+		if err != nil || a.TDC == nil {
+			t.Fatalf("flip %v: %v, %+v", flip, err, faultsOf(a))
+		}
+		if off := signed(float64(a.TDC.Value)+20, float64(a.Modulo)); a.Modulo != 120 || math.Abs(off) > 3*float64(a.TDC.U) {
+			t.Errorf("flip %v: TDC off by %.2f ± %.2f, modulo %g; %+v", flip, off, a.TDC.U, float64(a.Modulo), a.Faults)
+		}
+		if a.Correlation != nil || kinds(a)[CamPolarity] != 1 {
+			t.Errorf("flip %v: correlation %v; %+v", flip, a.Correlation, a.Faults)
+		}
+	}
+}
+
 // A speed that hardly ripples, or ripples without compression's shape, gives no top
 // dead centre, with the reason.
 func TestNoCompression(t *testing.T) {

@@ -54,7 +54,7 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int,
 		return parity
 	}
 	a.correlate(known, best, f)
-	if best.match.eitherWay {
+	if best.match.eitherWay || !best.turnSure(f, known.Cycle) {
 		return parity
 	}
 	for i, k := range clocks {
@@ -86,6 +86,22 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 		}
 	}
 	return best
+}
+
+// turnSure tells whether the turn of the cycle is the same whichever slope begins a tooth.
+// Of a tooth that is half the wheel wide the one lies a whole turn after the other.
+func (r camReading) turnSure(f frame, cycle timing.Deg) bool {
+	if r.sure {
+		return true
+	}
+	late := r.match.late - r.match.shift // not wrapped
+	for _, away := range []float64{r.begun, -r.ended} {
+		shift := signed(late+away, min(float64(cycle), f.fold)) - (late + away)
+		if away != away || math.Abs(signed(shift-r.match.shift, float64(cycle))) > 1 {
+			return false
+		}
+	}
+	return true
 }
 
 // otherSensor is how much later the tooth of the job passes than the edge that was

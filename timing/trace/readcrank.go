@@ -99,6 +99,9 @@ func (r *reading) strangeWheel(slopes [edges.Smoothings][2][]edges.Edge) {
 		for i, list := range both {
 			t := times(list)
 			p, support := pattern(t)
+			if !p.likely() && !p.turned(r.wheel, false) {
+				support = 0
+			}
 			gap := 0
 			if support > 0 {
 				gap = follow.Longest(p.crank())

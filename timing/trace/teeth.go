@@ -44,6 +44,11 @@ type Pattern struct {
 	Missing   []int // numbered like a job's: position 1 is the first tooth after the longest gap
 }
 
+// likely tells whether such a wheel is made: of fewer teeth than gaps it is far more often
+// a wheel without them, whose speed rises and falls between two teeth, again and again.
+// Common practice, no source.
+func (p Pattern) likely() bool { return 2*len(p.Missing) <= p.Positions }
+
 // crank is the wheel; where its first tooth passes is not known.
 func (p Pattern) crank() wheel.Crank { return wheel.Crank{Positions: p.Positions, Missing: p.Missing} }
 
@@ -122,6 +127,9 @@ func period(gaps [][2]int) (positions int) {
 	return positions
 }
 
+// leastRounds of a wheel must be seen, all alike, to take it for one that nobody named.
+const leastRounds = 2
+
 // maxPositions is the finest wheel that is looked for.
 const maxPositions = 720
 
@@ -159,7 +167,7 @@ func rounds(gaps [][2]int, round, total int) (Pattern, float64) {
 			best = name
 		}
 	}
-	if ways[best] == 0 {
+	if ways[best] < leastRounds {
 		return Pattern{}, 0
 	}
 	return wheels[best], min(float64(ways[best]*round)/float64(max(total-round, round)), 1)
