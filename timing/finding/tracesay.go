@@ -276,6 +276,8 @@ var traceFaults = map[trace.Kind]phrase.Text{
 	trace.WheelMirrored:   "The crank sensor wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
 	trace.WheelRepeats:    "The crank sensor wheel looks the same {{.N}} times in a turn: the teeth cannot be identified.",
 	trace.Broken:          "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. The gap still shows where the crankshaft is.",
+	trace.BrokenByCam:     "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. That leaves a gap like the wheel's own; which of the two is the wheel's was taken from the camshaft signal, by the smaller correlation error.",
+	trace.BrokenSomewhere: "In every turn a tooth of the crank sensor wheel is missing besides its gap, damaged or broken off, and leaves a gap like it. Which of them is the wheel's own cannot be told: correlation and TDC are left out.",
 	trace.WheelByCam:      "The crank sensor wheel looks the same {{.N}} times in a turn. The camshaft signal shows which tooth is which; the correlation is ambiguous by {{.Value}}°.",
 	trace.WheelSomewhere:  "The crank sensor wheel looks the same {{.N}} times in a turn, and the camshaft signal does not show which tooth is which: the correlation is ambiguous by {{.Value}}°, and TDC cannot be found.",
 	trace.Wrapped:         "The voltage of channel {{.Name}} left the recorder's range and came back at its other end; samples corrected: {{.N}}.",

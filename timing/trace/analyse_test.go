@@ -99,6 +99,14 @@ func TestAnalyseSays(t *testing.T) {
 		{name: "no measures of the engine", known: func(k *Known) { k.Engine = nil }, says: []Kind{NoGeometry}, correlation: true},
 		{name: "two turns", change: func(c *tryout) { c.seconds = 0.8 }, says: []Kind{FewCycles}, correlation: true},
 		{name: "dropouts", change: func(c *tryout) { c.scope.Dropouts, c.scope.DropS, c.seconds = 2, 0.02, 6 }, says: []Kind{Thread}, correlation: true, tdc: true},
+		{name: "a gap like the wheel's own", change: func(c *tryout) {
+			c.wheels = wheel36()
+			c.wheels.Delta, c.wheels.Missing = -20, []int{20, 36}
+		}, known: func(k *Known) { k.Crank.Missing = []int{36} }, says: []Kind{BrokenByCam}, correlation: true, tdc: true},
+		{name: "a gap like the wheel's own, no cam wheel", change: func(c *tryout) {
+			c.wheels = wheel36()
+			c.wheels.Delta, c.wheels.Missing = -20, []int{20, 36}
+		}, known: func(k *Known) { k.Crank.Missing, k.Cam = []int{36}, nil }, says: []Kind{BrokenSomewhere}},
 		{name: "a lost tooth", change: func(c *tryout) { c.wheels.Missing = []int{20, 59, 60} }, known: func(k *Known) { k.Crank.Missing = []int{59, 60} }, says: []Kind{Broken}, correlation: true, tdc: true},
 	} {
 		c := fourCylinders()

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -53,8 +54,10 @@ func presenceOf(r *reading) presence {
 
 // damage compares the teeth that a way through the job's wheel shows with the wheel:
 // teeth that are lost in most turns, and ones that are there too many. single: no other
-// way to lay the wheel on them is nearly as good.
-func (r *reading) damage() (lost, added []int, single bool) {
+// way to lay the wheel on them is nearly as good. ways are those as good, by how many
+// positions they are further, where as many teeth are lost and none is too many; nil where
+// another is nearly as good.
+func (r *reading) damage() (lost, added []int, single bool, ways []int) {
 	w := r.wheel
 	n := w.Positions
 	p := presenceOf(r)
@@ -72,20 +75,33 @@ func (r *reading) damage() (lost, added []int, single bool) {
 	}
 	own := len(lost) + len(added)
 	single = true
+	others := false
 	for turned := 1; turned < n; turned++ {
-		misses, same := 0, true
+		misses, more, same := 0, 0, true
 		for k := range there {
 			job := !w.IsMissing((k+turned)%n + 1)
 			same = same && job == !w.IsMissing(k+1)
 			if job != there[k] {
 				misses++
+				if there[k] {
+					more++
+				}
 			}
 		}
-		if !same && misses < own+2 {
-			single = false
+		if same || misses >= own+2 {
+			continue
+		}
+		single = false
+		if misses == own && more == 0 {
+			ways = append(ways, turned)
+		} else {
+			others = true
 		}
 	}
-	return lost, added, single
+	if others {
+		ways = nil
+	}
+	return lost, added, single, ways
 }
 
 // mostBroken teeth of a wheel are taken for broken; more make it another wheel.
@@ -94,16 +110,83 @@ func mostBroken(w wheel.Crank) int { return max(w.Teeth()/15, 1) }
 // mend allows for broken teeth: they are taken out of the wheel and the edges followed
 // anew. It returns them; fits is false where the wheel is not the job's.
 func (r *reading) mend() (broken []int, fits bool) {
-	lost, added, single := r.damage()
+	lost, added, single, ways := r.damage()
 	switch {
 	case len(lost)+len(added) == 0:
 		return nil, true
-	case len(added) > 0 || len(lost) > mostBroken(r.wheel) || !single:
+	case len(added) > 0 || len(lost) > mostBroken(r.wheel) || !single && len(ways) == 0:
 		return nil, false
 	}
 	w := r.wheel
 	w.Missing = slices.Concat(w.Missing, lost)
 	slices.Sort(w.Missing)
+	// A gap beside the wheel's own makes a longer one; one next but one is what the slope
+	// between an inductive sensor's teeth makes of a longer one. Both are of another wheel.
+	if slices.ContainsFunc(ways, func(by int) bool { return min(by, w.Positions-by) <= 2 }) {
+		return nil, false
+	}
 	r.follow(w)
+	r.ways = ways
 	return lost, true
+}
+
+// What tells a wheel's own gap from one that a broken tooth leaves. Our assumptions.
+const (
+	nearLate  = 45.0 // crank degrees of correlation error, at most, by the own one,
+	apartLate = 60.0 // and by how much less than by any other
+)
+
+// layDamaged lays a wheel whose broken tooth leaves a gap like its own where the cam says
+// that it is: of the ways there are, the one with the least correlation error. It returns
+// false where that does not tell.
+func (c *Collector) layDamaged(a *Analysis, known Known, r *reading, clocks []clock, sampleDeg float64, f frame) bool {
+	pitch := float64(known.Crank.Pitch())
+	way, least, next := 0, math.Inf(1), math.Inf(1)
+	if known.Cam != nil {
+		cam := c.bestCam(a, known, clocks[longestOf(clocks)], r.channel, sampleDeg, f)
+		if cam.channel >= 0 && cam.ok && !cam.match.ambiguous && cam.sure {
+			for _, w := range append([]int{0}, r.ways...) {
+				late := math.Abs(signed(cam.match.late+pitch*float64(w), float64(timing.Turn)))
+				if late < least {
+					way, least, next = w, late, least
+				} else {
+					next = min(next, late)
+				}
+			}
+		}
+	}
+	if !(least < nearLate && next > least+apartLate) {
+		a.fault(Fault{Kind: BrokenSomewhere})
+		return false
+	}
+	n := known.Crank.Positions
+	for i := range r.wheel.Missing {
+		r.wheel.Missing[i] = (r.wheel.Missing[i]-1+way)%n + 1
+	}
+	slices.Sort(r.wheel.Missing)
+	a.Found.Missing = slices.Clone(r.wheel.Missing)
+	for _, m := range r.wheel.Missing {
+		if !known.Crank.IsMissing(m) {
+			a.fault(Fault{Kind: BrokenByCam, N: m})
+		}
+	}
+	for i := range clocks {
+		a.Runs[i].At = slices.Clone(a.Runs[i].At)
+		for k := range a.Runs[i].At {
+			a.Runs[i].At[k] += way
+		}
+		clocks[i] = clocks[i].moved(pitch * float64(way))
+	}
+	return true
+}
+
+// longestOf is the clock with the most teeth.
+func longestOf(clocks []clock) int {
+	longest := 0
+	for i, k := range clocks {
+		if len(k.t) > len(clocks[longest].t) {
+			longest = i
+		}
+	}
+	return longest
 }

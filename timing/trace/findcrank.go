@@ -126,6 +126,9 @@ func (c *Collector) takeCrank(a *Analysis, r *reading, broken []int) {
 	if r.sensor == wheel.Inductive {
 		c.tellClips(a, *r)
 	}
+	if len(r.ways) > 0 { // which tooth it is, the cam tells or nothing
+		return
+	}
 	for _, position := range broken {
 		a.fault(Fault{Kind: Broken, N: position})
 	}

@@ -33,6 +33,7 @@ type reading struct {
 	support float64
 	strange []float64 // the edges by which it was found
 	levels  bool      // its edges are changes of level, without a shape
+	ways    []int     // other ways to lay the wheel, as good, by how many positions further; see damage
 }
 
 // trialEdges are enough to choose slope and smoothing by; the rest is then followed once.
