@@ -112,14 +112,11 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	}
 	frame.between = math.Hypot(doubtOf(clocks), known.unseen(a.RPM))
 	frame.u = math.Hypot(frame.u, frame.between)
-	parity, sound := make([]float64, len(clocks)), false
-	if len(crank.ways) == 0 || c.layDamaged(a, known, &crank, clocks, sampleDeg, frame) {
-		parity = c.findCam(a, known, clocks, crank.channel, sampleDeg, frame)
-		sound = a.settlePlaces(known, frame, clocks, parity)
-	} else {
-		for i := range parity {
-			parity[i] = math.NaN()
-		}
+	parity := c.findCam(a, known, clocks, crank.channel, sampleDeg, frame)
+	sound := a.settlePlaces(known, frame, clocks, parity)
+	if len(crank.ways) > 0 {
+		a.untold(parity)
+		sound = false
 	}
 	for i, k := range clocks {
 		told := parity[i] == parity[i]

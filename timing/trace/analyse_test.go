@@ -102,7 +102,7 @@ func TestAnalyseSays(t *testing.T) {
 		{name: "a gap like the wheel's own", change: func(c *tryout) {
 			c.wheels = wheel36()
 			c.wheels.Delta, c.wheels.Missing = -20, []int{20, 36}
-		}, known: func(k *Known) { k.Crank.Missing = []int{36} }, says: []Kind{BrokenByCam}, correlation: true, tdc: true},
+		}, known: func(k *Known) { k.Crank.Missing = []int{36} }, says: []Kind{BrokenSomewhere}},
 		{name: "a gap like the wheel's own, no cam wheel", change: func(c *tryout) {
 			c.wheels = wheel36()
 			c.wheels.Delta, c.wheels.Missing = -20, []int{20, 36}

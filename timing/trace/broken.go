@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -125,68 +124,21 @@ func (r *reading) mend() (broken []int, fits bool) {
 	if slices.ContainsFunc(ways, func(by int) bool { return min(by, w.Positions-by) <= 2 }) {
 		return nil, false
 	}
+	if known := r.wheel; w.Repeats() > known.Repeats() { // evenly spaced gaps are made so
+		return nil, false
+	}
 	r.follow(w)
 	r.ways = ways
 	return lost, true
 }
 
-// What tells a wheel's own gap from one that a broken tooth leaves. Our assumptions.
-const (
-	nearLate  = 45.0 // crank degrees of correlation error, at most, by the own one,
-	apartLate = 60.0 // and by how much less than by any other
-)
-
-// layDamaged lays a wheel whose broken tooth leaves a gap like its own where the cam says
-// that it is: of the ways there are, the one with the least correlation error. It returns
-// false where that does not tell.
-func (c *Collector) layDamaged(a *Analysis, known Known, r *reading, clocks []clock, sampleDeg float64, f frame) bool {
-	pitch := float64(known.Crank.Pitch())
-	way, least, next := 0, math.Inf(1), math.Inf(1)
-	if known.Cam != nil {
-		cam := c.bestCam(a, known, clocks[longestOf(clocks)], r.channel, sampleDeg, f)
-		if cam.channel >= 0 && cam.ok && !cam.match.ambiguous && cam.sure {
-			for _, w := range append([]int{0}, r.ways...) {
-				late := math.Abs(signed(cam.match.late+pitch*float64(w), float64(timing.Turn)))
-				if late < least {
-					way, least, next = w, late, least
-				} else {
-					next = min(next, late)
-				}
-			}
-		}
+// untold takes back what stands on the wheel's place, where a broken tooth leaves a gap
+// like the wheel's own: which of them that is, nothing recorded tells. The least correlation
+// error does not, for a large one is what is looked for.
+func (a *Analysis) untold(parity []float64) {
+	a.fault(Fault{Kind: BrokenSomewhere})
+	a.Correlation, a.HalfTurn = nil, nil
+	for i := range parity {
+		parity[i] = math.NaN()
 	}
-	if !(least < nearLate && next > least+apartLate) {
-		a.fault(Fault{Kind: BrokenSomewhere})
-		return false
-	}
-	n := known.Crank.Positions
-	for i := range r.wheel.Missing {
-		r.wheel.Missing[i] = (r.wheel.Missing[i]-1+way)%n + 1
-	}
-	slices.Sort(r.wheel.Missing)
-	a.Found.Missing = slices.Clone(r.wheel.Missing)
-	for _, m := range r.wheel.Missing {
-		if !known.Crank.IsMissing(m) {
-			a.fault(Fault{Kind: BrokenByCam, N: m})
-		}
-	}
-	for i := range clocks {
-		a.Runs[i].At = slices.Clone(a.Runs[i].At)
-		for k := range a.Runs[i].At {
-			a.Runs[i].At[k] += way
-		}
-		clocks[i] = clocks[i].moved(pitch * float64(way))
-	}
-	return true
-}
-
-// longestOf is the clock with the most teeth.
-func longestOf(clocks []clock) int {
-	longest := 0
-	for i, k := range clocks {
-		if len(k.t) > len(clocks[longest].t) {
-			longest = i
-		}
-	}
-	return longest
 }

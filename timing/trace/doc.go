@@ -48,10 +48,10 @@
 // place then spans the tooth.
 //
 // A tooth lost in most turns is broken, if only one way to lay the wheel on what
-// was seen is nearly as good (trace/broken.go), or if another leaves a gap like the
-// wheel's own and the cam tells which is which; a wheel found without the job is
+// was seen is nearly as good (trace/broken.go). Where it leaves a gap like the wheel's
+// own, what stands on the wheel's place is not told. A wheel found without the job is
 // stated only where it explains the edges better than the job's and was seen twice
-// whole, and never with more gaps than teeth. A wheel that
+// whole, and never with more positions missing than there are teeth. A wheel that
 // looks the same n times in a turn is laid where the cam says, with the least
 // correlation error there is.
 //

@@ -44,7 +44,6 @@ const (
 	Swapped         Kind = "swapped"                       // Name is the Other sensor, though its name says the opposite
 	TwoCranks       Kind = "two cranks"                    // Name is used, Other is alike
 	Broken          Kind = "tooth broken"                  // N is its position
-	BrokenByCam     Kind = "tooth broken, cam tells"       // N is its position
 	BrokenSomewhere Kind = "tooth broken, place not told"  //
 	Lost            Kind = "tooth lost"                    // Time, N of them
 	Extra           Kind = "edge too many"                 // Time, N of them
@@ -96,7 +95,7 @@ func Noted(notes []samples.Note) []Fault {
 // Kinds returns every kind.
 func Kinds() []Kind {
 	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
-		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, CoarseWheel, UnlikelyRipple, BentTooth, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, BrokenByCam, BrokenSomewhere, Lost, Extra, Thread,
+		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, CoarseWheel, UnlikelyRipple, BentTooth, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, BrokenSomewhere, Lost, Extra, Thread,
 		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, Clipped, ClippedEdges, CrankSlope, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
 		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}
 }

@@ -22,7 +22,13 @@ func (c *Collector) findCam(a *Analysis, known Known, clocks []clock, crank int,
 		a.fault(Fault{Kind: NoCamWheel})
 		return parity
 	}
-	best := c.bestCam(a, known, clocks[longestOf(clocks)], crank, sampleDeg, f)
+	longest := 0
+	for i, k := range clocks {
+		if len(k.t) > len(clocks[longest].t) {
+			longest = i
+		}
+	}
+	best := c.bestCam(a, known, clocks[longest], crank, sampleDeg, f)
 	if best.channel < 0 || !best.ok && best.seen > 3*len(known.Cam.Teeth)+3 {
 		a.fault(Fault{Kind: NoCamChannel})
 		return parity

@@ -126,7 +126,7 @@ func (c *Collector) takeCrank(a *Analysis, r *reading, broken []int) {
 	if r.sensor == wheel.Inductive {
 		c.tellClips(a, *r)
 	}
-	if len(r.ways) > 0 { // which tooth it is, the cam tells or nothing
+	if len(r.ways) > 0 { // which tooth it is cannot be told
 		return
 	}
 	for _, position := range broken {

@@ -44,7 +44,7 @@ type Pattern struct {
 	Missing   []int // numbered like a job's: position 1 is the first tooth after the longest gap
 }
 
-// likely tells whether such a wheel is made: of fewer teeth than gaps it is far more often
+// likely tells whether such a wheel is made: of fewer teeth than missing positions it is far more often
 // a wheel without them, whose speed rises and falls between two teeth, again and again.
 // Common practice, no source.
 func (p Pattern) likely() bool { return 2*len(p.Missing) <= p.Positions }

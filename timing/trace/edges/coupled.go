@@ -41,7 +41,7 @@ const (
 	sharpShare = 0.4
 	sharpNoise = 8.0  // standard deviations of the noise
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
-	leastJumps = 5    // to tell
+	leastJumps = 10   // to tell
 	mostHolds  = 512  // after which it is told, or that it is not
 	mostFailed = 8    // times, then it is given up: what comes first may be no engine
 	partHold   = 24   // samples of a moment
