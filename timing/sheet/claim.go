@@ -75,7 +75,9 @@ func ClaimSheet(in Input) (Document, error) {
 	m.surely(p, list)
 	m.effect()
 	m.whatNow(true)
-	m.add(Paragraph{Text: m.text(wordNoJudgement)}, Blanks{[]string{m.text(wordSignature)}})
+	m.add(Paragraph{Text: m.text(wordNoJudgement)})
+	m.code()
+	m.add(Blanks{[]string{m.text(wordSignature)}})
 	return *m.doc, nil
 }
 

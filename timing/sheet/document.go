@@ -68,7 +68,7 @@ type Column struct {
 
 // Figure is a drawing, at most [Width] wide, and a line below it.
 type Figure struct {
-	Name    string // in [chart.Names], "photo", "rulers", "wheel" or "tape"
+	Name    string // in [chart.Names], "photo", "code", "rulers", "wheel" or "tape"
 	Drawing figure.Drawing
 	Caption string
 	True    bool // to be measured with: it keeps its size, and may reach beside the text

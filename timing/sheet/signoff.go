@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"math"
+
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
@@ -16,9 +19,11 @@ const (
 	wordSignShould   phrase.Text = "should be"
 	wordSignWheel    phrase.Text = "wheel error"
 	wordSignStart    phrase.Text = "start of injection, cylinder 1"
-	wordSignRight    phrase.Text = "After the repair the wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty): these readings cannot tell it from 0."
-	wordSignWrong    phrase.Text = "After the repair the wheel error is {{.Error}}° ± {{.U}}° (standard uncertainty): it is not 0, and the repair is not proven."
-	wordSignPair     phrase.Text = "{{.Value}}° ± {{.U}}°"
+	wordSignRight    phrase.Text = "After the repair the wheel error is {{.Error}} (standard uncertainty): these readings cannot tell it from 0."
+	wordSignWrong    phrase.Text = "After the repair the wheel error is {{.Error}} (standard uncertainty): it is not 0, and the repair is not proven."
+	wordSignNone     phrase.Text = "{{.Size}}° ± {{.U}}°"
+	wordSignAhead    phrase.Text = "{{.Size}}° ± {{.U}}° ahead"
+	wordSignBehind   phrase.Text = "{{.Size}}° ± {{.U}}° behind"
 	wordSignOpen     phrase.Text = "What was not checked"
 	wordOpenKeyway   phrase.Text = "The keyway from the No. 1 throw after the repair: it is taken as drawn."
 	wordOpenTrace    phrase.Text = "Recording of the crankshaft and camshaft sensors after the repair: none is in the job."
@@ -63,7 +68,7 @@ func SignOff(in Input) (Document, error) {
 	m.letterhead()
 	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
 	m.identify(wordCaseTitle, wordCustomer, wordMachine, wordEngineSerial, wordHours)
-	data := map[string]any{"Error": phrase.Num{Value: float64(errorIs.Value), Decimals: 2}, "U": phrase.Num{Value: float64(errorIs.U), Decimals: 2}}
+	data := map[string]any{"Error": wayOff(errorIs.Value, errorIs.U)}
 	says := wordSignRight
 	if off, err := finding.OffMark(m.Angles); err == nil && off {
 		says = wordSignWrong
@@ -90,10 +95,7 @@ func SignOff(in Input) (Document, error) {
 		}
 		t.Rows = append(t.Rows, []string{m.text(f.name), should, one(f.before), one(f.after)})
 	}
-	pair := func(v, u float64) string {
-		return m.with(wordSignPair, map[string]any{"Value": phrase.Num{Value: v, Decimals: 2}, "U": phrase.Num{Value: u, Decimals: 2}})
-	}
-	t.Rows = append(t.Rows, []string{m.text(wordSignWheel), m.num(wordDegrees, 0, 0), pair(float64(errorWas.Value), float64(errorWas.U)), pair(float64(errorIs.Value), float64(errorIs.U))})
+	t.Rows = append(t.Rows, []string{m.text(wordSignWheel), m.num(wordDegrees, 0, 0), m.Say.Sentence(wayOff(errorWas.Value, errorWas.U)), m.Say.Sentence(wayOff(errorIs.Value, errorIs.U))})
 	if s, err := finding.ShiftOf(m.Angles); err == nil && len(s.Injections) > 0 {
 		if w, err := finding.ShiftOf(was); err == nil {
 			t.Rows = append(t.Rows, []string{m.text(wordSignStart), m.Say.BTDC(s.Injections[0].CommandedBTDCDeg), m.Say.BTDC(w.Injections[0].ActualBTDCDeg), m.Say.BTDC(s.Injections[0].ActualBTDCDeg)})
@@ -110,6 +112,19 @@ func SignOff(in Input) (Document, error) {
 	m.add(m.unchecked())
 	m.add(Blanks{[]string{m.text(wordSignName), m.text(wordSignCustomer)}})
 	return *m.doc, nil
+}
+
+// wayOff is an error of the sensor wheel with its uncertainty, and which way it lies.
+func wayOff(off, u timing.Deg) phrase.Sentence {
+	size := phrase.Num{Value: math.Abs(float64(off)), Decimals: 2}
+	text := wordSignAhead
+	switch {
+	case size.String() == "0":
+		text = wordSignNone
+	case off < 0:
+		text = wordSignBehind
+	}
+	return phrase.Sentence{Text: text, Data: map[string]any{"Size": size, "U": phrase.Num{Value: float64(u), Decimals: 2}}}
 }
 
 // unchecked is what the job says nothing of.

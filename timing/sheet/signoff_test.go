@@ -19,6 +19,7 @@ func TestSignOff(t *testing.T) {
 	for _, want := range []string{
 		"these readings cannot tell it from 0",
 		"| keyway to dowel | 14° clockwise ± 0.27° | 14.07° anticlockwise ± ",
+		"behind (standard uncertainty)", "| wheel error | 0° | 28.07° ± 0.39° behind |",
 		"| start of injection, cylinder 1 | 10° BTDC | 18.1° ATDC | 10° BTDC |",
 		"The keyway from the No. 1 throw after the repair", "Name, place, date and signature: ____",
 	} {
