@@ -21,6 +21,7 @@ type Photos struct {
 	Results  finding.Photos
 	Err      error
 	valid    bool
+	memory   finding.PhotoMemory
 
 	u       *Desk
 	infos   map[string]pictureInfo // by path
@@ -62,8 +63,11 @@ func (u *Desk) Known() job.Job {
 			draws = coarseDraws
 		}
 		p.of, p.folder, p.Coarsely, p.valid = j, folder, p.Coarse, true
+		if p.memory == nil {
+			p.memory = finding.PhotoMemory{}
+		}
 		p.asking = true
-		p.job, p.Results, p.Err = finding.WithPhotos(j, folder, p.inspect, draws)
+		p.job, p.Results, p.Err = p.memory.WithPhotos(j, folder, p.inspect, draws)
 		p.asking = false
 	}
 	return p.job

@@ -2,6 +2,7 @@ package finding
 
 import (
 	"errors"
+	"reflect"
 
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -27,6 +28,23 @@ type Inspector func(path string) (photo.Info, error)
 // parts the two that are compared count: see [job.Job.Compared]. The job given is not
 // changed.
 func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job, Photos, error) {
+	return PhotoMemory{}.WithPhotos(j, folder, inspect, draws)
+}
+
+// PhotoMemory keeps what was measured on photographs, by the key of the reading, so that
+// of many only the one whose points are moved is measured anew. It is for one goroutine.
+type PhotoMemory map[string]remembered
+
+type remembered struct {
+	marks   photo.Marks
+	options photo.Options
+	result  photo.Result
+	err     error
+}
+
+// WithPhotos is [WithPhotos], with the angles that are remembered where marks and picture
+// are the same. One that was drawn more often than is asked for serves too.
+func (p PhotoMemory) WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job, Photos, error) {
 	found := Photos{}
 	var faults job.Faults
 	var failed []error
@@ -40,11 +58,14 @@ func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job
 			failed = append(failed, err)
 			return
 		}
+		if draws == 0 {
+			draws = photo.DefaultDraws
+		}
 		o := photo.Options{Picture: info, Draws: draws}
 		if r.UPx.Given {
 			o.UPx = r.UPx.Value
 		}
-		result, err := photo.Measure(MarksOf(*r), o)
+		result, err := p.measure(key, MarksOf(*r), o)
 		if err != nil {
 			faults = append(faults, markFault(key, err))
 			return
@@ -68,6 +89,19 @@ func WithPhotos(j job.Job, folder string, inspect Inspector, draws int) (job.Job
 		}
 	}
 	return next, found, errors.Join(failed...)
+}
+
+// measure measures on a photograph, or remembers what it showed.
+func (p PhotoMemory) measure(key string, marks photo.Marks, o photo.Options) (photo.Result, error) {
+	was, ok := p[key]
+	finer := was.options
+	finer.Draws = o.Draws
+	if ok && was.options.Draws >= o.Draws && finer == o && reflect.DeepEqual(was.marks, marks) {
+		return was.result, was.err
+	}
+	result, err := photo.Measure(marks, o)
+	p[key] = remembered{marks, o, result, err}
+	return result, err
 }
 
 // readingIn is a reading of the job by its section and whether it is the drawing's

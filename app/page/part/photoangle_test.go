@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"pinphase.org/pinphase/app/desk/desktest"
+	"pinphase.org/pinphase/timing/job"
 )
 
 func TestPointsThatGiveNoAngle(t *testing.T) {
@@ -59,9 +60,15 @@ func TestPictureOrToScale(t *testing.T) {
 // uncertainty is then 1/√(2·200) = 5 %, against 1/√(2·1000) = 2.2 %.
 func TestCoarseAnglesAreNearTheFineOnes(t *testing.T) {
 	u := onPhoto(t, "nose-square.jpg")
-	fine, _ := u.Page.(*page).photo.result()
 	u.Photos.Coarse = true
+	u.Edit("test", func(j *job.Job) { j.Dowel.Measured.Rim[0].X += 0.3 })
 	coarse, _ := u.Page.(*page).photo.result()
+	u.Photos.Coarse = false
+	fine, _ := u.Page.(*page).photo.result()
+	u.Photos.Coarse = true // of what lies as it did the finer answer serves
+	if again, _ := u.Page.(*page).photo.result(); again.Clockwise != fine.Clockwise {
+		t.Errorf("where nothing is moved the angle is %v, and was %v", again.Clockwise, fine.Clockwise)
+	}
 	if fine.Clockwise.Value != coarse.Clockwise.Value || fine.Clockwise.U == coarse.Clockwise.U {
 		t.Errorf("fine %v, coarse %v", fine.Clockwise, coarse.Clockwise)
 	}
