@@ -36,6 +36,7 @@ func TestDesktopKnowsOneProgram(t *testing.T) {
 		{".metainfo.xml", "<summary>" + linux.Comment + "</summary>"},
 		{".desktop", "\nName=" + a.Name + "\n"},
 		{".desktop", "\nIcon=" + a.ID + "\n"},
+		{".desktop", "\nStartupWMClass=" + a.ID + "\n"},
 		{".desktop", "\nGenericName=" + linux.GenericName + "\n"},
 		{".desktop", "\nComment=" + linux.Comment + "\n"},
 		{".desktop", "\nCategories=" + strings.Join(linux.Categories, ";") + ";\n"},

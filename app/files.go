@@ -79,12 +79,12 @@ func (u *ui) open() {
 func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 	for _, uri := range uris {
 		if slices.Contains(desk.JobEndings, strings.ToLower(uri.Extension())) {
-			u.sure(func() { u.openFile(uri.Path()) })
+			u.sure(func() { u.openFile(kit.PathOf(uri)) })
 			return
 		}
 	}
 	for _, uri := range uris {
-		if u.takeFile(uri.Path()) {
+		if u.takeFile(kit.PathOf(uri)) {
 			return
 		}
 	}

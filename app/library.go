@@ -44,7 +44,7 @@ type libraryPane struct {
 var ownShelves = []shelf{engineShelf, crankShelf, camShelf}
 
 func (u *ui) shelfFolder() library {
-	return library{filepath.Join(u.App.Storage().RootURI().Path(), "library"), u.Files}
+	return library{filepath.Join(kit.PathOf(u.App.Storage().RootURI()), "library"), u.Files}
 }
 
 // openLibrary shows the library.

@@ -46,8 +46,9 @@ func Main(name, recording string, display func() (image.Point, error)) error {
 	show := kept.hide()
 	a := fyneapp.NewWithID(about.ID)
 	show()
-	own := desk.LoadChoices(store.System, a.Storage().RootURI().Path())
-	u := newUI(a, own, a.Storage().RootURI().Path())
+	folder := kit.PathOf(a.Storage().RootURI())
+	own := desk.LoadChoices(store.System, folder)
+	u := newUI(a, own, folder)
 	own.WriteBy(&u.InTurn, u.WarnUnchosen)
 	u.Warnings.Set(kit.AboutOldOnes, cmp.Or(kept.warning(), own.Warning()))
 	u.openFirst(name, func() {
@@ -55,7 +56,9 @@ func Main(name, recording string, display func() (image.Point, error)) error {
 			u.pages.at(u.pages.place(signals.Name)).(desk.Taker).Take(recording)
 		}
 	})
+	kit.NameWindows(about.ID)
 	u.Window.Show()
+	kit.ClickWhereItIs(u.Window)
 	u.fitScreen(room)
 	u.watch()
 	recoveries := recoveryFolder(a)
@@ -90,7 +93,7 @@ func (u *ui) fitScreen(room image.Point) {
 }
 
 func recoveryFolder(a fyne.App) string {
-	return filepath.Join(a.Storage().RootURI().Path(), "recovery")
+	return filepath.Join(kit.PathOf(a.Storage().RootURI()), "recovery")
 }
 
 // folders are those that the system named, and one that goes with the program where it

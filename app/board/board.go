@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"pinphase.org/pinphase/app/desk"
+	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
@@ -54,6 +55,7 @@ func Open(d *desk.Desk, second bool, speed func(float64), gone func()) *Board {
 	b.Load()
 	b.full(second)
 	b.Window.Show()
+	kit.ClickWhereItIs(b.Window)
 	b.Window.Canvas().Focus(b.View)
 	// Opening a window and painting as many pixels as a screen has each take their time:
 	// the page comes a frame later.

@@ -216,8 +216,7 @@ func (w *win) clickAt(p image.Point) {
 	w.xdo("click", "1")
 }
 
-// point moves the pointer and waits until the program has seen it there: a button
-// pressed before counts for where the pointer was.
+// point moves the pointer and waits until the program has seen it there.
 func (w *win) point(p image.Point) {
 	w.t.Helper()
 	w.xdo("mousemove", "--window", w.shownID(), strconv.Itoa(p.X), strconv.Itoa(p.Y))

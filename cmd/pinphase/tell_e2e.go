@@ -86,8 +86,7 @@ func init() {
 }
 
 // frame waits until the program has taken in what mouse and keys had done. It asks
-// for them once a frame, before animations have their turn; and a click that comes
-// in the same frame as a movement counts for where the pointer was before.
+// for them once a frame, before animations have their turn.
 func frame() {
 	past := make(chan struct{})
 	fyne.Do(func() {

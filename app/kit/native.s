@@ -1,0 +1,3 @@
+//go:build !ci
+
+// Empty: without an assembly file the compiler wants a body for processMouseMoved.
