@@ -7,6 +7,7 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
+	_ "fyne.io/fyne/v2/app" // links the driver that processMouseMoved is of
 	"github.com/go-gl/glfw/v3.4/glfw"
 )
 
@@ -20,25 +21,18 @@ func ClickWhereItIs(w fyne.Window) {
 	if driven.Type().String() != "*glfw.window" {
 		return // another driver
 	}
-	viewport := driven.Elem().FieldByName("viewport")
-	if viewport.Type() != reflect.TypeFor[*glfw.Window]() || viewport.IsNil() {
+	field := driven.Elem().FieldByName
+	viewport, taken, x, y := field("viewport"), field("mousePosUpdateProcessed"), field("newMousePosX"), field("newMousePosY")
+	if !viewport.IsValid() || !taken.IsValid() || !x.IsValid() || !y.IsValid() || viewport.Type() != reflect.TypeFor[*glfw.Window]() || viewport.IsNil() {
 		return
 	}
 	on, toolkits := (*glfw.Window)(viewport.UnsafePointer()), driven.UnsafePointer()
 
-	moved, x, y := false, 0.0, 0.0
-	// The toolkit notes the place again at the end of the frame, which changes nothing.
 	catchUp := func() {
-		if moved {
-			moved = false
-			processMouseMoved(toolkits, x, y)
+		if !taken.Bool() {
+			processMouseMoved(toolkits, x.Float(), y.Float())
 		}
 	}
-	places := on.SetCursorPosCallback(nil)
-	on.SetCursorPosCallback(func(of *glfw.Window, toX, toY float64) {
-		moved, x, y = true, toX, toY
-		places(of, toX, toY)
-	})
 	buttons := on.SetMouseButtonCallback(nil)
 	on.SetMouseButtonCallback(func(of *glfw.Window, b glfw.MouseButton, a glfw.Action, m glfw.ModifierKey) {
 		catchUp()
