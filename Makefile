@@ -53,7 +53,7 @@ RACED = ./widgets/...
 
 .DEFAULT_GOAL := build
 MAKEFLAGS += --no-print-directory
-.PHONY: build run test quick need-go unit laws race e2e walk check bench benchmarks fuzz picture licences recordings release clean help
+.PHONY: build run test quick need-go unit laws race e2e walk check bench benchmarks fuzz picture manual try licences recordings release clean help
 
 # Tests see one language on every machine. Empty is unset here.
 test quick unit laws race e2e walk check bench benchmarks fuzz: export LANG := en_US.UTF-8
@@ -133,6 +133,16 @@ walk: ## go through every page by keyboard and by mouse at four sizes of window
 
 picture: ## paint the picture of the window in the README again
 	$(HEADLESS) ./app -count=1 -run TestWindowPicture -picture "$(CURDIR)/assets/window.png"
+
+# Pictures and answers first: the book is made of what lies in assets/manual.
+manual: ## draw the manual's pictures and run its commands again; write it into bin/manual
+	$(HEADLESS) ./cmd/pincalc -count=1 -run 'TestManual(Commands|Figures)$$' -regen
+	$(HEADLESS) ./app -count=1 -run 'TestManualPictures$$' -regen
+	CGO_ENABLED=0 go run -buildvcs=false -tags man ./cmd/pincalc manual bin/manual
+
+try: ## draw and simulate the photographs and recordings to try again
+	$(HEADLESS) ./timing/part/photo -count=1 -run 'TestTryPhotographs$$' -regen
+	$(HEADLESS) ./timing/trace -count=1 -run 'TestTryRecordings$$' -regen
 
 licences: ## gather the licences of what is linked again, and those of the fonts
 	$(HEADLESS) ./assets/licences -count=1 -run TestFontLicence -regen

@@ -104,6 +104,7 @@ var keyHelp = []struct {
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
 	{"Ctrl T", "the settings"},
 	{"F1, Ctrl H", "help for the page shown"},
+	{"Ctrl Shift M", "the manual"},
 	{"F5, Ctrl B", "board view, for a class"},
 	{"F11", "full screen"},
 	{"Tab, Shift Tab", "to the next or the previous field, figure or button"},

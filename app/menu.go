@@ -45,6 +45,7 @@ func newMenus(u *ui) *menus {
 		item(tr("Open…"), kit.Ctrl(fyne.KeyO), u.open),
 		m.recent,
 		item(tr("Open the demo job"), nil, u.openDemo),
+		u.tryMenu(),
 	}
 	items = append(items, m.pageActions(true)...)
 	items = append(items,
@@ -114,6 +115,7 @@ func newMenus(u *ui) *menus {
 	)
 	help := fyne.NewMenu(tr("Help"),
 		item(tr("This page (F1)"), kit.Ctrl(fyne.KeyH), u.showHelp),
+		item(tr("Manual"), kit.CtrlShift(fyne.KeyM), u.showManual),
 		item(tr("Tour of the window"), nil, u.startTour),
 		item(tr("Keys"), nil, u.showKeys),
 		item(tr("Cautions"), nil, u.showCautions),

@@ -19,6 +19,8 @@ type ui struct {
 	board *board.Board // nil unless something is shown to a class
 	tour  *tour        // nil unless it is on
 
+	manual *manualWindow // nil unless it is open
+
 	asking bool // a question about unsaved changes is on the screen
 }
 

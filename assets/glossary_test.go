@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/assets/manual"
 	"pinphase.org/pinphase/timing/language"
 )
 
@@ -183,6 +184,24 @@ func TestCourseKeepsToTheGlossary(t *testing.T) {
 			for _, r := range rules[code] {
 				if m := r.finder()(string(data)); m != "" {
 					t.Errorf("%s says %q: %s", name, m, r.why)
+				}
+			}
+		}
+	}
+}
+
+// notProse are the parts of a chapter that are typed or calculated, or name a book: blocks
+// and spans of code, and links' addresses.
+var notProse = regexp.MustCompile("(?s)```.*?```|`[^`]*`|\\]\\([^)]*\\)")
+
+// TestManualKeepsToTheGlossary: the manual says things as the program does.
+func TestManualKeepsToTheGlossary(t *testing.T) {
+	for _, code := range language.Codes {
+		for _, c := range manual.Chapters(code) {
+			prose := notProse.ReplaceAllString(c.Text, "…")
+			for _, r := range rules[code] {
+				if m := r.finder()(prose); m != "" {
+					t.Errorf("%s/%s says %q: %s", code, c.File, m, r.why)
 				}
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
+	"golang.org/x/image/font/gofont/gomono"
 
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/figure"
@@ -35,6 +36,8 @@ func TextFor(window fyne.Size) float64 {
 	return 1
 }
 
+var codeFont = fyne.NewStaticResource("code.ttf", gomono.TTF)
+
 var regularFont, boldFont = fyne.NewStaticResource("regular.ttf", assets.FontRegular), fyne.NewStaticResource("bold.ttf", assets.FontBold)
 
 // Font implements [fyne.Theme].
@@ -42,6 +45,8 @@ func (l *Look) Font(s fyne.TextStyle) fyne.Resource {
 	switch {
 	case s.Symbol:
 		return theme.DefaultTheme().Font(s)
+	case s.Monospace: // the manual's code, whose columns are to stand below each other
+		return codeFont
 	case s.Bold:
 		return boldFont
 	}

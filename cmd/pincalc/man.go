@@ -27,7 +27,7 @@ func init() {
 				root := newRoot(newShell(streams{}))
 				root.DisableAutoGenTag = true
 				for _, c := range root.Commands() {
-					if c.Name() == "man" {
+					if c.Name() == "man" || c.Name() == "manual" {
 						root.RemoveCommand(c)
 					}
 				}

@@ -121,6 +121,22 @@ func Samples() map[string]Scene {
 	return scenes
 }
 
+// Try are the scenes of the photographs in assets/try, by file name: the old crankshaft's
+// end and the new one's, whose dowel is on the other side of the keyway.
+func Try() map[string]Scene {
+	base := Scene{OffX: 1, OffY: -1, KeyHalf: 7, DowelAt: 27.0 / 41, DowelR: 0.085, Distance: 4, Width: 1200, Height: 900}
+	before, after := base, base
+	before.Tilt, before.Azimuth, before.Key, before.Dowel = 6, 40, -84, 14
+	after.Tilt, after.Azimuth, after.Key, after.Dowel = 9, 250, -97, -14
+	scenes := map[string]Scene{"old-nose.jpg": before, "new-nose.jpg": after}
+	for name, s := range scenes {
+		s.F = Focal(2*SampleMM, s.Width, s.Height) // from further off, with the longer lens of a phone
+		s.Set()
+		scenes[name] = s
+	}
+	return scenes
+}
+
 func sum(a [3]float64, ka float64, b [3]float64, kb float64) [3]float64 {
 	return [3]float64{ka*a[0] + kb*b[0], ka*a[1] + kb*b[1], ka*a[2] + kb*b[2]}
 }
