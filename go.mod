@@ -3,6 +3,7 @@ module pinphase.org/pinphase
 go 1.26.0
 
 require (
+	codeberg.org/go-fonts/liberation v0.6.0
 	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.8.0
 	github.com/fyne-io/oksvg v0.2.0
@@ -33,7 +34,6 @@ require (
 )
 
 require (
-	codeberg.org/go-fonts/liberation v0.6.0 // indirect
 	codeberg.org/go-latex/latex v0.3.0 // indirect
 	fyne.io/systray v1.12.2 // indirect
 	git.sr.ht/~sbinet/gg v0.7.0 // indirect

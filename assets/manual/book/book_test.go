@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"golang.org/x/image/font/gofont/gomono"
+	"codeberg.org/go-fonts/liberation/liberationmonoregular"
 	"golang.org/x/image/font/sfnt"
 
 	"pinphase.org/pinphase/assets"
@@ -30,13 +30,22 @@ func TestBooks(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if !bytes.Equal(page.Bytes(), again.Bytes()) || !bytes.Equal(pdf.Bytes(), pdfAgain.Bytes()) {
-			t.Errorf("%s: two books are not the same bytes", lang)
-		}
+		same(t, lang+", HTML", page.Bytes(), again.Bytes())
+		same(t, lang+", PDF", pdf.Bytes(), pdfAgain.Bytes())
 		if !bytes.HasPrefix(pdf.Bytes(), []byte("%PDF-")) || bytes.Count(pdf.Bytes(), []byte("/Type /Page\n")) < len(manual.Chapters(lang)) {
 			t.Errorf("%s: the PDF has fewer pages than chapters", lang)
 		}
 		alone(t, lang, page.String())
+	}
+}
+
+func same(t *testing.T, what string, a, b []byte) {
+	t.Helper()
+	for i := range max(len(a), len(b)) {
+		if i >= len(a) || i >= len(b) || a[i] != b[i] {
+			t.Errorf("%s: two books differ from byte %d of %d and %d on: %.120q, %.120q", what, i, len(a), len(b), a[min(max(i-60, 0), len(a)):], b[min(max(i-60, 0), len(b)):])
+			return
+		}
 	}
 }
 
@@ -71,7 +80,7 @@ func TestEveryCharacterHasAShape(t *testing.T) {
 			return err == nil && i != 0
 		}
 	}
-	body, mono := has(assets.FontRegular), has(gomono.TTF)
+	body, mono := has(assets.FontRegular), has(liberationmonoregular.TTF)
 	for _, lang := range manual.Languages {
 		for _, c := range manual.Chapters(lang) {
 			inCode := false

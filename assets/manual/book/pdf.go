@@ -10,11 +10,11 @@ import (
 	"strings"
 	"time"
 
+	"codeberg.org/go-fonts/liberation/liberationmonoregular"
 	"codeberg.org/go-pdf/fpdf"
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/text"
-	"golang.org/x/image/font/gofont/gomono"
 
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/assets/manual"
@@ -76,7 +76,7 @@ func newSetter(lang, version string, date time.Time, known map[string]int) *sett
 	d.SetLang(lang)
 	d.AddUTF8FontFromBytes("body", "", assets.FontRegular)
 	d.AddUTF8FontFromBytes("body", "B", assets.FontBold)
-	d.AddUTF8FontFromBytes("code", "", gomono.TTF)
+	d.AddUTF8FontFromBytes("code", "", liberationmonoregular.TTF)
 	d.SetMargins(margin, margin, margin)
 	d.SetAutoPageBreak(true, foot)
 	d.SetFooterFunc(func() {
@@ -160,6 +160,11 @@ func (s *setter) block(n ast.Node) {
 		if n.Level > 1 {
 			size, before = 13, 3
 			s.need(35)
+			if p, ok := n.NextSibling().(*ast.Paragraph); ok {
+				if image, ok := p.FirstChild().(*ast.Image); ok {
+					s.need(s.heightOf(image) + 30) // a heading is not left alone
+				}
+			}
 			d.Bookmark(plain(n, s.source), 1, -1)
 		}
 		d.Ln(before)
@@ -330,11 +335,7 @@ func (s *setter) picture(n *ast.Image) {
 	if s.err = d.Error(); s.err != nil {
 		return
 	}
-	w := min(info.Width()*(72/pictureDPI), width) // the library takes a picture for one of 72 dots to the inch
-	h := w * info.Height() / info.Width()
-	if most := 200.0; h > most {
-		w, h = w*most/h, most
-	}
+	w, h := pictureSize(info.Width()*72/25.4, info.Height()*72/25.4) // the library takes a picture for one of 72 dots to the inch
 	s.need(h + 9)
 	y := d.GetY()
 	d.ImageOptions(name, margin, y, w, h, false, options, 0, "")
@@ -345,6 +346,31 @@ func (s *setter) picture(n *ast.Image) {
 	d.SetFont("body", "", 8.5)
 	d.MultiCell(width, 4.2, plain(n, s.source), "", "L", false)
 	d.Ln(3)
+}
+
+// pictureSize is that of a picture of so many dots on the page.
+func pictureSize(across, down float64) (w, h float64) {
+	w = min(across*25.4/pictureDPI, width)
+	h = w * down / across
+	if most := 200.0; h > most {
+		w, h = w*most/h, most
+	}
+	return w, h
+}
+
+// heightOf is the height of a picture on the page; 0 of one that is missing, which is
+// told where it is set.
+func (s *setter) heightOf(n *ast.Image) float64 {
+	data, err := manual.Picture(s.lang, string(n.Destination))
+	if err != nil {
+		return 0
+	}
+	c, err := png.DecodeConfig(bytes.NewReader(data))
+	if err != nil {
+		return 0
+	}
+	_, h := pictureSize(float64(c.Width), float64(c.Height))
+	return h
 }
 
 // ownWidth gives a picture columns at its right until no other in the book is as wide:
@@ -424,7 +450,7 @@ func (s *setter) table(t *extast.Table) {
 		for i, c := range row {
 			d.SetFont(c.family, c.style, c.size)
 			if c.words != "" {
-				lines[i] = d.SplitText(c.words, widths[i]-gap+0.5)
+				lines[i] = d.SplitText(c.words, widths[i]-gap+2*d.GetCellMargin()+0.5) // it takes the margins off
 			}
 			most = max(most, len(lines[i]))
 		}
