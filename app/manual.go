@@ -107,10 +107,15 @@ func pictureHeight(data []byte) float32 {
 	return min(wide*float32(c.Height)/float32(c.Width), most)
 }
 
-// lead makes links between chapters lead to them.
+// lead makes links between chapters lead to them, and words of the window bold: the
+// program's fonts have no italics.
 func (m *manualWindow) lead(list []widget.RichTextSegment) {
 	for _, s := range list {
 		switch s := s.(type) {
+		case *widget.TextSegment:
+			if style := &s.Style.TextStyle; style.Italic && s.Style.QuotingDepth == 0 {
+				style.Italic, style.Bold = false, true
+			}
 		case *widget.HyperlinkSegment:
 			to := s.URL
 			s.OnTapped = func() { m.follow(to) }
