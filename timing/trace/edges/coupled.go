@@ -12,7 +12,8 @@ type jumps struct {
 	seen    int
 	v       [4]float64 // the last samples, the newest first
 	t       [4]float64
-	largest float64 // jump lately
+	largest float64 // jump lately,
+	highest float64 // and of all
 	peak    float64 // the largest way over two samples of the jump under way; 0: none is
 	at      float64 // of its middle
 	from    float64 // before it
@@ -42,6 +43,7 @@ const (
 	sharpNoise = 8.0  // standard deviations of the noise
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
 	leastJumps = 10   // to tell
+	flicker    = 0.1  // of a jump: if none before was larger they were the converter's or noise, and the recording begins anew
 	mostHolds  = 512  // after which it is told, or that it is not
 	mostFailed = 8    // times, then it is given up: what comes first may be no engine
 	partHold   = 24   // samples of a moment
@@ -80,6 +82,7 @@ func (j *jumps) add(t, v []float64, dt, noise float64) {
 			if j.largest = max(j.largest, size); size <= max(sharpShare*j.largest, sharpNoise*noise) {
 				j.landed()
 			} else {
+				j.forgetFlicker(size)
 				j.jump(t[i], x, way)
 			}
 			least = max(sharpShare*j.largest, sharpNoise*noise)
@@ -93,6 +96,15 @@ func (j *jumps) add(t, v []float64, dt, noise float64) {
 			j.parts = append(j.parts, hold{from: j.open.from, to: x, took: t[i] - j.open.begin})
 		}
 	}
+}
+
+// forgetFlicker begins anew where a jump makes all that came before too small for one.
+func (j *jumps) forgetFlicker(size float64) {
+	if j.highest < flicker*size {
+		j.edges, j.holds, j.parts, j.size = nil, nil, nil, nil
+		j.sure, j.typical = 0, 0
+	}
+	j.highest = max(j.highest, size)
 }
 
 // jump takes a sample of a jump: way is from two samples before to it.

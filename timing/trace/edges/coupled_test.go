@@ -71,6 +71,21 @@ func TestCoupled(t *testing.T) {
 	}
 }
 
+// A converter that flickers before the first of few jumps is no level.
+func TestCoupledAfterFlicker(t *testing.T) {
+	truth := pulseTrain(2, 1, 0.4, 6)
+	at, v := sound(truth, 48000, 5e-3, 0)
+	dice := rand.New(rand.NewPCG(4, 4))
+	for i, x := range v {
+		v[i] = math.Round((x+0.004*dice.NormFloat64())/0.01) * 0.01
+	}
+	j := found(at, v, 0)
+	j.wide = 0.8
+	if tau, ok := j.coupled(); !ok || math.Abs(math.Log(tau/5e-3)) > 0.2 || len(j.edges) != len(truth) {
+		t.Errorf("%g ms (%v), %d edges of %d", 1e3*tau, ok, len(j.edges), len(truth))
+	}
+}
+
 // Levels that are held, and the swings of an inductive sensor, are not taken for levels
 // behind a capacitor.
 func TestNotCoupled(t *testing.T) {
