@@ -83,11 +83,15 @@ func dialogsOf(t *testing.T) map[string]aDialog {
 		"settings":      {[]string{"showSettingsAt"}, func(_ *testing.T, u *ui) { u.showSettings() }, nil},
 		"about":         {[]string{"showAbout"}, func(_ *testing.T, u *ui) { u.showAbout() }, nil},
 		"library":       {[]string{"openLibrary"}, func(_ *testing.T, u *ui) { u.openLibrary() }, func(u *ui) bool { return u.Session.CanUndo() }},
-		"name":          {[]string{"askName"}, func(_ *testing.T, u *ui) { done = false; u.AskName("Name", "Wren", func(string) { done = true }) }, was},
-		"figure":        {[]string{"newExportDialog"}, func(_ *testing.T, u *ui) { u.saveFigure() }, asks},
-		"sheet":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveJobSheet() }, asks},
-		"claim":         {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveClaim() }, asks},
-		"scale":         {[]string{"printScale"}, func(_ *testing.T, u *ui) { u.printScale() }, asks},
+		"jobs": {[]string{"openJobs"}, func(_ *testing.T, u *ui) {
+			u.Prefs.SetStringList(desk.PrefJobFolders, []string{folder})
+			u.openJobs()
+		}, func(u *ui) bool { return filepath.Base(u.Session.Path) == "a.toml" }},
+		"name":   {[]string{"askName"}, func(_ *testing.T, u *ui) { done = false; u.AskName("Name", "Wren", func(string) { done = true }) }, was},
+		"figure": {[]string{"newExportDialog"}, func(_ *testing.T, u *ui) { u.saveFigure() }, asks},
+		"sheet":  {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveJobSheet() }, asks},
+		"claim":  {[]string{"ask", "saveSheet"}, func(_ *testing.T, u *ui) { u.saveClaim() }, asks},
+		"scale":  {[]string{"printScale"}, func(_ *testing.T, u *ui) { u.printScale() }, asks},
 		"channels": {[]string{"askChannels"}, func(t *testing.T, u *ui) {
 			u.takeFile(noTime) // asks how fast it was recorded
 			entries(t, u)[0].SetText("1000")

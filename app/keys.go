@@ -100,6 +100,7 @@ var keyHelp = []struct {
 	{"Ctrl J", "show or hide the job's form"},
 	{"Ctrl Z, Ctrl Y", "undo, redo"},
 	{"Ctrl S, Ctrl O, Ctrl N", "save, open, new"},
+	{"Ctrl Shift J", "list of the jobs in your folders"},
 	{"Ctrl L", "library of engines and sensor wheels"},
 	{"Ctrl =, Ctrl −", "larger or smaller text"},
 	{"Ctrl T", "the settings"},

@@ -44,6 +44,7 @@ func newMenus(u *ui) *menus {
 		item(tr("New"), kit.Ctrl(fyne.KeyN), u.newJob),
 		item(tr("Open…"), kit.Ctrl(fyne.KeyO), u.open),
 		m.recent,
+		item(tr("Jobs…"), kit.CtrlShift(fyne.KeyJ), u.openJobs),
 		item(tr("Open the demo job"), nil, u.openDemo),
 		u.tryMenu(),
 	}

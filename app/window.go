@@ -8,6 +8,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/jobs"
 )
 
 // ui is the running program: one window that shows the desk.
@@ -22,12 +23,14 @@ type ui struct {
 	manual *manualWindow // nil unless it is open
 
 	asking bool // a question about unsaved changes is on the screen
+
+	readJobs map[string]jobs.Entry // files that the list of jobs has read, by path
 }
 
 // newUI builds the window on the demo job; open gives it another. own is the program's
 // own folder.
 func newUI(a fyne.App, kept desk.Choices, own string) *ui {
-	u := &ui{Desk: desk.New(a, kept, own)}
+	u := &ui{Desk: desk.New(a, kept, own), readJobs: map[string]jobs.Entry{}}
 	u.Shell, u.OtherKey = u, u.Key
 	forgetFonts(a.Settings())
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG))

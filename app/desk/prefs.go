@@ -42,6 +42,7 @@ const (
 	PrefSplitTrain = "split.train"
 	PrefLast       = "job.last"
 	PrefRecent     = "job.recent"
+	PrefJobFolders = "job.folders" // in which the list of jobs looks
 	PrefSpeed      = "cursor.speed"
 	PrefBoardDark  = "board.dark"
 	PrefTour       = "tour.seen"

@@ -37,8 +37,13 @@ const (
 	MaxBytes   = 512 << 20 // of a whole archive, and of what is in it
 )
 
+// ErrNoJob says that a file is a ZIP archive of something else.
+var ErrNoJob = phrase.Errorf("is not a packed job: there is no %s in it", Name)
+
 // Is tells by its first bytes whether a file is a ZIP archive.
-func Is(first []byte) bool { return bytes.HasPrefix(first, []byte("PK\x03\x04")) }
+func Is(first []byte) bool {
+	return bytes.HasPrefix(first, []byte("PK\x03\x04")) || bytes.HasPrefix(first, []byte("PK\x05\x06")) // the latter is empty
+}
 
 // Write packs a job whose pictures lie in a folder. A picture is packed under its own
 // last name; where two have the same, with a number before it. The same job and
@@ -90,46 +95,70 @@ func put(z *zip.Writer, name string, data []byte) error {
 // job has their names. name is what faults of the job call it. A file that is no packed
 // job, reaches outside itself or unpacks to more than it may is an ordinary error.
 func Open(name string, archive []byte, folder string) (*job.Document, error) {
-	z, err := zip.NewReader(bytes.NewReader(archive), int64(len(archive)))
-	switch {
-	case err != nil:
-		return nil, phrase.Errorf("is not a packed job: the archive is damaged")
-	case len(z.File) > MaxEntries:
-		return nil, phrase.Errorf("is not a packed job: it holds %d files; at most %d are unpacked", len(z.File), MaxEntries)
-	}
-	u := unpacking{entries: map[string]*zip.File{}, left: MaxBytes}
-	for _, f := range z.File {
-		if !fs.ValidPath(strings.TrimSuffix(f.Name, "/")) || strings.ContainsAny(f.Name, `\:`) || f.Mode()&fs.ModeSymlink != 0 {
-			return nil, phrase.Errorf("reaches outside itself: %q", f.Name)
-		}
-		if u.entries[f.Name] != nil {
-			return nil, phrase.Errorf("holds %q twice", f.Name)
-		}
-		u.entries[f.Name] = f
-	}
-	text, err := u.read(Name)
+	a, err := Look(name, bytes.NewReader(archive), int64(len(archive)))
 	if err != nil {
 		return nil, err
 	}
-	doc, err := job.Read(name, text)
-	if err != nil {
-		return nil, err
-	}
-	j := doc.Job()
+	j := a.Doc.Job()
 	pictures := j.Pictures()
 	for _, file := range slices.Compact(slices.Sorted(maps.Values(pictures))) {
-		if !fs.ValidPath(file) || strings.ContainsAny(file, `\:`) {
+		if !inside(file) {
 			return nil, phrase.Errorf("reaches outside itself: %q", file)
 		}
-		if u.entries[file] == nil {
+		if a.entries[file] == nil {
 			continue // what is missing is told where it is wanted
 		}
-		if err := u.write(file, folder); err != nil {
+		if err := a.write(file, folder); err != nil {
 			return nil, err
 		}
 	}
-	return doc, nil
+	return a.Doc, nil
 }
+
+// Archive is a packed job that is looked into where it lies.
+type Archive struct {
+	Doc *job.Document
+	unpacking
+}
+
+// Look reads the job of an archive of so many bytes and leaves its pictures in it; its
+// errors are those of [Open].
+func Look(name string, r io.ReaderAt, size int64) (*Archive, error) {
+	z, err := zip.NewReader(r, size)
+	switch {
+	case err != nil:
+		return nil, phrase.Errorf("is not a packed job: the archive is damaged")
+	case !slices.ContainsFunc(z.File, func(f *zip.File) bool { return f.Name == Name }):
+		return nil, ErrNoJob
+	case len(z.File) > MaxEntries:
+		return nil, phrase.Errorf("is not a packed job: it holds %d files; at most %d are unpacked", len(z.File), MaxEntries)
+	}
+	a := &Archive{unpacking: unpacking{entries: map[string]*zip.File{}, left: MaxBytes}}
+	for _, f := range z.File {
+		if !inside(strings.TrimSuffix(f.Name, "/")) || f.Mode()&fs.ModeSymlink != 0 {
+			return nil, phrase.Errorf("reaches outside itself: %q", f.Name)
+		}
+		if a.entries[f.Name] != nil {
+			return nil, phrase.Errorf("holds %q twice", f.Name)
+		}
+		a.entries[f.Name] = f
+	}
+	text, err := a.read(Name)
+	if err != nil {
+		return nil, err
+	}
+	a.Doc, err = job.Read(name, text)
+	if err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+// Picture is the content of a picture by the name that the job has for it.
+func (a *Archive) Picture(name string) ([]byte, error) { return a.read(name) }
+
+// inside tells whether a name leads nowhere out of an archive.
+func inside(name string) bool { return fs.ValidPath(name) && !strings.ContainsAny(name, `\:`) }
 
 // unpacking counts what may still be unpacked.
 type unpacking struct {
