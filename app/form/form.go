@@ -12,21 +12,24 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/widgets"
 )
 
 // Form is every key of the job that can be edited, grouped as the trade groups
 // them, each checked as it is typed.
 type Form struct {
-	U       *desk.Desk
-	Content *fyne.Container
-	Scroll  *container.Scroll
-	summary *widget.Label // what is wrong, when no field shows it
-	Groups  *kit.Folds
-	Inputs  []input
-	Editors []*ReadingEditor
-	Order   orderInput
-	loading bool
-	ends    []int // how many inputs there are with each group
+	U         *desk.Desk
+	Content   *fyne.Container
+	Scroll    *container.Scroll
+	summary   *widget.Label // what is wrong, when no field shows it
+	Groups    *kit.Folds
+	Inputs    []input
+	Editors   []*ReadingEditor
+	Order     orderInput
+	tooth     *widgets.FigureView // where tooth 1 is; nil where the form has no crank sensor wheel
+	toothSays *widget.Label       // the same in words
+	loading   bool
+	ends      []int // how many inputs there are with each group
 
 	// Part is the place of the part whose readings the form shows, -1 for none; nil in
 	// the job's own form, which shows those that are compared.
@@ -84,7 +87,8 @@ func NewForm(u *desk.Desk) *Form {
 				crankWheel(j).Missing = list
 				return err
 			}),
-		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }))
+		f.number("crank_wheel.first_tooth_btdc_deg", tr("Tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &crankWheel(j).FirstToothBTDCDeg }),
+		f.toothRow())
 	f.group(tr("Cam sensor wheel"), false, f.camTeeth(),
 		f.number("cam_wheel.first_tooth_btdc_deg", tr("Its tooth 1 passes at"), "° BTDC", func(j *job.Job) *job.Number { return &camWheel(j).FirstToothBTDCDeg }))
 	return f
@@ -165,6 +169,7 @@ func (f *Form) Load() {
 	for _, i := range f.Inputs {
 		i.Load(j)
 	}
+	f.loadTooth()
 	f.showFaults()
 }
 

@@ -4,7 +4,12 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing/chart"
+	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/timing/wheel"
@@ -46,6 +51,32 @@ func (f *Form) teeth() Row {
 		}, sameTeeth)
 	r.Object.(*widgets.Field).SetPlaceHolder(tr("as in 60-2, 36-1 or 24+1"))
 	return r
+}
+
+// toothRow is a small picture of the wheel, which turns with what is typed for tooth 1,
+// and below it what it shows in words.
+func (f *Form) toothRow() Row {
+	f.tooth, f.toothSays = widgets.NewFigureView(fyne.NewSize(240, 240)), kit.Prose()
+	f.tooth.Hide()
+	f.toothSays.Hide()
+	return Row{Object: container.NewVBox(f.tooth, f.toothSays)}
+}
+
+// loadTooth shows where tooth 1 is in the newest sound job.
+func (f *Form) loadTooth() {
+	if f.tooth == nil {
+		return
+	}
+	in, ok := chart.ToothOne(f.U.Session.Sound(), f.U.From, say)
+	if ok {
+		f.tooth.SetFigure(in.Desc, func(box figure.Box) figure.Drawing {
+			d, _ := figure.Wheel(in, box)
+			return d
+		})
+		kit.SetText(f.toothSays, in.Desc)
+	}
+	kit.SetShown(f.tooth, ok)
+	kit.SetShown(f.toothSays, ok)
 }
 
 // camTeeth are where the teeth of the cam sensor wheel are.

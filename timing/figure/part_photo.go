@@ -16,6 +16,7 @@ type PhotoMarksInput struct {
 
 	Points   []PhotoPoint
 	Rim      *PhotoEllipse // fitted to the rim
+	Proposed bool          // the rim is proposed, and drawn dashed
 	Centre   *PhotoPlace   // where the axis meets the face
 	From, To *PhotoPlace   // the features' middles: the angle goes from the one to the other
 	// Arc runs from one ray to the other, as a circle on the face looks in the
@@ -190,6 +191,10 @@ func (m *photoMarks) rim() {
 	var line []point
 	for i := 0.0; i <= n; i++ {
 		line = append(line, m.at(e.onto(PhotoPlace{e.X, e.Y}, 1, 2*math.Pi*i/n)))
+	}
+	if m.in.Proposed {
+		m.halo(m.inView(line), Ghost, Medium)
+		return
 	}
 	m.halo(m.inView(line), Commanded, Fine)
 }

@@ -178,3 +178,24 @@ func TestPhotoValueStandsClear(t *testing.T) {
 		t.Errorf("for a point far away the value goes from %v to %v", first, got)
 	}
 }
+
+// A rim that is only proposed is drawn dashed, and one that is fitted is not.
+func TestProposedRimIsDashed(t *testing.T) {
+	t.Parallel()
+	dashed := func(proposed bool) (n int) {
+		in := aPhoto()
+		in.Points, in.Value, in.Centre, in.From, in.To, in.Proposed = nil, "", nil, nil, nil, proposed
+		for _, s := range PhotoMarks(in).Shapes {
+			if p, ok := s.(Path); ok && len(Paper().Look(p.Stroke).Dash) > 0 {
+				n++
+			}
+		}
+		return n
+	}
+	if n := dashed(true); n != 1 {
+		t.Errorf("proposed, %d lines are dashed", n)
+	}
+	if n := dashed(false); n != 0 {
+		t.Errorf("fitted, %d lines are dashed", n)
+	}
+}

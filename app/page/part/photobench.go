@@ -311,7 +311,7 @@ func (b *photoBench) overlay(t widgets.Transform) figure.Drawing {
 		return figure.Drawing{}
 	}
 	if e := b.snap.rim; e != nil {
-		in.Rim = chart.PhotoRim(*e).Rim
+		in.Rim, in.Proposed = chart.PhotoRim(*e).Rim, true
 	}
 	for _, p := range b.snap.points {
 		in.Points = append(in.Points, figure.PhotoPoint{PhotoPlace: figure.PhotoPlace{X: p.X, Y: p.Y}, Kind: proposedKinds[b.snap.kind]})
