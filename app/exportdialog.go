@@ -28,15 +28,18 @@ type exportDialog struct {
 	scroll *container.Scroll // of what is chosen
 
 	figure     *kit.DialogSelect
+	names      []string // of the figures, in the order of the list
 	format     *kit.OneOf
 	theme      *kit.OneOf
 	supposed   *kit.Check // draw what is supposed too
 	wide, high *kit.DialogEntry
 	dpi        *kit.DialogEntry
+	clear      *kit.Check // nothing is painted where nothing is drawn
 	dpiRow     *fyne.Container
 	preview    *canvas.Image
 	note       *widget.Label // what is wrong, or how large it is
 	save, copy *kit.DialogButton
+	copyAsPNG  *kit.DialogButton
 	raster     figure.Raster
 	loading    bool
 }
@@ -51,8 +54,9 @@ func (u *ui) saveFigure() {
 
 func newExportDialog(u *ui) *exportDialog {
 	e := &exportDialog{u: u, preview: &canvas.Image{FillMode: canvas.ImageFillContain, ScaleMode: canvas.ImageScaleSmooth}, note: kit.Prose()}
+	e.names = append(slices.Clone(chart.Names), windowFigures...)
 	var names []string
-	for _, n := range chart.Names {
+	for _, n := range e.names {
 		names = append(names, figureName(n))
 	}
 	e.figure = kit.NewDialogSelect(names, func(string) { e.usual() })
@@ -71,11 +75,13 @@ func newExportDialog(u *ui) *exportDialog {
 	}
 	e.wide, e.high, e.dpi = field(), field(), field()
 	e.dpi.Text = number(300, 0)
+	e.clear = kit.NewCheck(tr("transparent background"), func(bool) { e.load() })
 	usual := kit.NewDialogButton(tr("Usual size"), e.usual)
 	// Once the key is let go of: it would be typed into the next dialog.
 	e.save = kit.NewDialogButton(tr("Save…"), func() { fyne.Do(e.askWhere) })
 	e.copy = kit.NewDialogButton(tr("Copy as SVG text"), e.toClipboard)
-	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi)
+	e.copyAsPNG = kit.NewDialogButton(tr("Copy as picture"), e.pictureToClipboard)
+	e.dpiRow = container.NewVBox(widget.NewLabel(tr("Dots per inch")), e.dpi, e.clear)
 	e.supposed = kit.NewCheck(tr("with the what-if"), func(bool) { e.load() })
 	e.supposed.Hidden = !u.Supposes()
 	left := container.NewVBox(
@@ -86,7 +92,7 @@ func newExportDialog(u *ui) *exportDialog {
 		widget.NewLabel(tr("Colours")), e.theme.Content, e.supposed, e.note)
 	e.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, left))
 	split := container.NewBorder(nil, nil, e.scroll, nil, e.preview)
-	e.dialog = u.NewBox(tr("Save a figure"), split, u.Closing(tr("Close")), e.copy, e.save)
+	e.dialog = u.NewBox(tr("Save a figure"), split, u.Closing(tr("Close")), e.copyAsPNG, e.copy, e.save)
 	return e
 }
 
@@ -94,12 +100,12 @@ func (e *exportDialog) open(name string) {
 	s := e.u.Window.Canvas().Size()
 	e.dialog.Resize(fyne.NewSize(min(960, s.Width-30), min(600, s.Height-30)))
 	e.u.ShowBox(e.dialog, e.scroll)
-	e.figure.SetSelectedIndex(slices.Index(chart.Names, name))
+	e.figure.SetSelectedIndex(slices.Index(e.names, name))
 	e.u.Window.Canvas().Focus(e.save)
 }
 
 // name is the figure chosen.
-func (e *exportDialog) name() string { return chart.Names[max(0, e.figure.SelectedIndex())] }
+func (e *exportDialog) name() string { return e.names[max(0, e.figure.SelectedIndex())] }
 
 // ending is the format chosen.
 func (e *exportDialog) ending() string { return chart.Formats[e.format.Chosen] }
@@ -165,17 +171,20 @@ func (e *exportDialog) load() {
 		e.note.SetText(err.Error())
 		e.save.Disable()
 		e.copy.Disable()
+		e.copyAsPNG.Disable()
 		e.preview.Image = nil
 		e.preview.Refresh()
 		return
 	}
 	e.save.Enable()
 	e.copy.Enable()
+	e.copyAsPNG.Enable()
 	text := ""
 	if e.ending() == ".png" {
 		text = with("{{.W}} by {{.H}} pixels", map[string]any{"W": phrase.Num{Value: d.W / 72 * dpi}, "H": phrase.Num{Value: d.H / 72 * dpi}})
 	}
 	e.note.SetText(text)
+	e.raster.Clear = e.clear.Checked && e.ending() == ".png"
 	scale := previewPixels / max(d.W, d.H)
 	e.preview.Image = e.raster.Render(d, st, int(d.W*scale), int(d.H*scale), scale)
 	e.preview.Refresh()
@@ -187,16 +196,53 @@ func (e *exportDialog) askWhere() {
 	if err != nil {
 		return
 	}
-	ending := e.ending()
+	ending, clear := e.ending(), e.clear.Checked
 	e.dialog.Hide()
 	folder, name := e.u.Suggest("-" + e.name() + ending)
 	e.u.AskPath(tr("Save the figure"), folder, name, ending, func(path string) {
-		e.u.WriteFile(path, func(b *bytes.Buffer) error { return chart.WriteAs(b, desk.FileEnding(path), d, st, dpi) }, nil)
+		e.u.WriteFile(path, func(b *bytes.Buffer) error {
+			if as := desk.FileEnding(path); as != ".png" || !clear {
+				return chart.WriteAs(b, as, d, st, dpi)
+			}
+			return chart.WriteClear(b, d, st, dpi)
+		}, nil)
 	})
 }
 
-// toClipboard puts the figure onto the clipboard as SVG, which is text: the toolkit
-// has no pictures there.
+// pictureToClipboard puts the figure onto the clipboard as a PNG, by a program of the
+// desktop: the toolkit has no pictures there.
+func (e *exportDialog) pictureToClipboard() {
+	d, st, dpi, err := e.made()
+	if err != nil {
+		return
+	}
+	clear := e.clear.Checked && e.ending() == ".png"
+	name, wide, high := e.name(), e.wide.Text, e.high.Text
+	e.u.Background(func() func() {
+		var b bytes.Buffer
+		var err error
+		if clear {
+			err = chart.WriteClear(&b, d, st, dpi)
+		} else {
+			err = chart.WriteAs(&b, ".png", d, st, dpi)
+		}
+		if err == nil {
+			err = desk.CopyPicture(b.Bytes())
+		}
+		return func() {
+			if e.name() != name || e.wide.Text != wide || e.high.Text != high {
+				return // the note is about another figure by now
+			}
+			if err != nil {
+				e.note.SetText(kit.InFull(err))
+				return
+			}
+			e.note.SetText(tr("The figure is on the clipboard as a picture."))
+		}
+	})
+}
+
+// toClipboard puts the figure onto the clipboard as SVG, which is text.
 func (e *exportDialog) toClipboard() {
 	d, st, _, err := e.made()
 	if err != nil {
@@ -208,5 +254,5 @@ func (e *exportDialog) toClipboard() {
 		return
 	}
 	e.u.App.Clipboard().SetContent(b.String())
-	e.note.SetText(tr("The figure is on the clipboard as SVG text, for a drawing program or a text file. The clipboard does not take pictures: save a PNG instead."))
+	e.note.SetText(tr("The figure is on the clipboard as SVG text, for a drawing program or a text file. “Copy as picture” puts it there as a PNG."))
 }

@@ -113,6 +113,95 @@ func TestFigureOfAChosenSize(t *testing.T) {
 	}
 }
 
+// A picture with a transparent background has nothing where nothing is drawn, and is drawn in
+// full where something is.
+func TestTransparentPicture(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "Save figure…")
+	press(t, u, "PNG")
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if c, ok := o.(*kit.Check); ok && c.Text == "transparent background" {
+			c.SetChecked(true)
+		}
+	}
+	press(t, u, "Save…")
+	img, err := png.Decode(strings.NewReader(read(t, put(t, u, "clear.png"))))
+	if err != nil {
+		t.Fatal(err)
+	}
+	clear, full := 0, 0
+	b := img.Bounds()
+	for y := b.Min.Y; y < b.Max.Y; y += 2 {
+		for x := b.Min.X; x < b.Max.X; x += 2 {
+			switch _, _, _, a := img.At(x, y).RGBA(); a {
+			case 0:
+				clear++
+			case 0xffff:
+				full++
+			}
+		}
+	}
+	if all := b.Dx() * b.Dy() / 4; clear < all/20 || full < all/100 {
+		t.Errorf("of %d pixels %d are clear and %d are painted", all, clear, full)
+	}
+}
+
+// What the window alone has can be saved: the board's page, with the what-if only where
+// that is asked for, and the figure of the question that is asked, which is told where
+// nothing is.
+func TestFiguresOfTheWindow(t *testing.T) {
+	u := window(t)
+	choose(t, u, "File", "Save figure…")
+	pickFigure(t, u, "Practice question")
+	if s := said(u); !strings.Contains(s, "Nothing is asked") {
+		t.Errorf("without a question the dialog says %q", s)
+	}
+	pickFigure(t, u, "Board page")
+	press(t, u, "Save…")
+	if text := read(t, put(t, u, "board.svg")); !strings.Contains(text, "<svg") || len(text) < 5000 {
+		t.Errorf("the board's page has %d bytes", len(text))
+	}
+	u.OpenPage("practice", "")
+	choose(t, u, "File", "Save figure…")
+	offered := ""
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		if s, ok := o.(*kit.DialogSelect); ok && offered == "" {
+			offered = s.Selected
+		}
+	}
+	if offered != "Practice question" {
+		t.Errorf("on the Practice page %q is offered first", offered)
+	}
+	u.Dismiss()
+
+	drawn := func() string {
+		d, err := u.Drawn("board", chart.UsualSize("board"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d.String()
+	}
+	u.openBoard(false)
+	defer u.board.Window.Close()
+	fault := drawn() // of the board's first page
+	wheel := 20.0
+	u.board.Key(&fyne.KeyEvent{Name: fyne.Key3})
+	u.board.Key(&fyne.KeyEvent{Name: fyne.KeyA})
+	was := drawn()
+	if was == fault {
+		t.Error("the page that the board shows is not the one that is drawn")
+	}
+	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
+	if drawn() == was {
+		t.Error("with a what-if the board's page is drawn as it was")
+	}
+	u.AsIs(func() {
+		if drawn() != was {
+			t.Error("without the what-if the board's page is another than before it")
+		}
+	})
+}
+
 // button is a button of the dialog on top.
 func button(u *ui, name string) *kit.DialogButton {
 	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {

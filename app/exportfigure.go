@@ -12,7 +12,11 @@ import (
 // figureNames are what the figures are called, in the order of chart.Names.
 var figureNames = map[string]phrase.Text{
 	"cycle": "Cycle", "wheel": "Sensor wheel", "light": "Fuel ignition", "light-map": "Ignition map", "part": "Part", "gears": "Gears", "signals": "Signals", "engine": "Engine", "valves": "Valves",
+	"practice": "Practice question", "board": "Board page",
 }
+
+// windowFigures are those that the window has beside [chart.Names].
+var windowFigures = []string{"practice", "board"}
 
 // figureName is what a figure is called.
 func figureName(name string) string {
@@ -24,6 +28,9 @@ func figureName(name string) string {
 
 // Drawn is one of the figures as its page has it.
 func (u *ui) Drawn(name string, box figure.Box) (figure.Drawing, error) {
+	if name == "board" {
+		return u.board.Drawn(u.Desk, box)
+	}
 	for i, k := range u.pages.kinds {
 		if slices.Contains(k.Figures, name) {
 			if p, ok := u.pages.at(i).(desk.Drawer); ok {

@@ -130,6 +130,25 @@ func (b *Board) show() {
 	b.View.SetPage(in, b.style(), b.run.On())
 }
 
+// Drawn is the page that is shown, for a file; without a board, the fault with its answer.
+// It is made from the job as the desk shows it now: a file may leave out what is supposed.
+func (b *Board) Drawn(d *desk.Desk, box figure.Box) (figure.Drawing, error) {
+	deck, err := chart.NewDeck(d.Shown(), chart.DeckOptions{ByNumber: d.ByNumber, From: d.From, Say: say})
+	if err != nil {
+		return figure.Drawing{}, err
+	}
+	page, _ := deck.First(chart.Fault)
+	view := chart.PageView{Answer: true}
+	if b != nil && b.deck.Len() > 0 {
+		page, view = b.page, b.shown
+		if chapter := b.deck.Chapter(b.page); page >= deck.Len() || deck.Chapter(page) != chapter {
+			page, _ = deck.First(chapter)
+		}
+	}
+	drawn := figure.Board(deck.Page(page, view), box.W/box.H)
+	return drawn.Scaled(min(box.W/drawn.W, box.H/drawn.H)), nil
+}
+
 // turn turns the crank on from where it stands.
 func (b *Board) turn(by timing.Deg) {
 	b.shown.Turned += by

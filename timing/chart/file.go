@@ -58,6 +58,15 @@ func WriteAs(w io.Writer, ending string, d figure.Drawing, st figure.Style, dpi 
 	return fmt.Errorf("a figure's file must end in .svg, .pdf or .png, not %q", ending)
 }
 
+// WriteClear writes a drawing as a PNG in which nothing is painted where nothing is drawn,
+// to lie over something else.
+func WriteClear(w io.Writer, d figure.Drawing, st figure.Style, dpi float64) error {
+	if err := checkPicture(d.W, d.H, dpi); err != nil {
+		return err
+	}
+	return figure.WriteClearPNG(w, d, st, dpi)
+}
+
 // CheckPicture says what would be wrong with a figure in [Names] as a picture: of
 // the size of a box, or of its usual one.
 func CheckPicture(name string, box figure.Box, dpi float64) error {

@@ -27,6 +27,10 @@ var boxes = map[string]figure.Box{
 	"signals":   {W: 842, H: 520},
 	"engine":    {W: 842, H: 480},
 	"valves":    {W: 842, H: 440},
+
+	// What the window alone has: a page for a class, the figure of a practice question.
+	"board":    {W: 842, H: 474},
+	"practice": {W: 842, H: 480},
 }
 
 // Options are the choices for a figure that is written to a file.
@@ -61,7 +65,7 @@ func (o Options) heading(title string) string {
 	return title
 }
 
-// UsualSize is how large a figure in [Names] is drawn, in points, unless told.
+// UsualSize is how large a figure is drawn, in points, unless told.
 func UsualSize(name string) figure.Box { return boxes[name] }
 
 // Drawing returns one of the figures in [Names].

@@ -46,8 +46,17 @@ func (r *Raster) Render(d Drawing, st Style, w, h int, scale float64) *image.RGB
 // WritePNG writes a drawing as a PNG with dpi pixels to the inch, which it says of
 // itself, so that it prints as large as the drawing.
 func WritePNG(w io.Writer, d Drawing, st Style, dpi float64) error {
+	return writePNG(w, d, st, dpi, &Raster{})
+}
+
+// WriteClearPNG is [WritePNG] without the surface: what lies below the picture is seen
+// where nothing is drawn.
+func WriteClearPNG(w io.Writer, d Drawing, st Style, dpi float64) error {
+	return writePNG(w, d, st, dpi, &Raster{Clear: true})
+}
+
+func writePNG(w io.Writer, d Drawing, st Style, dpi float64, r *Raster) error {
 	scale := dpi / 72
-	var r Raster
 	img := r.Render(d, st, int(math.Ceil(d.W*scale)), int(math.Ceil(d.H*scale)), scale)
 	var b bytes.Buffer
 	if err := png.Encode(&b, img); err != nil {

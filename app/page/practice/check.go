@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"errors"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -186,24 +187,44 @@ func (p *page) reveal(o fyne.CanvasObject) {
 // loadFigure shows the question's figure, or that it comes with the answer, and
 // returns what is in its place.
 func (p *page) loadFigure() fyne.CanvasObject {
-	q := p.current
-	if q == nil {
+	if p.current == nil {
 		return p.wait
 	}
-	f := q.Before
-	if p.done {
-		f = q.After
-	}
-	desc, draw, err := chart.Practice(*q, f, p.done, say)
+	desc, draw, err := p.drawing()
 	if err != nil {
 		kit.SetText(p.wait, tr("The figure is shown with the answer."))
-		if p.done || q.After == nil {
+		if p.done || p.current.After == nil {
 			kit.SetText(p.wait, tr("This question has no figure."))
 		}
 		return p.wait
 	}
 	p.figure.SetFigure(desc, draw)
 	return p.figure
+}
+
+// drawing is the figure of the question as it stands.
+func (p *page) drawing() (desc string, draw func(figure.Box) figure.Drawing, err error) {
+	f := p.current.Before
+	if p.done {
+		f = p.current.After
+	}
+	return chart.Practice(*p.current, f, p.done, say)
+}
+
+// Drawn is the figure of the question that is asked, for a file.
+func (p *page) Drawn(_ string, box figure.Box) (figure.Drawing, error) {
+	if p.current == nil {
+		return figure.Drawing{}, errors.New(tr("Nothing is asked on the Practice page."))
+	}
+	desc, draw, err := p.drawing()
+	if err != nil {
+		return figure.Drawing{}, errors.New(tr("This question has no figure, or shows it with the answer."))
+	}
+	d := draw(box)
+	if d.Desc == "" {
+		d.Desc = desc
+	}
+	return d, nil
 }
 
 // numbered writes steps as a list.

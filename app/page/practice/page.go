@@ -73,7 +73,7 @@ type practice struct {
 const name = "practice" // by which the page is opened
 
 var Kind = desk.PageKind{
-	Name: name, Title: phrase.Text("Practice"),
+	Name: name, Title: phrase.Text("Practice"), Figures: []string{"practice"},
 	Build: func(d *desk.Desk, old desk.Page) desk.Page {
 		before, _ := old.(*page)
 		return newPage(d, before)
