@@ -67,7 +67,7 @@ var helpPages = []helpPage{
 		},
 		means: []phrase.Sentence{
 			{Text: "Here n is the exponent of a compression during cranking; it is below that of air alone because heat and gas are lost. The reading of a compression gauge can replace it."},
-			{Text: "The ignition delay is a formula of pressure and temperature. Five such delay formulas are shown side by side: where they disagree, the page says doubtful."},
+			{Text: "The ignition delay is a formula of pressure and temperature. Five such delay formulas are shown side by side: their spread is part of the answer, which is likely, possible or unlikely."},
 		},
 		sources: []phrase.Sentence{
 			{Text: "The sum: Livengood and Wu, Fifth Symposium (International) on Combustion, 1955. Ignition delay: Hardenberg and Hase, SAE 790493, 1979, and others as in Heywood 1988, chapter 10 (not checked against the source)."},

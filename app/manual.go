@@ -92,9 +92,13 @@ func (m *manualWindow) show(i int) {
 		content.Add(picture)
 		content.Add(kit.Wrapped(p.Caption))
 	}
+	before := m.text
 	m.text = kit.NewReader(content, m.key)
 	m.room.Objects = []fyne.CanvasObject{m.text}
 	m.room.Refresh()
+	if c := m.window.Canvas(); before != nil && c.Focused() == before {
+		c.Focus(m.text) // what is no longer shown must not go on getting the keys
+	}
 }
 
 // pictureHeight is that of a picture as wide as the text in a window of the usual size.

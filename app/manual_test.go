@@ -121,9 +121,18 @@ func TestManualWindow(t *testing.T) {
 		if got := m.chapters[m.shown].File; got != "06-measuring.md" {
 			t.Errorf("%s: the link leads to %s", lang, got)
 		}
+		m.window.Canvas().Focus(m.text)
 		m.key(&fyne.KeyEvent{Name: fyne.KeyRight})
+		if m.window.Canvas().Focused() != m.text {
+			t.Errorf("%s: after the key for the next chapter, its text does not get the keys", lang)
+		}
 		if got := m.chapters[m.shown].File; got != "07-teaching.md" {
 			t.Errorf("%s: the key for the next chapter leads to %s", lang, got)
+		}
+		m.window.Canvas().Focus(m.names)
+		m.key(&fyne.KeyEvent{Name: fyne.KeyLeft})
+		if m.window.Canvas().Focused() != m.names {
+			t.Errorf("%s: the list of chapters loses the keys to the text", lang)
 		}
 	}
 	u.manual.key(&fyne.KeyEvent{Name: fyne.KeyEscape})

@@ -59,9 +59,8 @@ func TestTryPhotographs(t *testing.T) {
 	}
 }
 
-const tryHead = `# The demo job's engine before the new crankshaft was fitted, with a photograph of the old
-# crankshaft's end and one of the new one's. Invented and drawn by make try, as the
-# photographs are.
+const tryHead = `# The demo job's engine, with a photograph of the end of the old crankshaft and one of the
+# new crankshaft's. Invented and drawn by make try, as the photographs are.
 format = 2
 title = "Gravel barge Tern: old and new crankshaft"
 
