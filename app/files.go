@@ -14,6 +14,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson/plan"
 	"pinphase.org/pinphase/timing/packed"
 	"pinphase.org/pinphase/timing/sheet"
 	"pinphase.org/pinphase/timing/store"
@@ -69,9 +70,18 @@ func (u *ui) openDemo() {
 	})
 }
 
-// open lets the user choose a job file.
+// open lets the user choose a job file, or a lesson.
 func (u *ui) open() {
-	u.sure(func() { u.AskJob(tr("Open a job"), u.openFile) })
+	endings := append(slices.Clone(desk.JobEndings), plan.Ending)
+	u.sure(func() {
+		u.AskFile(tr("Open a job or a lesson"), endings, func(path string) {
+			if desk.FileEnding(path) == plan.Ending {
+				u.takeFile(path)
+				return
+			}
+			u.openFile(path)
+		})
+	})
 }
 
 // dropped opens a job file dropped on the window, or takes a picture for the
@@ -89,7 +99,7 @@ func (u *ui) dropped(_ fyne.Position, uris []fyne.URI) {
 		}
 	}
 	if len(uris) > 0 {
-		u.Tell(errors.New(tr("That is neither a job file, which ends in .toml or .zip, nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
+		u.Tell(errors.New(tr("That is neither a job file, which ends in .toml or .zip, nor a lesson (.lesson), nor a picture, nor a recording, which ends in .csv, .wav or .vcd.")))
 	}
 }
 

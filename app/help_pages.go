@@ -152,6 +152,7 @@ var helpPages = []helpPage{
 			{Text: "It asks questions about this engine or an invented one: strokes, paired cylinders, the next to fire, start of injection, teeth and gaps, TDC and timing marks."},
 			{Text: "Answer by keyboard or mouse; every answer is explained on the figure with its steps. Correct answers make the questions harder, and the score is kept."},
 			{Text: "Exercises can be printed with a separate sheet of answers. The same number prints the same exercises again."},
+			{Text: "A class without a network gets an exercise as a code of a few letters, and each learner's result is such a code too. Its last letter detects a wrong letter and two that changed places."},
 		},
 		means: []phrase.Sentence{
 			{Text: "An angle counts as correct within the tolerance that the question names: nobody reads a degree wheel to a tenth."},
@@ -160,6 +161,20 @@ var helpPages = []helpPage{
 		},
 		sources: []phrase.Sentence{
 			{Text: "The questions are made from the rules that the other pages use; their help names the sources."},
+		},
+	},
+	{
+		page: phrase.Sentence{Text: "Lesson"},
+		purpose: []phrase.Sentence{
+			{Text: "Here an instructor prepares a lesson: pages for the board in a chosen order, of several engines and faults, with sentences and questions of one's own, and exercises for the class."},
+			{Text: "Open a job and add it as an engine; then add pages that show it. At the right each page is shown as the class will see it."},
+			{Text: "A lesson is saved as one file that holds its engines. It can be opened on another computer, and is kept here until another one is opened."},
+		},
+		means: []phrase.Sentence{
+			{Text: "The answers on the board's own pages are calculated from the engine; what you write yourself is shown as it is."},
+		},
+		sources: []phrase.Sentence{
+			{Text: "The pages are made from the rules that the other pages use; their help names the sources."},
 		},
 	},
 	{

@@ -118,6 +118,7 @@ func newMenus(u *ui) *menus {
 		item(tr("This page (F1)"), kit.Ctrl(fyne.KeyH), u.showHelp),
 		item(tr("Manual"), kit.CtrlShift(fyne.KeyM), u.showManual),
 		item(tr("Tour of the window"), nil, u.startTour),
+		item(tr("Words"), kit.Ctrl(fyne.KeyD), u.showWords),
 		item(tr("Keys"), nil, u.showKeys),
 		item(tr("Cautions"), nil, u.showCautions),
 		item(tr("About"), nil, u.showAbout),

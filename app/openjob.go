@@ -8,6 +8,7 @@ import (
 
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/assets"
+	"pinphase.org/pinphase/timing/lesson/plan"
 )
 
 // jobFile is what came of reading a job file.
@@ -60,8 +61,16 @@ func (u *ui) opened(f jobFile) {
 const firstWait = 150 * time.Millisecond
 
 // openFirst opens what the program was started for and then goes on. A file that
-// was open last and is no more is no fault.
+// was open last and is no more is no fault. A lesson goes to its page, beside the job
+// that was open last.
 func (u *ui) openFirst(name string, then func()) {
+	if desk.FileEnding(name) == plan.Ending {
+		u.openFirst("", func() {
+			then()
+			u.takeFile(name)
+		})
+		return
+	}
 	path, last := name, name == ""
 	if last {
 		path = u.Prefs.String(desk.PrefLast)

@@ -59,6 +59,7 @@ func (p *pages) at(i int) desk.Page {
 	pg := p.kinds[i].Build(p.u.Desk, p.old[i])
 	delete(p.old, i)
 	p.built[i], p.once[i] = pg, kit.NewOnce(p.u.Frame, pg.Body())
+	p.u.explain(pg.Body())
 	for _, f := range p.u.Fields[n:] {
 		f.Load()
 	}

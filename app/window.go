@@ -9,6 +9,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/assets"
 	"pinphase.org/pinphase/timing/jobs"
+	"pinphase.org/pinphase/timing/lesson/glossary"
 )
 
 // ui is the running program: one window that shows the desk.
@@ -20,7 +21,9 @@ type ui struct {
 	board *board.Board // nil unless something is shown to a class
 	tour  *tour        // nil unless it is on
 
-	manual *manualWindow // nil unless it is open
+	manual  *manualWindow // nil unless it is open
+	words   glossary.Book // see book
+	wordsOf string        // the language they are in; "": they were not read yet
 
 	asking bool // a question about unsaved changes is on the screen
 

@@ -169,15 +169,20 @@ func (r rule) finder() func(said string) string {
 	}
 }
 
-// TestCourseKeepsToTheGlossary: the course says things as the program does.
-func TestCourseKeepsToTheGlossary(t *testing.T) {
+// TestDataKeepsToTheGlossary: the course and the explanations of words say things as the
+// program does.
+func TestDataKeepsToTheGlossary(t *testing.T) {
 	for _, code := range language.Codes {
 		files, err := fs.Glob(assets.Course, "course/*/"+code+".toml")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("%s: no steps of the course: %v", code, err)
 		}
-		for _, name := range files {
-			data, err := assets.Course.ReadFile(name)
+		for _, name := range append(files, "words/"+code+".toml") {
+			from := assets.Course
+			if strings.HasPrefix(name, "words/") {
+				from = assets.Words
+			}
+			data, err := from.ReadFile(name)
 			if err != nil {
 				t.Fatal(err)
 			}

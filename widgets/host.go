@@ -22,6 +22,9 @@ type host struct {
 	grows bool // asks for more height where text is large
 	own   bool // looks the same in every theme
 	live  bool // there is a renderer
+
+	pointed func(text string, at fyne.Position, size fyne.Size) // see SetPointed; nil: nobody
+	under   string                                              // the text under the pointer
 }
 
 // hosted is a view as its host knows it.

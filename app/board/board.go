@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/lesson/plan"
 	"pinphase.org/pinphase/widgets"
 )
 
@@ -24,6 +25,7 @@ type Board struct {
 	View   *widgets.BoardView
 	hint   *boardHint
 	deck   chart.Deck
+	lesson *plan.Lesson // shown in place of the open job; nil: none
 	run    *desk.Runner
 
 	page   int
@@ -37,16 +39,16 @@ type Board struct {
 	onGone   func()        // is told that the board is closed
 }
 
-// Open shows the open job to a class, on the screen where the window comes up or, if
-// there is one, on the second screen. speed is told of another speed of the crank, gone
-// that the board is closed.
-func Open(d *desk.Desk, second bool, speed func(float64), gone func()) *Board {
+// Open shows the open job to a class, or a lesson where it is not nil, on the screen where
+// the window comes up or, if there is one, on the second screen. speed is told of another
+// speed of the crank, gone that the board is closed.
+func Open(d *desk.Desk, lesson *plan.Lesson, second bool, speed func(float64), gone func()) *Board {
 	d.Run.Stop()
-	b := &Board{desk: d, View: widgets.NewBoardView(), dark: darkAt(d), speedSet: speed, onGone: gone}
+	b := &Board{desk: d, lesson: lesson, View: widgets.NewBoardView(), dark: darkAt(d), speedSet: speed, onGone: gone}
 	b.run = desk.NewRunner(d.Prefs, b.turn, b.show)
 	b.Window = d.App.NewWindow(tr("Board – Pinphase"))
 	b.Window.SetPadded(false)
-	b.hint = newBoardHint(func(on bool) { b.View.Pointer = on }, b.Key)
+	b.hint = newBoardHint(func(on bool) { b.View.Pointer = on }, b.act)
 	b.Window.SetContent(container.NewStack(b.View, b.hint.content))
 	b.Window.Resize(fyne.NewSize(1280, 720)) // until it is full, and where it cannot be
 	b.keys()
@@ -97,13 +99,32 @@ func (b *Board) full(second bool) {
 	b.Window.SetFullScreen(true)
 }
 
-// Load shows the session's newest sound job, from the page that was shown. It
-// does nothing while there is no board.
+// Show shows a lesson from its beginning, or the open job where it is nil.
+func (b *Board) Show(lesson *plan.Lesson) {
+	b.lesson, b.deck = lesson, chart.Deck{}
+	b.page, b.shown = 0, chart.PageView{Names: b.shown.Names}
+	b.run.Stop()
+	b.Load()
+}
+
+// HasLesson tells whether a lesson is shown.
+func (b *Board) HasLesson() bool { return b.lesson != nil }
+
+// Load shows the session's newest sound job, or the lesson, from the page that was shown.
+// It does nothing while there is no board.
 func (b *Board) Load() {
 	if b == nil {
 		return
 	}
-	deck, err := chart.NewDeck(b.desk.Shown(), chart.DeckOptions{ByNumber: b.desk.ByNumber, From: b.desk.From, Say: say})
+	options := chart.DeckOptions{ByNumber: b.desk.ByNumber, From: b.desk.From, Say: say}
+	if b.lesson != nil {
+		if deck, err := chart.NewLessonDeck(*b.lesson, options); err == nil { // its jobs are sound
+			b.deck, b.page = deck, min(b.page, deck.Len()-1)
+			b.show()
+		}
+		return
+	}
+	deck, err := chart.NewDeck(b.desk.Shown(), options)
 	if err != nil {
 		return // a sound job has an engine
 	}

@@ -18,7 +18,7 @@ import (
 // onBoard opens the board on a bare desk.
 func onBoard(t *testing.T, u *desktest.Bench) *Board {
 	t.Helper()
-	b := Open(u.Desk, false, u.SetSpeed, func() {})
+	b := Open(u.Desk, nil, false, u.SetSpeed, func() {})
 	u.Shows = b.Load
 	return b
 }

@@ -61,6 +61,14 @@ func (h *boardHint) flash(words string) {
 	h.anim.Start()
 }
 
+// pass takes the keys away that have come by themselves.
+func (h *boardHint) pass() {
+	if !h.stays {
+		h.stop()
+		h.put("", false)
+	}
+}
+
 // toggle shows the keys until it is called again.
 func (h *boardHint) toggle() {
 	h.stop()

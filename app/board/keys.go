@@ -24,7 +24,13 @@ func (b *Board) keys() {
 	b.View.OnScroll = func(by float32) { b.turn(timing.Deg(by)) }
 }
 
+// Key acts on a key. The strip of keys that came by itself is gone with the first.
 func (b *Board) Key(e *fyne.KeyEvent) {
+	b.hint.pass()
+	b.act(e)
+}
+
+func (b *Board) act(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyPageDown, fyne.KeyRight, fyne.KeySpace, fyne.KeyN:
 		b.forward()

@@ -11,6 +11,7 @@ import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson/plan"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
 )
@@ -61,7 +62,9 @@ type Shell interface {
 	OpenPage(name, at string)
 	ShowField(key string)
 	IsOpen(page string) bool
-	BuildHolder(key string) // builds the page that holds the field of a key, where it was not yet
+	ShowBoard(l *plan.Lesson)  // shows a lesson to a class
+	OpenJob(doc *job.Document) // makes a job that is in no file the open one, after asking
+	BuildHolder(key string)    // builds the page that holds the field of a key, where it was not yet
 }
 
 // fieldSet is editable values of the job, as of one page.

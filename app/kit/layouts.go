@@ -189,3 +189,13 @@ func (l *WrapLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.NewPos(float32(i%n)*(w+theme.Padding()), float32(i/n)*(l.Cell.Height+theme.Padding())))
 	}
 }
+
+// LayOut lays out at once what a scroll holds after something in it was shown or hidden:
+// what was hidden has no place yet, and what wraps knows its height only once it has its
+// width.
+func LayOut(s *container.Scroll) {
+	for range 2 {
+		s.Content.Refresh()
+		s.Content.Resize(fyne.NewSize(s.Content.Size().Width, max(s.Content.MinSize().Height, s.Size().Height)))
+	}
+}

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -14,20 +15,20 @@ import (
 )
 
 // tips says in words what a button with nothing but a picture on it does, while the
-// pointer rests on it or the keyboard is there. Only one tip is shown at a time.
+// pointer rests on it or the keyboard is there, and what a word on a figure means, while
+// the pointer rests on that. Only one tip is shown at a time.
 type tips struct {
 	u       *Frame
 	Content *fyne.Container // over the whole window; it takes nothing from what is below
 	ground  *canvas.Rectangle
-	words   *canvas.Text
-	of      *TipButton // nil: none is shown or waited for
+	of      fyne.CanvasObject // nil: none is shown or waited for
 	wait    *fyne.Animation
 }
 
 func NewTips(u *Frame) *tips {
-	t := &tips{u: u, ground: canvas.NewRectangle(nil), words: canvas.NewText("", nil)}
+	t := &tips{u: u, ground: canvas.NewRectangle(nil)}
 	t.ground.StrokeWidth = 1
-	t.Content = container.NewWithoutLayout(t.ground, t.words)
+	t.Content = container.NewWithoutLayout(t.ground)
 	t.Content.Hide()
 	return t
 }
@@ -35,44 +36,83 @@ func NewTips(u *Frame) *tips {
 // tipDelay is how long the pointer rests before the tip comes.
 const tipDelay = 500 * time.Millisecond
 
-// soon shows a button's tip when the pointer has rested a while.
-func (t *tips) soon(b *TipButton) {
+// soon shows a tip when the pointer has rested a while on part of an object.
+func (t *tips) soon(o fyne.CanvasObject, at fyne.Position, part fyne.Size, says string) {
 	t.Stop()
-	t.of = b
+	t.of = o
 	t.wait = fyne.NewAnimation(tipDelay, func(done float32) {
-		if done >= 1 && t.of == b {
-			t.show(b)
+		if done >= 1 && t.of == o {
+			t.show(o, at, part, says)
 		}
 	})
 	t.wait.Start()
 }
 
-// show shows a button's tip below it, or above where there is no room.
-func (t *tips) show(b *TipButton) {
-	t.of = b
+// Explain shows what a word means when the pointer has rested a while on where it is
+// written; without words the tip of that object goes.
+func (t *tips) Explain(o fyne.CanvasObject, at fyne.Position, part fyne.Size, says string) {
+	if says == "" {
+		t.hide(o)
+		return
+	}
+	t.soon(o, at, part, says)
+}
+
+// tipWidth is how wide a tip is at most, in sizes of its type.
+const tipWidth = 26
+
+// show shows a tip below part of an object, or above where there is no room.
+func (t *tips) show(o fyne.CanvasObject, part fyne.Position, high fyne.Size, says string) {
+	t.of = o
 	t.ground.FillColor, t.ground.StrokeColor = t.u.Look.FigureColor(figure.Surface), t.u.Look.FigureColor(figure.Ink)
-	t.words.Color, t.words.TextSize = t.u.Look.FigureColor(figure.Ink), theme.TextSize()
-	t.words.Text = b.says
 	d := fyne.CurrentApp().Driver()
-	at := d.AbsolutePositionForObject(b).Subtract(d.AbsolutePositionForObject(t.u.Root))
+	at := d.AbsolutePositionForObject(o).Subtract(d.AbsolutePositionForObject(t.u.Root)).Add(part)
 	room, pad := t.u.Root.Size(), theme.InnerPadding()
-	size := t.words.MinSize().AddWidthHeight(2*pad, pad)
-	below := at.Y + b.Size().Height + 2
+	var lines []fyne.CanvasObject
+	size := fyne.NewSize(0, 0)
+	for _, words := range wrapped(says, min(tipWidth*theme.TextSize(), room.Width-2*pad)) {
+		line := canvas.NewText(words, t.u.Look.FigureColor(figure.Ink))
+		line.TextSize = theme.TextSize()
+		least := line.MinSize()
+		line.Resize(least)
+		line.Move(fyne.NewPos(0, size.Height))
+		size = fyne.NewSize(max(size.Width, least.Width), size.Height+least.Height)
+		lines = append(lines, line)
+	}
+	size = size.AddWidthHeight(2*pad, pad)
+	below := at.Y + high.Height + 2
 	if below+size.Height > room.Height {
 		below = at.Y - size.Height - 2
 	}
 	left := max(0, min(at.X, room.Width-size.Width))
 	t.ground.Move(fyne.NewPos(left, below))
 	t.ground.Resize(size)
-	t.words.Move(fyne.NewPos(left+pad, below+pad/2))
-	t.words.Resize(t.words.MinSize())
+	for _, line := range lines {
+		line.Move(line.Position().AddXY(left+pad, below+pad/2))
+	}
+	t.Content.Objects = append([]fyne.CanvasObject{t.ground}, lines...)
 	t.Content.Show()
 	t.Content.Refresh()
 }
 
-// hide takes a button's tip away; that of another stays.
-func (t *tips) hide(b *TipButton) {
-	if t.of == b {
+// wrapped breaks words into lines no wider than there is room; a word that is wider has
+// a line of its own.
+func wrapped(words string, room float32) (lines []string) {
+	line := ""
+	for _, w := range strings.Fields(words) {
+		longer := strings.TrimSpace(line + " " + w)
+		if line != "" && fyne.MeasureText(longer, theme.TextSize(), fyne.TextStyle{}).Width > room {
+			lines = append(lines, line)
+			longer = w
+		}
+		line = longer
+	}
+	return append(lines, line)
+}
+
+// hide takes an object's tip away; that of another stays.
+func (t *tips) hide(o fyne.CanvasObject) {
+	if t.of == o {
 		t.Stop()
 	}
 }
@@ -108,7 +148,7 @@ func (b *TipButton) AccessibilityLabel() string { return b.says }
 // MouseIn implements [desktop.Hoverable].
 func (b *TipButton) MouseIn(e *desktop.MouseEvent) {
 	b.Button.MouseIn(e)
-	b.tips.soon(b)
+	b.tips.soon(b, fyne.Position{}, b.Size(), b.says)
 }
 
 // MouseOut implements [desktop.Hoverable].
@@ -120,7 +160,7 @@ func (b *TipButton) MouseOut() {
 // FocusGained implements [fyne.Focusable].
 func (b *TipButton) FocusGained() {
 	b.Button.FocusGained()
-	b.tips.show(b)
+	b.tips.show(b, fyne.Position{}, b.Size(), b.says)
 }
 
 // FocusLost implements [fyne.Focusable].

@@ -253,6 +253,16 @@ func (w keys) practice() {
 	w.key("Return", w.reads("Question 1 of 20"))
 }
 
+// lesson: the open job's engine, whose firing order is then a page, saved.
+func (w keys) lesson() {
+	w.t.Helper()
+	w.goesTo(8)
+	w.pushes("Add the open job", w.reads("1 of 4"))
+	w.pushes("→", w.reads("2 of 4"))
+	w.pushes("Save the lesson…", w.shows(fileName))
+	w.names("keys.lesson", w.written(w.fileOf("keys.lesson"), "format = 1", "'firing_order'"))
+}
+
 // paper: a figure and a sheet as PDF.
 func (w keys) paper() {
 	w.t.Helper()

@@ -190,6 +190,16 @@ func (w mouse) practice() {
 	w.press("Begin the exercise", w.reads("Question 1 of 20"))
 }
 
+// lesson: the open job's engine, whose firing order is then a page, saved.
+func (w mouse) lesson() {
+	w.t.Helper()
+	w.opens("Lesson")
+	w.press("Add the open job", w.reads("1 of 4"))
+	w.press("→", w.reads("2 of 4"))
+	w.press("Save the lesson…", w.shows(fileName))
+	w.press("Save", w.written(w.fileOf("lesson.lesson"), "format = 1", "'firing_order'"))
+}
+
 // paper: a figure as it is proposed and a sheet as PDF, which nothing here opens.
 func (w mouse) paper() {
 	w.t.Helper()

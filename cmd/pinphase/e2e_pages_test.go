@@ -23,7 +23,7 @@ import (
 var atSizes = flag.String("sizes", fmt.Sprintf("%dx%d", windowWidth, windowHeight), "sizes of the window, with commas between them")
 
 // pageNames are the pages, in the order of their tabs.
-var pageNames = []string{"Cycle", "Part", "Fuel ignition", "Signals", "Cause", "Gears", "Course", "Practice"}
+var pageNames = []string{"Cycle", "Part", "Fuel ignition", "Signals", "Cause", "Gears", "Course", "Practice", "Lesson"}
 
 // walk is a window to be walked through on a job that has something for every
 // page.
@@ -63,6 +63,7 @@ func TestEveryPageByKeyboard(t *testing.T) {
 		k.timed("gears", k.gears)
 		k.timed("course", k.course)
 		k.timed("practice", k.practice)
+		k.timed("lesson", k.lesson)
 		k.timed("paper", k.paper)
 		k.timed("kept", k.kept)
 	})
@@ -85,6 +86,7 @@ func TestEveryPageByMouse(t *testing.T) {
 		m.timed("gears", m.gears)
 		m.timed("course", m.course)
 		m.timed("practice", m.practice)
+		m.timed("lesson", m.lesson)
 		m.timed("paper", m.paper)
 		m.timed("kept", m.kept)
 	})

@@ -26,10 +26,12 @@ const (
 )
 
 const usage = `Usage: pinphase [--] [JOB | demo [RECORDING]]
+       pinphase [--] LESSON
        pinphase --version | --help
 
 Opens the window on a job file, on "demo", the job it carries with it, or without
-either on the job that was open last, and reads a recording of its sensors.
+either on the job that was open last, and reads a recording of its sensors. A lesson
+(.lesson) is opened beside the job that was open last.
 `
 
 // run carries the command line out and returns the exit code.

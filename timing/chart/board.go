@@ -37,6 +37,7 @@ const (
 	Pairs
 	Fault
 	Turning
+	Own // an instructor's own pages
 )
 
 // PageView is how a page is shown.
@@ -48,16 +49,20 @@ type PageView struct {
 
 // boardPage is one page. It has a cycle or wheels.
 type boardPage struct {
+	of               *Deck // in a lesson: of which engine
 	chapter          Chapter
 	question, answer string
 	at               timing.Deg // where the crank stands, and on a page of two wheels the right one
 	drilledAt        timing.Deg // where the other does
 
-	asked, answered int  // the cylinder set off before and after the answer; 0: none
-	marks           bool // injection is marked: as asked for, and with the answer as it happens
-	turning         bool // the sentences stay true while the crank turns
+	asked, answered int        // the cylinder set off before and after the answer; 0: none
+	both            bool       // the answer sets off both
+	by              timing.Deg // how far the answer moves the cursor on
+	marks           bool       // injection is marked: as asked for, and with the answer as it happens
+	turning         bool       // the sentences stay true while the crank turns
 
-	wheels int // 0: the page has the cycle
+	wheels int  // 0: the page has the cycle
+	empty  bool // it has no figure at all
 }
 
 // NewDeck returns what there is to show of a job.
@@ -135,6 +140,9 @@ func (d Deck) First(c Chapter) (page int, ok bool) {
 // Page returns a page as it is shown.
 func (d Deck) Page(i int, v PageView) figure.BoardInput {
 	p := d.pages[i]
+	if p.of != nil {
+		d = *p.of
+	}
 	in := figure.BoardInput{Others: []string{p.question, p.answer}}
 	if v.Turned != 0 && !p.turning {
 		p.question, p.answer = d.anywhere(p, v.Turned)
@@ -144,9 +152,11 @@ func (d Deck) Page(i int, v PageView) figure.BoardInput {
 	if v.Answer {
 		in.Sentence = p.answer
 	}
-	if p.wheels > 0 {
+	switch {
+	case p.empty:
+	case p.wheels > 0:
 		d.wheels(&in, p, v)
-	} else {
+	default:
 		d.cycle(&in, p, v)
 	}
 	return in
@@ -157,9 +167,11 @@ func (d Deck) Page(i int, v PageView) figure.BoardInput {
 func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
 	at := timing.Wrap(p.at+v.Turned, d.engine.Cycle())
 	selected := p.asked
+	answered := v.Answer && v.Turned == 0
 	switch {
-	case v.Answer && v.Turned == 0:
+	case answered:
 		selected = p.answered
+		at = timing.Wrap(p.at+p.by, d.engine.Cycle())
 	case v.Answer:
 		selected = lastToFire(d.engine, nextToFire(d.engine, at, +1))
 	case v.Turned != 0:
@@ -170,12 +182,16 @@ func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
 		return // a deck has an engine
 	}
 	in.Heading, in.AxisTitle = "", ""
+	if answered && p.by != 0 {
+		in.Span = &[2]timing.Deg{p.at, p.at + p.by}
+	}
 	if !v.Answer && !v.Names {
 		in.Strokes = [4]figure.Word{}
 	}
 	for i := range in.Rows {
 		r := &in.Rows[i]
 		r.Readout = ""
+		r.Selected = r.Selected || answered && p.both && r.Cylinder == p.asked
 		if p.chapter != Pairs || !v.Answer { // where pistons pass through the overlap, the valves count
 			r.Intake, r.Exhaust = nil, nil
 		}
@@ -186,23 +202,35 @@ func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
 		}
 	}
 	to.Desc = in.Desc
-	to.Panels = []figure.BoardPanel{{Draw: func(b figure.Box) figure.Drawing {
-		b.Type *= typeFor(len(in.Rows))
-		drawing, _ := figure.Cycle(in, b)
-		return drawing
-	}}}
+	to.Panels = cyclePanels(in)
 }
 
-// typeFor is by how much the type of a cycle with so many rows is smaller than a
-// board's own: there must be room for the strokes' names, in the legend at least.
-func typeFor(rows int) float64 {
-	switch {
-	case rows > 18:
-		return 0.6
-	case rows > 12:
-		return 0.8
+// How many rows of a cycle have room, in a board's type, above a legend and beside one;
+// more of them are set in two columns.
+const rowsAboveLegend, rowsInColumn = 8, 12
+
+// cyclePanels are the panels of a cycle: with many rows its legend is at the right.
+func cyclePanels(in figure.CycleInput) []figure.BoardPanel {
+	draw := func(in figure.CycleInput) func(figure.Box) figure.Drawing {
+		return func(b figure.Box) figure.Drawing {
+			drawing, _ := figure.Cycle(in, b)
+			return drawing
+		}
 	}
-	return 1
+	if len(in.Rows) <= rowsAboveLegend {
+		return []figure.BoardPanel{{Draw: draw(in)}}
+	}
+	whole := in
+	legend := figure.BoardPanel{Share: 0.24, Draw: func(b figure.Box) figure.Drawing { return figure.CycleLegend(whole, b) }}
+	in.NoLegend = true
+	if len(in.Rows) <= rowsInColumn {
+		return []figure.BoardPanel{{Share: 1 - legend.Share, Draw: draw(in)}, legend}
+	}
+	left, right := in, in
+	half := (len(in.Rows) + 1) / 2
+	left.Rows, right.Rows = in.Rows[:half], in.Rows[half:]
+	share := (1 - legend.Share) / 2
+	return []figure.BoardPanel{{Share: share, Draw: draw(left)}, {Share: share, Draw: draw(right)}, legend}
 }
 
 // wheels puts one wheel or two on a page. With the answer the wheel as drilled

@@ -50,7 +50,7 @@ func (d *Deck) firingOrder() {
 		if next == c {
 			answer, by = boardAgain, d.engine.Cycle()
 		}
-		d.pages = append(d.pages, boardPage{chapter: FiringOrder, at: at, asked: c, answered: next,
+		d.pages = append(d.pages, boardPage{chapter: FiringOrder, at: at, asked: c, answered: next, by: by,
 			question: d.say.with(boardNext, map[string]any{"N": c, "At": tenths(at)}),
 			answer:   d.say.with(answer, map[string]any{"Next": next, "By": tenths(by)})})
 	}
@@ -60,7 +60,7 @@ func (d *Deck) firingOrder() {
 func (d *Deck) inPairs() {
 	for _, c := range d.engine.Order() {
 		for _, other := range d.engine.Companions(c) {
-			d.pages = append(d.pages, boardPage{chapter: Pairs, at: d.engine.FiresAt(c), asked: c, answered: other,
+			d.pages = append(d.pages, boardPage{chapter: Pairs, at: d.engine.FiresAt(c), asked: c, answered: other, both: true,
 				question: d.say.with(boardPair, map[string]any{"N": c, "At": tenths(d.engine.FiresAt(c))}),
 				answer:   d.say.with(boardPairIs, map[string]any{"Other": other})})
 		}

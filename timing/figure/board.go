@@ -16,7 +16,7 @@ const (
 )
 
 // boardType makes the smallest type of a figure on a board 1/28 of its height, or
-// 1/34 where two stand beside one another.
+// 1/34 where two that are alike stand beside one another.
 const (
 	boardType      = BoardHeight / 28 / smallest
 	boardTypeOfTwo = BoardHeight / 34 / smallest
@@ -33,7 +33,8 @@ type BoardInput struct {
 
 // BoardPanel is one figure of a board.
 type BoardPanel struct {
-	Heading string // over it; may be empty
+	Heading string  // over it; may be empty
+	Share   float64 // of the page's width, where the panels are not alike; 0: they are
 	Draw    func(Box) Drawing
 }
 
@@ -49,15 +50,18 @@ func Board(in BoardInput, aspect float64) Drawing {
 	}
 	y = boardMargin + high
 	room := Rect{0, y, w, BoardHeight - y}
-	scale := boardType
-	if len(in.Panels) > 1 {
+	scale, x := boardType, room.X
+	if len(in.Panels) > 1 && in.Panels[0].Share == 0 {
 		scale = boardTypeOfTwo
 	}
 	for i, p := range in.Panels {
 		at := room
-		at.W = w / float64(len(in.Panels))
-		at.X += at.W * float64(i)
-		if i > 0 {
+		at.X, at.W = x, w/float64(len(in.Panels))
+		if p.Share > 0 {
+			at.W = w * p.Share
+		}
+		x += at.W
+		if i > 0 && p.Share == 0 {
 			d.add(Path{Segs: Line(at.X, at.Y+boardMargin, at.X, at.Bottom()-boardMargin), Stroke: Grid, Weight: Medium})
 		}
 		if p.Heading != "" {

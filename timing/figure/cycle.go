@@ -17,11 +17,13 @@ type CycleInput struct {
 	// The legend. A row of the legend whose word is empty is left out.
 	IntakeOpen, ExhaustOpen, FiringTDC, Commanded, Actual string
 	AxisTitle                                             string // under the degrees
+	NoLegend                                              bool   // it is drawn elsewhere: see [CycleLegend]
 
-	Cursor      *timing.Deg // drawn when not nil (the screen lays its own over the figure)
-	CursorLabel string      // above the cursor
-	ReadoutHead string      // over the column of readouts; may be empty
-	ReadoutRoom string      // the widest readout of a screen that lays its own beside the rows; empty: none
+	Cursor      *timing.Deg    // drawn when not nil (the screen lays its own over the figure)
+	CursorLabel string         // above the cursor
+	Span        *[2]timing.Deg // an arrow over the rows from one crank angle on to another, no more than a cycle; nil: none
+	ReadoutHead string         // over the column of readouts; may be empty
+	ReadoutRoom string         // the widest readout of a screen that lays its own beside the rows; empty: none
 }
 
 // Word is a label in full and short for where there is little room.

@@ -46,6 +46,26 @@ func (f *cycleFigure) axis() {
 
 func degrees(d timing.Deg) string { return fmt.Sprintf("%g°", float64(d)) }
 
+// span draws the arrow over the rows; one that runs past the end of the cycle goes on
+// from its beginning.
+func (f *cycleFigure) span() {
+	if f.in.Span == nil {
+		return
+	}
+	from, by := timing.Wrap(f.in.Span[0], f.l.Cycle), f.in.Span[1]-f.in.Span[0]
+	y, head := f.l.Plot.Y-0.12*f.small, 0.8*f.small
+	line := func(a, b timing.Deg) {
+		f.d.add(Path{Segs: Line(f.l.X(a), y, f.l.X(b), y), Stroke: Cursor, Weight: Broad})
+	}
+	end := from + by
+	if end > f.l.Cycle {
+		line(from, f.l.Cycle)
+		from, end = 0, end-f.l.Cycle
+	}
+	line(from, end)
+	f.d.add(Marker{X: f.l.X(end), Y: y, Size: head, Kind: Arrowhead, Turn: 90, Role: Cursor})
+}
+
 // cursor draws the cursor, when the input has one.
 func (f *cycleFigure) cursor() {
 	if f.in.Cursor == nil {

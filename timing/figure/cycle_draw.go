@@ -22,6 +22,7 @@ func Cycle(in CycleInput, box Box) (Drawing, CycleLayout) {
 	for i := range in.Rows {
 		f.row(i)
 	}
+	f.span()
 	f.cursor()
 	f.legend()
 	return f.d, f.l
@@ -74,7 +75,9 @@ func (f *cycleFigure) measure() {
 	f.showHeading = in.Heading != ""
 	f.axisTitle = in.AxisTitle != ""
 	f.valve = 1 // until the rows are known to be too low
-	f.keys = f.items().flow(small, f.box.W-2*f.margin)
+	if !in.NoLegend {
+		f.keys = f.items().flow(small, f.box.W-2*f.margin)
+	}
 	fixed := func() float64 {
 		h := 2*f.margin + tagH + 0.5*small + line // ticks and their labels
 		if f.showHeading {

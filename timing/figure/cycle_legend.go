@@ -57,3 +57,18 @@ func (f *cycleFigure) legend() {
 		l.putLine(&f.d, f.margin, y+(float64(i)+0.5)*line, f.small)
 	}
 }
+
+// CycleLegend draws the whole legend of a cycle alone, its items below one another: for
+// a figure that leaves it out because its rows need the room.
+func CycleLegend(in CycleInput, box Box) Drawing {
+	f := cycleFigure{in: in, box: box, valve: 1, d: Drawing{W: box.W, H: box.H}}
+	_, small := box.typeSize(66, 24)
+	margin := 0.5 * small
+	line := small * lineHeight
+	lines := f.items().column(small, box.W-2*margin)
+	y := max(0, (box.H-line*float64(len(lines)))/2)
+	for i, l := range lines {
+		l.putLine(&f.d, margin, y+(float64(i)+0.5)*line, small)
+	}
+	return f.d
+}

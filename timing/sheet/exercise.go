@@ -16,6 +16,7 @@ type ExerciseInput struct {
 	Questions []lesson.Question
 	Seed      uint64 // by which it can be made again
 	About     string // the job whose engine is asked about; "" for made-up engines
+	Code      string // of an exercise for a class, which says what is asked about; "" for none
 
 	Date time.Time
 	Lang string
@@ -29,6 +30,7 @@ const (
 	wordAnswers       phrase.Text = "Answers"
 	wordAboutJob      phrase.Text = "The questions are about the engine of the job “{{.Title}}”."
 	wordAboutMade     phrase.Text = "The engines are made up."
+	wordAboutCode     phrase.Text = "The code of the exercise is {{.Code}}."
 	wordHowTo         phrase.Text = "Angles are crank degrees unless stated otherwise. Give the side too where there is one: before or after TDC, early or late."
 	wordAgain         phrase.Text = "The same number, count, kinds and engines give the same questions again."
 	wordName          phrase.Text = "Name"
@@ -101,6 +103,9 @@ func (in ExerciseInput) maker(kind, title phrase.Text) maker {
 
 // about says whose engines the questions are about.
 func (in ExerciseInput) about(m maker) string {
+	if in.Code != "" {
+		return m.with(wordAboutCode, map[string]any{"Code": in.Code})
+	}
 	if in.About == "" {
 		return m.text(wordAboutMade)
 	}

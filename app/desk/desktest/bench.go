@@ -17,6 +17,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
+	"pinphase.org/pinphase/timing/lesson/plan"
 )
 
 // Bench is a desk with one page on the demo job, in a window of a usual size. It does
@@ -186,6 +187,12 @@ func (b *Bench) LookAgain() {
 		b.Shows()
 	}
 }
+
+// ShowBoard implements [desk.Shell].
+func (b *Bench) ShowBoard(l *plan.Lesson) { b.Asked = append(b.Asked, "board "+l.Title) }
+
+// OpenJob implements [desk.Shell].
+func (b *Bench) OpenJob(doc *job.Document) { b.Begin(desk.NewSession("", doc, nil)) }
 
 // OpenPage implements [desk.Shell].
 func (b *Bench) OpenPage(name, at string) {

@@ -290,11 +290,7 @@ func (p *page) onward() {
 
 // reveal scrolls to what was said last, above the cautions.
 func (p *page) reveal() {
-	for range 2 { // what wraps knows its height only once it has its width
-		c := p.scroll.Content
-		c.Refresh()
-		c.Resize(fyne.NewSize(c.Size().Width, max(c.MinSize().Height, p.scroll.Size().Height)))
-	}
+	kit.LayOut(p.scroll)
 	end := p.practise.Position().Y + p.practise.Size().Height
 	p.scroll.ScrollToOffset(fyne.NewPos(0, max(0, end-p.scroll.Size().Height)))
 }

@@ -100,7 +100,7 @@ func (p *page) askAgain(verdicts []lesson.Verdict) {
 // engine, where the crank stands somewhere.
 func (p *page) canOpen() bool {
 	q := p.current
-	return q != nil && !q.MadeUp && q.After != nil && q.After.Name == "cycle"
+	return q != nil && p.ofJob() && !q.MadeUp && q.After != nil && q.After.Name == "cycle"
 }
 
 // openInCycle turns the open job's crank to where the question has it and shows that
@@ -137,12 +137,7 @@ func (p *page) judge(verdicts []lesson.Verdict) {
 	}
 	p.record = p.record.After(*p.current, grade)
 	p.KeepScore()
-	if c := p.course; c != nil {
-		c.asked++
-		if grade == lesson.AtFirst {
-			c.right++
-		}
-	}
+	p.note(grade)
 	text, role := tr("Correct."), figure.Window
 	switch {
 	case grade == lesson.AtSecond:
@@ -154,6 +149,9 @@ func (p *page) judge(verdicts []lesson.Verdict) {
 	}
 	if c := p.course; c != nil && p.number >= c.count {
 		text += " " + with("The exercise is finished: {{.Right}} of {{.Asked}} correct.", map[string]any{"Right": c.right, "Asked": c.asked})
+		if c.given != nil {
+			text += " " + with("Result for the instructor: {{.Code}}", map[string]any{"Code": p.result()})
+		}
 	}
 	kit.SetText(p.verdict, text)
 	words := numbered(p.current.Steps)
@@ -170,13 +168,7 @@ func (p *page) judge(verdicts []lesson.Verdict) {
 
 // reveal scrolls so far that one of the page's rows can be seen, from its top on.
 func (p *page) reveal(o fyne.CanvasObject) {
-	// What was hidden has no place yet, and what wraps knows its height only once it
-	// has its width.
-	for range 2 {
-		c := p.scroll.Content
-		c.Refresh()
-		c.Resize(fyne.NewSize(c.Size().Width, max(c.MinSize().Height, p.scroll.Size().Height)))
-	}
+	kit.LayOut(p.scroll)
 	top := o.Position().Y
 	at := min(max(p.scroll.Offset.Y, top+o.Size().Height-p.scroll.Size().Height), top)
 	if at != p.scroll.Offset.Y {

@@ -15,6 +15,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/lesson/class"
 	"pinphase.org/pinphase/timing/phrase"
 	"pinphase.org/pinphase/widgets"
 )
@@ -57,17 +58,12 @@ type page struct {
 	made    bool // of made-up engines
 	seed    uint64
 	number  int          // of the question, from 1
-	course  *practice    // an exercise from an instructor's seed; nil: questions that follow the learner
+	course  *practice    // an exercise from an instructor; nil: questions that follow the learner
 	job     job.Job      // asked about
 	asked   lesson.Asked // in this set
 	current *lesson.Question
 	tried   bool // it was answered once, not rightly
 	done    bool // it has been answered
-}
-
-// practice is an exercise from a seed.
-type practice struct {
-	count, right, asked int
 }
 
 const name = "practice" // by which the page is opened
@@ -153,7 +149,7 @@ func (p *page) Load() {
 		return
 	}
 	j := p.u.Known()
-	if p.current == nil || !p.made && !p.job.Equal(j) {
+	if p.current == nil || p.ofJob() && !p.job.Equal(j) {
 		p.job = j
 		p.pose()
 		return
@@ -174,7 +170,8 @@ func (p *page) pose() {
 	var q lesson.Question
 	var err error
 	if c := p.course; c != nil {
-		q, err = lesson.Numbered(p.source(), p.kinds, p.seed, p.number, c.count)
+		from, kinds := p.asks()
+		q, err = lesson.Numbered(from, kinds, p.seed, p.number, c.count)
 	} else {
 		q, err = lesson.Next(p.record, p.source(), p.kinds, p.seed, p.number, p.asked)
 	}
@@ -225,24 +222,27 @@ func (p *page) goOn() {
 	p.pose()
 }
 
-// begin starts over with what the learner or the instructor chose.
-func (p *page) begin(seed *uint64, count int) {
-	p.course = nil
-	p.seed = rand.Uint64()
-	if seed != nil {
-		p.course, p.seed = &practice{count: count}, *seed
-	}
+// begin starts over with what the learner chose.
+func (p *page) begin() { p.beginWith(nil, rand.Uint64()) }
+
+// beginWith starts over, with an exercise where it is not nil.
+func (p *page) beginWith(x *practice, seed uint64) {
+	p.course, p.seed = x, seed
 	p.number, p.asked = 1, lesson.Asked{}
 	p.job = p.u.Known()
 	p.side.Set(0)
 	p.pose()
 }
 
-// TurnTo asks questions of one kind, until others are chosen or the program ends.
-func (p *page) TurnTo(kind string) {
-	if k, ok := lesson.ParseKind(kind); ok {
+// TurnTo asks questions of one kind, until others are chosen or the program ends, or
+// begins the exercise of a code.
+func (p *page) TurnTo(at string) {
+	if k, ok := lesson.ParseKind(at); ok {
 		p.kinds = []lesson.Kind{k}
-		p.begin(nil, 0)
+		p.begin()
+	} else if x, err := class.ReadExercise(at); err == nil {
+		p.choice.class.code.SetText(at)
+		p.beginWith(&practice{count: x.Count, given: &x}, x.Seed)
 	}
 }
 
@@ -307,5 +307,6 @@ func (p *page) chooseKind(k lesson.Kind, on bool) {
 		}
 	}
 	p.kinds = list
+	p.choice.class.stale()
 	setPracticeKinds(p.u.Prefs, list)
 }

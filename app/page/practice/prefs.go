@@ -5,4 +5,9 @@ const (
 	prefSplitPractice = "split.practice"
 	prefPracticeKinds = "practice.kinds"
 	prefPracticeMade  = "practice.made_up_engines"
+
+	prefPracticeResult  = "practice.result"  // code of the last result
+	prefPracticeLearner = "practice.learner" // number in the class list, as typed
+	prefClassExercise   = "class.exercise"   // an instructor's: the exercise whose results follow
+	prefClassResults    = "class.results"
 )

@@ -13,25 +13,32 @@ import (
 
 // toPrint writes the exercise and its answers as two PDFs.
 func (c *practiceChoice) toPrint(p *page) {
-	seed, count, ok := c.numbers()
+	seed, count, given, ok := c.chosen(p)
 	if !ok {
 		return
 	}
-	p.job = p.u.Known()
-	list, err := lesson.Exercise(p.source(), p.kinds, seed, count)
+	from, kinds := p.source(), p.kinds
+	code := ""
+	if given != nil {
+		from, kinds = given.Source(), given.Kinds
+		code, _ = given.Code() // which it was read from
+	} else if !p.made {
+		from = lesson.Only(p.u.Known())
+	}
+	list, err := lesson.Exercise(from, kinds, seed, count)
 	if err != nil {
 		p.u.Inform(tr("That did not work"), kit.Wrapped(p.cannot(err)))
 		return
 	}
-	in := sheet.ExerciseInput{Questions: list, Seed: seed, Date: time.Now(), Lang: voice().Code(), Say: say}
-	if !p.made {
+	in := sheet.ExerciseInput{Questions: list, Seed: seed, Code: code, Date: time.Now(), Lang: voice().Code(), Say: say}
+	if !p.made && given == nil {
 		in.About = p.u.Name()
 		if title := p.u.Session.Job().Title; title != "" {
 			in.About = title
 		}
 	}
 	folder, _ := p.u.Suggest(".pdf")
-	name := with("exercise-{{.Seed}}.pdf", map[string]any{"Seed": strings.TrimSpace(c.seed.Text())})
+	name := with("exercise-{{.Seed}}.pdf", map[string]any{"Seed": seed})
 	p.u.AskPath(tr("Save the exercise as"), folder, name, ".pdf", func(path string) { p.writeExercise(in, path) })
 }
 

@@ -17,6 +17,7 @@ import (
 	"pinphase.org/pinphase/app/desk"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/lesson"
+	"pinphase.org/pinphase/timing/lesson/class"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
 )
@@ -210,14 +211,12 @@ type practiceChoice struct {
 	count   *widgets.Field
 	begin   *kit.KeyButton
 	print   *kit.KeyButton
+	class   classChoice
 	setting bool
 }
 
 // usualCount is how many questions an exercise has when nobody says.
 const usualCount = 20
-
-// mostQuestions is more than anybody answers in one go.
-const mostQuestions = 500
 
 func (c *practiceChoice) build(p *page) {
 	c.checks = map[lesson.Kind]*kit.Check{}
@@ -226,7 +225,7 @@ func (c *practiceChoice) build(p *page) {
 		check := kit.NewCheck(tr(k.Name()), func(on bool) {
 			if !c.setting {
 				p.chooseKind(k, on)
-				p.begin(nil, 0)
+				p.begin()
 				p.side.Set(2)
 				p.loadSide()
 			}
@@ -237,7 +236,8 @@ func (c *practiceChoice) build(p *page) {
 	c.engines = kit.NewOneOf(func(i int) {
 		p.made = i == 1
 		p.u.Prefs.SetBool(prefPracticeMade, p.made)
-		p.begin(nil, 0)
+		c.class.stale()
+		p.begin()
 		p.side.Set(2)
 		p.loadSide()
 	}, tr("Engine of the open job"), tr("Invented engines")).InColumn() // a row that scrolls would take the mouse wheel from the page
@@ -246,7 +246,10 @@ func (c *practiceChoice) build(p *page) {
 	c.seed.SetPlaceHolder(tr("a whole number"))
 	start := func() { c.start(p) }
 	for _, f := range []*widgets.Field{c.seed, c.count} {
-		f.OnChanged = func(string) { f.SetFault("") }
+		f.OnChanged = func(string) {
+			f.SetFault("")
+			c.class.stale()
+		}
 		f.OnDone = func() {
 			if f.Focused() {
 				start()
@@ -261,14 +264,17 @@ func (c *practiceChoice) build(p *page) {
 	draw := kit.NewKeyButton(tr("Pick at random"), func() {
 		c.seed.SetText(strconv.Itoa(rand.IntN(10000)))
 		c.seed.SetFault("")
+		c.class.stale()
 	})
 	rows.Add(practiceRow(tr("Number of the exercise"), container.NewBorder(nil, nil, nil, container.NewVBox(draw), c.seed)))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
 	c.print = kit.NewKeyButton(tr("Print with answers…"), func() { c.toPrint(p) })
+	handOut := c.buildClass(p)
 	rows.Add(container.NewHBox(c.begin))
 	rows.Add(container.NewHBox(c.print))
+	rows.Add(handOut)
 	scroll := container.NewVScroll(container.New(&kit.BesideBar{}, rows))
-	for _, f := range []*widgets.Field{c.seed, c.count} {
+	for _, f := range []*widgets.Field{c.seed, c.count, c.class.code, c.class.learner} {
 		f.OnWheel = func(e *fyne.ScrollEvent) { scroll.Scrolled(e) }
 	}
 	c.content = scroll
@@ -289,6 +295,7 @@ func (c *practiceChoice) load(p *page) {
 	}
 	c.setting = false
 	c.engines.Set(map[bool]int{false: 0, true: 1}[p.made])
+	c.loadClass(p)
 }
 
 // numbers reads the exercise's number and how many questions it has; what is wrong
@@ -301,8 +308,8 @@ func (c *practiceChoice) numbers() (seed uint64, count int, ok bool) {
 		ok = false
 	}
 	count, err = strconv.Atoi(strings.TrimSpace(c.count.Text()))
-	if err != nil || count < 1 || count > mostQuestions {
-		c.count.SetFault(with("Type a whole number from 1 to {{.Most}}.", map[string]any{"Most": mostQuestions}))
+	if err != nil || count < 1 || count > class.MostQuestions {
+		c.count.SetFault(with("Type a whole number from 1 to {{.Most}}.", map[string]any{"Most": class.MostQuestions}))
 		ok = false
 	}
 	return seed, min(max(count, 1), math.MaxInt32), ok
@@ -310,8 +317,8 @@ func (c *practiceChoice) numbers() (seed uint64, count int, ok bool) {
 
 // start begins an exercise.
 func (c *practiceChoice) start(p *page) {
-	if seed, count, ok := c.numbers(); ok {
-		p.begin(&seed, count)
+	if seed, count, given, ok := c.chosen(p); ok {
+		p.beginWith(&practice{count: count, given: given}, seed)
 	}
 }
 

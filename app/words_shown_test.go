@@ -1,0 +1,92 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"pinphase.org/pinphase/app/page/cycle"
+	"pinphase.org/pinphase/timing/language"
+)
+
+// On every page, in every language, the words that can be read there come first, and all
+// the others after them.
+func TestWordsOfEveryPage(t *testing.T) {
+	u := window(t)
+	for _, code := range language.Codes {
+		spokenIn(t, u, code)
+		all := u.book()
+		if len(all) == 0 {
+			t.Fatalf("%s has no words", code)
+		}
+		for i, p := range u.pages.kinds {
+			u.pages.show(i)
+			here := all.In(textsOn(u.Root))
+			u.showWords()
+			text := said(u)
+			if len(here) < 8 || len(here) == len(all) {
+				t.Errorf("%s, %s: %d of %d words are on the page", code, p.Title, len(here), len(all))
+			}
+			for _, w := range all {
+				if !strings.Contains(text, w.Text) {
+					t.Errorf("%s, %s: %q is not explained", code, p.Title, w.Term)
+				}
+			}
+			for _, w := range here {
+				if other := strings.Index(text, tr("Other words")); strings.Index(text, w.Text) > other {
+					t.Errorf("%s, %s: %q is on the page and explained with the others", code, p.Title, w.Term)
+				}
+			}
+			u.Dismiss()
+		}
+	}
+}
+
+// A word on a figure is explained where the pointer rests on it, and no longer once it has
+// gone on.
+func TestPointingAtAWord(t *testing.T) {
+	u := window(t)
+	u.pages.show(u.pages.place(cycle.Kind.Name))
+	var view interface {
+		pointed
+		desktop.Hoverable
+	}
+	walk(u.pages.now().Body(), false, func(o fyne.CanvasObject) {
+		if v, ok := o.(interface {
+			pointed
+			desktop.Hoverable
+		}); ok && view == nil && strings.Contains(strings.Join(v.Words(), "\n"), "compression") {
+			view = v
+		}
+	})
+	if view == nil {
+		t.Fatal("no figure has the word")
+	}
+	at := func(x, y float32) {
+		view.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}})
+	}
+	found := map[string]bool{}
+	for y := float32(1); y < view.Size().Height; y += 4 {
+		for x := float32(1); x < view.Size().Width; x += 8 {
+			at(x, y)
+			if u.Tips.Content.Visible() {
+				found[words(u.Tips.Content)] = true
+			}
+		}
+	}
+	all := ""
+	for s := range found {
+		all += s + "\n"
+	}
+	for _, want := range []string{"compression:", "intake:"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("pointing over the figure explains %q, want %q in it", all, want)
+		}
+	}
+	view.MouseOut()
+	if u.Tips.Content.Visible() {
+		t.Error("the explanation stays when the pointer has gone")
+	}
+}
