@@ -221,7 +221,7 @@ func cyclePanels(in figure.CycleInput) []figure.BoardPanel {
 		return []figure.BoardPanel{{Draw: draw(in)}}
 	}
 	whole := in
-	legend := figure.BoardPanel{Share: 0.24, Draw: func(b figure.Box) figure.Drawing { return figure.CycleLegend(whole, b) }}
+	legend := figure.BoardPanel{Share: 0.3, Draw: func(b figure.Box) figure.Drawing { return figure.CycleLegend(whole, b) }}
 	in.NoLegend = true
 	if len(in.Rows) <= rowsInColumn {
 		return []figure.BoardPanel{{Share: 1 - legend.Share, Draw: draw(in)}, legend}
