@@ -73,14 +73,12 @@ func (u *ui) openDemo() {
 // open lets the user choose a job file, or a lesson.
 func (u *ui) open() {
 	endings := append(slices.Clone(desk.JobEndings), plan.Ending)
-	u.sure(func() {
-		u.AskFile(tr("Open a job or a lesson"), endings, func(path string) {
-			if desk.FileEnding(path) == plan.Ending {
-				u.takeFile(path)
-				return
-			}
-			u.openFile(path)
-		})
+	u.AskFile(tr("Open a job or a lesson"), endings, func(path string) {
+		if desk.FileEnding(path) == plan.Ending {
+			u.takeFile(path)
+			return
+		}
+		u.sure(func() { u.openFile(path) })
 	})
 }
 

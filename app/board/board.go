@@ -102,7 +102,7 @@ func (b *Board) full(second bool) {
 // Show shows a lesson from its beginning, or the open job where it is nil.
 func (b *Board) Show(lesson *plan.Lesson) {
 	b.lesson, b.deck = lesson, chart.Deck{}
-	b.page, b.shown = 0, chart.PageView{Names: b.shown.Names}
+	b.page, b.shown, b.blank = 0, chart.PageView{Names: b.shown.Names}, false
 	b.run.Stop()
 	b.Load()
 }

@@ -61,8 +61,9 @@ type boardPage struct {
 	marks           bool       // injection is marked: as asked for, and with the answer as it happens
 	turning         bool       // the sentences stay true while the crank turns
 
-	wheels int  // 0: the page has the cycle
-	empty  bool // it has no figure at all
+	wheels  int    // 0: the page has the cycle
+	heading string // over a wheel that is alone
+	empty   bool   // it has no figure at all
 }
 
 // NewDeck returns what there is to show of a job.
@@ -192,7 +193,7 @@ func (d Deck) cycle(to *figure.BoardInput, p boardPage, v PageView) {
 		r := &in.Rows[i]
 		r.Readout = ""
 		r.Selected = r.Selected || answered && p.both && r.Cylinder == p.asked
-		if p.chapter != Pairs || !v.Answer { // where pistons pass through the overlap, the valves count
+		if p.chapter != Own && (p.chapter != Pairs || !v.Answer) { // where pistons pass through the overlap, the valves count
 			r.Intake, r.Exhaust = nil, nil
 		}
 		if !p.marks {
@@ -239,10 +240,11 @@ func (d Deck) wheels(to *figure.BoardInput, p boardPage, v PageView) {
 	panel := func(w TurningWheel, heading string, at timing.Deg) figure.WheelInput {
 		in := w.At(at + v.Turned)
 		in.Caption = nil
-		if p.marks && v.Answer {
-			in.Words.Tooth1, in.Words.Gap = "", "" // the page is about something else
-		} else {
+		switch {
+		case !p.marks || !v.Answer:
 			in.Commanded, in.Actual = nil, nil
+		case p.chapter != Own:
+			in.Words.Tooth1, in.Words.Gap = "", "" // the page is about something else
 		}
 		to.Panels = append(to.Panels, figure.BoardPanel{Heading: heading})
 		return in
@@ -257,7 +259,7 @@ func (d Deck) wheels(to *figure.BoardInput, p boardPage, v PageView) {
 	to.Desc = right.Desc
 	to.Panels[0].Draw = draw(right)
 	if p.wheels == 1 {
-		to.Panels[0].Heading = ""
+		to.Panels[0].Heading = p.heading
 		return
 	}
 	drilled := panel(d.drilled, d.say.text(wordBoardDrilled), p.drilledAt)

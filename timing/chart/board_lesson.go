@@ -2,6 +2,8 @@ package chart
 
 import (
 	"pinphase.org/pinphase/timing"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/known"
 	"pinphase.org/pinphase/timing/lesson/plan"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -11,6 +13,12 @@ const boardNothing phrase.Text = "The lesson has no pages yet."
 
 // showsChapter are the chapters that a lesson can have of an engine.
 var showsChapter = map[plan.Show]Chapter{plan.FiringOrder: FiringOrder, plan.Pairs: Pairs, plan.Fault: Fault, plan.Turning: Turning}
+
+// unmeasured tells whether nobody has measured how the wheel sits.
+func (d *Deck) unmeasured() bool {
+	_, err := finding.WheelErrorOf(d.job)
+	return err != nil || finding.BasisOf(d.job) == known.Assumed
+}
 
 // NewLessonDeck returns what there is to show of a lesson, in its order. What an engine
 // has nothing to show in is left out.
@@ -32,6 +40,9 @@ func NewLessonDeck(l plan.Lesson, o DeckOptions) (Deck, error) {
 		if p.Show.Own() {
 			page := boardPage{of: of, chapter: Own, at: timing.Deg(p.AtDeg), drilledAt: timing.Deg(p.AtDeg), question: p.Question, answer: p.Answer, marks: true, turning: true,
 				wheels: map[plan.Show]int{plan.Wheel: 1, plan.Wheels: 2}[p.Show]}
+			if page.wheels == 2 && of.unmeasured() { // two that are alike would say that nothing is wrong
+				page.wheels, page.heading = 1, o.Say.text(wordNotMeasured)
+			}
 			if page.answer == "" {
 				page.answer = page.question
 			}

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -9,6 +10,45 @@ import (
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson/plan"
 )
+
+// An instructor may ask about anything on a page: the valves and the wheel's labels are
+// there, before the answer and with it. Two wheels of which one was never measured would
+// say that nothing is wrong: there is one, and it says so.
+func TestOwnPagesShowWhatTheyAskAbout(t *testing.T) {
+	t.Parallel()
+	l, six := plan.Lesson{}.WithEngine("Six", job.New(sample.Demo(t)))
+	unmeasured := sample.Demo(t)
+	unmeasured.Dowel.Measured = nil
+	l, open := l.WithEngine("Open", job.New(unmeasured))
+	l = l.WithPages([]plan.Page{
+		{Engine: six, Show: plan.Cycle, Question: "Which valves are open?"},
+		{Engine: six, Show: plan.Wheel, Question: "Where is the gap?"},
+		{Engine: six, Show: plan.Wheels, Question: "What differs?"},
+		{Engine: open, Show: plan.Wheels, Question: "What differs?"},
+	})
+	d, err := NewLessonDeck(l, DeckOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range [][]string{
+		{string(wordIntakeOpen), string(wordExhaustOpen)},
+		{string(wordTooth1), string(wordGap)},
+		{string(wordTooth1), string(wordGap), string(wordBoardDrilled)},
+		{"No dowel was measured"},
+	} {
+		for _, answer := range []bool{false, true} {
+			drawn := texts(d.Page(i, PageView{Answer: answer}))
+			for _, w := range want {
+				if !strings.Contains(drawn, w) {
+					t.Errorf("page %d, answered %v, lacks %q:\n%s", i, answer, w, drawn)
+				}
+			}
+		}
+	}
+	if in := d.Page(3, PageView{}); len(in.Panels) != 1 {
+		t.Errorf("of an unmeasured wheel there are %d panels", len(in.Panels))
+	}
+}
 
 // A lesson shows its pages in its own order, each of its own engine, with the
 // instructor's words where they are the instructor's; the crank can be turned on every
@@ -53,5 +93,35 @@ func TestLessonDeck(t *testing.T) {
 	empty, err := NewLessonDeck(plan.Lesson{}, DeckOptions{})
 	if err != nil || empty.Len() != 1 || empty.Page(0, PageView{Answer: true}).Sentence != string(boardNothing) {
 		t.Errorf("an empty lesson: %d pages, %v", empty.Len(), err)
+	}
+}
+
+// On every page of the firing order the answer's arrow ends at the cursor, also where
+// both are at the end of the cycle.
+func TestArrowEndsAtTheCursor(t *testing.T) {
+	t.Parallel()
+	for _, text := range []string{"strokes = 4\nfiring_order = [1, 5, 3, 6, 2, 4]", "strokes = 4\nfiring_order = [1]", "strokes = 2\nfiring_order = [1, 3, 2]\nfiring_intervals_deg = [100.1, 129.7, 130.2]"} {
+		d, err := NewDeck(sample.Read(t, "[engine]\n"+text+"\n"), DeckOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := 0; d.Chapter(i) == FiringOrder; i++ {
+			var cursor, head float64
+			for _, s := range figure.Board(d.Page(i, PageView{Answer: true}), 1.6).Shapes {
+				switch s := s.(type) {
+				case figure.Marker:
+					if s.Kind == figure.Arrowhead && s.Role == figure.Cursor {
+						head = s.X
+					}
+				case figure.Path:
+					if s.Stroke == figure.Cursor && s.Weight == figure.Medium {
+						cursor = s.Segs[0].X
+					}
+				}
+			}
+			if head == 0 || math.Abs(head-cursor) > 0.01 {
+				t.Errorf("%s: page %d has the arrow's head at %g and the cursor at %g", text, i, head, cursor)
+			}
+		}
 	}
 }

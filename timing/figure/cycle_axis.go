@@ -46,6 +46,10 @@ func (f *cycleFigure) axis() {
 
 func degrees(d timing.Deg) string { return fmt.Sprintf("%g°", float64(d)) }
 
+// spanNear is how near the cycle's end an arrow ends there, in degrees: firing intervals
+// are sums.
+const spanNear = 1e-6
+
 // span draws the arrow over the rows; one that runs past the end of the cycle goes on
 // from its beginning.
 func (f *cycleFigure) span() {
@@ -58,12 +62,22 @@ func (f *cycleFigure) span() {
 		f.d.add(Path{Segs: Line(f.l.X(a), y, f.l.X(b), y), Stroke: Cursor, Weight: Broad})
 	}
 	end := from + by
-	if end > f.l.Cycle {
+	if end > f.l.Cycle+spanNear {
 		line(from, f.l.Cycle)
 		from, end = 0, end-f.l.Cycle
 	}
 	line(from, end)
 	f.d.add(Marker{X: f.l.X(end), Y: y, Size: head, Kind: Arrowhead, Turn: 90, Role: Cursor})
+}
+
+// ending is where the cursor is drawn: at the end of the cycle rather than at its
+// beginning where the arrow ends there.
+func (f *cycleFigure) ending(at timing.Deg) timing.Deg {
+	near := func(a, b timing.Deg) bool { return math.Abs(float64(timing.Difference(a, b, f.l.Cycle))) < spanNear }
+	if s := f.in.Span; s != nil && near(at, s[1]) && near(s[1], 0) {
+		return f.l.Cycle
+	}
+	return timing.Wrap(at, f.l.Cycle)
 }
 
 // cursor draws the cursor, when the input has one.
@@ -72,7 +86,7 @@ func (f *cycleFigure) cursor() {
 		return
 	}
 	plot := f.l.Plot
-	x := f.l.X(timing.Wrap(*f.in.Cursor, f.l.Cycle))
+	x := f.l.X(f.ending(*f.in.Cursor))
 	f.d.add(Path{Segs: Line(x, plot.Y-0.3*f.small, x, plot.Bottom()), Stroke: Cursor, Weight: Medium})
 	if f.in.CursorLabel == "" {
 		return

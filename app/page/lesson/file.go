@@ -40,17 +40,25 @@ func newDrafts(u *desk.Desk) *kit.Latest[draft] {
 
 // keep hands the lesson over to be kept. Without a place for it the page goes on.
 func (p *page) keep() {
-	if p.u.Own != "" && !p.reading {
-		p.drafts.Give(draft{p, filepath.Join(p.u.Own, draftFile), p.lesson})
+	if p.file != "" && !p.reading {
+		p.u.Prefs.SetString(prefPath, p.path)
+		p.drafts.Give(draft{p, p.file, p.lesson})
 	}
 }
 
+// prefPath is of the file that the kept lesson was saved in.
+const prefPath = "lesson.path"
+
+// kept says why the lesson could not be kept, and no longer once it was.
 func (p *page) kept(err error) {
 	words := ""
 	if err != nil {
 		words = with("The lesson cannot be kept: {{.Why}}. Save it to a file.", map[string]any{"Why": kit.InFull(kit.Reason(err))})
 	}
-	p.say(words)
+	if words != "" || p.unkept != "" && p.notice.Text == p.unkept {
+		p.say(words)
+	}
+	p.unkept = words
 }
 
 // say says something about where the lesson is kept; "" takes it away.
@@ -60,43 +68,79 @@ func (p *page) say(words string) {
 	p.notice.Refresh()
 }
 
-// keepIn reads the draft kept in a file. One that cannot be read is put aside and said.
+// keptBefore is a lesson that was kept, or what became of its file.
+type keptBefore struct {
+	lesson plan.Lesson
+	path   string      // of the file that it was saved in; "": none that can be read
+	saved  plan.Lesson // what that file holds
+	err    error       // why the kept lesson could not be read
+	aside  string      // where its file is kept then
+	failed error       // why that is left where it is
+}
+
+// readKept reads the draft; where there is none the lesson is new. path is of the file
+// that it was saved in.
+func readKept(files store.Files, file, path string) (k keptBefore) {
+	data, err := store.Read(files, file, plan.MaxBytes)
+	if errors.Is(err, fs.ErrNotExist) {
+		return k
+	}
+	if err == nil {
+		k.lesson, err = plan.Read(file, data)
+	}
+	if err != nil {
+		fyne.LogError("the lesson kept from earlier could not be read", err)
+		k.lesson, k.err = plan.Lesson{}, err
+		k.aside, k.failed = store.Aside(files, file)
+		return k
+	}
+	if path != "" {
+		if l, err := plan.ReadFile(path); err == nil {
+			k.path, k.saved = path, l
+		}
+	}
+	return k
+}
+
+// keepIn reads the draft kept in a file and keeps it there from now on. One that cannot
+// be read is put aside and said; one that cannot be put aside is left alone. Until it is
+// read nothing is edited.
 func (p *page) keepIn(file string) {
 	p.reading = true
-	files := p.u.Files
-	type before struct {
-		lesson plan.Lesson
-		err    error
-		aside  string
-	}
+	p.load()
+	files, path := p.u.Files, p.u.Prefs.String(prefPath)
 	p.u.Background(func() func() {
-		found, inTime := kit.Within(kit.Patience, func() (b before) {
-			data, err := store.Read(files, file, plan.MaxBytes)
-			if errors.Is(err, fs.ErrNotExist) {
-				return b
-			}
-			if err == nil {
-				b.lesson, err = plan.Read(file, data)
-			}
-			if b.err = err; err != nil {
-				b.aside, _ = store.Aside(files, file)
-			}
-			return b
-		})
+		k, inTime := kit.Within(kit.Patience, func() keptBefore { return readKept(files, file, path) })
 		if !inTime {
-			found = before{err: os.ErrDeadlineExceeded}
+			k = keptBefore{err: os.ErrDeadlineExceeded, failed: os.ErrDeadlineExceeded}
 		}
 		return func() {
 			p.reading = false
-			if found.err != nil {
-				fyne.LogError("the lesson kept from earlier could not be read", found.err)
-				p.say(with("The lesson kept from earlier could not be read. It is kept as {{.Name}}.", map[string]any{"Name": filepath.Base(found.aside)}))
-			} else if len(p.lesson.Engines) == 0 { // nothing was begun meanwhile
-				p.lesson = found.lesson
+			p.lesson, p.path, p.saved, p.file, p.turned = k.lesson, k.path, k.saved, file, true
+			switch {
+			case k.failed != nil:
+				p.file = ""
+				p.say(tr("The lesson kept from earlier could not be read and is left as it is; a new one cannot be kept. Save it to a file."))
+			case k.err != nil:
+				p.say(with("The lesson kept from earlier could not be read. It is kept as {{.Name}}.", map[string]any{"Name": filepath.Base(k.aside)}))
 			}
 			p.load()
+			waiting := p.waiting
+			p.waiting = nil
+			for _, then := range waiting {
+				then(p)
+			}
 		}
 	})
+}
+
+// ready does something with the lesson, once the one kept from earlier is read.
+func (p *page) ready(then func(*page)) {
+	if p.reading {
+		p.waiting = append(p.waiting, then)
+		return
+	}
+	then(p)
 }
 
 // changed tells whether the lesson holds what its file does not.
@@ -113,14 +157,16 @@ func (p *page) sure(then func()) {
 
 // begin begins an empty lesson.
 func (p *page) begin() {
-	p.finish()
-	p.sure(func() { p.set(plan.Lesson{}, "") })
+	p.ready(func(p *page) {
+		p.finish()
+		p.sure(func() { p.set(plan.Lesson{}, "") })
+	})
 }
 
 // set makes another lesson the one that is worked at.
 func (p *page) set(l plan.Lesson, path string) {
-	p.lesson, p.saved, p.path, p.at = l, l, path, 0
-	p.preview.page, p.preview.answer = 0, false
+	p.lesson, p.saved, p.path = l, l, path
+	p.turnTo(0)
 	p.keep()
 	p.load()
 }
@@ -131,20 +177,28 @@ func (p *page) open() {
 	p.u.AskFile(tr("Open a lesson"), []string{plan.Ending}, p.Take)
 }
 
-// Take opens a lesson's file.
+// Take opens a lesson's file. What was changed while it was read is asked about again.
 func (p *page) Take(path string) {
 	p.u.Open(Name, "")
-	p.finish()
-	p.sure(func() {
-		p.u.Opening.Start(path, func() func() {
-			l, err := plan.ReadFile(path)
-			return func() {
-				if err != nil {
-					p.u.Tell(told(p.u, err))
-					return
+	p.ready(func(p *page) {
+		p.finish()
+		p.sure(func() {
+			left := p.lesson
+			p.u.Opening.Start(path, func() func() {
+				l, err := plan.ReadFile(path)
+				return func() {
+					if err != nil {
+						p.u.Tell(told(p.u, err))
+						return
+					}
+					p.finish()
+					if p.lesson.Equal(left) {
+						p.set(l, path)
+						return
+					}
+					p.sure(func() { p.set(l, path) })
 				}
-				p.set(l, path)
-			}
+			})
 		})
 	})
 }
@@ -152,6 +206,10 @@ func (p *page) Take(path string) {
 // save lets the instructor say where to save the lesson.
 func (p *page) save() {
 	p.u.Open(Name, "")
+	p.ready((*page).askPath)
+}
+
+func (p *page) askPath() {
 	p.finish()
 	folder, _ := p.u.Suggest(plan.Ending)
 	name := desk.FileName(p.lesson.Title) + plan.Ending
@@ -164,6 +222,9 @@ func (p *page) save() {
 	p.u.AskPath(tr("Save the lesson as"), folder, name, plan.Ending, func(path string) {
 		l := p.lesson
 		p.u.WriteOut(desk.Output{Path: path, Make: func() ([]byte, error) { return l.Bytes(), nil },
-			Done: func() { p.saved, p.path = l, path }})
+			Done: func() {
+				p.saved, p.path = l, path
+				p.keep()
+			}})
 	})
 }

@@ -23,6 +23,7 @@ type page struct {
 	content *container.Split
 	scroll  *container.Scroll
 	notice  *widget.Label
+	edits   *fyne.Container // what edits the lesson
 
 	title, notes *widgets.Field
 	engines      enginesPart
@@ -37,9 +38,13 @@ type page struct {
 	saved   plan.Lesson
 	at      int  // of the page that is edited
 	loading bool // what changes in a list is not the reader's choice
+	turned  bool // other things are edited than before: the fields take them also where the keyboard is
 
 	drafts  *kit.Latest[draft]
-	reading bool // the draft kept from earlier is being read
+	file    string        // of the draft; "": none is kept
+	unkept  string        // what is said of a draft that cannot be kept
+	reading bool          // the draft kept from earlier is being read
+	waiting []func(*page) // until it is read
 }
 
 // Name is by which the page is opened.
@@ -65,30 +70,31 @@ func newPage(u *desk.Desk, old *page) *page {
 	p.title.OnDone, p.notes.OnDone = p.finish, p.finish
 	p.show = kit.NewKeyButton(tr("Show on the board"), p.onBoard)
 	p.show.Importance = widget.HighImportance
-	column := container.NewVBox(
-		p.notice,
+	p.edits = container.NewVBox(
 		container.New(&kit.Flow{}, p.show,
 			kit.NewKeyButton(tr("Open a lesson…"), p.open), kit.NewKeyButton(tr("Save the lesson…"), p.save), kit.NewKeyButton(tr("New lesson"), p.begin)),
 		row(tr("Title"), p.title),
 		p.buildEngines(), p.buildPages(), p.buildExercises(),
 		row(tr("Your notes, which the class does not see"), p.notes),
 	)
-	p.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, column))
+	p.scroll = container.NewVScroll(container.New(&kit.BesideBar{}, container.NewVBox(p.notice, p.edits)))
 	for _, f := range []*widgets.Field{p.title, p.pages.at, p.exercises.title, p.exercises.code} {
 		f.OnWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 	}
 	p.content = container.NewHSplit(p.scroll, p.buildPreview())
 	p.content.Offset = u.Prefs.Share(prefSplit, 0.45)
 	if old != nil {
-		p.lesson, p.path, p.saved, p.at, p.drafts, p.reading = old.lesson, old.path, old.saved, old.at, old.drafts, old.reading
-		old.drafts = nil
+		old.finish()
+		p.lesson, p.path, p.saved, p.at, p.drafts, p.file = old.lesson, old.path, old.saved, old.at, old.drafts, old.file
+		p.reading, p.waiting = old.reading, old.waiting
+		old.drafts, old.file, old.waiting = nil, "", nil
 	} else {
 		p.drafts = newDrafts(u)
 	}
+	p.load()
 	if (old == nil || p.reading) && u.Own != "" {
 		p.keepIn(filepath.Join(u.Own, draftFile))
 	}
-	p.load()
 	return p
 }
 
@@ -105,7 +111,8 @@ func (p *page) Moved() {}
 
 func (p *page) Remember() { p.u.Prefs.SetFloat(prefSplit, p.content.Offset) }
 
-func (p *page) End() {}
+// End takes what was typed last, which is kept with the rest.
+func (p *page) End() { p.finish() }
 
 const prefSplit = "split.lesson"
 
@@ -124,10 +131,11 @@ func (p *page) edit(change func(*plan.Lesson)) {
 // load brings everything up to the lesson.
 func (p *page) load() {
 	p.loading = true
-	defer func() { p.loading = false }()
+	defer func() { p.loading, p.turned = false, false }()
+	p.edits.Hidden = p.reading // what was typed now would be overwritten
 	p.at = max(0, min(p.at, len(p.lesson.Pages)-1))
-	setText(p.title, p.lesson.Title)
-	setText(p.notes, p.lesson.Notes)
+	p.fill(p.title, p.lesson.Title)
+	p.fill(p.notes, p.lesson.Notes)
 	p.loadEngines()
 	p.loadPages()
 	p.loadExercises()
@@ -135,11 +143,20 @@ func (p *page) load() {
 	p.loadPreview()
 }
 
-// setText puts a text into a field that does not have it, where nobody is typing.
-func setText(f *widgets.Field, text string) {
-	if f.Text() != text && !f.Focused() {
+// fill puts a text into a field that does not have it, where nobody is typing. What was
+// refused stays, to be mended.
+func (p *page) fill(f *widgets.Field, text string) {
+	if f.Text() != text && f.Fault() == "" && (p.turned || !f.Focused()) {
 		f.SetText(text)
 	}
+}
+
+// turnTo edits another page. What was refused on the page before goes with it.
+func (p *page) turnTo(at int) {
+	p.at, p.turned = at, true
+	p.preview.page, p.preview.answer = 0, false
+	p.pages.question.SetFault("")
+	p.pages.at.SetFault("")
 }
 
 func enable(b *kit.KeyButton, on bool) {

@@ -13,6 +13,7 @@ import (
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/lesson/class"
 	"pinphase.org/pinphase/timing/lesson/plan"
+	"pinphase.org/pinphase/timing/store"
 )
 
 func onPage(t *testing.T) (*desktest.Bench, *page) {
@@ -144,6 +145,31 @@ func TestLessonFaultsAtTheirFields(t *testing.T) {
 	if _, err := plan.Read("x", p.lesson.Bytes()); err != nil {
 		t.Errorf("the lesson is not sound: %v", err)
 	}
+	p.load()
+	if p.pages.question.Text() != "" || p.pages.at.Text() != "ninety" {
+		t.Errorf("what was refused has become %q and %q", p.pages.question.Text(), p.pages.at.Text())
+	}
+	p.pages.list.SetSelectedIndex(0)
+	p.pages.list.SetSelectedIndex(2)
+	if p.pages.question.Fault() != "" || p.pages.at.Fault() != "" || p.pages.at.Text() != "90" {
+		t.Errorf("come back to it has %q with faults %q and %q", p.pages.at.Text(), p.pages.question.Fault(), p.pages.at.Fault())
+	}
+}
+
+// Two engines of long names that begin alike are told apart in the lists.
+func TestLessonEnginesOfLikeNames(t *testing.T) {
+	_, p := onPage(t)
+	doc := p.u.Session.Doc
+	long := strings.Repeat("Harbour launch ", 10)
+	l, _ := plan.Lesson{}.WithEngine(long+"a", doc)
+	l, second := l.WithEngine(long+"b", doc)
+	p.set(l, "")
+	p.engines.list.SetSelectedIndex(1)
+	p.pages.of.SetSelectedIndex(1)
+	test.Tap(p.pages.add)
+	if p.engines.list.SelectedIndex() != 1 || len(p.lesson.Pages) != 1 || p.lesson.Pages[0].Engine != second {
+		t.Errorf("chosen is %d, and the page is %+v", p.engines.list.SelectedIndex(), p.lesson.Pages)
+	}
 }
 
 // Leaving a lesson that is in no file is asked about; removing an engine too, and its
@@ -179,6 +205,7 @@ func TestLessonIsKept(t *testing.T) {
 	own := t.TempDir()
 	u, p := onPage(t)
 	u.Own = own
+	p.keepIn(filepath.Join(own, draftFile))
 	made(t, u, p)
 	if _, err := os.Stat(filepath.Join(own, draftFile)); err != nil {
 		t.Fatal(err)
@@ -197,6 +224,116 @@ func TestLessonIsKept(t *testing.T) {
 	damaged := newPage(u.Desk, nil)
 	if len(damaged.lesson.Engines) != 0 || !damaged.notice.Visible() {
 		t.Errorf("a damaged one is %+v, said: %q", damaged.lesson, damaged.notice.Text)
+	}
+}
+
+// A file opened while the draft is still being read waits for it, and then asks about it.
+func TestLessonOpenedWhileTheDraftIsRead(t *testing.T) {
+	file, other := filepath.Join(t.TempDir(), draftFile), desktest.File(t, "other.lesson", "format = 1\n[lesson]\ntitle = \"Other\"\n")
+	if err := os.WriteFile(file, plan.Lesson{Title: "Kept"}.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	u, p := onPage(t)
+	var later []func() func()
+	u.Beside = func(work func() func()) { later = append(later, work) }
+	p.keepIn(file)
+	p.Take(other)
+	if len(later) != 1 || p.edits.Visible() {
+		t.Fatalf("%d files are being read, and the lesson can be edited: %v", len(later), p.edits.Visible())
+	}
+	u.Beside = nil
+	later[0]()()
+	if p.lesson.Title != "Kept" || !p.edits.Visible() {
+		t.Fatalf("the lesson is %q", p.lesson.Title)
+	}
+	u.Press(t, "Cancel")
+	if p.lesson.Title != "Kept" || p.title.Text() != "Kept" {
+		t.Errorf("after Cancel the lesson is %q, the field has %q", p.lesson.Title, p.title.Text())
+	}
+	p.Take(other)
+	u.Press(t, "Discard")
+	if p.lesson.Title != "Other" {
+		t.Errorf("after Discard the lesson is %q", p.lesson.Title)
+	}
+}
+
+// What is changed while a file is being read is asked about when it comes.
+func TestLessonChangedWhileAFileIsRead(t *testing.T) {
+	other := desktest.File(t, "other.lesson", "format = 1\n[lesson]\ntitle = \"Other\"\n")
+	u, p := onPage(t)
+	var later []func() func()
+	u.Beside = func(work func() func()) { later = append(later, work) }
+	p.Take(other)
+	u.Beside = nil
+	desktest.Retype(u.Window.Canvas(), p.title, "Mine") // and the keyboard is still there
+	later[0]()()
+	u.Press(t, "Cancel")
+	if p.lesson.Title != "Mine" {
+		t.Errorf("the lesson is %q", p.lesson.Title)
+	}
+	p.Take(other)
+	u.Press(t, "Discard")
+	if p.title.Text() != "Other" {
+		t.Errorf("the title's field has %q", p.title.Text())
+	}
+}
+
+// What was typed last, and is still in its field, is kept when the program ends.
+func TestLessonTypedLastIsKept(t *testing.T) {
+	u, p := onPage(t)
+	file := filepath.Join(t.TempDir(), draftFile)
+	p.keepIn(file)
+	desktest.Retype(u.Window.Canvas(), p.title, "Last")
+	p.End()
+	data, err := os.ReadFile(file)
+	if l, bad := plan.Read(file, data); err != nil || bad != nil || l.Title != "Last" {
+		t.Errorf("kept is %q, %v, %v", data, err, bad)
+	}
+}
+
+// A kept lesson that can neither be read nor put aside stays as it is, and no new one is
+// written over it.
+func TestLessonThatCannotBePutAside(t *testing.T) {
+	u, p := onPage(t)
+	folder := t.TempDir()
+	file := filepath.Join(folder, draftFile)
+	if err := os.WriteFile(file, []byte("format = 7"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	u.Files = stuck{u.Files}
+	p.keepIn(file)
+	if !strings.Contains(p.notice.Text, "left as it is") {
+		t.Errorf("it says %q", p.notice.Text)
+	}
+	desktest.Retype(u.Window.Canvas(), p.title, "New")
+	p.finish()
+	if data, _ := os.ReadFile(file); string(data) != "format = 7" {
+		t.Errorf("the file holds %q", data)
+	}
+	if !p.notice.Visible() {
+		t.Error("after an edit nothing is said any more")
+	}
+}
+
+// stuck is files of which none can be renamed.
+type stuck struct{ store.Files }
+
+func (stuck) Rename(string, string) error { return os.ErrPermission }
+
+// A saved lesson is a saved one at the next start too.
+func TestSavedLessonAtTheNextStart(t *testing.T) {
+	u, p := onPage(t)
+	u.Own = t.TempDir()
+	p.keepIn(filepath.Join(u.Own, draftFile))
+	path := desktest.File(t, "mine.lesson", "format = 1\n[lesson]\ntitle = \"Mine\"\n")
+	p.Take(path)
+	if q := newPage(u.Desk, nil); q.changed() || q.path != path || q.lesson.Title != "Mine" {
+		t.Errorf("changed %v, of %q, titled %q", q.changed(), q.path, q.lesson.Title)
+	}
+	desktest.Retype(u.Window.Canvas(), p.title, "Changed")
+	p.finish()
+	if q := newPage(u.Desk, nil); !q.changed() || q.path != path || q.lesson.Title != "Changed" {
+		t.Errorf("after an edit: changed %v, of %q, titled %q", q.changed(), q.path, q.lesson.Title)
 	}
 }
 

@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"errors"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -57,7 +58,7 @@ func (p *page) buildEngines() fyne.CanvasObject {
 func (p *page) loadEngines() {
 	names := make([]string, len(p.lesson.Engines))
 	for i, e := range p.lesson.Engines {
-		names[i] = widgets.Shortened(e.Name, mostName)
+		names[i] = listed(i, e.Name)
 	}
 	setOptions(p.engines.list, names)
 	enable(p.engines.open, len(names) > 0)
@@ -66,6 +67,12 @@ func (p *page) loadEngines() {
 
 // mostName is how much of a name stands in a list, in bytes.
 const mostName = 80
+
+// listed is a name as it stands in a list: numbered, since two that are long may begin
+// alike and a list finds what is chosen by its words.
+func listed(i int, name string) string {
+	return strconv.Itoa(i+1) + ". " + widgets.Shortened(name, mostName)
+}
 
 // setOptions offers names, and keeps the one that is chosen by its place.
 func setOptions(s *kit.Select, names []string) {
@@ -105,8 +112,7 @@ func (p *page) buildPages() fyne.CanvasObject {
 	g.list = kit.NewSelect(nil, func(string) {
 		if i := g.list.SelectedIndex(); i >= 0 && !p.loading && i != p.at {
 			p.finish()
-			p.at = i
-			p.preview.page, p.preview.answer = 0, false
+			p.turnTo(i)
 			p.load()
 		}
 	})
@@ -124,7 +130,7 @@ func (p *page) buildPages() fyne.CanvasObject {
 	}
 	g.up, g.down = kit.NewKeyButton(tr("Earlier"), move(-1)), kit.NewKeyButton(tr("Later"), move(+1))
 	g.remove = kit.NewKeyButton(tr("Remove the page"), func() {
-		p.preview.page = 0
+		p.turnTo(p.at)
 		p.edit(func(l *plan.Lesson) {
 			if len(l.Pages) > 0 {
 				l.Pages = append(append([]plan.Page{}, l.Pages[:p.at]...), l.Pages[p.at+1:]...)
@@ -158,8 +164,7 @@ func (p *page) addPage() {
 		n.Question = tr("What can be seen here?")
 	}
 	at := min(p.at+1, len(p.lesson.Pages))
-	p.at = at
-	p.preview.page, p.preview.answer = 0, false
+	p.turnTo(at)
 	p.edit(func(l *plan.Lesson) {
 		l.Pages = append(append(append([]plan.Page{}, l.Pages[:at]...), n), l.Pages[at:]...)
 	})
@@ -216,16 +221,16 @@ func (p *page) loadPages() {
 	enable(g.remove, len(names) > 0)
 	engines := make([]string, len(p.lesson.Engines))
 	for i, e := range p.lesson.Engines {
-		engines[i] = widgets.Shortened(e.Name, mostName)
+		engines[i] = listed(i, e.Name)
 	}
 	setOptions(g.of, engines)
 	enable(g.add, len(engines) > 0)
 	g.own.Hidden = len(names) == 0 || !p.lesson.Pages[p.at].Show.Own()
 	if !g.own.Hidden {
 		n := p.lesson.Pages[p.at]
-		setText(g.question, n.Question)
-		setText(g.answer, n.Answer)
-		setText(g.at, number(n.AtDeg, 2))
+		p.fill(g.question, n.Question)
+		p.fill(g.answer, n.Answer)
+		p.fill(g.at, number(n.AtDeg, 2))
 	}
 }
 
@@ -293,9 +298,9 @@ func (p *page) loadExercises() {
 	x := &p.exercises
 	names := make([]string, len(p.lesson.Exercises))
 	for i, e := range p.lesson.Exercises {
-		names[i] = e.Code
+		names[i] = listed(i, e.Code)
 		if e.Title != "" {
-			names[i] = with("{{.Title}}: {{.Code}}", map[string]any{"Title": widgets.Shortened(e.Title, mostName), "Code": e.Code})
+			names[i] = with("{{.Title}}: {{.Code}}", map[string]any{"Title": listed(i, e.Title), "Code": e.Code})
 		}
 	}
 	setOptions(x.list, names)

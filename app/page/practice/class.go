@@ -47,15 +47,49 @@ func (p *page) note(g lesson.Grade) {
 	if c.given == nil {
 		return
 	}
-	learner, _ := p.choice.learnerNumber()
-	if r, err := c.given.Result(learner, c.answers); err == nil {
-		p.u.Prefs.SetString(prefPracticeResult, r.Code())
-	}
+	p.last = c
+	p.keepResult()
 }
 
-// result is the code of the last exercise that came as a code, as far as it was
-// answered; "" where there was none.
-func (p *page) result() string { return p.u.Prefs.String(prefPracticeResult) }
+// keepResult keeps the result of the last exercise that came as a code. That of one
+// answered to its end stays until the next one is.
+func (p *page) keepResult() {
+	c := p.last
+	if c == nil || len(c.answers) < c.count && p.u.Prefs.Bool(prefPracticeWhole) {
+		return
+	}
+	p.u.Prefs.SetString(prefPracticeResult, p.codeOf(c))
+	p.u.Prefs.SetBool(prefPracticeWhole, len(c.answers) >= c.count)
+}
+
+// codeOf is the code of an exercise's result so far, "" where nothing was answered.
+func (p *page) codeOf(c *practice) string {
+	learner, _ := p.choice.learnerNumber()
+	r, err := c.given.Result(learner, c.answers)
+	if err != nil || len(c.answers) == 0 {
+		return ""
+	}
+	return r.Code()
+}
+
+// result is the code of the exercise that is under way, as far as it was answered, or
+// else of the last one that came as a code; "" where there is none.
+func (p *page) result() string {
+	if c := p.course; c != nil && c.given != nil {
+		return p.codeOf(c)
+	}
+	return p.u.Prefs.String(prefPracticeResult)
+}
+
+// renumber brings the result up to the number that the learner has typed.
+func (p *page) renumber() {
+	before := p.u.Prefs.String(prefPracticeResult)
+	p.keepResult()
+	if before != "" { // it may be at the last question
+		kit.SetText(p.verdict, strings.ReplaceAll(p.verdict.Text, before, p.u.Prefs.String(prefPracticeResult)))
+	}
+	p.choice.loadClass(p)
+}
 
 // classChoice is the part of what is asked that carries an exercise to a class.
 type classChoice struct {
@@ -76,6 +110,7 @@ func (c *practiceChoice) buildClass(p *page) fyne.CanvasObject {
 	k.learner.OnChanged = func(s string) {
 		k.learner.SetFault("")
 		p.u.Prefs.SetString(prefPracticeLearner, strings.TrimSpace(s))
+		p.renumber()
 	}
 	for _, f := range []*widgets.Field{k.code, k.learner} {
 		f.OnDone = func() {

@@ -86,6 +86,46 @@ func TestClassByCodes(t *testing.T) {
 	}
 }
 
+// A number typed after the last question comes into the result; another exercise begins
+// without a result, and the finished one stays until the next is finished.
+func TestClassResultKeptAndNumbered(t *testing.T) {
+	u := practising(t, lesson.Stroke)
+	p := u.Page.(*page)
+	x := class.Exercise{Kinds: lesson.Kinds(), Count: 2, Seed: 3}
+	begin := func(x class.Exercise) {
+		t.Helper()
+		code, err := x.Code()
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.TurnTo(code)
+	}
+	begin(x)
+	for range 2 {
+		answer(t, u, true)
+		entered(t, u, fyne.KeyReturn)
+	}
+	desktest.Retype(u.Window.Canvas(), p.choice.class.learner, "12")
+	if r, err := x.ReadResult(p.result()); err != nil || r.Learner != 12 || r.Right() != 2 {
+		t.Errorf("the result is of learner %d with %d right, %v", r.Learner, r.Right(), err)
+	}
+	whole := p.result()
+	other := x
+	other.Seed = 4
+	begin(other)
+	if got := p.result(); got != "" {
+		t.Errorf("another exercise begins with the result %q", got)
+	}
+	answer(t, u, true)
+	if r, err := other.ReadResult(p.result()); err != nil || r.Learner != 12 {
+		t.Errorf("after one question the result is of learner %d, %v", r.Learner, err)
+	}
+	p.begin()
+	if got := p.result(); got != whole {
+		t.Errorf("left, the result is %q, want the finished one %q", got, whole)
+	}
+}
+
 // A code made from what is chosen goes when something else is chosen; one that was typed
 // stays.
 func TestCodeGoesStale(t *testing.T) {

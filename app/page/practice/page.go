@@ -59,6 +59,7 @@ type page struct {
 	seed    uint64
 	number  int          // of the question, from 1
 	course  *practice    // an exercise from an instructor; nil: questions that follow the learner
+	last    *practice    // the last that came as a code and was answered; nil: none since the start
 	job     job.Job      // asked about
 	asked   lesson.Asked // in this set
 	current *lesson.Question
@@ -87,7 +88,7 @@ func newPage(u *desk.Desk, old *page) *page {
 		p.scores = newScoreKeeper(u)
 	} else {
 		p.record, p.file, p.scores, p.kinds, p.seed, p.number, p.course = old.record, old.file, old.scores, old.kinds, old.seed, old.number, old.course
-		p.asked = old.asked
+		p.asked, p.last = old.asked, old.last
 		if old.done {
 			p.number++
 		} else if old.current != nil {

@@ -6,8 +6,9 @@ const (
 	prefPracticeKinds = "practice.kinds"
 	prefPracticeMade  = "practice.made_up_engines"
 
-	prefPracticeResult  = "practice.result"  // code of the last result
-	prefPracticeLearner = "practice.learner" // number in the class list, as typed
-	prefClassExercise   = "class.exercise"   // an instructor's: the exercise whose results follow
+	prefPracticeResult  = "practice.result"       // code of the last result
+	prefPracticeWhole   = "practice.result_whole" // every question of it was answered
+	prefPracticeLearner = "practice.learner"      // number in the class list, as typed
+	prefClassExercise   = "class.exercise"        // an instructor's: the exercise whose results follow
 	prefClassResults    = "class.results"
 )

@@ -163,9 +163,13 @@ func (c *classResults) show() {
 	}
 	c.questions.Set(rows)
 	t := tallies[worst]
-	if most == 0 {
+	answered := slices.ContainsFunc(tallies, func(t class.Tally) bool { return t.AtFirst > 0 })
+	switch {
+	case most == 0 && !answered:
+		kit.SetText(c.worst, tr("No question was answered."))
+	case most == 0:
 		kit.SetText(c.worst, tr("Every answer given was correct at once."))
-	} else {
+	default:
 		kit.SetText(c.worst, with("Question {{.N}} ({{.Kind}}) failed most often: {{.Failed}} of {{.Of}} did not have it at once.",
 			map[string]any{"N": worst + 1, "Kind": c.asked[worst].Kind.Name(), "Failed": most, "Of": most + t.AtFirst}))
 	}

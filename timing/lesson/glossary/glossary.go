@@ -20,9 +20,11 @@ type Word struct {
 	ID    string   `toml:"id"`    // the same in every language
 	Term  string   `toml:"term"`  // as the glossary lists it
 	Forms []string `toml:"forms"` // as it is written, by which it is found
+	Alone []string `toml:"alone"` // forms that are words of every day too: found exactly so, alone in a line or before a comma or colon
 	Text  string   `toml:"text"`  // one to three sentences
 
 	finds *regexp.Regexp
+	leads *regexp.Regexp // a line, alone; nil: the word has no such forms
 }
 
 // Book is the words of one language, in the order of the alphabet.
@@ -49,7 +51,7 @@ func Read(folder fs.FS, code string) (Book, error) {
 		if w.ID == "" || w.Term == "" || w.Text == "" || len(w.Forms) == 0 {
 			return nil, fmt.Errorf("%s: word %d: id, term, forms and text: all four are needed", name, i+1)
 		}
-		w.finds = finder(w.Forms)
+		w.finds, w.leads = finder(w.Forms), leader(w.Alone)
 	}
 	slices.SortStableFunc(f.Word, func(a, b Word) int { return strings.Compare(sorted(a.Term), sorted(b.Term)) })
 	return f.Word, nil
@@ -74,11 +76,26 @@ func finder(forms []string) *regexp.Regexp {
 	return regexp.MustCompile(`(?:^|[^\pL\d])(?:` + strings.Join(list, "|") + `)(?:$|[^\pL])`)
 }
 
+// leader finds forms where nothing else is on the line before a comma or colon.
+func leader(forms []string) *regexp.Regexp {
+	if len(forms) == 0 {
+		return nil
+	}
+	list := make([]string, len(forms))
+	for i, f := range forms {
+		list[i] = regexp.QuoteMeta(f)
+	}
+	return regexp.MustCompile(`(?m)^(?:` + strings.Join(list, "|") + `)(?:$|[,:])`)
+}
+
+// alone tells whether a form that is a word of every day too stands alone in a text.
+func (w Word) alone(text string) bool { return w.leads != nil && w.leads.MatchString(text) }
+
 // In returns the words that stand in a text, in the order of the book.
 func (b Book) In(text string) Book {
 	var list Book
 	for _, w := range b {
-		if w.finds.MatchString(text) {
+		if w.finds.MatchString(text) || w.alone(text) {
 			list = append(list, w)
 		}
 	}
@@ -86,10 +103,13 @@ func (b Book) In(text string) Book {
 }
 
 // Best returns the word that a short text, such as one on a figure, is about: the one of
-// whose forms most stands in it; ok is false where there is none.
+// whose forms most stands in it, or that begins it alone; ok is false where there is none.
 func (b Book) Best(text string) (best Word, ok bool) {
 	most := 0
 	for _, w := range b {
+		if w.alone(text) {
+			return w, true
+		}
 		if m := w.finds.FindString(text); len(strings.TrimSpace(m)) > most {
 			best, most, ok = w, len(strings.TrimSpace(m)), true
 		}

@@ -46,11 +46,19 @@ func TestEveryWordInEveryLanguage(t *testing.T) {
 		}
 		of := map[string]string{}
 		for _, w := range b {
-			for _, f := range w.Forms {
+			for _, f := range w.Alone {
+				if !slices.ContainsFunc(b.In("…\n"+f+", 9°"), func(x glossary.Word) bool { return x.ID == w.ID }) {
+					t.Errorf("%s: %s is not found by %q alone", code, w.ID, f)
+				}
+			}
+			for _, f := range append(slices.Clone(w.Forms), w.Alone...) {
 				if other := of[f]; other != "" {
 					t.Errorf("%s: %q is a form of %s and of %s", code, f, other, w.ID)
 				}
 				of[f] = w.ID
+				if slices.Contains(w.Alone, f) {
+					continue
+				}
 				if !slices.ContainsFunc(b.In("… "+f+"."), func(x glossary.Word) bool { return x.ID == w.ID }) {
 					t.Errorf("%s: %s is not found by %q", code, w.ID, f)
 				}
@@ -74,6 +82,14 @@ func TestIn(t *testing.T) {
 		{"de", "Geberradversatz −28°", "wheel_error"},
 		{"de", "Zünd-OT", "firing_tdc"},
 		{"de", "Not", ""},
+		{"de", "Das Rad ist richtig", ""},
+		{"de", "Ist das Foto gespiegelt?", ""},
+		{"de", "Ist, 16° n. OT", "actual"},
+		{"de", "Soll", "commanded"},
+		{"en", "intake open", "valve_open"},
+		{"en", "exhaust", "exhaust"},
+		{"es", "El trabajo no nombra nada", ""},
+		{"es", "trabajo", "power"},
 		{"es", "Orden de encendido", "firing_order"},
 		{"es", "18° d. PMS", "btdc"},
 	} {
