@@ -6,7 +6,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
 
+	"pinphase.org/pinphase/app/desk/desktest"
 	"pinphase.org/pinphase/app/page/cycle"
 	"pinphase.org/pinphase/timing/language"
 )
@@ -25,7 +27,7 @@ func TestWordsOfEveryPage(t *testing.T) {
 			u.pages.show(i)
 			here := all.In(textsOn(u.Root))
 			u.showWords()
-			text := said(u)
+			text := explained(u)
 			if len(here) < 8 || len(here) == len(all) {
 				t.Errorf("%s, %s: %d of %d words are on the page", code, p.Title, len(here), len(all))
 			}
@@ -42,6 +44,20 @@ func TestWordsOfEveryPage(t *testing.T) {
 			u.Dismiss()
 		}
 	}
+}
+
+// explained is what the words' dialog says, from its top on.
+func explained(u *ui) string {
+	var list []string
+	for _, o := range shown(u.Window.Canvas().Overlays().Top()) {
+		switch o := o.(type) {
+		case *widget.RichText:
+			list = append(list, o.String())
+		case *widget.Label:
+			list = append(list, o.Text)
+		}
+	}
+	return strings.Join(list, "\n")
 }
 
 // A word on a figure is explained where the pointer rests on it, and no longer once it has
@@ -72,7 +88,7 @@ func TestPointingAtAWord(t *testing.T) {
 		for x := float32(1); x < view.Size().Width; x += 8 {
 			at(x, y)
 			if u.Tips.Content.Visible() {
-				found[words(u.Tips.Content)] = true
+				found[strings.Join(desktest.Texts(u.Tips.Content), " ")] = true
 			}
 		}
 	}
