@@ -77,6 +77,7 @@ func listed(i int, name string) string {
 // setOptions offers names, and keeps the one that is chosen by its place.
 func setOptions(s *kit.Select, names []string) {
 	at := s.SelectedIndex()
+	s.PlaceHolder = "–" // of an empty list; the toolkit's own is not in every language
 	s.SetOptions(names)
 	switch {
 	case len(names) == 0:
