@@ -158,9 +158,9 @@ var writers = []aWriter{
 					fields = append(fields, f)
 				}
 			}
-			n := len(fields)
-			fields[n-2].SetText("7")
-			fields[n-1].SetText("1")
+			n := len(fields) // the last two are the code and the learner
+			fields[n-4].SetText("7")
+			fields[n-3].SetText("1")
 			onPage(t, u, "Print with answers…")
 			saveTo(t, u, path)
 		}
