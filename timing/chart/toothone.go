@@ -1,8 +1,6 @@
 package chart
 
 import (
-	"math"
-
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
@@ -26,14 +24,14 @@ func ToothOne(j job.Job, from timing.End, say Say) (in figure.WheelInput, ok boo
 	}
 	view := finding.ViewOf(j, from.String())
 	all := words(view, say)
-	by, text := math.Mod(float64(w.FirstToothBTDC), float64(timing.Turn)), wordToothBefore
-	switch {
-	case by == 0:
-		text = wordToothAt
-	case by < 0:
-		text = wordToothAfter
+	by, text := w.FirstToothBTDC, wordToothBefore
+	if by < 0 {
+		by, text = -by, wordToothAfter
 	}
-	at := say.with(text, map[string]any{"By": phrase.Num{Value: math.Abs(by), Decimals: 1}})
+	if by = timing.Wrap(by, timing.Turn); by == 0 {
+		text = wordToothAt
+	}
+	at := say.with(text, map[string]any{"By": phrase.Num{Value: float64(by), Decimals: 1}})
 	return figure.WheelInput{View: view, Positions: w.Positions, Missing: w.Missing, FirstBTDC: w.FirstToothBTDC, Title: at, Desc: at,
 		Words: figure.WheelWords{TDC: all.TDC, Sensor: all.Sensor, Rotation: all.Rotation, Tooth1: all.Tooth1, Gap: all.Gap, Throw: all.Throw}}, true
 }

@@ -224,4 +224,7 @@ func (p *page) lack(err error) {
 }
 
 // setOwn is told that the reader's own numbers have changed.
-func (p *page) setOwn() { p.ranking.Give(weighing{p.job, p.options()}) }
+func (p *page) setOwn() {
+	p.ranking.CallOff() // it goes by the numbers before
+	p.ranking.Give(weighing{p.job, p.options()})
+}
