@@ -14,6 +14,10 @@ const (
 	// hard is how much less probable than at best a piece of evidence may be in a
 	// state and still be called explained by it.
 	hard = 0.04
+	// overlooked is the same for a part that was looked at: one in fourteen faults is not
+	// seen, which is not rare, and yet who finds all parts right that could be wrong is to
+	// look or to measure again.
+	overlooked = 0.1
 	// doubtful is how probable it may become that all that was seen is explained,
 	// before something is taken to have been misread.
 	doubtful = 0.2
@@ -86,7 +90,7 @@ func (r *Ranking) explained() (all float64, each []float64) {
 		for _, n := range r.Causes[i].nodes {
 			every := true
 			for k := range r.seen {
-				if r.seen[k].likelihood(&r.engine, &n.state) >= hard*r.most[k] {
+				if r.explains(&n.state, k) {
 					each[k] += n.weight
 				} else {
 					every = false
@@ -100,6 +104,15 @@ func (r *Ranking) explained() (all float64, each []float64) {
 	return all, each
 }
 
+// explains tells whether a piece of evidence is what a state shows.
+func (r *Ranking) explains(s *State, k int) bool {
+	least := hard
+	if r.seen[k].kind.look {
+		least = overlooked
+	}
+	return r.seen[k].likelihood(&r.engine, s) >= least*r.most[k]
+}
+
 // listedPair is how probable a pair of faults must be to count as an explanation of
 // what no single fault explains.
 const listedPair = 0.1
@@ -110,7 +123,7 @@ func (r *Ranking) pairExplains() bool {
 	return slices.ContainsFunc(r.Causes, func(c Cause) bool {
 		return len(c.of) > 1 && c.Probability >= listedPair && slices.ContainsFunc(c.nodes, func(n node) bool {
 			for k := range r.seen {
-				if r.seen[k].likelihood(&r.engine, &n.state) < hard*r.most[k] {
+				if !r.explains(&n.state, k) {
 					return false
 				}
 			}

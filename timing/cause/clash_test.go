@@ -20,6 +20,8 @@ func TestContradictions(t *testing.T) {
 		{"wheel and TDC", []Evidence{num("dowel_error_deg", -25, 0.3), num("tdc_offset_deg", 10, 1), num("correlation_error_deg", -25, 1), num("keyway_error_deg", 0, 0.3),
 			says("wheel_seat", "tight"), says("wheel_number", "right"), says("wheel_side", "right")}, []int{0, 1}},
 		{"more rail pressure than there is", []Evidence{says("starts", false), num("rail_pressure_bar", 2500, 15)}, []int{1}},
+		{"an angle is off, and all that could be is right", []Evidence{says("starts", false), says("dowel_side", "same side"), num("dowel_error_deg", 0, 0.3), num("correlation_error_deg", -40.8, 0.5),
+			says("wheel_seat", "tight"), says("wheel_side", "right"), says("wheel_number", "right"), num("valve_timing_error_deg", 0, 1), says("cam_wheel_seat", "right"), says("crank_key", "good"), says("cam_gear_seat", "tight")}, nil},
 		{"three faults seen", []Evidence{says("injector_leads", "crossed"), says("order_set", "wrong"), says("fuel_sample", "bad"), says("crank_key", "sheared")}, nil},
 	} {
 		r := rank(t, six(), Options{}, c.evidence...)

@@ -76,7 +76,7 @@ var faults = []Fault{
 			return []branch{{weight: railCut, state: State{Wrong: SupplyLost | RailCut}}, {weight: 1 - railCut, state: State{Wrong: SupplyLost}}}
 		}},
 	{Name: "sensor connectors swapped", Title: "sensor connectors swapped", Says: "The connectors of crankshaft sensor and camshaft sensor are swapped.", Prior: 0.015, part: "sensor plugs",
-		make: fixed(State{Wrong: PlugsSwapped})},
+		make: badly(PlugsSwapped, RailCut, weakCut)},
 	{Name: "crank sensor wires reversed", Title: "crankshaft sensor wires swapped", Says: "The wires of the crankshaft sensor are swapped (polarity reversed).", Prior: 0.03, part: "crank wires", make: reversed},
 	{Name: "crank sensor dead or its gap wrong", Title: "crankshaft sensor dead or its air gap wrong", Says: "The crankshaft sensor is dead or its air gap is wrong.", Prior: 0.06, part: "crank sensor",
 		make: crankSensor},
@@ -196,10 +196,12 @@ func damperSlipped(*Engine, bool) []branch {
 }
 
 // Of a sensor that does not serve, how often it is dead; and how many controllers
-// build no rail pressure while they see no speed. Common practice, no source.
+// build no rail pressure while they see no speed, and while they see one that comes
+// and goes. Common practice, no source.
 const (
 	deadShare = 0.6
 	railCut   = 0.6
+	weakCut   = 0.25
 )
 
 // controllerOut is a controller that does nothing for want of power, or as often one
@@ -217,7 +219,8 @@ func crankSensor(*Engine, bool) []branch {
 	return []branch{
 		{weight: deadShare * railCut, state: State{Wrong: CrankDead | RailCut}},
 		{weight: deadShare * (1 - railCut), state: State{Wrong: CrankDead}},
-		{weight: 1 - deadShare, state: State{Wrong: CrankWeak}},
+		{weight: (1 - deadShare) * weakCut, state: State{Wrong: CrankWeak | RailCut}},
+		{weight: (1 - deadShare) * (1 - weakCut), state: State{Wrong: CrankWeak}},
 	}
 }
 

@@ -119,7 +119,7 @@ func railShare(s *State) expected {
 	case s.Wrong.any(RailCut):
 		return expected{0.06, 0.07, 0.9}
 	case s.Wrong.any(NoPressure):
-		return expected{0.18, 0.14, 1}
+		return expected{0.12, 0.13, 1}
 	case s.Wrong.any(NoFlow):
 		return expected{0.28, 0.14, 1}
 	case s.Wrong.any(LeakMuch):

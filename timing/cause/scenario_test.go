@@ -104,6 +104,7 @@ var scenarios = []scenario{
 	{"starts with a booster", []Evidence{says("starts", false), says("starts_boosted", true), says("cranking_volts", "low")}, []string{"cranks too slowly"}},
 	{"low rail code at slow cranking", []Evidence{says("starts", false), says("fault_code", "P0087"), num("cranking_rpm", 85, 5), says("cranking_volts", "low")}, []string{"cranks too slowly"}},
 	{"no rail pressure, no speed shown, crank sensor open", []Evidence{num("rail_pressure_bar", 10, 10), says("controller_speed", "none"), says("crank_sensor_test", "open"), says("starts", false)}, []string{"crank sensor dead or its gap wrong"}},
+	{"little rail pressure, the speed comes and goes, the sensor's gap wrong", []Evidence{says("starts", false), num("rail_pressure_bar", 25, 10), says("controller_speed", "erratic"), says("crank_signal", "weak"), says("crank_sensor_test", "gap wrong")}, []string{"crank sensor dead or its gap wrong"}},
 	{"compression called not good", []Evidence{says("compression_bar", "not good"), says("cranking_rpm", "good"), says("leak_down", "past the rings")}, []string{"poor compression"}},
 	{"wheel of another number, off by no whole tooth", []Evidence{says("wheel_number", "other"), num("correlation_error_deg", 21.4, 0.4)}, []string{"wheel of another part number"}},
 }

@@ -67,6 +67,8 @@ func TestSignalsSay(t *testing.T) {
 			"Each signal by itself looks correct, but every cam edge comes 15° late among the crank teeth: 2.5 tooth spacings.",
 			[]string{"Cam edge 1 is between crank teeth 9 and 10; with correct timing between 6 and 7.",
 				"When the ECU counts TDC of cylinder 1, the crankshaft is 10° before it."}, 15.0, 10},
+		{"one tooth spacing, rounded", signalled, SignalOptions{WheelErrorDeg: number(-5.9)},
+			"Each signal by itself looks correct, but every cam edge comes 5.9° early among the crank teeth: 1 tooth spacing.", nil, -5.9, -5.9},
 		{"together", signalled, SignalOptions{WheelErrorDeg: number(10), CamErrorDeg: number(10)},
 			"Crank and cam sensor wheel are 10° ahead together: every cam edge is in its place among the crank teeth, and only true TDC shows the fault.", nil, 0.0, 10},
 		{"together behind", signalled, SignalOptions{WheelErrorDeg: number(-3), CamErrorDeg: number(-3)},

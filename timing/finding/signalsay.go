@@ -17,6 +17,8 @@ const (
 	signalTogetherB  phrase.Text = "Crank and cam sensor wheel are {{.By}}° behind together: every cam edge is in its place among the crank teeth, and only true TDC shows the fault."
 	signalLate       phrase.Text = "Each signal by itself looks correct, but every cam edge comes {{.By}}° late among the crank teeth: {{.Pitches}} tooth spacings."
 	signalEarly      phrase.Text = "Each signal by itself looks correct, but every cam edge comes {{.By}}° early among the crank teeth: {{.Pitches}} tooth spacings."
+	signalLateOne    phrase.Text = "Each signal by itself looks correct, but every cam edge comes {{.By}}° late among the crank teeth: 1 tooth spacing."
+	signalEarlyOne   phrase.Text = "Each signal by itself looks correct, but every cam edge comes {{.By}}° early among the crank teeth: 1 tooth spacing."
 	signalHalf       phrase.Text = "The camshaft is a whole crankshaft turn out, and nothing in these two signals shows it, for the crank sensor wheel looks the same in both turns of a cycle. Only what identifies the stroke does: the pressure in a cylinder, or the valves at TDC of cylinder 1."
 	signalHalfOdd    phrase.Text = "Every cam edge comes half a camshaft turn out, {{.By}} crank degrees."
 	signalWires      phrase.Text = "With its wires swapped the crankshaft sensor's falling zero crossings are half-way between teeth: everything is counted half a tooth spacing late, and the gap splits into two shorter ones that the ECU most likely does not recognise."
@@ -93,8 +95,15 @@ func (s *Signals) finding() phrase.Sentence {
 		}
 		return phrase.Sentence{Text: signalTogether, Data: data}
 	}
-	data["By"], data["Pitches"] = deg(size(late)), phrase.Num{Value: float64(size(late) / crank.Pitch()), Decimals: 1}
-	if late < 0 {
+	pitches := phrase.Num{Value: float64(size(late) / crank.Pitch()), Decimals: 1}
+	data["By"], data["Pitches"] = deg(size(late)), pitches
+	one := pitches.String() == "1"
+	switch {
+	case one && late < 0:
+		return phrase.Sentence{Text: signalEarlyOne, Data: data}
+	case one:
+		return phrase.Sentence{Text: signalLateOne, Data: data}
+	case late < 0:
 		return phrase.Sentence{Text: signalEarly, Data: data}
 	}
 	return phrase.Sentence{Text: signalLate, Data: data}

@@ -184,6 +184,9 @@ func (p *page) say() {
 	}
 	kit.SetText(p.sentence, say(p.found.Says))
 	var words []string
+	if p.u.Supposes() {
+		words = append(words, tr("These are the causes of what is known: the what-if does not count here."))
+	}
 	if !p.ranked.Equal(p.job) {
 		words = append(words, tr("Recalculating…"))
 	}

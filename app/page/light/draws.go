@@ -119,7 +119,11 @@ func (p *page) chances() string {
 	if c[0].Probability == nil || c[1].Probability == nil {
 		return tr("Probability of ignition: being calculated…")
 	}
-	return with("Probability of ignition, all delay formulas weighted: {{.Asked}} as commanded, {{.Lands}} as it actually is.",
+	lands := phrase.Text("Probability of ignition, all delay formulas weighted: {{.Asked}} as commanded, {{.Lands}} as it actually is.")
+	if p.u.Supposes() {
+		lands = "Probability of ignition, all delay formulas weighted: {{.Asked}} as commanded, {{.Lands}} with the what-if."
+	}
+	return with(lands,
 		map[string]any{"Asked": chance(c[0]), "Lands": chance(c[1])})
 }
 

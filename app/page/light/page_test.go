@@ -121,7 +121,7 @@ func TestASupposedWheelErrorIsNotInTheJob(t *testing.T) {
 		t.Fatal("there is no way back")
 	}
 	p.rest()
-	desktest.Contains(t, "the second line", p.second.Text, "% as it actually is")
+	desktest.Contains(t, "the second line", p.second.Text, "% with the what-if")
 	desktest.DragTo(p.sliders.air, 0) // other sliders leave it
 	desktest.Contains(t, "the sentence", p.sentence.Text, "What if: the sensor wheel 3° ahead, air at 0")
 	test.Tap(p.sliders.back)
