@@ -14,7 +14,7 @@ func BenchmarkTable(b *testing.B) {
 		for i := range order {
 			order[i] = i + 1
 		}
-		e, err := NewEngine(4, order, nil)
+		e, err := NewScheme(4, order, nil)
 		if err != nil {
 			b.Fatal(err)
 		}

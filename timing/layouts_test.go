@@ -42,7 +42,7 @@ func TestLayoutsFollowFromTheirPins(t *testing.T) {
 				order = append(order, c)
 			}
 		}
-		e, err := NewEngine(4, order, l.Intervals)
+		e, err := NewScheme(4, order, l.Intervals)
 		if err != nil {
 			t.Errorf("%+v: %v", l, err)
 			continue

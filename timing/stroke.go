@@ -42,9 +42,9 @@ func (s Stroke) InSentence() phrase.Text {
 
 // StrokeAt returns the stroke at a cylinder's own angle, any number of cycles
 // away. Strokes are half-open: at exactly 180 the next one has begun.
-func (e Engine) StrokeAt(alpha Deg) Stroke {
-	i := int(e.settle(alpha) / 180)
-	if e.strokes == 2 {
+func (s Scheme) StrokeAt(alpha Deg) Stroke {
+	i := int(s.settle(alpha) / 180)
+	if s.strokes == 2 {
 		return [...]Stroke{Power, Compression}[i]
 	}
 	return Stroke(i)
@@ -58,7 +58,7 @@ type Span struct {
 
 // StrokeSpans returns the strokes of a cycle in order from firing top dead
 // centre, each with its half-open span; they partition [0, cycle).
-func (e Engine) StrokeSpans() []struct {
+func (s Scheme) StrokeSpans() []struct {
 	Stroke Stroke
 	Span   Span
 } {
@@ -67,8 +67,8 @@ func (e Engine) StrokeSpans() []struct {
 		Span   Span
 	}
 	var list []item
-	for a := Deg(0); a < e.Cycle(); a += 180 {
-		list = append(list, item{e.StrokeAt(a), Span{a, a + 180}})
+	for a := Deg(0); a < s.Cycle(); a += 180 {
+		list = append(list, item{s.StrokeAt(a), Span{a, a + 180}})
 	}
 	return list
 }

@@ -15,23 +15,23 @@ type ValvePair struct {
 }
 
 // IntakeSpan returns when the intake is open, in a cylinder's own angle.
-func (e Engine) IntakeSpan(p ValvePair) Span {
-	tdc, bdc := e.Cycle()-Turn, e.Cycle()-180 // gas-exchange dead centres of a four-stroke: 360, 540
-	if e.strokes == 2 {
-		tdc, bdc = e.Cycle(), 180
+func (s Scheme) IntakeSpan(p ValvePair) Span {
+	tdc, bdc := s.Cycle()-Turn, s.Cycle()-180 // gas-exchange dead centres of a four-stroke: 360, 540
+	if s.strokes == 2 {
+		tdc, bdc = s.Cycle(), 180
 	}
-	return e.span(tdc-p.Opens, bdc+p.Closes)
+	return s.span(tdc-p.Opens, bdc+p.Closes)
 }
 
 // ExhaustSpan returns when the exhaust is open, in a cylinder's own angle.
-func (e Engine) ExhaustSpan(p ValvePair) Span {
-	tdc := e.Cycle() - Turn // in a two-stroke this is firing TDC itself
-	return e.span(180-p.Opens, tdc+p.Closes)
+func (s Scheme) ExhaustSpan(p ValvePair) Span {
+	tdc := s.Cycle() - Turn // in a two-stroke this is firing TDC itself
+	return s.span(180-p.Opens, tdc+p.Closes)
 }
 
-func (e Engine) span(from, to Deg) Span {
-	f := Wrap(from, e.Cycle())
-	return Span{f, f + Wrap(to-from, e.Cycle())}
+func (s Scheme) span(from, to Deg) Span {
+	f := Wrap(from, s.Cycle())
+	return Span{f, f + Wrap(to-from, s.Cycle())}
 }
 
 // Holds tells whether a cylinder's own angle lies in the span, half-open, with

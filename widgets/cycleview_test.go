@@ -36,7 +36,7 @@ func cycleView(t *testing.T, cylinders ...int) (v *CycleView, asked *[]timing.De
 
 func cycleInput(t *testing.T, cylinders ...int) figure.CycleInput {
 	t.Helper()
-	e, err := timing.NewEngine(4, cylinders, nil)
+	e, err := timing.NewScheme(4, cylinders, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

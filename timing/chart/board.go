@@ -12,7 +12,7 @@ import (
 // Every page asks before it answers.
 type Deck struct {
 	job      job.Job
-	engine   timing.Engine
+	engine   timing.Scheme
 	byNumber bool
 	right    TurningWheel // as the drawing has it
 	drilled  TurningWheel // as measured

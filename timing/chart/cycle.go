@@ -77,7 +77,7 @@ func Cycle(j job.Job, o CycleOptions) (figure.CycleInput, error) {
 }
 
 // RowOrder returns the cylinders from the top of the figure down.
-func RowOrder(e timing.Engine, byNumber bool) []int {
+func RowOrder(e timing.Scheme, byNumber bool) []int {
 	order := e.Order()
 	if byNumber {
 		for i := range order {

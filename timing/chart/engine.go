@@ -35,7 +35,7 @@ const sprayDrawn timing.Deg = 15
 
 // TurningEngine is the engine figure of a job at any crank angle.
 type TurningEngine struct {
-	engine          timing.Engine
+	engine          timing.Scheme
 	linkage         piston.SliderCrank
 	intake, exhaust *timing.Span
 	actual          *timing.Deg

@@ -20,7 +20,7 @@ func NextFiring(j job.Job, at timing.Deg, dir int) (next timing.Deg, ok bool) {
 
 // nextToFire returns the cylinder whose firing dead centre is the nearest after
 // (dir 1) or before (dir −1) a crank angle; one that fires just there comes last.
-func nextToFire(e timing.Engine, at timing.Deg, dir int) (cylinder int) {
+func nextToFire(e timing.Scheme, at timing.Deg, dir int) (cylinder int) {
 	best := 2 * e.Cycle()
 	for c := 1; c <= e.Cylinders(); c++ {
 		way := timing.Wrap(timing.Deg(dir)*(e.FiresAt(c)-at), e.Cycle())
@@ -36,7 +36,7 @@ func nextToFire(e timing.Engine, at timing.Deg, dir int) (cylinder int) {
 
 // lastToFire returns the cylinder that fired last before one, which is itself in
 // an engine of one cylinder.
-func lastToFire(e timing.Engine, cylinder int) int {
+func lastToFire(e timing.Scheme, cylinder int) int {
 	order := e.Order()
 	return order[(slices.Index(order, cylinder)+len(order)-1)%len(order)]
 }

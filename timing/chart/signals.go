@@ -74,7 +74,7 @@ type Predicted struct {
 	title  string
 	right  predictedTraces
 	is     predictedTraces
-	engine timing.Engine
+	engine timing.Scheme
 	say    Say
 }
 

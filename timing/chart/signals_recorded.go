@@ -36,7 +36,7 @@ type Recorded struct {
 	folded  *trace.Folded // nil: the teeth could not be followed
 	names   []string      // of the channels; "" where the file gives none
 
-	engine timing.Engine
+	engine timing.Scheme
 	cycle  float64
 	crank  *wheel.Crank
 	cam    *wheel.Cam

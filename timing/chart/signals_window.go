@@ -98,7 +98,7 @@ func (w Window) arrow(list []figure.SignalArrow, at, late float64, say Say) []fi
 // deadCentres are the firing dead centres: where they truly are, at their angle and
 // offset, and where the controller counts them if that is elsewhere or the truth is
 // not known.
-func (w Window) deadCentres(e timing.Engine, offset *float64, say Say) []figure.SignalLine {
+func (w Window) deadCentres(e timing.Scheme, offset *float64, say Say) []figure.SignalLine {
 	var list []figure.SignalLine
 	add := func(shift float64, counted bool) {
 		var at []float64

@@ -20,8 +20,8 @@ func init() {
 	}
 }
 
-func engine(strokes int, order []int, intervals ...timing.Deg) timing.Engine {
-	e, err := timing.NewEngine(strokes, order, intervals)
+func engine(strokes int, order []int, intervals ...timing.Deg) timing.Scheme {
+	e, err := timing.NewScheme(strokes, order, intervals)
 	if err != nil {
 		panic(err)
 	}
@@ -39,7 +39,7 @@ func signed(d timing.Deg) string {
 }
 
 // cycleInput is the engine with injection asked for at 9 BTDC and delta early.
-func cycleInput(e timing.Engine, delta timing.Deg) CycleInput {
+func cycleInput(e timing.Scheme, delta timing.Deg) CycleInput {
 	in := CycleInput{Engine: e, Heading: "Injection of every cylinder", Title: "Cycle diagram", Desc: "Strokes and injections over one cycle",
 		Strokes:    [4]Word{{"power", "P"}, {"exhaust", "E"}, {"intake", "I"}, {"compression", "C"}},
 		IntakeOpen: "intake open", ExhaustOpen: "exhaust open", FiringTDC: "firing TDC",

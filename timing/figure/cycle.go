@@ -7,7 +7,7 @@ import (
 // CycleInput is what the cycle figure shows. Words come ready for the reader;
 // an empty word leaves out what it names.
 type CycleInput struct {
-	Engine  timing.Engine
+	Engine  timing.Scheme
 	Rows    []CycleRow // from the top
 	Heading string     // over the figure; empty: none
 	Title   string     // of the drawing, for those who cannot see it

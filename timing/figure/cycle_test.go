@@ -12,7 +12,7 @@ import (
 )
 
 // anyEngine draws an engine of 1 to 24 cylinders with any order, even or not.
-func anyEngine(t *rapid.T) timing.Engine {
+func anyEngine(t *rapid.T) timing.Scheme {
 	n := rapid.IntRange(1, timing.MaxCylinders).Draw(t, "cylinders")
 	order := make([]int, n)
 	for i := range order {
@@ -31,7 +31,7 @@ func anyEngine(t *rapid.T) timing.Engine {
 			intervals = append(intervals, timing.CycleOf(strokes)*timing.Deg(w)/timing.Deg(sum))
 		}
 	}
-	e, err := timing.NewEngine(strokes, order, intervals)
+	e, err := timing.NewScheme(strokes, order, intervals)
 	if err != nil {
 		t.Fatal(err)
 	}

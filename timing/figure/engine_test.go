@@ -11,7 +11,7 @@ import (
 )
 
 // engineInput is an engine at a crank angle, all cylinders in line.
-func engineInput(e timing.Engine, link piston.SliderCrank, theta timing.Deg, view timing.View) EngineInput {
+func engineInput(e timing.Scheme, link piston.SliderCrank, theta timing.Deg, view timing.View) EngineInput {
 	in := EngineInput{View: view, BoreMM: 100, ThrowMM: link.ThrowMM, RodMM: link.RodMM, OffsetMM: link.OffsetMM, ClearanceMM: 7,
 		Heading: "Engine", Title: "Engine", Desc: "Every cylinder cut open", Strokes: cycleInput(e, 0).Strokes, Intake: "intake open", Exhaust: "exhaust open",
 		Spray: "actual injection", Star: "crank throws, seen from the nose", Row: "each cylinder cut open", Caption: []string{"Lift is only drawn."}}
@@ -102,7 +102,7 @@ func TestEnginePistonsMoveTogether(t *testing.T) {
 }
 
 // evenEngine is a four-stroke whose cylinders fire one after the other.
-func evenEngine(n int) timing.Engine {
+func evenEngine(n int) timing.Scheme {
 	order := make([]int, n)
 	for i := range order {
 		order[i] = i + 1

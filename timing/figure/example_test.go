@@ -11,7 +11,7 @@ import (
 // Where on the page does cylinder 3 of a 1-3-4-2 engine fire, and which angle is
 // under the pointer?
 func ExampleCycle() {
-	engine, err := timing.NewEngine(4, []int{1, 3, 4, 2}, nil)
+	engine, err := timing.NewScheme(4, []int{1, 3, 4, 2}, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -59,7 +59,7 @@ const (
 
 // alike is the smallest turn of the crank after which the firing dead centres look
 // the same, whichever cylinder is which: a speed ripple cannot tell them apart.
-func alike(e timing.Engine) timing.Deg {
+func alike(e timing.Scheme) timing.Deg {
 	const slack = 0.1 // intervals are written rounded
 	for k := e.Cylinders(); k > 1; k-- {
 		turn := e.Cycle() / timing.Deg(k)

@@ -11,7 +11,7 @@ import (
 
 // engine is a job's engine in the terms of the arithmetic.
 type engine struct {
-	timing.Engine
+	timing.Scheme
 	view    func(end string) timing.View
 	linkage *piston.SliderCrank // nil without stroke and rod
 	intake  *timing.Span        // nil without both of its times
@@ -23,11 +23,11 @@ func engineOf(j job.Job) (engine, error) {
 	for i, v := range j.Engine.FiringIntervalsDeg {
 		intervals[i] = timing.Deg(v)
 	}
-	scheme, err := timing.NewEngine(j.Engine.Strokes, j.Engine.FiringOrder, intervals)
+	scheme, err := timing.NewScheme(j.Engine.Strokes, j.Engine.FiringOrder, intervals)
 	if err != nil {
 		return engine{}, err
 	}
-	e := engine{Engine: scheme, view: func(end string) timing.View { return ViewOf(j, end) }}
+	e := engine{Scheme: scheme, view: func(end string) timing.View { return ViewOf(j, end) }}
 	if j.Engine.BoreMM.Given && j.Engine.StrokeMM.Given && j.Engine.RodMM.Given {
 		e.linkage = &piston.SliderCrank{
 			ThrowMM:  j.Engine.StrokeMM.Value / 2,
@@ -55,9 +55,9 @@ func ViewOf(j job.Job, end string) timing.View {
 }
 
 // EngineOf returns the job's firing scheme.
-func EngineOf(j job.Job) (timing.Engine, error) {
+func EngineOf(j job.Job) (timing.Scheme, error) {
 	e, err := engineOf(j)
-	return e.Engine, err
+	return e.Scheme, err
 }
 
 // ValveSpans returns when intake and exhaust are open, in a cylinder's own

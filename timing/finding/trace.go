@@ -214,7 +214,7 @@ func TraceKnown(j job.Job) (trace.Known, error) {
 	if err != nil {
 		return trace.Known{}, err
 	}
-	k := trace.Known{Cycle: e.Cycle(), Scheme: e.Engine}
+	k := trace.Known{Cycle: e.Cycle(), Scheme: e.Scheme}
 	w := j.CrankWheel
 	switch {
 	case w == nil:
@@ -258,7 +258,7 @@ func traceEngine(j job.Job, e engine) *trace.Engine {
 	if b.charge.Check() != nil {
 		return nil
 	}
-	return &trace.Engine{Scheme: e.Engine, Charge: b.charge}
+	return &trace.Engine{Scheme: e.Scheme, Charge: b.charge}
 }
 
 func newTrace(a *trace.Analysis, known trace.Known) Trace {

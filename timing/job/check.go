@@ -174,7 +174,7 @@ func (c *checker) ports(e *Engine) {
 	if e.Strokes != 2 || !c.OK("engine.strokes", "engine.valves") {
 		return
 	}
-	scheme, err := timing.NewEngine(2, []int{1}, nil)
+	scheme, err := timing.NewScheme(2, []int{1}, nil)
 	in, hasIn := e.Valves.Intake()
 	out, hasOut := e.Valves.Exhaust()
 	if err != nil || !hasIn || !hasOut {
@@ -197,7 +197,7 @@ func (c *checker) firing(e *Engine) {
 		c.missing("engine.firing_order", "is missing: list the cylinders in the order in which they fire, as in [1, 3, 4, 2]")
 	}
 	strokesRead, orderRead := c.OK("engine.strokes"), c.OK("engine.firing_order")
-	for _, f := range timing.CheckEngine(strokes, order, nil) {
+	for _, f := range timing.CheckScheme(strokes, order, nil) {
 		if f.Field == "strokes" && strokesRead || f.Field == "firing_order" && orderRead {
 			c.fault("engine."+f.Field, f.Says.Text, f.Says.Args...)
 		}
@@ -218,7 +218,7 @@ func (c *checker) firing(e *Engine) {
 	if !c.OK("engine.strokes") {
 		strokes = 0 // and neither is their sum
 	}
-	for _, f := range timing.CheckEngine(strokes, order, intervals) {
+	for _, f := range timing.CheckScheme(strokes, order, intervals) {
 		if f.Field == "firing_intervals_deg" {
 			c.fault("engine."+f.Field, f.Says.Text, f.Says.Args...)
 		}

@@ -116,7 +116,7 @@ type maker struct {
 	dice
 	level  int
 	job    job.Job // the maker's own: what is made up goes in here
-	engine timing.Engine
+	engine timing.Scheme
 }
 
 // bare returns the job without what was measured or seen, nor the injection that

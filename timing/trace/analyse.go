@@ -15,7 +15,7 @@ type Known struct {
 	CrankSensor wheel.Sensor
 	Cam         *wheel.Cam // nil: the job has none
 	CamSensor   wheel.Sensor
-	Scheme      timing.Engine
+	Scheme      timing.Scheme
 	Engine      *Engine // nil: the job lacks bore, stroke, rod or compression ratio
 	CrankTeeth  int     // of the crank gear; 0: not known
 

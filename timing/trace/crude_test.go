@@ -41,8 +41,8 @@ type crude struct {
 	seed         uint64
 }
 
-func (p crude) scheme() timing.Engine {
-	e, err := timing.NewEngine(4, engineOrder[p.cylinders], nil)
+func (p crude) scheme() timing.Scheme {
+	e, err := timing.NewScheme(4, engineOrder[p.cylinders], nil)
 	if err != nil {
 		panic(err)
 	}

@@ -240,7 +240,7 @@ func (p flux) record(v []float64, flip bool, stream uint64) {
 }
 
 func (p flux) known() Known {
-	scheme, err := timing.NewEngine(4, engineOrder[4], nil)
+	scheme, err := timing.NewScheme(4, engineOrder[4], nil)
 	if err != nil {
 		panic(err)
 	}

@@ -110,7 +110,7 @@ func (p pole) play() (simulate.Signals, Known) {
 	}
 	p.record(s.Crank, p.flip, r)
 	p.record(s.Cam, p.camFlip, r)
-	scheme, _ := timing.NewEngine(4, engineOrder[4], nil)
+	scheme, _ := timing.NewScheme(4, engineOrder[4], nil)
 	k := Known{Cycle: 720, Scheme: scheme, Crank: wheel.Crank{Positions: p.positions, Missing: p.missing, FirstToothBTDC: timing.Deg(p.first)},
 		Cam: &wheel.Cam{FirstToothBTDC: timing.Deg(p.camFirst), Cycle: 720}}
 	for _, c := range p.cam {

@@ -67,7 +67,7 @@ func (c tryout) typical() simulate.Engine {
 }
 
 // engine is the simulated engine and its firing scheme.
-func (c tryout) engine() (simulate.Engine, timing.Engine) {
+func (c tryout) engine() (simulate.Engine, timing.Scheme) {
 	e := c.typical()
 	e.CamLate = -c.wheels.Gamma
 	if math.Abs(c.wheels.Gamma) > 100 || c.two {
@@ -77,7 +77,7 @@ func (c tryout) engine() (simulate.Engine, timing.Engine) {
 	if c.two {
 		strokes = 2
 	}
-	scheme, err := timing.NewEngine(strokes, engineOrder[c.cylinders], c.intervals)
+	scheme, err := timing.NewScheme(strokes, engineOrder[c.cylinders], c.intervals)
 	if err != nil {
 		panic(err)
 	}
@@ -119,7 +119,7 @@ func (c tryout) play() (simulate.Signals, Known) {
 }
 
 // known is the job of a simulated engine: what its builder would have written.
-func known(scheme timing.Engine, w simulate.Wheels, e simulate.Engine) Known {
+func known(scheme timing.Scheme, w simulate.Wheels, e simulate.Engine) Known {
 	k := Known{
 		Cycle:  scheme.Cycle(),
 		Scheme: scheme,

@@ -93,7 +93,7 @@ func (c *Collector) findTDC(a *Analysis, known Known, clocks []clock, parity []f
 
 // renumber gives the strengths to the cylinders that fire so much later than those
 // they were fitted for.
-func renumber(r *Ripple, e timing.Engine, by float64) {
+func renumber(r *Ripple, e timing.Scheme, by float64) {
 	s, u := slices.Clone(r.Strength), slices.Clone(r.StrengthU)
 	for c := range s {
 		for o := range s {
@@ -244,7 +244,7 @@ func (a *Analysis) nameWeak(known Known, r *Ripple) {
 }
 
 // repeatsOf is how many times the firing pattern comes in a cycle.
-func repeatsOf(e timing.Engine) int {
+func repeatsOf(e timing.Scheme) int {
 	n := e.Cylinders()
 	for k := n; k > 1; k-- {
 		if n%k != 0 {

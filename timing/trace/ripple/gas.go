@@ -9,7 +9,7 @@ import (
 
 // Engine is what must be known of an engine to read its speed ripple.
 type Engine struct {
-	Scheme timing.Engine
+	Scheme timing.Scheme
 	Charge piston.Charge // the air closed in; its exponent and leak are where the fit begins
 }
 

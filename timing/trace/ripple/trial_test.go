@@ -67,7 +67,7 @@ func (b block) between(lo, hi float64) float64 { return lo + (hi-lo)*b.r.Float64
 func (b block) around(f float64) float64 { return math.Exp(math.Log(f) * (2*b.r.Float64() - 1)) }
 
 // block draws the engine.
-func (t trial) block(scheme timing.Engine) block {
+func (t trial) block(scheme timing.Scheme) block {
 	b := block{r: rand.New(rand.NewPCG(t.seed, uint64(100*t.maker+t.cylinders))), cycle: float64(scheme.Cycle()), n: float64(t.cylinders), weak: -1}
 	for i := range t.cylinders {
 		b.fires = append(b.fires, float64(scheme.FiresAt(i+1)))
@@ -221,7 +221,7 @@ func (t trial) play() made {
 	if t.two {
 		strokes = 2
 	}
-	scheme, err := timing.NewEngine(strokes, orders[t.cylinders], nil)
+	scheme, err := timing.NewScheme(strokes, orders[t.cylinders], nil)
 	if err != nil {
 		panic(err)
 	}
@@ -241,7 +241,7 @@ func (t trial) play() made {
 }
 
 // known is what the job says of the engine.
-func (t trial) known(scheme timing.Engine, b block) Input {
+func (t trial) known(scheme timing.Scheme, b block) Input {
 	w := wheels[t.wheel]
 	return Input{
 		Engine: Engine{Scheme: scheme, Charge: piston.Charge{

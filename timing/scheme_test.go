@@ -10,9 +10,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-func engine(t testing.TB, strokes int, order []int, intervals ...Deg) Engine {
+func engine(t testing.TB, strokes int, order []int, intervals ...Deg) Scheme {
 	t.Helper()
-	e, err := NewEngine(strokes, order, intervals)
+	e, err := NewScheme(strokes, order, intervals)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -20,7 +20,7 @@ func engine(t testing.TB, strokes int, order []int, intervals ...Deg) Engine {
 }
 
 // Phases and companions that follow from the order alone (firing intervals of
-// 720/n: Heywood, Internal Combustion Engine Fundamentals, 1988; from memory).
+// 720/n: Heywood, Internal Combustion Scheme Fundamentals, 1988; from memory).
 func TestPhasesOfCommonOrders(t *testing.T) {
 	e := engine(t, 4, []int{1, 5, 3, 6, 2, 4})
 	for c, at := range map[int]Deg{1: 0, 5: 120, 3: 240, 6: 360, 2: 480, 4: 600} {
@@ -101,7 +101,7 @@ func TestUnevenFiring(t *testing.T) {
 func TestStrokesAreHalfOpen(t *testing.T) {
 	four, two := engine(t, 4, []int{1}), engine(t, 2, []int{1})
 	for _, c := range []struct {
-		e    Engine
+		e    Scheme
 		at   Deg
 		want Stroke
 	}{
@@ -116,7 +116,7 @@ func TestStrokesAreHalfOpen(t *testing.T) {
 	}
 }
 
-func anyEngine(t *rapid.T) Engine {
+func anyScheme(t *rapid.T) Scheme {
 	n := rapid.IntRange(1, MaxCylinders).Draw(t, "cylinders")
 	order := rapid.Permutation(numberedTo(n)).Draw(t, "order")
 	strokes := rapid.SampledFrom([]int{2, 4}).Draw(t, "strokes")
@@ -132,7 +132,7 @@ func anyEngine(t *rapid.T) Engine {
 			intervals[i] *= CycleOf(strokes) / Deg(sum)
 		}
 	}
-	e, err := NewEngine(strokes, order, intervals)
+	e, err := NewScheme(strokes, order, intervals)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +149,7 @@ func numberedTo(n int) []int {
 
 func TestLawsOfEveryEngine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		e := anyEngine(t)
+		e := anyScheme(t)
 		// Every firing dead centre is one cylinder's alone, and cylinder 1's is 0.
 		at := map[Deg]int{}
 		for c := 1; c <= e.Cylinders(); c++ {
@@ -224,7 +224,7 @@ func TestEnginesThatCannotBe(t *testing.T) {
 		{4, []int{1, 2}, []Deg{0, 720}, "firing_intervals_deg: interval 1 is 0"},
 		{2, []int{1, 2}, []Deg{Deg(math.NaN()), 180}, "firing_intervals_deg: interval 1 is NaN"},
 	} {
-		_, err := NewEngine(c.strokes, c.order, c.intervals)
+		_, err := NewScheme(c.strokes, c.order, c.intervals)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%d %v %v: %v, want %q", c.strokes, c.order, c.intervals, err, c.want)
 		}
@@ -267,8 +267,8 @@ func TestValveSpans(t *testing.T) {
 
 // At which crank angle does cylinder 5 of a six-cylinder engine fire, and what
 // does its companion do then?
-func ExampleEngine_FiresAt() {
-	e, _ := NewEngine(4, []int{1, 5, 3, 6, 2, 4}, nil)
+func ExampleScheme_FiresAt() {
+	e, _ := NewScheme(4, []int{1, 5, 3, 6, 2, 4}, nil)
 	at := e.FiresAt(5)
 	other := e.Companions(5)[0]
 	fmt.Printf("cylinder 5 fires at %g; cylinder %d begins its %v stroke\n", float64(at), other, e.StrokeAt(e.Angle(other, at)))

@@ -10,30 +10,30 @@ import (
 // MaxCylinders is the largest engine the program handles.
 const MaxCylinders = 24
 
-// Engine is a firing scheme. Build one with [NewEngine], which works the firing
+// Scheme is a firing scheme. Build one with [NewScheme], which works the firing
 // angles out once; the zero value is no engine.
-type Engine struct {
+type Scheme struct {
 	strokes int
 	order   []int // as given, from any cylinder on
 	firesAt []Deg // by cylinder number - 1, in [0, cycle)
 }
 
-// NewEngine returns the engine that fires in the given order. strokes is 4 or 2.
+// NewScheme returns the scheme of an engine that fires in the given order. strokes is 4 or 2.
 // order names each of the cylinders 1..n once and may start with any of them.
 // intervals is empty for even firing, else interval k runs from the k-th listed
 // firing to the next, in crank degrees, all of them above 0 and together one
 // cycle. What is wrong with them is said in one error per fault, joined.
-func NewEngine(strokes int, order []int, intervals []Deg) (Engine, error) {
-	if faults := CheckEngine(strokes, order, intervals); len(faults) > 0 {
+func NewScheme(strokes int, order []int, intervals []Deg) (Scheme, error) {
+	if faults := CheckScheme(strokes, order, intervals); len(faults) > 0 {
 		errs := make([]error, len(faults))
 		for i, f := range faults {
 			errs[i] = f
 		}
-		return Engine{}, errors.Join(errs...)
+		return Scheme{}, errors.Join(errs...)
 	}
-	e := Engine{strokes: strokes, order: append([]int(nil), order...)}
+	s := Scheme{strokes: strokes, order: append([]int(nil), order...)}
 	n := len(order)
-	cycle := e.Cycle()
+	cycle := s.Cycle()
 	at := make([]Deg, n) // of the k-th listed firing, from the first listed
 	for k := 1; k < n; k++ {
 		if len(intervals) == 0 {
@@ -48,38 +48,38 @@ func NewEngine(strokes int, order []int, intervals []Deg) (Engine, error) {
 			first = k
 		}
 	}
-	e.firesAt = make([]Deg, n)
+	s.firesAt = make([]Deg, n)
 	for k, c := range order {
 		d := at[k] - at[first]
 		if len(intervals) == 0 {
 			d = cycle * Deg(k-first) / Deg(n)
 		}
-		e.firesAt[c-1] = Wrap(d, cycle)
+		s.firesAt[c-1] = Wrap(d, cycle)
 	}
-	return e, nil
+	return s, nil
 }
 
 // intervalSlack is how far a list of firing intervals may miss the cycle, and
 // two dead centres each other: intervals such as 51.43 are written rounded.
 const intervalSlack = 0.05
 
-// EngineFault says which argument of [NewEngine] is wrong, and how.
-type EngineFault struct {
+// SchemeFault says which argument of [NewScheme] is wrong, and how.
+type SchemeFault struct {
 	Field   string // "strokes", "firing_order" or "firing_intervals_deg"
 	Message string
 	Says    phrase.Sentence // the message as data
 }
 
 // Error returns the fault as one line, field first.
-func (f EngineFault) Error() string { return f.Field + ": " + f.Message }
+func (f SchemeFault) Error() string { return f.Field + ": " + f.Message }
 
-// CheckEngine returns every fault of a firing scheme, none when [NewEngine]
+// CheckScheme returns every fault of a firing scheme, none when [NewScheme]
 // accepts it.
-func CheckEngine(strokes int, order []int, intervals []Deg) []EngineFault {
-	var faults []EngineFault
+func CheckScheme(strokes int, order []int, intervals []Deg) []SchemeFault {
+	var faults []SchemeFault
 	add := func(field string, format phrase.Text, args ...any) {
 		says := phrase.Of(format, args...)
-		faults = append(faults, EngineFault{field, says.String(), says})
+		faults = append(faults, SchemeFault{field, says.String(), says})
 	}
 	if strokes != 2 && strokes != 4 {
 		add("strokes", "%d is neither 4 (four-stroke) nor 2 (two-stroke)", strokes)
@@ -130,40 +130,40 @@ func CycleOf(strokes int) Deg {
 }
 
 // Cycle returns the length of the engine's cycle.
-func (e Engine) Cycle() Deg { return CycleOf(e.strokes) }
+func (s Scheme) Cycle() Deg { return CycleOf(s.strokes) }
 
 // Strokes returns 4 or 2.
-func (e Engine) Strokes() int { return e.strokes }
+func (s Scheme) Strokes() int { return s.strokes }
 
 // Cylinders returns how many there are.
-func (e Engine) Cylinders() int { return len(e.order) }
+func (s Scheme) Cylinders() int { return len(s.order) }
 
 // Order returns the firing order from cylinder 1 on.
-func (e Engine) Order() []int {
+func (s Scheme) Order() []int {
 	first := 0
-	for k, c := range e.order {
+	for k, c := range s.order {
 		if c == 1 {
 			first = k
 		}
 	}
-	return append(append([]int(nil), e.order[first:]...), e.order[:first]...)
+	return append(append([]int(nil), s.order[first:]...), s.order[:first]...)
 }
 
 // FiresAt returns the crank angle of the cylinder's firing top dead centre, in
 // [0, cycle). It panics when there is no such cylinder.
-func (e Engine) FiresAt(cylinder int) Deg { return e.firesAt[cylinder-1] }
+func (s Scheme) FiresAt(cylinder int) Deg { return s.firesAt[cylinder-1] }
 
 // Angle returns the cylinder's own angle when the crank stands at theta: 0 at
 // its firing top dead centre, in [0, cycle). Within a billionth of a degree of a
 // dead centre it is that dead centre. There must be such a cylinder, as for
-// [Engine.FiresAt].
-func (e Engine) Angle(cylinder int, theta Deg) Deg {
-	return e.settle(theta - e.FiresAt(cylinder))
+// [Scheme.FiresAt].
+func (s Scheme) Angle(cylinder int, theta Deg) Deg {
+	return s.settle(theta - s.FiresAt(cylinder))
 }
 
-func (e Engine) settle(alpha Deg) Deg {
-	a := onGrid(Wrap(alpha, e.Cycle()), 180)
-	if a == e.Cycle() {
+func (s Scheme) settle(alpha Deg) Deg {
+	a := onGrid(Wrap(alpha, s.Cycle()), 180)
+	if a == s.Cycle() {
 		return 0
 	}
 	return a
@@ -171,20 +171,20 @@ func (e Engine) settle(alpha Deg) Deg {
 
 // CrankAngle returns where the crank stands, in [0, cycle), when the cylinder
 // is btdc degrees before its firing top dead centre (negative is after).
-func (e Engine) CrankAngle(cylinder int, btdc Deg) Deg {
-	return Wrap(onGrid(e.FiresAt(cylinder)-btdc, 180), e.Cycle())
+func (s Scheme) CrankAngle(cylinder int, btdc Deg) Deg {
+	return Wrap(onGrid(s.FiresAt(cylinder)-btdc, 180), s.Cycle())
 }
 
 // Companions returns the cylinders whose pistons reach top dead centre together
 // with this one while they fire one turn apart, in number order. A two-stroke
 // has none; neither has an engine whose firing angles leave none 360 apart.
-func (e Engine) Companions(cylinder int) []int {
+func (s Scheme) Companions(cylinder int) []int {
 	list := []int{}
-	if e.strokes != 4 {
+	if s.strokes != 4 {
 		return list
 	}
-	for c := 1; c <= e.Cylinders(); c++ {
-		apart := Wrap(e.FiresAt(c)-e.FiresAt(cylinder), e.Cycle())
+	for c := 1; c <= s.Cylinders(); c++ {
+		apart := Wrap(s.FiresAt(c)-s.FiresAt(cylinder), s.Cycle())
 		if math.Abs(float64(apart-Turn)) <= intervalSlack {
 			list = append(list, c)
 		}
