@@ -6,8 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"io"
-	"log"
 	"os"
 	"path/filepath"
 
@@ -35,43 +33,12 @@ func reachDisplay() (room image.Point, err error) {
 	case force == "x11" || wayland == "" || homeless:
 		glfw.InitHint(glfw.PlatformHint, int(glfw.PlatformX11))
 	}
-	// Some answers of the system are written to the log rather than returned.
-	defer log.SetOutput(log.Writer())
-	log.SetOutput(io.Discard)
-	if err := glfw.Init(); err != nil || !initialised() {
-		_, said := glfw.GetError()
-		return unreachable(said)
+	room, why := tryWindow()
+	if why != "" {
+		return unreachable(why)
 	}
 	if wayland != "" && force == "" && !homeless {
-		defer glfw.Terminate() // the toolkit has its own mind which of the two it takes
+		glfw.Terminate() // the toolkit has its own mind which of the two it takes
 	}
-	// Else the library stays as it is: a virtual display begins anew when the last
-	// program leaves it, and hears nobody meanwhile.
-	defer glfw.DefaultWindowHints()
-	glfw.WindowHint(glfw.Visible, glfw.False)
-	glfw.WindowHint(glfw.ContextVersionMajor, 2) // what the toolkit asks for
-	glfw.WindowHint(glfw.ContextVersionMinor, 1)
-	w, err := glfw.CreateWindow(1, 1, "", nil, nil)
-	if err != nil || w == nil {
-		_, said := glfw.GetError()
-		if err != nil && said == "" {
-			said = err.Error()
-		}
-		return unreachable("it does not offer OpenGL 2.1: " + said)
-	}
-	w.Destroy()
-	if m := glfw.GetPrimaryMonitor(); m != nil {
-		_, _, room.X, room.Y = m.GetWorkarea()
-	}
-	return room.Sub(border), nil
-}
-
-// border is what a window's frame takes, about: the window is not there yet to be asked.
-var border = image.Pt(8, 40)
-
-// initialised says whether the library came up. Asked for anything before, it panics.
-func initialised() (yes bool) {
-	defer func() { yes = recover() == nil }()
-	glfw.GetPlatform()
-	return
+	return room, nil
 }

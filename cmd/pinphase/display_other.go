@@ -1,4 +1,4 @@
-//go:build ci || android || !(linux || freebsd || openbsd || netbsd)
+//go:build ci || android || !(linux || freebsd || openbsd || netbsd || windows)
 
 package main
 

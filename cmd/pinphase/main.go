@@ -16,7 +16,12 @@ import (
 
 // What is said of a file may have its name in it, and a terminal obeys what stands in
 // a name.
-func main() { os.Exit(run(os.Args[1:], os.Stdout, console.NewWriter(os.Stderr))) }
+func main() {
+	out, errOut, end := outputs()
+	code := run(os.Args[1:], out, console.NewWriter(errOut))
+	end(code)
+	os.Exit(code)
+}
 
 // The exit codes.
 const (
