@@ -20,7 +20,7 @@ BUILD_PACKAGES = libgl1-mesa-dev xorg-dev libwayland-dev libxkbcommon-dev pkg-co
 TEST_PACKAGES = $(BUILD_PACKAGES) xvfb xdotool x11-utils imagemagick openbox
 
 # What packs and checks a release.
-RELEASE_PACKAGES = binutils zip unzip desktop-file-utils appstream shared-mime-info
+RELEASE_PACKAGES = binutils zip unzip desktop-file-utils appstream shared-mime-info lintian rpm
 
 # How long make fuzz gives each target: make fuzz FUZZTIME=5m
 FUZZTIME ?= 30s
@@ -176,7 +176,7 @@ benchmarks: ## run every benchmark there is
 fuzz: ## run each fuzz target for FUZZTIME (30s)
 	@scripts/fuzz $(FUZZTIME)
 
-release: need-go ## make the archives and the package that users get, in dist
+release: need-go ## make the archives and packages that users get, in dist
 	@scripts/setup $(BUILD_PACKAGES) $(RELEASE_PACKAGES)
 	desktop-file-validate assets/desktop/org.pinphase.desktop.desktop
 	appstreamcli validate --no-net assets/desktop/org.pinphase.desktop.metainfo.xml

@@ -1,6 +1,7 @@
 package pinphase
 
 import (
+	"encoding/xml"
 	"os"
 	"path/filepath"
 	"strings"
@@ -29,25 +30,53 @@ func TestDesktopKnowsOneProgram(t *testing.T) {
 		t.Errorf("the icon: %v", err)
 	}
 	linux := file.LinuxAndBSD
+	desktop := filepath.Join("assets", "desktop", a.ID)
 	for _, c := range []struct{ file, want string }{
-		{".metainfo.xml", "<id>" + a.ID + "</id>"},
-		{".metainfo.xml", "<name>" + a.Name + "</name>"},
-		{".metainfo.xml", `<release version="` + a.Version + `"`},
-		{".metainfo.xml", "<summary>" + linux.Comment + "</summary>"},
-		{".desktop", "\nName=" + a.Name + "\n"},
-		{".desktop", "\nIcon=" + a.ID + "\n"},
-		{".desktop", "\nStartupWMClass=" + a.ID + "\n"},
-		{".desktop", "\nGenericName=" + linux.GenericName + "\n"},
-		{".desktop", "\nComment=" + linux.Comment + "\n"},
-		{".desktop", "\nCategories=" + strings.Join(linux.Categories, ";") + ";\n"},
+		{desktop + ".metainfo.xml", "<id>" + a.ID + "</id>"},
+		{desktop + ".metainfo.xml", "<name>" + a.Name + "</name>"},
+		{desktop + ".metainfo.xml", `<release version="` + a.Version + `"`},
+		{desktop + ".metainfo.xml", "<summary>" + linux.Comment + "</summary>"},
+		{desktop + ".desktop", "\nName=" + a.Name + "\n"},
+		{desktop + ".desktop", "\nIcon=" + a.ID + "\n"},
+		{desktop + ".desktop", "\nStartupWMClass=" + a.ID + "\n"},
+		{desktop + ".desktop", "\nGenericName=" + linux.GenericName + "\n"},
+		{desktop + ".desktop", "\nComment=" + linux.Comment + "\n"},
+		{desktop + ".desktop", "\nCategories=" + strings.Join(linux.Categories, ";") + ";\n"},
+		{filepath.Join("scripts", "packing", "nfpm.yaml"), "\n  summary: " + linux.Comment + "\n"},
 	} {
-		path := filepath.Join("assets", "desktop", a.ID+c.file)
-		data, err := os.ReadFile(path)
+		data, err := os.ReadFile(c.file)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if !strings.Contains(string(data), c.want) {
-			t.Errorf("%s does not hold %q", path, c.want)
+			t.Errorf("%s does not hold %q", c.file, c.want)
 		}
+	}
+}
+
+// Windows scales a program's picture itself, refuses long paths and reads names in an old
+// code page unless the manifest says otherwise. Source of names and values: Microsoft,
+// "Application manifests" (learn.microsoft.com/windows/win32/sbscs/application-manifests).
+func TestManifestForWindows(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("assets", "windows", "manifest.xml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var m struct {
+		Level struct {
+			Level string `xml:"level,attr"`
+		} `xml:"trustInfo>security>requestedPrivileges>requestedExecutionLevel"`
+		Settings struct {
+			DPI      string `xml:"http://schemas.microsoft.com/SMI/2016/WindowsSettings dpiAwareness"`
+			Long     string `xml:"http://schemas.microsoft.com/SMI/2016/WindowsSettings longPathAware"`
+			CodePage string `xml:"http://schemas.microsoft.com/SMI/2019/WindowsSettings activeCodePage"`
+		} `xml:"application>windowsSettings"`
+	}
+	if err := xml.Unmarshal(data, &m); err != nil {
+		t.Fatal(err)
+	}
+	s := m.Settings
+	if m.Level.Level != "asInvoker" || !strings.HasPrefix(s.DPI, "PerMonitorV2") || s.Long != "true" || s.CodePage != "UTF-8" {
+		t.Errorf("the manifest says %+v", m)
 	}
 }

@@ -22,8 +22,8 @@ const top = "../.."
 // released is a program as scripts/release builds it.
 type released struct{ program, os, arch, cgo, tags string }
 
-// releases reads from scripts/release what is built and for what, and from the
-// Makefile, as that does, with which tags.
+// releases reads from scripts/release and scripts/packing/windows what is built and for
+// what, and from the Makefile, as they do, with which tags.
 func releases() ([]released, error) {
 	script, err := os.ReadFile(filepath.Join(top, "scripts", "release"))
 	if err != nil {
@@ -38,7 +38,15 @@ func releases() ([]released, error) {
 	if targets == nil || window == nil || !strings.Contains(string(script), "s/^WINDOW_TAGS = //p") {
 		return nil, errors.New("scripts/release no longer says what it builds in the way that this test reads")
 	}
-	list := []released{}
+	packing, err := os.ReadFile(filepath.Join(top, "scripts", "packing", "windows"))
+	if err != nil {
+		return nil, err
+	}
+	windows := regexp.MustCompile(`(?m)^export GOOS=(\S+) GOARCH=(\S+) `).FindSubmatch(packing)
+	if windows == nil {
+		return nil, errors.New("scripts/packing/windows no longer says what it builds for in the way that this test reads")
+	}
+	list := []released{{"pinphase", string(windows[1]), string(windows[2]), "1", string(window[1])}}
 	for _, arch := range []string{"amd64", "arm64"} { // the machine's own
 		list = append(list, released{"pinphase", "linux", arch, "1", string(window[1])})
 	}
