@@ -25,15 +25,16 @@ type TraceOptions struct {
 // Trace is what a recording of the sensors proves. Angles are crank degrees; what
 // cannot be known is nil, and Faults says why.
 type Trace struct {
-	Revolutions         float64     `json:"revolutions"`
-	RPMMean             float64     `json:"rpm_mean"`
-	Wheel               *TraceWheel `json:"wheel"`                 // as the recording shows it
-	CorrelationErrorDeg *float64    `json:"correlation_error_deg"` // wheel error less cam error, half a cycle either way
-	CorrelationUDeg     *float64    `json:"correlation_u_deg"`
-	TDCOffsetDeg        *float64    `json:"tdc_offset_deg"` // the controller's angle at true top dead centre: the wheel error
-	TDCOffsetUDeg       *float64    `json:"tdc_offset_u_deg"`
-	CamTeethSeen        int         `json:"cam_teeth_seen"` // different teeth of one turn of the cam
-	Faults              []string    `json:"faults"`
+	Revolutions         float64        `json:"revolutions"`
+	RPMMean             float64        `json:"rpm_mean"`
+	Wheel               *TraceWheel    `json:"wheel"`                 // as the recording shows it
+	WheelReadings       []WheelReading `json:"wheel_readings"`        // where more than one wheel explains the recording, the one in Wheel first; else empty
+	CorrelationErrorDeg *float64       `json:"correlation_error_deg"` // wheel error less cam error, half a cycle either way
+	CorrelationUDeg     *float64       `json:"correlation_u_deg"`
+	TDCOffsetDeg        *float64       `json:"tdc_offset_deg"` // the controller's angle at true top dead centre: the wheel error
+	TDCOffsetUDeg       *float64       `json:"tdc_offset_u_deg"`
+	CamTeethSeen        int            `json:"cam_teeth_seen"` // different teeth of one turn of the cam
+	Faults              []string       `json:"faults"`
 
 	TDCModuloDeg         *float64          `json:"tdc_modulo_deg"`         // the TDC offset is known up to multiples of this
 	CorrelationModuloDeg *float64          `json:"correlation_modulo_deg"` // 360 where a half-turned cam cannot be told
@@ -62,6 +63,14 @@ type Trace struct {
 type TraceWheel struct {
 	Positions int   `json:"positions"`
 	Missing   []int `json:"missing"`
+}
+
+// WheelReading is one way to read the crank wheel.
+type WheelReading struct {
+	Positions   int     `json:"positions"`
+	Missing     []int   `json:"missing"`
+	Broken      []int   `json:"broken"` // teeth of the job's wheel; empty: it is another wheel
+	Probability float64 `json:"probability"`
 }
 
 // TraceSensors are the kinds of the sensors, "inductive" or "hall"; nil where no channel
@@ -269,7 +278,7 @@ func newTrace(a *trace.Analysis, known trace.Known) Trace {
 func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 	t := Trace{
 		Revolutions: tidy(a.Revolutions, 100), RPMMean: tidy(a.RPM, 100), CamTeethSeen: a.CamTeethSeen(),
-		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{}, Narrowed: []TraceNarrowing{},
+		Faults: []string{}, Channels: []TraceChannel{}, CamTeeth: []TraceCamTooth{}, Compression: []TraceCylinder{}, Evidence: []TraceEvidence{}, Narrowed: []TraceNarrowing{}, WheelReadings: []WheelReading{},
 		Seconds: tidy(a.Seconds, 1e6), Analysis: a,
 	}
 	if a.SampleS > 0 {
@@ -277,6 +286,9 @@ func newTraceOf(a *trace.Analysis, known trace.Known, e cause.Engine) Trace {
 	}
 	if p := a.Found; p != nil {
 		t.Wheel = &TraceWheel{p.Positions, append([]int{}, p.Missing...)}
+	}
+	for _, r := range a.Readings {
+		t.WheelReadings = append(t.WheelReadings, WheelReading{r.Wheel.Positions, append([]int{}, r.Wheel.Missing...), append([]int{}, r.Broken...), tidy(r.Probability, 1e4)})
 	}
 	if c := a.Correlation; c != nil {
 		t.CorrelationErrorDeg, t.CorrelationUDeg = thousandth(c.Value), thousandth(c.U)

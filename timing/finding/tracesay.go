@@ -28,6 +28,7 @@ const (
 	traceOnlyAhead  phrase.Text = "The crank sensor wheel is {{.By}}° ahead (± {{.U}}°): at true TDC the ECU already counts {{.By}}° after it. This recording does not tell how the camshaft is timed."
 	traceOnlyBack   phrase.Text = "The crank sensor wheel is {{.By}}° behind (± {{.U}}°): at true TDC the ECU still counts {{.By}}° before it. This recording does not tell how the camshaft is timed."
 	traceStrange    phrase.Text = "The crank sensor wheel in this recording is not the job's: {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}."
+	traceStrangeOr  phrase.Text = "The crank sensor wheel in this recording may not be the job's ({{.N}} %): {{.Positions}} positions with {{.Missing}} missing, where the job has {{.JobPositions}} with {{.JobMissing}}. Broken teeth of the job's wheel would look the same."
 	traceMirrored   phrase.Text = "The crank sensor wheel in this recording is the job's seen from the other side: it is fitted back to front, or the job numbers it the other way round."
 	traceOpenPair   phrase.Text = "The crank sensor wheel is out by {{.Wheel}}° and the camshaft by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the camshaft by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
 	traceOpenBoth   phrase.Text = "There are two faults: the crank sensor wheel is out by {{.Wheel}}° and the camshaft by {{.Cam}} crank degrees ({{.P}} %), or the wheel by {{.Wheel2}}° and the camshaft by {{.Cam2}} ({{.Q}} %); positive is ahead. All of them agree with this recording: a check must tell which it is."
@@ -135,8 +136,12 @@ func (t *Trace) headline(known trace.Known) phrase.Sentence {
 	a := t.Analysis
 	for _, f := range a.Faults {
 		switch f.Kind {
-		case trace.WheelDiffers:
-			return phrase.Sentence{Text: traceStrange, Data: map[string]any{"Positions": f.Found.Positions, "Missing": len(f.Found.Missing), "JobPositions": known.Crank.Positions, "JobMissing": len(known.Crank.Missing)}}
+		case trace.WheelDiffers, trace.WheelEither:
+			text := traceStrange
+			if f.Kind == trace.WheelEither {
+				text = traceStrangeOr
+			}
+			return phrase.Sentence{Text: text, Data: map[string]any{"N": f.N, "Positions": f.Found.Positions, "Missing": len(f.Found.Missing), "JobPositions": known.Crank.Positions, "JobMissing": len(known.Crank.Missing)}}
 		case trace.WheelMirrored:
 			return phrase.Sentence{Text: traceMirrored}
 		}
@@ -273,6 +278,7 @@ func (t *Trace) open() phrase.Sentence {
 // The faults of a recording: why something is not known, or what is odd.
 var traceFaults = map[trace.Kind]phrase.Text{
 	trace.WheelDiffers:    "The crank sensor wheel recorded has {{.Positions}} positions, missing {{.Missing}}; it is not the job's.",
+	trace.WheelEither:     "The crank sensor wheel recorded has {{.Positions}} positions, missing {{.Missing}}, and is not the job's ({{.N}} %), or it is the job's with broken teeth ({{.Value}} %), {{.Of}} of them.",
 	trace.WheelMirrored:   "The crank sensor wheel recorded is the job's seen from the other side: teeth cannot be numbered by it.",
 	trace.WheelRepeats:    "The crank sensor wheel looks the same {{.N}} times in a turn: the teeth cannot be identified.",
 	trace.Broken:          "A pulse of crank tooth {{.N}} is missing in every turn: the tooth is damaged or broken off. The gap still shows where the crankshaft is.",
@@ -356,6 +362,8 @@ func traceFault(f trace.Fault) phrase.Sentence {
 		if f.Of > 0 {
 			text = traceWeakEither
 		}
+	case trace.WheelEither:
+		value = phrase.Num{Value: float64(100 - f.N)}
 	case trace.TimeUnit:
 		text = traceSecondsGuess
 		switch {

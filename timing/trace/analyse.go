@@ -29,7 +29,8 @@ type Analysis struct {
 	Seconds     float64
 	SampleS     float64 // seconds between samples
 	Channels    []Channel
-	Found       *Pattern // the crank wheel as recorded; nil when none was found
+	Found       *Pattern       // the crank wheel as recorded; nil when none was found
+	Readings    []WheelReading // of the crank wheel where more than one explains the recording, Found first; else none
 	Runs        []Run
 	Slips       []Slip
 	Revolutions float64
@@ -50,8 +51,9 @@ type Analysis struct {
 
 	Faults []Fault
 
-	clocks []clock // of the runs, moved onto the cycle where told
-	told   []bool
+	further int     // positions by which the cam moved the longest run on a wheel of like parts
+	clocks  []clock // of the runs, moved onto the cycle where told
+	told    []bool
 }
 
 func (a *Analysis) fault(f Fault) { a.Faults = append(a.Faults, f) }
@@ -127,7 +129,7 @@ func (c *Collector) Analyse(known Known) (*Analysis, error) {
 	}
 	if sound {
 		whole := known.Crank.Missing
-		known.Crank.Missing = crank.wheel.Missing // broken teeth are no lost ones
+		known.Crank.Missing = a.Found.Missing // broken teeth are no lost ones
 		c.findTDC(a, known, clocks, parity)
 		known.Crank.Missing = whole
 		if a.TDC != nil {

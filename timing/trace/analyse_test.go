@@ -84,7 +84,7 @@ func TestAnalyseSays(t *testing.T) {
 		{name: "sound", says: []Kind{TurnUnknown}, correlation: true, tdc: true},
 		{name: "swapped", change: func(c *tryout) { c.scope.Swapped = true }, names: []string{"crank", "cam"}, says: []Kind{Swapped}, correlation: true, tdc: true},
 		{name: "wrong wheel", known: func(k *Known) { k.Crank.Positions, k.Crank.Missing = 36, []int{36} }, says: []Kind{WheelDiffers}},
-		{name: "two teeth missing instead of one", known: func(k *Known) { k.Crank.Missing = []int{60} }, says: []Kind{WheelDiffers}},
+		{name: "two teeth missing instead of one", known: func(k *Known) { k.Crank.Missing = []int{60} }, says: []Kind{WheelEither}},
 		{name: "back to front", change: func(c *tryout) { c.wheels = wheelUneven() }, known: func(k *Known) { k.Crank.Missing = []int{11, 17, 35, 36} }, says: []Kind{WheelMirrored}},
 		{name: "hall in the job, inductive recorded", known: func(k *Known) { k.CrankSensor = wheel.Hall }, says: []Kind{CrankSensorKind}, correlation: true, tdc: true, u: 0.8},
 		{name: "inductive in the job, hall recorded", change: func(c *tryout) { c.wheels.CrankHall = true }, known: func(k *Known) { k.CrankSensor = wheel.Inductive }, says: []Kind{CrankSensorKind}, correlation: true, tdc: true, u: 1.25}, // a comparator behind an inductive sensor makes the same

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"pinphase.org/pinphase/timing/trace/edges"
+	"pinphase.org/pinphase/timing/trace/follow"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -113,12 +115,14 @@ func (r *reading) mend() (broken []int, fits bool) {
 	switch {
 	case len(lost)+len(added) == 0:
 		return nil, true
-	case len(added) > 0 || len(lost) > mostBroken(r.wheel) || !single && len(ways) == 0:
+	case len(added) > 0 || len(lost) > mostBroken(r.wheel):
 		return nil, false
 	}
-	w := r.wheel
-	w.Missing = slices.Concat(w.Missing, lost)
-	slices.Sort(w.Missing)
+	r.lost = lost
+	if !single && len(ways) == 0 {
+		return nil, false
+	}
+	w := r.without(lost)
 	// A gap beside the wheel's own makes a longer one; one next but one is what the slope
 	// between an inductive sensor's teeth makes of a longer one. Both are of another wheel.
 	if slices.ContainsFunc(ways, func(by int) bool { return min(by, w.Positions-by) <= 2 }) {
@@ -130,6 +134,58 @@ func (r *reading) mend() (broken []int, fits bool) {
 	r.follow(w)
 	r.ways = ways
 	return lost, true
+}
+
+// without is the job's wheel less teeth that are lost.
+func (r *reading) without(lost []int) wheel.Crank {
+	w := r.wheel
+	w.Missing = slices.Concat(w.Missing, lost)
+	slices.Sort(w.Missing)
+	return w
+}
+
+// WheelReading is one way to read the crank wheel, where more than one explains the edges.
+type WheelReading struct {
+	Wheel       Pattern
+	Broken      []int // of the job's teeth; nil: another wheel
+	Probability float64
+}
+
+// How much less often than a sound wheel of the job's, as negative logarithms: a tooth is
+// broken in one of 200, a wheel is another than the job says in one of 50, and then one of
+// twenty. Our assumption.
+const (
+	brokenTooth = 5.3 // and which of the teeth it is
+	otherWheel  = 6.9
+	slipCost    = 2.0 // of each tooth lost or edge too many that one reading leaves and the other does not
+)
+
+// leastSlips is how many teeth lost and edges too many the way of a wheel along the one slope
+// or the other has.
+func leastSlips(w wheel.Crank, slopes ...[]edges.Edge) int {
+	least := math.MaxInt32
+	for _, list := range slopes {
+		if p := follow.Follow(list, w); p.Turns(w.Positions) >= leastTurns {
+			least = min(least, len(p.Slips))
+		}
+	}
+	return least
+}
+
+// readings are the job's wheel with broken teeth and another wheel, where both explain the
+// edges; none where only the other one does.
+func (r *reading) readings(strange reading) []WheelReading {
+	if len(r.lost) == 0 || strange.channel != r.channel {
+		return nil
+	}
+	w := r.without(r.lost)
+	// The speed's changes count otherwise in a wheel that turns twice as fast: only slips tell.
+	slips := leastSlips(w, r.list, r.other) - leastSlips(strange.found.crank(), r.list, r.other)
+	chance := logistic(slipCost*float64(slips) + float64(len(r.lost))*(brokenTooth+math.Log(float64(r.wheel.Teeth()))) - otherWheel)
+	if 1-chance < leastOpen {
+		return nil
+	}
+	return []WheelReading{{Wheel: strange.found, Probability: chance}, {Wheel: Pattern{w.Positions, r.wheel.Missing}, Broken: r.lost, Probability: 1 - chance}}
 }
 
 // untold takes back what stands on the wheel's place, where a broken tooth leaves a gap

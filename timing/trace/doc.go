@@ -45,13 +45,22 @@
 // holds both. Of a cam's pulse, which stands alone, the extremes of the middle lie near
 // each other. The job's word for a sensor counts as one witness. Levels that a comparator
 // makes of an inductive signal look as a Hall sensor's do: the uncertainty of a tooth's
-// place then spans the tooth.
+// place then spans the tooth. Where the job says Hall a doubt is left, which counts in the
+// uncertainty: of a cam's levels their widths lessen it, for a comparator's grow with the speed
+// (trace/camlevels.go). On a wheel without a gap nothing tells tooth from space, for both
+// may be the narrower one.
+//
+// A capacitor before the recorder moves the middle of a cam's pulse by degrees. How fast it
+// takes away what is steady the end of the pulse shows, and what it took is given back
+// (trace/uncouple.go).
 //
 // A tooth lost in most turns is broken, if only one way to lay the wheel on what
 // was seen is nearly as good (trace/broken.go). Where it leaves a gap like the wheel's
 // own, what stands on the wheel's place is not told. A wheel found without the job is
 // stated only where it explains the edges better than the job's and was seen twice
-// whole, and never with more positions missing than there are teeth. A wheel that
+// whole, and never with more positions missing than there are teeth or with gaps of many
+// lengths. Where the job's with broken teeth explains them as well, both are told with their
+// probabilities. A wheel that
 // looks the same n times in a turn is laid where the cam says, with the least
 // correlation error there is.
 //

@@ -18,6 +18,7 @@ type Kind string
 // The kinds. Those of the first group leave something unknown.
 const (
 	WheelDiffers    Kind = "wheel differs"                 // Found is not the job's
+	WheelEither     Kind = "wheel differs or is broken"    // Found is not the job's, N percent; else Of teeth of the job's are broken
 	WheelMirrored   Kind = "wheel back to front"           // Found is the job's seen from the other side
 	WheelRepeats    Kind = "wheel repeats"                 // N times in a turn
 	WheelByCam      Kind = "wheel repeats, cam tells"      // N times in a turn, Value degrees apart
@@ -94,7 +95,7 @@ func Noted(notes []samples.Note) []Fault {
 
 // Kinds returns every kind.
 func Kinds() []Kind {
-	return []Kind{WheelDiffers, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
+	return []Kind{WheelDiffers, WheelEither, WheelMirrored, WheelRepeats, WheelByCam, WheelSomewhere, CrankSensorKind, NoCamWheel, NoCamChannel, CamDiffers, CamAmbiguous, CamSensorKind,
 		CamPolarity, NoGeometry, NoRipple, Running, RippleSides, StrangeRipple, FewCycles, CoarseWheel, UnlikelyRipple, BentTooth, TurnUnknown, Unidentified, Dead, Swapped, TwoCranks, Broken, BrokenSomewhere, Lost, Extra, Thread,
 		CamTeethMissing, CamTeethExtra, TimeUnit, BadRows, Wrapped, OutOfRange, Clipped, ClippedEdges, CrankSlope, HalfTurned, WeakCylinder, PressureDiffers, OddSpeed, CoarseTime, CutShort,
 		LevelChanges, Glitches, Coupled, SensorUntold, Sampling, CutOff}

@@ -77,7 +77,7 @@ func (c *Collector) bestCam(a *Analysis, known Known, k clock, crank int, sample
 		if known.CamName == "" && a.Channels[i].ByName != Unknown && a.Channels[i].ByName != CamSensor && a.Channels[i].ByName != CrankSensor {
 			continue
 		}
-		r := readCam(&c.channels[i], i, k, *known.Cam, known.CamSensor, f, sampleDeg)
+		r := readCam(&c.channels[i], i, k, *known.Cam, known.CamSensor, f, sampleDeg, c.first)
 		if r.seen == 0 {
 			continue
 		}
@@ -145,7 +145,11 @@ func (a *Analysis) correlate(known Known, r camReading, f frame) {
 	} else if !r.sure {
 		a.fault(Fault{Kind: CamPolarity})
 		return
-	} else if doubt := 1 - r.hall; r.sensor == wheel.Hall && !r.levels { // the job's word decided: it may be the centre that passed
+	} else if r.levels {
+		shift, spread := r.levelDoubt(*known.Cam)
+		late += shift
+		u = math.Hypot(u, spread)
+	} else if doubt := 1 - r.hall; r.sensor == wheel.Hall { // the job's word decided: it may be the centre that passed
 		var mixed frame
 		other := widestTooth(*known.Cam) / 4
 		late += mixed.mix(doubt, -doubt*other, doubt*2*other*other)

@@ -106,6 +106,9 @@ func (c *Collector) findCrank(a *Analysis, known Known) (reading, error) {
 		}
 	}
 	if strange.channel >= 0 && strange.support > sureSupport {
+		if best.channel >= 0 {
+			a.Readings = best.readings(strange)
+		}
 		return reading{}, c.takeStrange(a, known, strange)
 	}
 	if best.turns > 0 && best.turns < leastTurns || c.few(known) {
@@ -153,6 +156,8 @@ func (c *Collector) takeStrange(a *Analysis, known Known, r reading) error {
 	}
 	if r.found.turned(known.Crank, true) {
 		a.fault(Fault{Kind: WheelMirrored, Found: r.found})
+	} else if n := a.Readings; len(n) > 1 {
+		a.fault(Fault{Kind: WheelEither, Found: r.found, N: int(math.Round(100 * n[0].Probability)), Of: len(n[1].Broken)})
 	} else {
 		a.fault(Fault{Kind: WheelDiffers, Found: r.found})
 	}

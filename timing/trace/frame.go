@@ -37,12 +37,17 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 			a.fault(Fault{Kind: CrankSlope, Value: math.Abs(away), N: 50})
 			return f
 		}
-		if r.sensor == wheel.Hall && !r.levels {
+		switch doubt := 1 - r.hall; {
+		case r.sensor == wheel.Hall && r.levels: // a circuit may have made them of an inductive signal, as below
+			if width != width {
+				width = usualTooth
+			}
+			known.Crank.FirstToothBTDC += timing.Deg(f.mix(doubt, doubt*width*pitch/2, doubt*5/12*square(width*pitch)))
+		case r.sensor == wheel.Hall:
 			// The job's word decided: what passed may be the centre after all, as below.
-			doubt, other := 1-r.hall, usualTooth*pitch/4
+			other := usualTooth * pitch / 4
 			known.Crank.FirstToothBTDC += timing.Deg(f.mix(doubt, -doubt*other, doubt*2*other*other))
-		}
-		if r.sensor == wheel.Inductive {
+		default:
 			a.eitherSlope(known, r, &f)
 			late := r.late * pitch
 			known.Crank.FirstToothBTDC += timing.Deg(late)
@@ -184,12 +189,17 @@ func (a *Analysis) settlePlaces(known Known, f frame, clocks []clock, parity []f
 		return true
 	}
 	sound := false
+	longest := 0
 	for i := range clocks {
 		if parity[i] != parity[i] {
 			continue
 		}
 		ways := int(math.Round(parity[i] / f.fold))
 		part := ((ways % n) + n) % n
+		if len(clocks[i].t) > longest {
+			longest = len(clocks[i].t)
+			a.further = part * known.Crank.Positions / n
+		}
 		at := slices.Clone(a.Runs[i].At)
 		for k := range at {
 			at[k] += part * known.Crank.Positions / n
@@ -207,5 +217,24 @@ func (a *Analysis) settlePlaces(known Known, f frame, clocks []clock, parity []f
 		}
 	}
 	a.fault(Fault{Kind: kind, N: n, Value: f.fold})
+	a.moveBroken(known.Crank.Positions)
 	return sound
+}
+
+// moveBroken moves broken teeth, which were named before the cam told which of the wheel's
+// like parts is which, with the runs.
+func (a *Analysis) moveBroken(positions int) {
+	if a.further == 0 {
+		return
+	}
+	move := func(position int) int { return (position-1+a.further)%positions + 1 }
+	for i, f := range a.Faults {
+		if f.Kind == Broken {
+			a.Faults[i].N = move(f.N)
+		}
+	}
+	for i, m := range a.Found.Missing {
+		a.Found.Missing[i] = move(m)
+	}
+	slices.Sort(a.Found.Missing)
 }

@@ -61,7 +61,7 @@ func TestDoubtfulHall(t *testing.T) {
 		hall    float64
 		levels  bool
 		move, u float64
-	}{{0.7, false, -0.3 * 1.25, 1.25 * math.Sqrt(2*0.3-0.09)}, {0.97, false, 0, 1.25 * math.Sqrt(0.06)}, {0.7, true, 0, 0}, {0.99, false, 0, 0}} {
+	}{{0.7, false, -0.3 * 1.25, 1.25 * math.Sqrt(2*0.3-0.09)}, {0.97, false, 0, 1.25 * math.Sqrt(0.06)}, {0.99, true, 0, 0}, {0.99, false, 0, 0}} {
 		k := known
 		r := reading{sensor: wheel.Hall, hall: c.hall, levels: c.levels, sure: true, right: 1, shape: shape{width: 0.4, inGap: 0.4, longest: 2, gaps: 9}}
 		var a Analysis
@@ -77,6 +77,26 @@ func TestDoubtfulHall(t *testing.T) {
 		if late := float64(a.Correlation.Value) - 3; math.Abs(late-of*c.move) > 1e-9 || math.Abs(float64(a.Correlation.U)-of*c.u) > 1e-9 {
 			t.Errorf("%+v: cam later by %g ± %g", c, late, float64(a.Correlation.U))
 		}
+	}
+}
+
+// Levels that a comparator may have made of an inductive signal: it switches from where a
+// tooth begins to its middle or its end, later than its leading edge, by its probability. By
+// hand: of the places at 0, 1/2 and 1 of a tooth's width the mean is 1/2 and the mean square 5/12.
+func TestDoubtfulLevels(t *testing.T) {
+	known := Known{CrankSensor: wheel.Hall, CamSensor: wheel.Hall, Crank: wheel.Crank{Positions: 36, Missing: []int{36}, FirstToothBTDC: 90}, Cam: &wheel.Cam{Teeth: []timing.CamDeg{0, 180}, Cycle: 720}}
+	var a Analysis
+	r := reading{sensor: wheel.Hall, hall: 0.97, levels: true, sure: true, right: 1, shape: shape{width: 0.4, inGap: 0.4, longest: 2, gaps: 9}}
+	if f := a.countFrom(&known, r); known.Crank.FirstToothBTDC != 90 || math.Abs(f.u-4*math.Sqrt(0.03*5/12)) > 1e-9 {
+		t.Errorf("crank: %g ± %g", float64(known.Crank.FirstToothBTDC), f.u)
+	}
+	a.correlate(known, camReading{sensor: wheel.Hall, hall: 0.96, levels: true, sure: true, begun: 10, match: camMatch{late: 3}}, frame{fold: 360})
+	if c := a.Correlation; math.Abs(float64(c.Value)-3) > 1e-9 || math.Abs(float64(c.U)-10*math.Sqrt(0.04/2)) > 1e-9 {
+		t.Errorf("cam: %v", *c)
+	}
+	a.correlate(known, camReading{sensor: wheel.Hall, hall: 0.7, levels: true, sure: true, begun: 350, match: camMatch{late: 3}}, frame{fold: 360})
+	if c := a.Correlation; math.Abs(float64(c.Value)-3-0.3*16) > 1e-9 {
+		t.Errorf("cam, half a wheel: %v", *c)
 	}
 }
 

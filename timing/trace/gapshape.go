@@ -100,6 +100,8 @@ const (
 	slopeWeight = 8.0  // by which the logarithm of the likenesses' ratio counts
 	slopeFloor  = 0.01 // of unlikeness that chance makes
 	leastRight  = 0.996
+	mostOff     = 0.2  // of a pitch, by which edges may be beside the place of their slope
+	leastLate   = 0.08 // of a pitch, that is more than chance where nothing is seen to be cut off
 	mostLate    = 0.45 // of a pitch, by which a tooth's middle may be beside the edge of a signal that is cut off
 )
 
@@ -129,11 +131,12 @@ func (r *reading) weighSlopes(c *channel, first float64) {
 	if r.right = logistic(odds); r.right > leastRight {
 		r.right = 1
 	}
-	if len(c.values.clips(clipShare)) == 0 {
+	if w, ok = waveOf(c, first, r); !ok {
 		return
 	}
-	if w, ok = waveOf(c, first, r); ok {
-		r.late = w.centred(float64(w.longest)/2, mostLate)
+	r.late = w.centred(float64(w.longest)/2, mostLate)
+	if len(c.values.clips(clipShare)) == 0 && math.Abs(r.late) < leastLate { // noise may hide that it is cut off
+		r.late = 0
 	}
 }
 
@@ -166,15 +169,25 @@ func (w course) turned(middle float64) float64 {
 // middles: the slope that was followed and the other one.
 func (w gapWave) sides(s shape) (own, other float64) {
 	l := float64(w.longest)
-	own = w.turned(l / 2)
 	if s.inGap != s.inGap || s.width != s.width {
-		return own, math.NaN()
+		return w.nearest(l/2, mostOff), math.NaN()
 	}
 	middle := l/2 + s.width // the other slope's edge just after the tooth,
 	if s.inGap > l/2 {
 		middle-- // or just before the next
 	}
-	return own, w.turned(middle)
+	near := min(mostOff, 0.45*math.Abs(middle-l/2)) // nearer to its own than to the other's
+	return w.nearest(l/2, near), w.nearest(middle, near)
+}
+
+// nearest is how unlike its reverse the course is about the best place near a supposed one:
+// edges are not placed at the level at rest where a signal is cut off at one end, or leans.
+func (w course) nearest(middle, within float64) float64 {
+	best := math.Inf(1)
+	for x := -within; x <= within; x += 0.5 / wavePoints {
+		best = min(best, w.turned(middle+x))
+	}
+	return best
 }
 
 // centred is by how much the place about which the course is most nearly its own reverse

@@ -26,17 +26,17 @@ type camReading struct {
 }
 
 // readCam tries a channel as the cam sensor's, at every degree of smoothing.
-func readCam(c *channel, index int, k clock, w wheel.Cam, job wheel.Sensor, f frame, sampleDeg float64) camReading {
+func readCam(c *channel, index int, k clock, w wheel.Cam, job wheel.Sensor, f frame, sampleDeg, first float64) camReading {
 	best := camReading{channel: index}
 	for i := range edges.Smoothings {
 		if sampleDeg*float64(int(1)<<(2*i)) > 2 && i > 0 {
 			break // too coarse to place an edge
 		}
 		all := c.edges.Edges(i)
-		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i), job)
+		r := readCamLevel(c, edges.Prune(all, leastEdge, edges.Scales(all)), index, k, w, f, sampleDeg, 1<<(2*i), job, first)
 		if !r.ok { // hum or noise may be among its edges, which are fewer than theirs
 			cycle := float64(w.Cycle) / (k.angle[len(k.angle)-1] - k.angle[0]) * (k.t[len(k.t)-1] - k.t[0])
-			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i), job); o.ok {
+			if o := readCamLevel(c, edges.Prune(all, leastTall, edges.Tallest(all, 0.75*cycle)), index, k, w, f, sampleDeg, 1<<(2*i), job, first); o.ok {
 				r = o
 			}
 		}
@@ -189,7 +189,7 @@ func atRest(list []edges.Edge, rest float64) []edges.Edge {
 }
 
 // readCamLevel reads a cam wheel from edges that were found in means of so many samples.
-func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int, job wheel.Sensor) camReading {
+func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam, f frame, sampleDeg float64, of int, job wheel.Sensor, first float64) camReading {
 	falling, rising := edges.Split(list)
 	flanks := [2]float64{flankDeg(k, falling), flankDeg(k, rising)}
 	share, rest := c.thin.rest()
@@ -211,7 +211,10 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 				flank = shorter(flanks)
 			}
 			level[i] = levelShare * min(flank, widestTooth(w))
-			if rest == rest {
+			if restored, ok := c.uncoupled(list, first); ok {
+				slopes[i] = restored
+				level[i] = math.Hypot(level[i], uncoupleShare*min(movedDeg(k, list, restored), widestTooth(w)))
+			} else if rest == rest {
 				slopes[i] = atRest(list, rest)
 				level[i] = math.Hypot(level[i], moved*min(movedDeg(k, list, slopes[i]), widestTooth(w)))
 			}
@@ -233,6 +236,7 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, pulseOdds(k, falling, rising), w)
 	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
+	r.judgeLevels(k, tries, float64(w.Cycle), job)
 	return r
 }
 

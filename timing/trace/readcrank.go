@@ -33,6 +33,7 @@ type reading struct {
 	support float64
 	strange []float64 // the edges by which it was found
 	levels  bool      // its edges are changes of level, without a shape
+	lost    []int     // teeth of the job's wheel that most turns lack, where it may be the job's all the same
 	ways    []int     // other ways to lay the wheel, as good, by how many positions further; see damage
 }
 
@@ -182,7 +183,10 @@ func (r reading) strays() bool {
 // strangeIsBetter tells whether the wheel found without the job explains the edges so
 // much better than the job's that it is there.
 func (r reading) strangeIsBetter() bool {
-	const strangeWheel = 12.0 // logarithm of how much less often a job names another wheel than its own
+	const (
+		strangeWheel = 12.0 // logarithm of how much less often a job names another wheel than its own,
+		eachGap      = 3.0  // and of what any one gap more than usual comes to
+	)
 	if !(r.support > sureSupport) || r.found.turned(r.wheel, false) {
 		return false
 	}
@@ -190,5 +194,5 @@ func (r reading) strangeIsBetter() bool {
 	for _, list := range [][]edges.Edge{r.list, r.other} {
 		own = min(own, follow.Follow(list, r.found.crank()).Cost)
 	}
-	return own+strangeWheel < r.path.Cost
+	return own+strangeWheel+eachGap*float64(r.found.gaps()) < r.path.Cost
 }

@@ -103,6 +103,7 @@ const (
 	mostFlank = 4.0
 	mostSlow  = 7.0
 	mostGap   = 6.0
+	mostLevel = 1.5 // of levels: a comparator that waits for the next tooth holds through the gap as a Hall sensor does
 	mostSwing = 4.0
 	mostSpeed = 3.0
 )
@@ -149,6 +150,9 @@ func (r *reading) judge(c *channel, sampleS, first float64, job wheel.Sensor) {
 	pitch := (run.Time[len(run.Time)-1] - run.Time[0]) / float64(run.At[len(run.At)-1]-run.At[0])
 	odds := s.hallOdds(sampleS / pitch)
 	if job == wheel.Hall {
+		if r.levels {
+			odds = min(odds, mostLevel)
+		}
 		odds += jobSensor
 	} else {
 		odds -= jobSensor
@@ -162,11 +166,6 @@ func (r *reading) judge(c *channel, sampleS, first float64, job wheel.Sensor) {
 	switch {
 	case r.sensor == wheel.Hall && s.gaps > 0 && s.inGap > s.longest/2:
 		r.turnOver()
-	case r.sensor == wheel.Inductive && s.gaps == 0 && s.other < steeper*s.flank:
-		r.turnOver() // a tooth passes at the steep slope
-		r.sure = true
-	case r.sensor == wheel.Inductive && s.gaps == 0 && s.flank < steeper*s.other:
-		r.sure = true
 	}
 	r.weighSlopes(c, first)
 }
@@ -195,10 +194,6 @@ func (r *reading) slowGap() {
 		*r = o
 	}
 }
-
-// steeper is by how much the flank of a tooth's middle must be shorter than the one back
-// to be told from it on a wheel without a gap.
-const steeper = 0.85
 
 // turnOver takes the other slope, if it shows the wheel as well.
 func (r *reading) turnOver() {

@@ -44,10 +44,33 @@ type Pattern struct {
 	Missing   []int // numbered like a job's: position 1 is the first tooth after the longest gap
 }
 
-// likely tells whether such a wheel is made: of fewer teeth than missing positions it is far more often
-// a wheel without them, whose speed rises and falls between two teeth, again and again.
-// Common practice, no source.
-func (p Pattern) likely() bool { return 2*len(p.Missing) <= p.Positions }
+// mostKinds of gaps a wheel has, by their lengths.
+const mostKinds = 2
+
+// likely tells whether such a wheel is made: of fewer teeth than missing positions, or of gaps of
+// many lengths, it is far more often a wheel without them, whose speed rises and falls between
+// two teeth, again and again. Common practice, no source.
+func (p Pattern) likely() bool {
+	kinds := map[int]bool{}
+	n := 0
+	for i, m := range p.Missing {
+		if n++; i+1 == len(p.Missing) || p.Missing[i+1] != m+1 {
+			kinds[n], n = true, 0
+		}
+	}
+	return 2*len(p.Missing) <= p.Positions && len(kinds) <= mostKinds
+}
+
+// gaps is how many gaps there are.
+func (p Pattern) gaps() int {
+	n := 0
+	for i, m := range p.Missing {
+		if i == 0 || p.Missing[i-1] != m-1 {
+			n++
+		}
+	}
+	return n
+}
 
 // crank is the wheel; where its first tooth passes is not known.
 func (p Pattern) crank() wheel.Crank { return wheel.Crank{Positions: p.Positions, Missing: p.Missing} }
@@ -173,9 +196,27 @@ func rounds(gaps [][2]int, round, total int) (Pattern, float64) {
 	return wheels[best], min(float64(ways[best]*round)/float64(max(total-round, round)), 1)
 }
 
+// repeated is the pattern as often as it fits into so many positions.
+func (p Pattern) repeated(positions int) Pattern {
+	if p.Positions < 1 || positions%p.Positions != 0 {
+		return p
+	}
+	r := Pattern{Positions: positions}
+	for from := 0; from < positions; from += p.Positions {
+		for _, m := range p.Missing {
+			r.Missing = append(r.Missing, from+m)
+		}
+	}
+	return r
+}
+
 // turned tells whether two patterns are the same wheel counted from different
-// teeth, or, mirrored, the same wheel turned over.
+// teeth, or, mirrored, the same wheel turned over. A wheel that looks the same several times
+// in a turn is found as one of them.
 func (p Pattern) turned(c wheel.Crank, mirrored bool) bool {
+	if c.Repeats() > 1 {
+		p = p.repeated(c.Positions)
+	}
 	if p.Positions != c.Positions || len(p.Missing) != len(c.Missing) {
 		return false
 	}

@@ -25,6 +25,7 @@ type jumps struct {
 	size    []float64
 	sure    float64 // the time constant once it is told; 0: not yet
 	typical float64 // size of jumps when it was told
+	back    bool    // levels ran back then, and did not stay
 	wide    float64 // range of all samples so far
 	failed  int     // times that it was not
 	off     bool    // it is none
@@ -49,7 +50,8 @@ const (
 	partHold   = 24   // samples of a moment
 	leastWide  = 0.25 // of the range of all samples that the jumps are, in the median: noise at rest is none
 	leastDecay = 0.15 // of a hold, in the median, that matters
-	mostMiss   = 0.1  // root mean square by which holds may miss their law, over the jumps' size
+	mostMiss   = 0.1  // root mean square by which holds may miss their law, over the jumps' size,
+	mostHeld   = 0.6  // and over that by which they miss a level that is held
 )
 
 // add takes samples dt seconds apart.
@@ -157,7 +159,7 @@ func (j *jumps) settle() {
 	if j.sure > 0 || len(j.holds) < mostHolds {
 		return
 	}
-	if tau, ok := j.coupled(); ok {
+	if tau, ok := j.told(); ok {
 		j.sure, j.typical = tau, j.middle()
 		return
 	}
@@ -169,8 +171,14 @@ func (j *jumps) settle() {
 
 // coupled tells whether the samples are those of levels behind a capacitor, and its time
 // constant in seconds: whether between jumps they run back to one level, always by the same
-// exponential law, and far enough to matter.
+// exponential law, far enough to matter, and not just stay where they are.
 func (j *jumps) coupled() (tau float64, ok bool) {
+	tau, ok = j.told()
+	return tau, ok && j.back
+}
+
+// told is coupled of levels that may as well be held.
+func (j *jumps) told() (tau float64, ok bool) {
 	if j.sure > 0 {
 		return j.sure, j.typical > leastWide*j.wide
 	}
@@ -189,11 +197,23 @@ func (j *jumps) coupled() (tau float64, ok bool) {
 		decay = append(decay, -math.Expm1(-h.took/tau))
 	}
 	slices.Sort(decay)
+	j.back = best < mostHeld*j.missHeld()
 	return tau, best < mostMiss*size && decay[len(decay)/2] > leastDecay
 }
 
 // middle is the median size of the jumps.
 func (j *jumps) middle() float64 { return slices.Sorted(slices.Values(j.size))[len(j.size)/2] }
+
+// missHeld is the root mean square by which holds end elsewhere than they begin.
+func (j *jumps) missHeld() float64 {
+	sum := 0.0
+	for _, list := range [2][]hold{j.holds, j.parts} {
+		for _, h := range list {
+			sum += (h.to - h.from) * (h.to - h.from)
+		}
+	}
+	return math.Sqrt(sum / float64(len(j.holds)+len(j.parts)))
+}
 
 // miss is the root mean square by which holds end elsewhere than a time constant makes
 // them, the level of rest being the best one.

@@ -112,6 +112,19 @@ func TestNotCoupled(t *testing.T) {
 	}
 }
 
+// One tooth that passes in front of a level at rest says nothing of a capacitor: whatever its
+// time constant, a level at rest stays there.
+func TestNotCoupledAtRest(t *testing.T) {
+	for _, noise := range []float64{0.001, 0.01, 0.02} {
+		for _, duty := range []float64{0.02, 0.98} {
+			at, v := sound(pulseTrain(1, 0, duty, 14), 30000, 1e6, noise)
+			if tau, ok := found(at, v, noise).coupled(); ok {
+				t.Errorf("noise %g, duty %g: %g ms", noise, duty, 1e3*tau)
+			}
+		}
+	}
+}
+
 // What is clearly no level behind a capacitor is given up and takes no more memory, and
 // spikes before the engine turns do not hide what comes then.
 func TestJumpsAreGivenUp(t *testing.T) {

@@ -14,11 +14,14 @@ const (
 )
 
 // Deglitch takes pulses out of changes of level that are too short for a tooth of a wheel:
-// shorter than a fiftieth of the pulses round them, or, where few are so short, than a
-// tenth of most of the same level. It returns what is left and how many pulses went. list
+// shorter than a fiftieth of the pulses round them and a tenth of those of the same level, or,
+// where few are so short, than a tenth of most of the same level. It returns what is left and how many pulses went. list
 // goes up and down in turn, in order of time.
 func Deglitch(list []Edge) (kept []Edge, taken int) {
-	kept, taken = without(list, func(t []float64, i int) bool { return t[i+1]-t[i] < glitchShare*usualPulse(t, i) })
+	kept, taken = without(list, func(t []float64, i int) bool {
+		// The one tooth of a cam is short beside its space, and as long as its like.
+		return t[i+1]-t[i] < glitchShare*usualPulse(t, i, 1) && t[i+1]-t[i] < glitchNarrow*usualPulse(t, i, 2)
+	})
 	for range glitchPasses { // what is left shows others
 		more := 0
 		if kept, more = without(kept, narrow); more == 0 {
@@ -80,12 +83,18 @@ func without(list []Edge, glitch func(t []float64, i int) bool) (kept []Edge, ta
 	return kept, taken
 }
 
-// usualPulse is how long the pulses round pulse i are: those in which half of the time is
-// spent, however many short ones lie between them. Rests of the engine are left out.
-func usualPulse(t []float64, i int) float64 {
+// usualPulse is how long the pulses round pulse i are, all of them or, with every 2, those of
+// its level: those in which half of the time is spent, however many short ones lie between
+// them. Rests of the engine are left out.
+func usualPulse(t []float64, i, every int) float64 {
 	var took []float64
-	for k := max(i-glitchReach, 0); k < min(i+glitchReach+1, len(t)-1); k++ {
-		took = append(took, t[k+1]-t[k])
+	for k := i - glitchReach; k < min(i+glitchReach+1, len(t)-1); k += every {
+		if k >= 0 {
+			took = append(took, t[k+1]-t[k])
+		}
+	}
+	if len(took) <= glitchHolds {
+		return 0
 	}
 	slices.Sort(took)
 	took = took[:len(took)-glitchHolds]
@@ -116,9 +125,37 @@ func narrow(t []float64, i int) bool {
 			alike++
 		}
 	}
-	if len(same) < leastOfGlitch/2 || float64(alike) >= glitchSeldom*float64(len(same)) {
+	if len(same) < leastOfGlitch/2 || float64(alike) >= glitchSeldom*float64(len(same)) || regular(t, i) {
 		return false
 	}
 	slices.Sort(same)
 	return own < glitchNarrow*same[len(same)/4]
+}
+
+// regular tells whether pulses as long as pulse i come after always as many others of its
+// level, as the short one of a wheel does: in most cases, and at least twice.
+func regular(t []float64, i int) bool {
+	own := t[i+1] - t[i]
+	count := map[int]int{} // of ways from one to the next
+	all, ways, last := 0, 0, -1
+	for k := i - 2*glitchReach; k <= i+2*glitchReach && k+1 < len(t); k += 2 {
+		if k < 0 {
+			continue
+		}
+		all++
+		if took := t[k+1] - t[k]; took < own/3 || took > 3*own {
+			continue
+		}
+		if last >= 0 {
+			count[(k-last)/2]++
+			ways++
+		}
+		last = k
+	}
+	for way, n := range count {
+		if n >= 2 && 2*n > ways && 4*(ways+2)*way >= 3*all { // from the window's one end to its other
+			return true
+		}
+	}
+	return false
 }

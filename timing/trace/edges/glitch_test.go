@@ -47,7 +47,7 @@ func TestDeglitch(t *testing.T) {
 	for _, w := range []struct {
 		positions, missing int
 		duty               float64
-	}{{60, 2, 0.5}, {36, 1, 0.3}, {36, 2, 0.7}, {12, 3, 0.5}, {4, 1, 0.1}, {60, 2, 0.05}, {24, 0, 0.9}} {
+	}{{60, 2, 0.5}, {36, 1, 0.3}, {36, 2, 0.7}, {12, 3, 0.5}, {4, 1, 0.1}, {60, 2, 0.05}, {24, 0, 0.9}, {1, 0, 0.015}, {1, 0, 0.985}, {2, 0, 0.01}} {
 		clean := pulseTrain(w.positions, w.missing, w.duty, 12)
 		if kept, taken := Deglitch(clean); taken != 0 || len(kept) != len(clean) {
 			t.Errorf("%v: %d pulses taken of a clean wheel", w, taken)
@@ -76,6 +76,28 @@ func TestDeglitchLeavesUnevenTeeth(t *testing.T) {
 	}
 	if kept, taken := Deglitch(list); taken != 0 || len(kept) != len(list) {
 		t.Errorf("%d taken", taken)
+	}
+}
+
+// Two teeth of a cam stand near each other in every turn: the short space between them is
+// theirs, wherever in the recording it is, and while the engine gathers speed.
+func TestDeglitchLeavesNearTeeth(t *testing.T) {
+	for _, teeth := range [][]float64{{0, 120, 240, 255}, {0, 90, 180, 270, 285}, {0, 60, 120, 180, 240, 300, 315}} {
+		for _, flip := range []float32{0, 1} {
+			var list []Edge
+			for turn := range 6 {
+				for _, a := range teeth {
+					for i, at := range []float64{a, a + 8} {
+						x := float64(turn) + at/360
+						up := (float32(i) + flip) - 2*flip*float32(i)
+						list = append(list, Edge{At: math.Sqrt(x + 0.3), From: up, To: 1 - up})
+					}
+				}
+			}
+			if kept, taken := Deglitch(list); taken != 0 || len(kept) != len(list) {
+				t.Errorf("%v, flip %g: %d taken of %d", teeth, flip, taken, len(list))
+			}
+		}
 	}
 }
 

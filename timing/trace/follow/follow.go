@@ -91,9 +91,10 @@ type follower struct {
 	nodes  []node
 	first  []int // of each edge, and one beyond the last
 	wheel  steps
-	best   []int // of the edge in hand: its node by position, -1 none,
-	other  []int // and the best of those that have seen another speed
-	room   int   // for so many nodes before those that count no more are let go of
+	best   []int   // of the edge in hand: its node by position, -1 none,
+	other  []int   // and the best of those that have seen another speed
+	least  float64 // cost of the best way to the edge in hand so far
+	room   int     // for so many nodes before those that count no more are let go of
 	logs   []float64
 	spread []float64
 }
@@ -183,6 +184,8 @@ func (f *follower) step(i int) {
 	for p := range f.best {
 		f.best[p], f.other[p] = -1, -1
 	}
+	begin := idle + beginCost + f.weak[i]
+	f.least = begin
 	skipped := 0.0
 	for j := i - 1; j >= max(i-1-mostExtra, 0); j-- {
 		took := math.Log(f.list[i].At - f.list[j].At)
@@ -191,20 +194,15 @@ func (f *follower) step(i int) {
 		}
 		skipped += f.extra[j]
 	}
-	least := math.Inf(1)
-	for _, n := range f.nodes[f.first[i]:] {
-		least = min(least, n.cost)
-	}
-	if begin := idle + beginCost + f.weak[i]; begin < least+beam {
+	if begin < f.least+beam {
 		for p := range f.best {
 			if f.wheel.next[p] > 0 {
 				// Beside the best way to the tooth: what it knows of the pitch may be wrong.
 				f.nodes = append(f.nodes, node{cost: begin, pitch: math.NaN(), place: p, from: -1, edge: i})
 			}
 		}
-		least = min(least, begin)
 	}
-	f.thin(i, least)
+	f.thin(i)
 }
 
 // extend goes on from node k to edge i, which comes so late, as a logarithm.
@@ -219,6 +217,9 @@ func (f *follower) extend(k, i int, took, cost float64) {
 			return
 		}
 		next := node{cost: n.cost + cost + lostCost*float64(lost), place: place + far, from: k, edge: i}
+		if next.cost > f.least+beam {
+			return // it would be given up, and further ones too
+		}
 		if n.pitch != n.pitch {
 			if lost > 0 {
 				return
@@ -263,6 +264,7 @@ func (n node) miss(seen float64, far int) float64 {
 // another speed: what it costs to go on depends on that, and the dearer of two may be the
 // cheaper one tooth on.
 func (f *follower) offer(n node) {
+	f.least = min(f.least, n.cost)
 	positions := len(f.best)
 	p := (n.place%positions + positions) % positions
 	k, o := f.best[p], f.other[p]
@@ -295,11 +297,11 @@ func (n node) alike(o node) bool {
 }
 
 // thin gives up the ways to edge i that are far less probable than the best.
-func (f *follower) thin(i int, least float64) {
+func (f *follower) thin(i int) {
 	from := f.first[i]
 	kept := f.nodes[:from]
 	for _, n := range f.nodes[from:] {
-		if n.cost <= least+beam {
+		if n.cost <= f.least+beam {
 			kept = append(kept, n)
 		}
 	}
