@@ -51,7 +51,7 @@ func (a *Analysis) countFrom(known *Known, r reading) frame {
 			a.eitherSlope(known, r, &f)
 			late := r.late * pitch
 			known.Crank.FirstToothBTDC += timing.Deg(late)
-			f.u = math.Hypot(f.u, lateShare*late)
+			f.u = math.Hypot(f.u, lateShare*(math.Abs(late)+r.leans*pitch))
 		}
 		return f
 	}

@@ -136,7 +136,7 @@ func (r *reading) weighSlopes(c *channel, first float64) {
 	}
 	r.late = w.centred(float64(w.longest)/2, mostLate)
 	if len(c.values.clips(clipShare)) == 0 && math.Abs(r.late) < leastLate { // noise may hide that it is cut off
-		r.late = 0
+		r.late, r.leans = 0, max(math.Abs(r.late)-0.5/wavePoints, 0)
 	}
 }
 

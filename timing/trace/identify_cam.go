@@ -213,10 +213,17 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 			level[i] = levelShare * min(flank, widestTooth(w))
 			if restored, ok := c.uncoupled(list, first); ok {
 				slopes[i] = restored
-				level[i] = math.Hypot(level[i], uncoupleShare*min(movedDeg(k, list, restored), widestTooth(w)))
+				share := uncoupleShare
+				if moved == clippedShare { // what was cut off is not known to have been taken away
+					share = 1
+				}
+				level[i] = math.Hypot(level[i], share*min(movedDeg(k, list, restored), widestTooth(w)))
 			} else if rest == rest {
 				slopes[i] = atRest(list, rest)
 				level[i] = math.Hypot(level[i], moved*min(movedDeg(k, list, slopes[i]), widestTooth(w)))
+				if moved == clippedShare && c.takenAway(list, first) {
+					level[i] = math.Hypot(level[i], takenShare*wayDeg(k, list))
+				}
 			}
 		}
 		falling, rising = slopes[0], slopes[1]
@@ -236,7 +243,9 @@ func readCamLevel(c *channel, list []edges.Edge, index int, k clock, w wheel.Cam
 	}
 	r := chooseSlope(tries[0], tries[1], flanks, pulseOdds(k, falling, rising), w)
 	r.begun, r.ended = camWidth(r, tries, float64(w.Cycle))
-	r.judgeLevels(k, tries, float64(w.Cycle), job)
+	if c.edges.Coupled() == 0 { // else they are seen as they left the sensor
+		r.judgeLevels(k, tries, float64(w.Cycle), job)
+	}
 	return r
 }
 

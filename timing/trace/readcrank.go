@@ -21,6 +21,7 @@ type reading struct {
 	sure    bool         // that teeth pass at this slope
 	right   float64      // how probable that is of an inductive sensor
 	late    float64      // pitches after its edge at which a tooth of a signal that is cut off passes
+	leans   float64      // pitches that may be so all the same, where too little is seen of it
 	list    []edges.Edge // of its slope,
 	other   []edges.Edge // and of the other
 	path    follow.Path

@@ -150,7 +150,7 @@ func (r *reading) judge(c *channel, sampleS, first float64, job wheel.Sensor) {
 	pitch := (run.Time[len(run.Time)-1] - run.Time[0]) / float64(run.At[len(run.At)-1]-run.At[0])
 	odds := s.hallOdds(sampleS / pitch)
 	if job == wheel.Hall {
-		if r.levels {
+		if r.levels && c.edges.Coupled() == 0 {
 			odds = min(odds, mostLevel)
 		}
 		odds += jobSensor

@@ -14,14 +14,16 @@ import (
 
 // Settings of that, by trial. Widths are from one extreme of a pulse to the other.
 const (
-	pulseReach    = 2.5 // widths to either side of a pulse's middle in which it is over
-	pulseBefore   = 4.0 // widths before it from which, and
+	pulseReach    = 2.0 // widths to either side of a pulse's middle in which it is over
+	pulseBefore   = 3.0 // widths before it from which, and
 	pulseAfter    = 6.0 // after it up to which the sensor is looked at, at rest
 	leastPulses   = 3
 	sureCoupling  = 6.0 // standard deviations
 	fastestDecay  = 500.0
-	slowestDecay  = 1.0 // each second
-	uncoupleShare = 0.3 // of how far edges are moved, as its uncertainty
+	slowestDecay  = 1.0  // each second
+	uncoupleShare = 0.3  // of how far edges are moved, as its uncertainty
+	leastTaken    = 0.02 // of a pulse's size that the signal is elsewhere after it
+	takenShare    = 0.4  // of a pulse's width, as the uncertainty where what was taken away cannot be given back
 )
 
 // pulse is one pulse of a cam's inductive sensor: its middle, and the level that the recorder
@@ -102,6 +104,35 @@ func decayOf(all []pulse) (decay float64, ok bool) {
 	decay = -sxy / sxx
 	deviation := math.Sqrt(max(syy-sxy*sxy/sxx, 0) / (n - 1) / sxx)
 	return decay, decay > sureCoupling*deviation && decay > slowestDecay && decay < fastestDecay
+}
+
+// takenAway tells whether the signal is elsewhere just after a pulse than before it: so a
+// capacitor leaves it. So do the tails of a blunt tooth, a little. list is as of [channel.uncoupled].
+func (c *channel) takenAway(list []edges.Edge, first float64) bool {
+	var ways, sizes, off []float64
+	for _, e := range list {
+		ways, sizes = append(ways, float64(e.Way)), append(sizes, e.Size())
+	}
+	wide := middleOf(ways)
+	for _, p := range c.pulses(list, wide, first) {
+		var before, after, n, m float64
+		for i, t := range p.times {
+			switch away := (t - list[p.edge].At) / wide; {
+			case away < -pulseReach:
+				before, n = before+p.v[i], n+1
+			case away > pulseReach && away < pulseReach+1.5:
+				after, m = after+p.v[i], m+1
+			}
+		}
+		if n > 0 && m > 0 {
+			off = append(off, after/m-before/n)
+		}
+	}
+	if len(off) < leastPulses {
+		return false
+	}
+	_, deviation := meanAndDeviation(off)
+	return math.Abs(middleOf(off)) > max(leastTaken*middleOf(sizes), 4*deviation/math.Sqrt(float64(len(off))))
 }
 
 // uncoupled places edges where the sensor's own signal passes rest, if the recorder took away

@@ -33,3 +33,22 @@ func TestUncoupled(t *testing.T) {
 		}
 	}
 }
+
+// Where the pulse is cut off as well, what was taken away cannot be given back: the uncertainty
+// says so.
+func TestTakenAwayAndCutOff(t *testing.T) {
+	for _, flip := range []bool{false, true} {
+		p := pulsed(12, 0.01)
+		p.clipLo, p.camFlip = 0.15, flip
+		s, k := p.play()
+		a, err := collect(s).Analyse(k)
+		if err != nil || a.Correlation == nil {
+			t.Logf("flip %v: %v, %+v", flip, err, faultsOf(a))
+			continue
+		}
+		off, u := signed(float64(a.Correlation.Value), 360), float64(a.Correlation.U)
+		if math.Abs(off) > 2.5*u {
+			t.Errorf("flip %v: off by %.2f ± %.2f", flip, off, u)
+		}
+	}
+}

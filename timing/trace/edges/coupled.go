@@ -43,7 +43,7 @@ const (
 	sharpShare = 0.4
 	sharpNoise = 8.0  // standard deviations of the noise
 	sharpFade  = 1.0  // seconds in which a large jump is forgotten
-	leastJumps = 10   // to tell
+	leastJumps = 4    // to tell
 	flicker    = 0.1  // of a jump: if none before was larger they were the converter's or noise, and the recording begins anew
 	mostHolds  = 512  // after which it is told, or that it is not
 	mostFailed = 8    // times, then it is given up: what comes first may be no engine

@@ -71,6 +71,16 @@ func TestCoupled(t *testing.T) {
 	}
 }
 
+// The one tooth of a cam that passes three times is enough to see a capacitor.
+func TestCoupledOfFewJumps(t *testing.T) {
+	truth := pulseTrain(1, 0, 0.1, 3)
+	at, v := sound(truth, 44100, 10e-3, 0.003)
+	j := found(at, v, 0.003)
+	if tau, ok := j.coupled(); !ok || math.Abs(math.Log(tau/10e-3)) > 0.2 || len(j.edges) != len(truth) {
+		t.Errorf("%g ms (%v), %d edges of %d", 1e3*tau, ok, len(j.edges), len(truth))
+	}
+}
+
 // A converter that flickers before the first of few jumps is no level.
 func TestCoupledAfterFlicker(t *testing.T) {
 	truth := pulseTrain(2, 1, 0.4, 6)
