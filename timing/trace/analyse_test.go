@@ -91,6 +91,7 @@ func TestAnalyseSays(t *testing.T) {
 		{name: "cam inductive in the job, hall recorded", known: func(k *Known) { k.CamSensor = wheel.Inductive }, says: []Kind{CamSensorKind}, correlation: true, tdc: true, u: 5.7},
 		{name: "cam hall in the job, inductive recorded", change: func(c *tryout) { c.wheels.CamHall = false }, known: func(k *Known) { k.CamSensor = wheel.Hall }, says: []Kind{CamSensorKind}, correlation: true, tdc: true, u: 4.1},
 		{name: "another cam wheel", known: func(k *Known) { k.Cam.Teeth = []timing.CamDeg{0, 20, 200} }, says: []Kind{CamDiffers}, tdc: true},
+		{name: "another cam wheel, one of its spaces the same", change: func(c *tryout) { c.wheels.Cam = []float64{0, 90, 200} }, known: func(k *Known) { k.Cam.Teeth = []timing.CamDeg{0, 90, 240} }, says: []Kind{CamDiffers}, tdc: true},
 		{name: "a cam wheel that repeats", change: func(c *tryout) { c.wheels.Cam = []float64{0, 90, 180, 270} }, says: []Kind{CamAmbiguous}, tdc: true},
 		{name: "no cam wheel in the job", known: func(k *Known) { k.Cam = nil }, says: []Kind{NoCamWheel}, tdc: true},
 		{name: "no cam channel", change: func(c *tryout) { c.wheels.Cam = nil }, known: func(k *Known) {

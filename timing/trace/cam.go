@@ -123,6 +123,10 @@ func meanAndDeviation(v []float64) (mean, deviation float64) {
 	return mean, math.Sqrt(deviation / float64(max(len(v)-1, 1)))
 }
 
+// leastMixed is how many teeth of the job's cam wheel must be seen where one is not and
+// another edge comes in its stead. Our assumption.
+const leastMixed = 4
+
 // matchCam lays the seen teeth on the job's wheel in every way there is and keeps
 // the way that explains most teeth, of those the one that fits best. ok is false
 // when none explains the teeth.
@@ -196,9 +200,13 @@ func matchCam(teeth []CamTooth, c wheel.Cam, f frame) (m camMatch, ok bool) {
 			m.ambiguous = true
 		}
 	}
-	// All teeth of the wheel but one, and not more strange ones than known.
-	need := max(len(expected)-1, 1)
-	return m, m.matched >= need && len(teeth)-m.matched <= m.matched/2
+	// All teeth of the wheel but one, and not more strange ones than known. Where there is
+	// both one too few and one too many, a few teeth of another wheel match by chance.
+	lost, strange := len(expected)-m.matched, len(teeth)-m.matched
+	if lost > 0 && strange > 0 && m.matched < leastMixed {
+		return m, false
+	}
+	return m, lost <= min(1, len(expected)-1) && strange <= m.matched/2
 }
 
 // signed wraps into half a cycle either way.
