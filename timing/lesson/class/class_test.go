@@ -133,6 +133,45 @@ func TestResultComesBack(t *testing.T) {
 	})
 }
 
+// Results that earlier versions wrote are read as before: their mark is the first ten bits
+// of today's.
+func TestShorterResultComesBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := exercises().Draw(t, "exercise")
+		r := results(x).Draw(t, "result")
+		var b bitList
+		b.put(headShort, headBits)
+		b.put(uint64(r.mark>>(markBits-shortBits)), shortBits)
+		b.put(uint64(r.Learner), learnerBits)
+		b.put(uint64(len(r.Answers)-1), countBits)
+		for _, a := range r.Answers {
+			b.put(uint64(a), 2)
+		}
+		got, err := x.ReadResult(write(b))
+		if err != nil || got.Learner != r.Learner || !slices.Equal(got.Answers, r.Answers) {
+			t.Fatalf("%s: %+v (%v), written %+v", write(b), got, err, r)
+		}
+		if _, err := ReadExercise(write(b)); err == nil {
+			t.Fatal("a result is read as an exercise")
+		}
+	})
+}
+
+// The results of two thousand exercises that differ by their number alone are told apart.
+func TestResultsOfOtherExercises(t *testing.T) {
+	seen := map[int]uint64{}
+	for seed := range uint64(2000) {
+		mark, err := Exercise{Kinds: kinds, Count: 20, Seed: seed}.mark()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if other, ok := seen[mark]; ok {
+			t.Errorf("exercises %d and %d have the same mark", other, seed)
+		}
+		seen[mark] = seed
+	}
+}
+
 // All slips of one sign and all swaps of neighbours are found, in codes of any length,
 // also where the check letter itself is wrong: tried one after the other, none by chance.
 func TestEverySlipIsFound(t *testing.T) {

@@ -26,7 +26,8 @@ const MostQuestions = 500
 // What begins a code, in three bits.
 const (
 	headExercise = 1
-	headResult   = 2
+	headShort    = 2 // a result with a shorter mark, as earlier versions wrote them
+	headResult   = 3
 	headBits     = 3
 )
 
@@ -122,7 +123,7 @@ func (r *reader) head(want uint64) error {
 	switch got := r.take(headBits); {
 	case got == want:
 		return nil
-	case got == headResult:
+	case got == headResult || got == headShort:
 		return phrase.Errorf("this is the code of a result, not that of an exercise")
 	case got == headExercise:
 		return phrase.Errorf("this is the code of an exercise, not that of a result")
@@ -215,9 +216,14 @@ func (r *reader) engine() job.Engine {
 	return e
 }
 
-const markBits = 10
+// markBits are those of the mark of an exercise in a result, shortBits what earlier
+// versions wrote of it.
+const (
+	markBits  = 25
+	shortBits = 10
+)
 
-// mark tells results of one exercise from those of others: of a thousand others one
+// mark tells results of one exercise from those of others: of thirty million others one
 // has the same.
 func (e Exercise) mark() (int, error) {
 	code, err := e.Code()

@@ -74,17 +74,21 @@ func (e Exercise) ReadResult(code string) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	r := &reader{left: b}
-	if err := r.head(headResult); err != nil {
-		return Result{}, err
-	}
 	want, err := e.mark()
 	if err != nil {
 		return Result{}, err
 	}
-	got := Result{mark: int(r.take(markBits)), Learner: int(r.take(learnerBits))}
+	r, size := &reader{left: b}, markBits
+	if (&reader{left: b}).head(headShort) == nil {
+		r.head(headShort)
+		size = shortBits
+	} else if err := r.head(headResult); err != nil {
+		return Result{}, err
+	}
+	mark := int(r.take(size))
+	got := Result{mark: want, Learner: int(r.take(learnerBits))}
 	count := int(r.take(countBits)) + 1
-	if got.mark != want || count != e.Count {
+	if mark != want>>(markBits-size) || count != e.Count {
 		return Result{}, phrase.Errorf("this is a result of another exercise")
 	}
 	for range count {
