@@ -46,6 +46,9 @@ const (
 // of it: wide enough for gloves and fingertips.
 const grabRadius = 14
 
+// grabOther is the same for a point of another kind than the one being placed.
+const grabOther = 4
+
 // markShapes draws a mark: each line is laid on a broader one in the colour of the
 // surface, so that it is seen on any picture.
 func (v *PhotoView) markShapes(m Mark, t Transform, selected bool) []figure.Shape {
@@ -112,13 +115,19 @@ func haloed(segs []figure.Seg, role figure.Role, weight figure.Weight) []figure.
 }
 
 // reach returns the mark nearest to a place of the view, in units, -1 if none is
-// near enough to take hold of. Of two as near it is the later, which lies on top.
+// near enough to take hold of. Of two as near it is the later, which lies on top. Marks
+// of another kind than the one that is being placed are taken hold of only by their
+// middles: the keyway's corners lie on the rim, among its points.
 func (v *PhotoView) reach(x, y float64) int {
 	nearest, least := -1, float64(grabRadius)
 	t := v.sight.transform()
 	for i, m := range v.marks {
 		mx, my := t.Apply(m.X, m.Y)
-		if d := math.Hypot(mx-x, my-y); d <= least {
+		d := math.Hypot(mx-x, my-y)
+		if v.PlaceKind != "" && m.Kind != v.PlaceKind && d > grabOther {
+			continue
+		}
+		if d <= least {
 			nearest, least = i, d
 		}
 	}

@@ -270,3 +270,17 @@ func TestKeyboardStaysWithTheViewAfterADragThatEndsElsewhere(t *testing.T) {
 		t.Error("the view has not got the keyboard")
 	}
 }
+
+// The keyway's corners lie on the rim, among its points: a click beside one of those
+// places a corner, and only one on its middle takes hold of it.
+func TestClickBesideAPointOfAnotherKindPlaces(t *testing.T) {
+	v, o := owned(t) // its point of the rim is at 108, 108 of the view
+	v.PlaceKind = "keyway"
+	o.click(116, 108)
+	o.wasAsked(t, "place keyway 54 50", "select 2")
+	o.click(109, 108)
+	o.wasAsked(t, "select 0")
+	v.PlaceKind = "rim"
+	o.click(96, 108)
+	o.wasAsked(t, "select 0")
+}
