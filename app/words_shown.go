@@ -72,6 +72,12 @@ func walk(o fyne.CanvasObject, hidden bool, call func(fyne.CanvasObject)) {
 		}
 	case *container.Scroll:
 		walk(o.Content, hidden, call)
+	case *container.AppTabs:
+		for _, item := range o.Items {
+			if hidden || item == o.Selected() {
+				walk(item.Content, hidden, call)
+			}
+		}
 	case *container.Split:
 		walk(o.Leading, hidden, call)
 		walk(o.Trailing, hidden, call)

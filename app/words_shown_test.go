@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,6 +60,49 @@ func explained(u *ui) string {
 		}
 	}
 	return strings.Join(list, "\n")
+}
+
+// Every figure on every page explains the words on it that have an explanation: where one
+// of them is pointed at, it is told.
+func TestEveryFigureExplainsItsWords(t *testing.T) {
+	u := window(t)
+	seen := map[string]bool{}
+	for i, p := range u.pages.kinds {
+		u.pages.show(i)
+		walk(u.pages.now().Body(), false, func(o fyne.CanvasObject) {
+			view, ok := o.(interface {
+				pointed
+				desktop.Hoverable
+			})
+			if !ok {
+				return
+			}
+			has := slices.ContainsFunc(view.Words(), func(text string) bool { _, ok := u.book().Best(text); return ok })
+			if !has {
+				return
+			}
+			kind := fmt.Sprintf("%T", view)
+			seen[kind] = true
+			for y := float32(1); y < view.Size().Height; y += 3 {
+				for x := float32(1); x < view.Size().Width; x += 6 {
+					view.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}})
+					if u.Tips.Content.Visible() {
+						view.MouseOut()
+						if u.Tips.Content.Visible() {
+							t.Errorf("%s, %s: the explanation stays when the pointer has gone", p.Title, kind)
+						}
+						return
+					}
+				}
+			}
+			t.Errorf("%s: %s explains none of its words: %q", p.Title, kind, view.Words())
+		})
+	}
+	for _, kind := range []string{"*widgets.CycleView", "*widgets.TraceView", "*widgets.MapView", "*widgets.LightView", "*widgets.WheelView", "*widgets.FigureView"} {
+		if !seen[kind] {
+			t.Errorf("no %s with a word was looked at, of %v", kind, seen)
+		}
+	}
 }
 
 // A word on a figure is explained where the pointer rests on it, and no longer once it has

@@ -40,12 +40,16 @@ func (v *MapView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
 // MouseMoved implements [desktop.Hoverable].
 func (v *MapView) MouseMoved(e *desktop.MouseEvent) {
+	v.host.MouseMoved(e)
 	x, y, ok := v.layout.At(float64(e.Position.X)/unitsPerPoint, float64(e.Position.Y)/unitsPerPoint)
 	v.tell(indexOf(v.in.X, x), indexOf(v.in.Y, y), ok)
 }
 
 // MouseOut implements [desktop.Hoverable].
-func (v *MapView) MouseOut() { v.tell(0, 0, false) }
+func (v *MapView) MouseOut() {
+	v.host.MouseOut()
+	v.tell(0, 0, false)
+}
 
 // indexOf is where a value stands in a list it was taken from.
 func indexOf(list []float64, v float64) int {

@@ -102,7 +102,8 @@ func (v *TraceView) Scrolled(e *fyne.ScrollEvent) {
 // MouseIn implements [desktop.Hoverable].
 func (v *TraceView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
-// MouseMoved implements [desktop.Hoverable]: a mark under the pointer says what it is.
+// MouseMoved implements [desktop.Hoverable]: a mark under the pointer says what it is, and
+// elsewhere a word.
 func (v *TraceView) MouseMoved(e *desktop.MouseEvent) {
 	v.pointer = e.Position
 	hint := ""
@@ -110,10 +111,18 @@ func (v *TraceView) MouseMoved(e *desktop.MouseEvent) {
 		hint = h.Label
 	}
 	v.say(hint)
+	if hint == "" {
+		v.host.MouseMoved(e)
+	} else {
+		v.host.MouseOut()
+	}
 }
 
 // MouseOut implements [desktop.Hoverable].
-func (v *TraceView) MouseOut() { v.say("") }
+func (v *TraceView) MouseOut() {
+	v.say("")
+	v.host.MouseOut()
+}
 
 // TypedRune implements [fyne.Focusable]: + and − zoom, 0 shows all, < and > move
 // along.
