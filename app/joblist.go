@@ -52,16 +52,20 @@ type jobList struct {
 	drawing  bool
 }
 
-// jobPicture is the figure of a job, small.
+// jobPicture is the figure of a job, beside the list and in its row; nil where nothing
+// can be drawn.
 type jobPicture struct {
-	of    jobs.File
-	image image.Image // nil where nothing can be drawn
+	of       jobs.File
+	image    image.Image
+	rowImage image.Image
 }
 
-// How large the figure of a job is drawn, in pixels, and in a row in units of Fyne.
+// How large the figure of a job is drawn, in pixels, and in a row in units of Fyne. In a
+// row it is drawn for that size, with as many words as it then has room for.
 const (
 	jobPictureW, jobPictureH = 480, 320
-	rowPictureW, rowPictureH = 84, 56
+	rowPictureW, rowPictureH = 120, 84
+	rowPixels                = 2 // for each unit, so that it is sharp on a fine screen
 )
 
 // jobsAtOnce is how many files are read before the window shows them.
@@ -289,7 +293,7 @@ func (p *jobList) say() {
 	answer, about := "", ""
 	if e != nil {
 		p.filling = true // what is found at once is shown below
-		p.picture.Image = p.pictureOf(*e)
+		p.picture.Image = p.pictureOf(*e).image
 		p.filling = false
 		answer, about = p.answerOf(*e), p.aboutOf(*e)
 	} else {
@@ -378,17 +382,17 @@ func (p *jobList) key(e *fyne.KeyEvent) bool {
 	return true
 }
 
-// pictureOf is the figure of a job, nil while it is being drawn.
-func (p *jobList) pictureOf(e jobs.Entry) image.Image {
+// pictureOf is the figure of a job, with nothing in it while it is being drawn.
+func (p *jobList) pictureOf(e jobs.Entry) jobPicture {
 	if e.Err != nil {
-		return nil
+		return jobPicture{}
 	}
 	if known, ok := p.pictures[e.Path]; !ok || !known.of.Same(e.File) {
 		p.wanted = slices.DeleteFunc(p.wanted, func(w jobs.Entry) bool { return w.Path == e.Path })
 		p.wanted = append(p.wanted, e)
 		p.draw()
 	}
-	return p.pictures[e.Path].image
+	return p.pictures[e.Path]
 }
 
 // draw draws the figure that was wanted last, and then the next.
@@ -404,10 +408,10 @@ func (p *jobList) draw() {
 	o.Cursor, o.Selected, o.Bare, o.Say = nil, 0, true, voice().Say
 	p.u.Background(func() func() {
 		e := e.Work()
-		img := drawn(e, o, style)
+		picture := jobPicture{e.File, drawn(e, o, style, jobPictureW, jobPictureH, 1), drawn(e, o, style, rowPictureW, rowPictureH, rowPixels)}
 		return func() {
 			p.drawing = false
-			p.pictures[e.Path] = jobPicture{e.File, img}
+			p.pictures[e.Path] = picture
 			if known := p.u.readJobs[e.Path]; known.Same(e.File) {
 				p.u.readJobs[e.Path] = e
 			}
@@ -426,19 +430,19 @@ func (p *jobList) draw() {
 	})
 }
 
-// drawn is a job's part, or its cycle where no part was measured.
-func drawn(e jobs.Entry, o chart.Options, style figure.Style) image.Image {
+// drawn is a job's part, or its cycle where no part was measured, drawn for a box and
+// with so many pixels for each unit of it.
+func drawn(e jobs.Entry, o chart.Options, style figure.Style, w, h, pixels float64) image.Image {
 	name := "cycle"
 	if e.Angles.Dowel != nil || e.Angles.Keyway != nil {
 		name = "part"
 	}
-	w, h := float64(jobPictureW), float64(jobPictureH)
 	o.Box = figure.Box{W: w, H: h}
 	d, err := chart.Drawing(name, e.Angles, o)
 	if err != nil {
 		return nil
 	}
-	scale := min(w/d.W, h/d.H)
+	scale := pixels * min(w/d.W, h/d.H)
 	var r figure.Raster
 	return r.Render(d, style, int(d.W*scale), int(d.H*scale), scale)
 }
@@ -468,7 +472,7 @@ func newJobRows(p *jobList) *jobRows {
 			return
 		}
 		p.filling = true
-		now := p.pictureOf(p.all[p.found[i]])
+		now := p.pictureOf(p.all[p.found[i]]).rowImage
 		p.filling = false
 		title, words := p.rowOf(p.all[p.found[i]]) // worked out by now, perhaps
 		c := o.(*fyne.Container)
