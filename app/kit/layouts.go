@@ -11,10 +11,13 @@ const overlap = 8
 
 // Tight stacks the objects that are not hidden downwards with their padding
 // overlapping, each as wide as there is room.
-type Tight struct{}
+type Tight struct {
+	Gap float32 // by how much less it overlaps, as where a field's frame would cover words
+}
 
-func (Tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
+func (l Tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	var s fyne.Size
+	overlap := overlap - l.Gap
 	for _, o := range objects {
 		if !o.Visible() {
 			continue
@@ -25,8 +28,8 @@ func (Tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return s.AddWidthHeight(0, overlap)
 }
 
-func (Tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	y := float32(0)
+func (l Tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	y, overlap := float32(0), overlap-l.Gap
 	for _, o := range objects {
 		if !o.Visible() {
 			continue

@@ -100,7 +100,7 @@ func newPage(u *desk.Desk, old *page) *page {
 
 // row is a field below its name.
 func row(label string, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(&kit.Tight{}, kit.Wrapped(label), o)
+	return container.New(&kit.Tight{Gap: 4}, kit.Wrapped(label), o)
 }
 
 func (p *page) Body() fyne.CanvasObject { return p.content }
