@@ -29,8 +29,9 @@ func (s *shell) exerciseCommand() *cobra.Command {
 	var out *output
 	var answers string
 	var dice seed
-	many := usualQuestions
+	many, variants := usualQuestions, 1
 	var kinds []string
+	var diagram bool
 	var on day
 	engines := word{value: "job", of: []string{"job", "made-up"}}
 	paper := word{value: "a4", of: []string{"a4", "letter"}}
@@ -44,10 +45,15 @@ begin easy and grow harder.
 
 --answers writes the answers to a file of their own, each with its steps and its figure.
 
+--variants writes several exercises for one class into the file, each on pages of its own
+and with questions of its own, so that neighbours are asked other things: the seed's and
+those after it. The answers are then one key, with the variants beside each other.
+
 The same job, kinds, count and seed give the same questions on every computer. Without
 a seed one is thrown; the sheet and the command name it.`,
 		example: `  pincalc exercise demo -o exercise.pdf --answers answers.pdf --seed 7
   pincalc exercise demo -o exercise.pdf --engines made-up --count 12
+  pincalc exercise demo -o exercise.pdf --answers key.pdf --seed 7 --variants 3
   pincalc exercise demo -o exercise.html --kinds stroke,companion,firing`,
 	}, func(p *page, j opened) error {
 		if !cmd.Flags().Changed("seed") {
@@ -63,27 +69,31 @@ a seed one is thrown; the sheet and the command name it.`,
 		if engines.value == "made-up" {
 			source, about = lesson.Source{}, ""
 		}
-		list, err := lesson.Exercise(source, kindsNamed(kinds), uint64(dice), many)
-		if errors.Is(err, lesson.ErrUnsuited) {
-			return job.Faults{{Key: "engine", Message: "suits none of these kinds of questions; ask other kinds, or --engines made-up"}}
-		}
-		if err != nil {
-			return err
+		var list []sheet.ExerciseInput
+		for i := range uint64(variants) {
+			questions, err := lesson.Exercise(source, kindsNamed(kinds), uint64(dice)+i, many)
+			if errors.Is(err, lesson.ErrUnsuited) {
+				return job.Faults{{Key: "engine", Message: "suits none of these kinds of questions; ask other kinds, or --engines made-up"}}
+			}
+			if err != nil {
+				return err
+			}
+			list = append(list, sheet.ExerciseInput{Questions: questions, Seed: uint64(dice) + i, About: about, Diagram: diagram, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say})
 		}
 		sheetPaper, err := sheet.PaperNamed(paper.value)
 		if err != nil {
 			return err
 		}
-		in := sheet.ExerciseInput{Questions: list, Seed: uint64(dice), About: about, Date: time.Time(on), Lang: s.lang.value, Say: s.voice().Say}
-		if err := s.writeSheet(out, out.file, sheet.ExerciseSheet(in), sheetPaper); err != nil {
+		asked, key := sheet.ExercisePapers(list)
+		if err := s.writeSheet(out, out.file, asked, sheetPaper); err != nil {
 			return err
 		}
 		if answers != "" {
-			if err := s.writeSheet(out, answers, sheet.AnswerSheet(in), sheetPaper); err != nil {
+			if err := s.writeSheet(out, answers, key, sheetPaper); err != nil {
 				return err
 			}
 		}
-		made := exerciseJSON{uint64(dice), len(list), out.file, answers}
+		made := exerciseJSON{uint64(dice), many, variants, out.file, answers}
 		if s.json {
 			return p.json(made)
 		}
@@ -94,6 +104,8 @@ a seed one is thrown; the sheet and the command name it.`,
 	cmd.Flags().StringVar(&answers, "answers", "", "the `FILE` for the answers, as for -o")
 	cmd.Flags().Var(&dice, "seed", "the number of the exercise: the same gives the same questions")
 	cmd.Flags().Var(count{&many, "questions", "N"}, "count", fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
+	cmd.Flags().Var(count{&variants, "variants", "N"}, "variants", fmt.Sprintf("how many variants, 1 to %d", sheet.MostVariants))
+	cmd.Flags().BoolVar(&diagram, "diagram", false, "with a cycle diagram to fill in, of the last question's engine")
 	cmd.Flags().StringSliceVar(&kinds, "kinds", nil, "which `KINDS` of questions: "+strings.Join(kindNames(), ",")+" (all when left out)")
 	cmd.Flags().Var(&engines, "engines", "whose engine: the job's, or made-up ones")
 	cmd.Flags().Var(&paper, "paper", "the paper: a4 or letter")
@@ -111,6 +123,8 @@ a seed one is thrown; the sheet and the command name it.`,
 			return errBothOut
 		case many < 1 || many > mostQuestions:
 			return fmt.Errorf("--count is %d; it must be 1 to %d", many, mostQuestions)
+		case variants < 1 || variants > sheet.MostVariants:
+			return fmt.Errorf("--variants is %d; it must be 1 to %d", variants, sheet.MostVariants)
 		}
 		for _, name := range kinds {
 			if _, ok := lesson.ParseKind(name); !ok {
@@ -126,7 +140,8 @@ a seed one is thrown; the sheet and the command name it.`,
 // exerciseJSON says what was written.
 type exerciseJSON struct {
 	Seed      uint64 `json:"seed"`
-	Questions int    `json:"questions"`
+	Questions int    `json:"questions"` // of each variant
+	Variants  int    `json:"variants"`
 	File      string `json:"file"`
 	Answers   string `json:"answers"` // "" for none
 }

@@ -108,7 +108,9 @@ func measuredPart(p finding.Part, feature figure.PartFeature, say Say, bare bool
 		m.MeasuredTag.Value = say.angle(*m.Measured, bare)
 		if i := angle.Interval95Deg; i != nil {
 			m.Interval = &[2]timing.Deg{timing.Deg(i[0]), timing.Deg(i[1])}
-			m.MeasuredTag.Value = say.interval(*m.Measured, *m.Interval, bare)
+			if !bare { // there ± is the standard uncertainty, and the shaded sector is this
+				m.MeasuredTag.Value = say.interval(*m.Measured, *m.Interval)
+			}
 		}
 	}
 	if m.Drawing != nil && m.Measured != nil {
@@ -128,19 +130,11 @@ func (say Say) angle(d timing.Deg, bare bool) string {
 // interval writes a measured angle with its 95 % interval: half its width, or
 // both ends where the angle does not stand in the middle. What is narrower than
 // a tenth has its hundredths shown.
-func (say Say) interval(value timing.Deg, i [2]timing.Deg, bare bool) string {
+func (say Say) interval(value timing.Deg, i [2]timing.Deg) string {
 	below, above := float64(value-i[0]), float64(i[1]-value)
 	half := phrase.Num{Value: (below + above) / 2, Decimals: 1}
 	if half.Value < 0.1 {
 		half.Decimals = 2
-	}
-	if bare {
-		if value < 0 {
-			value, i = -value, [2]timing.Deg{-i[1], -i[0]}
-		}
-		if i[0] < 0 { // to either side: half the width says it
-			return say.with(wordAngleHalf, map[string]any{"Angle": phrase.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half})
-		}
 	}
 	data := map[string]any{"Angle": phrase.Num{Value: float64(value), Decimals: half.Decimals}, "Half": half}
 	if math.Abs(above-below) > 0.1*half.Value+0.05 {

@@ -53,7 +53,7 @@ func sayParts(t *testing.T, say Say) {
 			}
 		}
 	}
-	say.interval(10, [2]timing.Deg{8, 15}, false)
+	say.interval(10, [2]timing.Deg{8, 15})
 }
 
 func TestPartOfTheDemo(t *testing.T) {
@@ -153,7 +153,7 @@ func TestIntervalInWords(t *testing.T) {
 		{10, 8, 15, "10° (8° to 15°)"},
 		{5, 5, 5, "5° ± 0°"},
 	} {
-		if got := Say(nil).interval(c.value, [2]timing.Deg{c.lo, c.hi}, false); got != c.want {
+		if got := Say(nil).interval(c.value, [2]timing.Deg{c.lo, c.hi}); got != c.want {
 			t.Errorf("%v in %v to %v: %s, want %s", c.value, c.lo, c.hi, got, c.want)
 		}
 	}

@@ -3,6 +3,7 @@ package chart
 import (
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -16,6 +17,7 @@ const (
 	wordDialMark    phrase.Text = "mark {{.At}}°"
 	wordDialForward phrase.Text = "engine forwards"
 
+	wordCycleBlank      phrase.Text = "A row for each cylinder over the crank degrees of one cycle, to be filled in."
 	wordPracticeSignals phrase.Text = "The signals of crankshaft and camshaft sensor over the ECU's crank angle."
 )
 
@@ -44,6 +46,21 @@ func Practice(q lesson.Question, f *lesson.Figure, solved bool, say Say) (desc s
 	}
 	in, err := Cycle(q.Job, CycleOptions{Cursor: &f.At, Selected: f.Cylinder, Say: say})
 	return in.Desc, func(b figure.Box) figure.Drawing { d, _ := figure.Cycle(in, b); return d }, err
+}
+
+// CycleToFillIn is what draws an engine's cycle with empty rows, or solved: how it fires
+// is said beside it, and where it injects is not asked.
+func CycleToFillIn(j job.Job, solved bool, say Say) (draw func(figure.Box) figure.Drawing, err error) {
+	j.Injection, j.Engine.Valves, j.Title = nil, nil, ""
+	in, err := Cycle(j, CycleOptions{ByNumber: true, Say: say})
+	if err != nil {
+		return nil, err
+	}
+	in.Blank, in.NoLegend = !solved, !solved
+	if !solved {
+		in.Desc = say.text(wordCycleBlank)
+	}
+	return func(b figure.Box) figure.Drawing { d, _ := figure.Cycle(in, b); return d }, nil
 }
 
 // recording is the signals of a question: without the arrows and dead centres that

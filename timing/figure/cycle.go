@@ -18,6 +18,7 @@ type CycleInput struct {
 	IntakeOpen, ExhaustOpen, FiringTDC, Commanded, Actual string
 	AxisTitle                                             string // under the degrees
 	NoLegend                                              bool   // it is drawn elsewhere: see [CycleLegend]
+	Blank                                                 bool   // rows are empty, to be filled in by hand
 
 	Cursor      *timing.Deg    // drawn when not nil (the screen lays its own over the figure)
 	CursorLabel string         // above the cursor

@@ -22,6 +22,10 @@ func (f *cycleFigure) row(i int) {
 		f.d.add(Text{X: f.l.Plot.X - 0.9*f.size, Y: mid, S: cut(s, f.size, r.Selected, room+0.01),
 			Size: f.labelSize(bar), Bold: r.Selected, H: Right, V: Middle, Role: Ink})
 	}
+	if f.in.Blank {
+		f.d.add(Path{Segs: Rectangle(bar.Band), Stroke: Ink, Weight: Fine})
+		return
+	}
 	marks := f.markRects(r, bar)
 	for _, s := range f.in.Engine.StrokeSpans() {
 		f.stroke(s.Stroke, f.pieces(s.Span, r.Cylinder), bar, marks)

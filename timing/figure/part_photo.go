@@ -283,9 +283,18 @@ func (m *photoMarks) value(arc []point) {
 		Text{X: box.X + w/2, Y: box.Y + h/2, S: m.in.Value, Size: size, Bold: true, H: Centre, V: Middle, Role: Ink})
 }
 
-// onPoint tells whether a rectangle covers a placed point.
+// onPoint tells whether a rectangle covers a placed point, or what lies between the
+// points: the dowel, and the keyway below its corners.
 func (m *photoMarks) onPoint(r Rect) bool {
 	r = r.Grown(7 * m.k)
+	c := m.at(*m.in.Centre)
+	for _, p := range []*PhotoPlace{m.in.From, m.in.To} {
+		for _, way := range []float64{0.75, 0.875, 1} {
+			if at := m.at(*p); r.Holds(c.x+way*(at.x-c.x), c.y+way*(at.y-c.y)) {
+				return true
+			}
+		}
+	}
 	for _, p := range m.in.Points {
 		if c := m.at(p.PhotoPlace); r.Holds(c.x, c.y) {
 			return true

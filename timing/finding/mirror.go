@@ -19,6 +19,7 @@ const (
 	mirrorOpen      phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side, and: {{.Says}}"
 	mirrorOpenShift phrase.Text = "If it is, the wheel is {{.Error}} in place of {{.Now}}."
 	mirrorOpenAlone phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side."
+	mirrorOpenBrief phrase.Text = "Not confirmed: whether the photograph {{.File}} is mirrored. If it is, the angle lies on the other side, and the wheel is {{.Error}} instead of {{.Now}}."
 	mirrorAsk       phrase.Text = "Look for writing in it, or mark the turning direction on the part before you photograph it."
 )
 
@@ -26,8 +27,23 @@ const (
 // is mirrored, and where it is not, what the answer would be if it were. read is the job
 // as it is compared, angles the same with an angle for each photograph.
 func MirrorNotes(read, angles job.Job) []phrase.Sentence {
-	var list []phrase.Sentence
-	open := false
+	list, open := mirrored(read, angles, ifMirrored)
+	if open {
+		list = append(list, phrase.Sentence{Text: mirrorAsk})
+	}
+	return list
+}
+
+// MirrorSaid is the same for who reads of the measurement only: a sentence for each
+// photograph, and nothing of what to do.
+func MirrorSaid(read, angles job.Job) []phrase.Sentence {
+	list, _ := mirrored(read, angles, mirroredBrief)
+	return list
+}
+
+// mirrored says it of each photograph, with other words for one of which it is not known,
+// and tells whether there is such a one.
+func mirrored(read, angles job.Job, other func(angles job.Job, section, which string, data map[string]any) []phrase.Sentence) (list []phrase.Sentence, open bool) {
 	for _, section := range []string{"dowel", "keyway"} {
 		for _, which := range []string{"drawing", "measured"} {
 			r, seen := readingIn(&read, section, which), readingIn(&angles, section, which)
@@ -47,32 +63,51 @@ func MirrorNotes(read, angles job.Job) []phrase.Sentence {
 				continue
 			}
 			open = true
-			list = append(list, ifMirrored(angles, section, which, data)...)
+			list = append(list, other(angles, section, which, data)...)
 		}
 	}
-	if open {
-		list = append(list, phrase.Sentence{Text: mirrorAsk})
-	}
-	return list
+	return list, open
 }
 
-// ifMirrored says what the answer would be if one photograph were mirrored.
-func ifMirrored(angles job.Job, section, which string, data map[string]any) []phrase.Sentence {
+// turned is the job with the angle of one photograph on the other side.
+func turned(angles job.Job, section, which string) job.Job {
 	other := angles.Clone()
 	r := readingIn(&other, section, which)
 	if side, ok := timing.ParseSense(r.Side); ok {
 		r.Side = side.Other().String()
 	}
-	p, err := PartOf(other.AsItIs())
+	return other.AsItIs()
+}
+
+// shifted are the wheel's error now and in another job, false where they are as good as
+// the same or one is not known.
+func shifted(angles, other job.Job) (now, then timing.Deg, ok bool) {
+	is, err := WheelErrorOf(angles.AsItIs())
+	would, err2 := WheelErrorOf(other)
+	return is.Value, would.Value, err == nil && err2 == nil && math.Abs(float64(timing.Difference(is.Value, would.Value, timing.Turn))) > 0.05
+}
+
+// mirroredBrief says in one sentence what would be if one photograph were mirrored.
+func mirroredBrief(angles job.Job, section, which string, data map[string]any) []phrase.Sentence {
+	now, then, ok := shifted(angles, turned(angles, section, which))
+	if !ok {
+		return []phrase.Sentence{{Text: mirrorOpenAlone, Data: data}}
+	}
+	data["Error"], data["Now"] = outBy(then), outBy(now)
+	return []phrase.Sentence{{Text: mirrorOpenBrief, Data: data}}
+}
+
+// ifMirrored says what the answer would be if one photograph were mirrored.
+func ifMirrored(angles job.Job, section, which string, data map[string]any) []phrase.Sentence {
+	other := turned(angles, section, which)
+	p, err := PartOf(other)
 	if err != nil || p.Verdict == nil {
 		return []phrase.Sentence{{Text: mirrorOpenAlone, Data: data}}
 	}
 	data["Says"] = p.Says
 	list := []phrase.Sentence{{Text: mirrorOpen, Data: data}}
-	now, err := WheelErrorOf(angles.AsItIs())
-	then, err2 := WheelErrorOf(other.AsItIs())
-	if err == nil && err2 == nil && math.Abs(float64(timing.Difference(now.Value, then.Value, timing.Turn))) > 0.05 {
-		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": outBy(then.Value), "Now": outBy(now.Value)}})
+	if now, then, ok := shifted(angles, other); ok {
+		list = append(list, phrase.Sentence{Text: mirrorOpenShift, Data: map[string]any{"Error": outBy(then), "Now": outBy(now)}})
 	}
 	return list
 }

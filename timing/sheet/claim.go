@@ -12,29 +12,31 @@ import (
 // The words of the claim sheet. It says what was measured and what follows, and
 // nothing about how it came about.
 const (
-	wordClaim            phrase.Text = "Measurement report on a part"
-	wordFrom             phrase.Text = "Sent by"
-	wordDelivered        phrase.Text = "Delivered on"
-	wordSignature        phrase.Text = "Place, date and signature"
-	wordDifferDowelNose  phrase.Text = "Seen from the nose, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
-	wordDifferDowelFly   phrase.Text = "Seen from the flywheel, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
-	wordDifferKeywayNose phrase.Text = "Seen from the nose, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
-	wordDifferKeywayFly  phrase.Text = "Seen from the flywheel, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
-	wordSetAgainst       phrase.Text = "Drawing against measured"
-	wordSurely           phrase.Text = "With what uncertainty"
-	wordEffect           phrase.Text = "Effect on injection"
-	wordEffectSame       phrase.Text = "The same holds for every cylinder: commanded at {{.Asked}}, injection starts at {{.Happens}}."
-	wordGearAhead        phrase.Text = "The keyway lies {{.Error}}° ahead, in the direction of rotation: camshaft and valves are early by as much."
-	wordGearBehind       phrase.Text = "The keyway lies {{.Error}}° behind, against the direction of rotation: camshaft and valves are late by as much."
-	wordNoEffect         phrase.Text = "Where injection then starts cannot be said: the job does not give the start commanded."
-	wordNoJudgement      phrase.Text = "This sheet states what was measured on this part, how, and with what uncertainty. It does not say how the difference came about. The part, the readings and the file that holds them are kept and can be inspected again."
-	wordDifferenceSide   phrase.Text = "{{.Size}}° {{.Sense}} of where it should be"
-	wordIntervalSide     phrase.Text = "{{.From}}° to {{.To}}° {{.Sense}}"
-	wordIntervalSides    phrase.Text = "{{.From}}° {{.FromSense}} to {{.To}}° {{.ToSense}}"
-	wordSeenNose         phrase.Text = "Angles are as seen from the nose. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
-	wordSeenFly          phrase.Text = "Angles are as seen from the flywheel. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
-	wordProbabilities    phrase.Text = "By these readings the part is: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway wrong {{.Keyway}}, another difference {{.Other}}."
-	wordClaimPartTitle   phrase.Text = "The part"
+	wordClaim             phrase.Text = "Measurement report on a part"
+	wordFrom              phrase.Text = "Sent by"
+	wordDelivered         phrase.Text = "Delivered on"
+	wordSignature         phrase.Text = "Place, date and signature"
+	wordDifferDowelNose   phrase.Text = "Seen from the nose, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferDowelFly    phrase.Text = "Seen from the flywheel, the dowel lies {{.Measured}}° {{.MeasuredSide}} of the keyway; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferKeywayNose  phrase.Text = "Seen from the nose, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordDifferKeywayFly   phrase.Text = "Seen from the flywheel, the keyway lies {{.Measured}}° {{.MeasuredSide}} of the No. 1 throw; it should lie {{.Should}}° {{.ShouldSide}} of it ({{.Datum}}). The difference is {{.Difference}}° ± {{.U}}° (standard uncertainty)."
+	wordSetAgainst        phrase.Text = "Drawing against measured"
+	wordSetBesideOld      phrase.Text = "Compared with the old part"
+	wordMeasuredIntervals phrase.Text = "The 95 % intervals of the measured angles are: dowel {{.Dowel}}, keyway {{.Keyway}}."
+	wordMeasuredInterval  phrase.Text = "The 95 % interval of the measured angle is {{.Interval}}."
+	wordSurely            phrase.Text = "With what uncertainty"
+	wordEffect            phrase.Text = "Effect on injection"
+	wordGearAhead         phrase.Text = "The keyway lies {{.Error}}° ahead, in the direction of rotation: camshaft and valves are early by as much."
+	wordGearBehind        phrase.Text = "The keyway lies {{.Error}}° behind, against the direction of rotation: camshaft and valves are late by as much."
+	wordNoEffect          phrase.Text = "Where injection then starts cannot be said: the job does not give the start commanded."
+	wordNoJudgement       phrase.Text = "This sheet states what was measured on this part, how, and with what uncertainty. It does not say how the difference came about. The part, the readings and the file that holds them are kept and can be inspected again."
+	wordDifferenceSide    phrase.Text = "{{.Size}}° {{.Sense}} of where it should be"
+	wordIntervalSide      phrase.Text = "{{.From}}° to {{.To}}° {{.Sense}}"
+	wordIntervalSides     phrase.Text = "{{.From}}° {{.FromSense}} to {{.To}}° {{.ToSense}}"
+	wordSeenNose          phrase.Text = "Angles are as seen from the nose. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
+	wordSeenFly           phrase.Text = "Angles are as seen from the flywheel. ± is one standard uncertainty (JCGM 100:2008); the 95 % interval contains the true angle in 95 % of such measurements."
+	wordProbabilities     phrase.Text = "By these readings the part is: as drawn {{.Drawn}}, mirrored {{.Mirrored}}, keyway wrong {{.Keyway}}, another difference {{.Other}}."
+	wordClaimPartTitle    phrase.Text = "The part"
 )
 
 // ClaimSheet writes down for a supplier what was measured on a part, beside the
@@ -46,6 +48,7 @@ func ClaimSheet(in Input) (Document, error) {
 	if err != nil {
 		return Document{}, err
 	}
+	m.places = placesOf(p)
 	var list []measuredFeature
 	for _, f := range m.features(p) {
 		if f.angle.DrawingDeg != nil && f.angle.MeasuredDeg != nil {
@@ -62,12 +65,20 @@ func ClaimSheet(in Input) (Document, error) {
 		names = append([]phrase.Text{wordFrom}, names...)
 	}
 	m.identify(wordClaimPartTitle, names...)
-	m.section(wordSetAgainst)
+	if m.Job.MeasuredDatum() != nil {
+		m.section(wordSetBesideOld)
+	} else {
+		m.section(wordSetAgainst)
+	}
 	m.differences(list)
-	m.parts(p.Parts)
-	m.sides(list)
-	m.photographs()
-	m.figure("part", 230)
+	if len(p.Parts) > 0 { // with what each has: no angle stands twice
+		m.partsTable(p.Parts, m.intervals(list))
+	} else {
+		m.sides(list)
+	}
+	if !m.photographs() { // old beside new on photographs shows all that the drawing does
+		m.figure("part", claimPart)
+	}
 	for _, f := range list {
 		m.how(f)
 	}
@@ -75,11 +86,17 @@ func ClaimSheet(in Input) (Document, error) {
 	m.surely(p, list)
 	m.effect()
 	m.whatNow(true)
-	m.add(Paragraph{Text: m.text(wordNoJudgement)})
-	m.code()
-	m.add(Blanks{[]string{m.text(wordSignature)}})
+	end := maker{Input: m.Input, doc: &Document{}}
+	if says := m.text(wordNoJudgement); !end.code(says) {
+		end.add(Paragraph{Text: says})
+	}
+	end.add(Blanks{[]string{m.text(wordSignature)}})
+	m.add(Group{end.doc.Blocks})
 	return *m.doc, nil
 }
+
+// claimPart is the height of a claim's figure of the part, in points.
+const claimPart = 210
 
 // unclaimable says what a claim needs and the job lacks.
 func (m maker) unclaimable() error {
@@ -112,7 +129,7 @@ func (m maker) differences(list []measuredFeature) {
 		is, side := m.seen(*f.angle.MeasuredDeg)
 		should, shouldSide := m.seen(*f.angle.DrawingDeg)
 		m.add(Paragraph{m.with(text, map[string]any{"Measured": is, "MeasuredSide": side, "Should": should, "ShouldSide": shouldSide, "Datum": m.datum(f.section),
-			"Difference": phrase.Num{Value: math.Abs(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg)), Decimals: 2}, "U": phrase.Num{Value: f.differenceU(), Decimals: 2}}), style})
+			"Difference": m.fine(math.Abs(apart(*f.angle.DrawingDeg, *f.angle.MeasuredDeg))), "U": m.doubt(f.differenceU())}), style})
 	}
 }
 
@@ -147,19 +164,7 @@ func (m maker) sides(list []measuredFeature) {
 		if size.String() == "0" {
 			difference = m.num(wordDegrees, 0, 0)
 		}
-		row := []string{m.text(f.name), one(*f.angle.DrawingDeg), one(*f.angle.MeasuredDeg), difference, m.maybe(wordDegrees, f.angle.UDeg, 2), m.text(wordUnknown)}
-		if i := f.angle.Interval95Deg; i != nil {
-			lo, from := m.seen(i[0])
-			hi, to := m.seen(i[1])
-			if lo.Value > hi.Value && from == to {
-				lo, hi = hi, lo
-			}
-			row[5] = m.with(wordIntervalSides, map[string]any{"From": lo, "FromSense": from, "To": hi, "ToSense": to})
-			if from == to {
-				row[5] = m.with(wordIntervalSide, map[string]any{"From": lo, "To": hi, "Sense": from})
-			}
-		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, []string{m.text(f.name), one(*f.angle.DrawingDeg), one(*f.angle.MeasuredDeg), difference, m.doubted(f.angle.UDeg), m.interval(f)})
 	}
 	about := wordSeenNose
 	if m.seenFrom() == timing.Flywheel {
@@ -167,6 +172,44 @@ func (m maker) sides(list []measuredFeature) {
 	}
 	m.add(t, Paragraph{m.text(about), Small})
 }
+
+// interval is a measured angle's 95 % interval, with the sides on which it is seen.
+func (m maker) interval(f measuredFeature) string {
+	i := f.angle.Interval95Deg
+	if i == nil {
+		return m.text(wordUnknown)
+	}
+	lo, from := m.seen(i[0])
+	hi, to := m.seen(i[1])
+	if from != to {
+		return m.with(wordIntervalSides, map[string]any{"From": lo, "FromSense": from, "To": hi, "ToSense": to})
+	}
+	if lo.Value > hi.Value {
+		lo, hi = hi, lo
+	}
+	return m.with(wordIntervalSide, map[string]any{"From": lo, "To": hi, "Sense": from})
+}
+
+// intervals say in a sentence where the measured angles lie.
+func (m maker) intervals(list []measuredFeature) string {
+	var where []string
+	for _, f := range list {
+		if f.angle.Interval95Deg != nil {
+			where = append(where, m.interval(f))
+		}
+	}
+	switch len(where) {
+	case 0:
+		return ""
+	case 1:
+		return m.with(wordMeasuredInterval, map[string]any{"Interval": where[0]})
+	}
+	return m.with(wordMeasuredIntervals, map[string]any{"Dowel": where[0], "Keyway": where[1]})
+}
+
+// claimRow is by how much a cylinder's row is lower on a claim than on a job sheet, in
+// points, so that a claim about an engine in line goes onto two pages.
+const claimRow = 5
 
 // effect is what the part does to injection and valves.
 func (m maker) effect() {
@@ -177,10 +220,6 @@ func (m maker) effect() {
 		return
 	}
 	m.add(Paragraph{Text: m.Say.Sentence(s.Says)})
-	if len(s.Injections) > 1 {
-		i := s.Injections[0]
-		m.add(Paragraph{Text: m.with(wordEffectSame, map[string]any{"Asked": m.Say.BTDC(i.CommandedBTDCDeg), "Happens": m.Say.BTDC(i.ActualBTDCDeg)})})
-	}
 	if g := (phrase.Num{Value: math.Abs(s.GearErrorDeg), Decimals: 2}); g.String() != "0" {
 		text := wordGearAhead
 		if s.GearErrorDeg < 0 {
@@ -188,5 +227,5 @@ func (m maker) effect() {
 		}
 		m.add(Paragraph{Text: m.with(text, map[string]any{"Error": g})})
 	}
-	m.figure("cycle", m.cycleHeight())
+	m.figure("cycle", m.cycleHeight()-claimRow*float64(len(m.Job.Engine.FiringOrder)))
 }

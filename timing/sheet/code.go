@@ -99,16 +99,16 @@ func encoded(text []byte) (*qr.QrCode, error) {
 	return qr.EncodeStandardSegments([]*qr.QrSegment{set, bytes}, qr.Medium)
 }
 
-// code adds a code with the essentials and what it is. Where there is too much for one
-// there is none.
-func (m maker) code() {
+// code adds a code with the essentials, and beside it a text and what it is. Where there
+// is too much for one there is none, and it says so.
+func (m maker) code(text string) bool {
 	e, err := Essentials(m.Angles, m.seenFrom())
 	if err != nil {
-		return
+		return false
 	}
 	c, err := encoded(job.New(e).Bytes())
 	if err != nil {
-		return
+		return false
 	}
 	n := c.Size()
 	side := codeSize / float64(n+2*quiet)
@@ -125,12 +125,16 @@ func (m maker) code() {
 			}
 		}
 	}
-	d := figure.Drawing{W: Width, H: codeSize, Title: m.text(wordCodeTitle), Desc: m.text(wordCode), Shapes: []figure.Shape{path}}
-	lines := wrapped(m.text(wordCode), smallFace.size, false, 0.5*Width)
-	y := (codeSize - float64(len(lines))*smallFace.lead) / 2
-	for _, l := range lines {
-		d.Shapes = append(d.Shapes, figure.Text{X: codeSize + codeGap, Y: y + 0.78*smallFace.lead, S: l, Size: smallFace.size, Role: figure.Ink})
-		y += smallFace.lead
+	d := figure.Drawing{W: Width, H: codeSize, Title: m.text(wordCodeTitle), Desc: text + " " + m.text(wordCode), Shapes: []figure.Shape{path}}
+	const room = Width - codeSize - codeGap
+	y := quiet * side
+	for i, f := range []face{bodyFace, smallFace} {
+		for _, l := range wrapped([]string{text, m.text(wordCode)}[i], f.size, false, room) {
+			d.Shapes = append(d.Shapes, figure.Text{X: codeSize + codeGap, Y: y + 0.78*f.lead, S: l, Size: f.size, Role: figure.Ink})
+			y += f.lead
+		}
+		y += gap
 	}
 	m.add(Figure{Name: "code", Drawing: d})
+	return true
 }

@@ -18,7 +18,14 @@ import (
 // with a decoder that knows nothing of who drew it.
 func scanned(t *testing.T, d Document) string {
 	t.Helper()
+	var blocks []Block
 	for _, b := range d.Blocks {
+		if g, ok := b.(Group); ok {
+			blocks = append(blocks, g.Blocks...)
+		}
+		blocks = append(blocks, b)
+	}
+	for _, b := range blocks {
 		f, ok := b.(Figure)
 		if !ok || f.Name != "code" {
 			continue

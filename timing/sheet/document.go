@@ -21,7 +21,7 @@ type Document struct {
 }
 
 // Block is a piece of a document: a [Heading], [Paragraph], [List], [Pairs],
-// [Table], [Figure], [Blanks], [Letterhead] or a [Group] of them.
+// [Table], [Figure], [Blanks], [Letterhead], [NewPage] or a [Group] of them.
 type Block interface{ dump(b *strings.Builder) }
 
 // Heading stands over what follows it and never alone at the foot of a page.
@@ -76,6 +76,9 @@ type Figure struct {
 
 // Blanks are names with a line each, to be filled in by hand.
 type Blanks struct{ Names []string }
+
+// NewPage lets what follows begin on a page of its own.
+type NewPage struct{}
 
 // Width is what a figure may fill, in points: the width of the text on the
 // narrower of the papers.
@@ -134,6 +137,8 @@ func (t Table) dump(b *strings.Builder) {
 func (f Figure) dump(b *strings.Builder) {
 	fmt.Fprintf(b, "figure %s, %.0f by %.0f, %d shapes: %s\n%s\n", f.Name, f.Drawing.W, f.Drawing.H, len(f.Drawing.Shapes), f.Drawing.Title, f.Caption)
 }
+
+func (NewPage) dump(b *strings.Builder) { b.WriteString("new page\n") }
 
 func (f Blanks) dump(b *strings.Builder) {
 	for _, n := range f.Names {

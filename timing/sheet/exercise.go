@@ -7,6 +7,8 @@ import (
 
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
+	"pinphase.org/pinphase/timing/finding"
+	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -17,6 +19,7 @@ type ExerciseInput struct {
 	Seed      uint64 // by which it can be made again
 	About     string // the job whose engine is asked about; "" for made-up engines
 	Code      string // of an exercise for a class, which says what is asked about; "" for none
+	Diagram   bool   // with a cycle diagram to fill in, of the engine of the last question
 
 	Date time.Time
 	Lang string
@@ -43,6 +46,11 @@ const (
 	wordQuestion      phrase.Text = "question"
 	wordAnswer        phrase.Text = "answer"
 	wordIs            phrase.Text = "{{.Part}}: {{.Answer}}"
+	wordDiagram       phrase.Text = "Cycle diagram"
+	wordDiagramFour   phrase.Text = "A four-stroke engine fires in the order {{.Order}}, at intervals of {{.Intervals}}, cylinder 1 at 0°. Divide each cylinder's row into its strokes, name them, and mark its firing TDC."
+	wordDiagramTwo    phrase.Text = "A two-stroke engine fires in the order {{.Order}}, at intervals of {{.Intervals}}, cylinder 1 at 0°. Divide each cylinder's row into its strokes, name them, and mark its firing TDC."
+	wordDiagramIs     phrase.Text = "Firing TDC: {{.At}}."
+	wordFiresAt       phrase.Text = "cylinder {{.N}} at {{.At}}°"
 )
 
 // ExerciseSheet is the questions with room for the answers.
@@ -65,7 +73,71 @@ func ExerciseSheet(in ExerciseInput) Document {
 		}
 		m.add(Group{append(g.Blocks, Blanks{fields})})
 	}
+	if g, ok := m.toFillIn(in, false); ok {
+		m.add(g)
+	}
 	return *m.doc
+}
+
+// toFillIn is the cycle diagram of the last question's engine with empty rows, or solved.
+func (m maker) toFillIn(in ExerciseInput, solved bool) (Group, bool) {
+	if !in.Diagram || len(in.Questions) == 0 {
+		return Group{}, false
+	}
+	j := in.Questions[len(in.Questions)-1].Job
+	draw, err := chart.CycleToFillIn(j, solved, m.Say)
+	if err != nil {
+		return Group{}, false
+	}
+	n := float64(len(j.Engine.FiringOrder))
+	g := Group{[]Block{Heading{m.text(wordDiagram), 3}}}
+	asked := wordDiagramFour
+	if j.Engine.Strokes == 2 {
+		asked = wordDiagramTwo
+	}
+	e, err := finding.EngineOf(j)
+	if err != nil {
+		return Group{}, false
+	}
+	var at []string
+	for _, c := range e.Order() {
+		at = append(at, m.with(wordFiresAt, map[string]any{"N": c, "At": phrase.Num{Value: float64(e.FiresAt(c)), Decimals: 1}}))
+	}
+	if !solved {
+		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(asked, map[string]any{"Order": orderWords(j.Engine.FiringOrder), "Intervals": m.intervalWords(j)})})
+	} else {
+		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(wordDiagramIs, map[string]any{"At": strings.Join(at, "; ")})})
+	}
+	height := 60 + 24*n
+	if solved {
+		height = 90 + 20*n
+	}
+	g.Blocks = append(g.Blocks, Figure{Name: "cycle", Drawing: draw(figure.Box{W: Width, H: min(height, 560)})})
+	return g, true
+}
+
+// orderWords is a firing order as it is written.
+func orderWords(order []int) string {
+	var list []string
+	for _, c := range order {
+		list = append(list, strconv.Itoa(c))
+	}
+	return strings.Join(list, "-")
+}
+
+// intervalWords are the firing intervals of an engine that fires unevenly, or the one of
+// an engine that fires evenly.
+func (m maker) intervalWords(j job.Job) string {
+	intervals := j.Engine.FiringIntervalsDeg
+	if len(intervals) == 0 {
+		cycle := 180 * float64(j.Engine.Strokes)
+		intervals = []float64{cycle / float64(len(j.Engine.FiringOrder))}
+	}
+	var list []string
+	for _, v := range intervals {
+		list = append(list, m.num(wordDegrees, v, 1))
+	}
+	return strings.Join(list, ", ")
 }
 
 // AnswerSheet is the answers: all of them in a table, then each with its steps and
@@ -91,15 +163,21 @@ func AnswerSheet(in ExerciseInput) Document {
 		}
 		m.add(Group{g})
 	}
+	if g, ok := m.toFillIn(in, true); ok {
+		m.add(g)
+	}
 	return *m.doc
 }
 
 func (in ExerciseInput) maker(kind, title phrase.Text) maker {
 	m := newMaker(Input{Date: in.Date, Lang: in.Lang, Say: in.Say}, kind)
-	m.doc.Title = m.with(title, map[string]any{"Seed": strconv.FormatUint(in.Seed, 10)})
+	m.doc.Title = m.with(title, map[string]any{"Seed": seedWords(in.Seed)})
 	m.add(Heading{m.doc.Title, 1})
 	return m
 }
+
+// seedWords is an exercise's number, as it is read out.
+func seedWords(seed uint64) string { return strconv.FormatUint(seed, 10) }
 
 // about says whose engines the questions are about.
 func (in ExerciseInput) about(m maker) string {

@@ -67,6 +67,7 @@ figure svg{max-width:100%;height:auto}
 figcaption{text-align:left}
 div.blanks{display:grid;grid-template-columns:repeat(auto-fill,minmax(19rem,1fr));gap:.9em 1.5em;margin:.8em 0}
 section.together{break-inside:avoid}
+div.page{break-before:page}
 section.from{display:flex;gap:1em;align-items:center;border-bottom:1px solid #999;padding:.5em 0}
 section.from p{margin:0;font-size:.9em}
 section.from p.name{font-size:1.2em;font-weight:bold}
@@ -131,6 +132,8 @@ func (h *htmlWriter) block(b Block) error {
 			h.words("p", "", n, false)
 		}
 		h.body.WriteString("</div>\n")
+	case NewPage:
+		h.body.WriteString("<div class=\"page\"></div>\n")
 	case Group:
 		return h.group(b)
 	case Letterhead:

@@ -132,7 +132,11 @@ func (m maker) figure(name string, height float64) {
 	if err != nil || len(d.Shapes) == 0 {
 		return
 	}
-	m.add(Figure{Name: name, Drawing: d, Caption: m.text(captions[name])})
+	caption := captions[name]
+	if name == "part" && m.Job.MeasuredDatum() != nil {
+		caption = captionOldPart
+	}
+	m.add(Figure{Name: name, Drawing: d, Caption: m.text(caption)})
 }
 
 // cycleHeight gives each cylinder's row room for its words.

@@ -113,7 +113,7 @@ func (m maker) how(f measuredFeature) {
 		return
 	}
 	m.within(f.how)
-	m.add(Paragraph{Text: m.method(*r)})
+	said := m.method(*r)
 	end, seen := f.feature.SeenFrom, wordFromNose
 	if r.SeenFrom != "" {
 		end = r.SeenFrom
@@ -126,7 +126,7 @@ func (m maker) how(f measuredFeature) {
 	if r.Side != "" {
 		around += " " + m.with(wordOnSide, map[string]any{"Sense": timing.SenseText(r.Side)})
 	}
-	m.add(Paragraph{Text: around})
+	m.add(Paragraph{Text: said + " " + around})
 	if pairs := m.readings(*r); len(pairs.Items) > 0 {
 		m.add(pairs)
 	}
@@ -134,11 +134,19 @@ func (m maker) how(f measuredFeature) {
 	for _, s := range finding.RepeatsOf(m.Job, f.section) {
 		repeats = append(repeats, m.with(wordSeveral, map[string]any{"Name": nameOf(s.Key), "Says": m.Say.Sentence(s.Says)}))
 	}
-	for _, s := range finding.MirrorNotes(m.only(f.section), m.Angles) {
+	notes := finding.MirrorNotes
+	if m.signless {
+		notes = finding.MirrorSaid
+	}
+	for _, s := range notes(m.only(f.section), m.Angles) {
 		repeats = append(repeats, m.Say.Sentence(s))
 	}
 	if p, ok := m.Photos[f.section+".measured"]; ok {
-		for _, s := range finding.PhotoNotes(p) {
+		said := finding.PhotoNotes(p)
+		if m.signless { // the rest is for whoever marks the points
+			said = said[:1]
+		}
+		for _, s := range said {
 			repeats = append(repeats, m.Say.Sentence(s))
 		}
 	}
@@ -216,7 +224,7 @@ func (m maker) budget(list []measuredFeature) {
 				m.num(wordPercent, 100*s.Share, 0)})
 		}
 	}
-	if len(t.Rows) > 0 {
+	if len(t.Rows) > 1 || len(t.Rows) > 0 && !m.signless { // of one alone it says nothing that is not said
 		m.within(wordDoubt)
 		m.add(t)
 	}

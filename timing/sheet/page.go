@@ -109,6 +109,10 @@ func (s *setter) set(b, next Block) {
 		s.figure(b)
 	case Blanks:
 		s.blanks(b)
+	case NewPage:
+		if s.y > above {
+			s.turn()
+		}
 	case Group:
 		s.group(b)
 	case Letterhead:
@@ -255,6 +259,9 @@ func (s *setter) figure(f Figure) {
 func (s *setter) blanks(b Blanks) {
 	const between = 16.0
 	w := (s.width() - between) / 2
+	if len(b.Names) == 1 {
+		w = s.width()
+	}
 	for i := 0; i < len(b.Names); i += 2 {
 		lines := [2][]string{}
 		most := 1

@@ -44,7 +44,7 @@ var photoReadings = []struct {
 // photoBox is the room a photograph gets, and halfBox that of two beside each other.
 var (
 	photoBox = figure.Box{W: Width, H: 330}
-	halfBox  = figure.Box{W: (Width - photoGap) / 2, H: 330}
+	halfBox  = figure.Box{W: (Width - photoGap) / 2, H: 200}
 )
 
 const photoGap = 11.0
@@ -63,10 +63,11 @@ var (
 )
 
 // photographs adds the pictures that an angle was taken from, with what was
-// marked in them: of a section that has two, old beside new.
-func (m maker) photographs() {
+// marked in them: of a section that has two, old beside new, and it tells whether there
+// are such.
+func (m maker) photographs() (pair bool) {
 	if m.Picture == nil {
-		return
+		return false
 	}
 	for i := 0; i < len(photoReadings); i += 2 {
 		drawing, measured := photoReadings[i], photoReadings[i+1]
@@ -75,6 +76,7 @@ func (m maker) photographs() {
 			right, _ := m.photograph(measured.section, false, halfBox)
 			if left != nil && right != nil {
 				m.add(Figure{Name: "photo", Drawing: figure.Beside(*left, *right, photoGap), Caption: m.besideWords(drawing.section)})
+				pair = true
 				continue
 			}
 		}
@@ -92,6 +94,7 @@ func (m maker) photographs() {
 			}
 		}
 	}
+	return pair
 }
 
 // besideWords are the words below two photographs: what each shows, and the angles as

@@ -45,6 +45,7 @@ type maker struct {
 	ranked   *finding.Causes // nil where the causes cannot be ranked,
 	unranked error           // and why
 	signless bool            // figures say to which side an angle leads, and give it no sign
+	places   int             // decimals of the angles on the part
 }
 
 func newMaker(in Input, kind phrase.Text) maker {
@@ -52,7 +53,7 @@ func newMaker(in Input, kind phrase.Text) maker {
 		in.Say = language.New("en", quantity.Units{}).Say
 	}
 	in.Job = in.Job.Compared() // what parts have is read where the two that are compared stand
-	m := maker{Input: in, doc: &Document{Lang: in.Lang, Date: in.Date}}
+	m := maker{Input: in, doc: &Document{Lang: in.Lang, Date: in.Date}, places: mostPlaces}
 	if m.doc.Lang == "" {
 		m.doc.Lang = "en"
 	}

@@ -115,7 +115,7 @@ func TestPhotographThatIsNotThere(t *testing.T) {
 		return nil, photo.Info{}, errors.New("nose-square.jpg: is a HEIC picture")
 	}
 	got := claim(t, in).String()
-	if !strings.Contains(got, "cannot be shown here: nose-square.jpg: is a HEIC picture") || !strings.Contains(got, "12.57° anticlockwise") {
+	if !strings.Contains(got, "cannot be shown here: nose-square.jpg: is a HEIC picture") || !strings.Contains(got, "12.6° anticlockwise") {
 		t.Error(got)
 	}
 	in.Picture = func(string) (image.Image, photo.Info, error) {

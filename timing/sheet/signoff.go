@@ -65,10 +65,11 @@ func SignOff(in Input) (Document, error) {
 	if err != nil {
 		return Document{}, err
 	}
+	m.places = max(placesOf(before), placesOf(after))
 	m.letterhead()
 	m.add(Heading{m.doc.Kind, 1}, Paragraph{Text: m.doc.Title})
 	m.identify(wordCaseTitle, wordCustomer, wordMachine, wordEngineSerial, wordHours)
-	data := map[string]any{"Error": wayOff(errorIs.Value, errorIs.U)}
+	data := map[string]any{"Error": m.wayOff(errorIs.Value, errorIs.U)}
 	says := wordSignRight
 	if off, err := finding.OffMark(m.Angles); err == nil && off {
 		says = wordSignWrong
@@ -76,6 +77,7 @@ func SignOff(in Input) (Document, error) {
 	m.add(Paragraph{m.with(says, data), Lead})
 	m.section(wordSignBeside)
 	t := Table{Columns: []Column{m.column(wordSignValue, false), m.column(wordSignShould, true), m.column(wordSignBefore, true), m.column(wordSignAfter, true)}}
+	t.Rows = m.compared()
 	for _, f := range []struct {
 		name          phrase.Text
 		before, after *finding.FeatureAngle
@@ -95,15 +97,18 @@ func SignOff(in Input) (Document, error) {
 		}
 		t.Rows = append(t.Rows, []string{m.text(f.name), should, one(f.before), one(f.after)})
 	}
-	t.Rows = append(t.Rows, []string{m.text(wordSignWheel), m.num(wordDegrees, 0, 0), m.Say.Sentence(wayOff(errorWas.Value, errorWas.U)), m.Say.Sentence(wayOff(errorIs.Value, errorIs.U))})
+	t.Rows = append(t.Rows, []string{m.text(wordSignWheel), m.num(wordDegrees, 0, 0), m.Say.Sentence(m.wayOff(errorWas.Value, errorWas.U)), m.Say.Sentence(m.wayOff(errorIs.Value, errorIs.U))})
 	if s, err := finding.ShiftOf(m.Angles); err == nil && len(s.Injections) > 0 {
 		if w, err := finding.ShiftOf(was); err == nil {
 			t.Rows = append(t.Rows, []string{m.text(wordSignStart), m.Say.BTDC(s.Injections[0].CommandedBTDCDeg), m.Say.BTDC(w.Injections[0].ActualBTDCDeg), m.Say.BTDC(s.Injections[0].ActualBTDCDeg)})
 		}
 	}
-	m.add(t)
-	m.parts(after.Parts)
-	m.figure("part", 250)
+	about := wordPartsNose
+	if m.seenFrom() == timing.Flywheel {
+		about = wordPartsFly
+	}
+	m.add(t, Paragraph{m.text(about), Small})
+	m.figure("part", signPart)
 	for _, f := range m.features(after) {
 		m.how(f)
 	}
@@ -114,9 +119,29 @@ func SignOff(in Input) (Document, error) {
 	return *m.doc, nil
 }
 
+// signPart is the height of a sign-off's figure of the part, in points.
+const signPart = 190
+
+// compared are the rows that name what is set side by side, and when it was measured.
+func (m maker) compared() [][]string {
+	names, days := []string{m.text(wordPartName)}, []string{m.text(wordPartDated)}
+	for _, use := range []string{job.UseDatum, job.UseBefore, job.UseEngine} {
+		name, day := m.text(wordDatumDrawing), m.text(wordUnknown)
+		if i := m.Job.PartFor(use); i >= 0 {
+			p := m.Job.Parts[i]
+			if use != job.UseDatum || m.Job.MeasuredDatum() != nil {
+				name = line(p.Name)
+			}
+			day = m.day(p.Dated)
+		}
+		names, days = append(names, name), append(days, day)
+	}
+	return [][]string{names, days}
+}
+
 // wayOff is an error of the sensor wheel with its uncertainty, and which way it lies.
-func wayOff(off, u timing.Deg) phrase.Sentence {
-	size := phrase.Num{Value: math.Abs(float64(off)), Decimals: 2}
+func (m maker) wayOff(off, u timing.Deg) phrase.Sentence {
+	size := m.fine(math.Abs(float64(off)))
 	text := wordSignAhead
 	switch {
 	case size.String() == "0":
@@ -124,7 +149,7 @@ func wayOff(off, u timing.Deg) phrase.Sentence {
 	case off < 0:
 		text = wordSignBehind
 	}
-	return phrase.Sentence{Text: text, Data: map[string]any{"Size": size, "U": phrase.Num{Value: float64(u), Decimals: 2}}}
+	return phrase.Sentence{Text: text, Data: map[string]any{"Size": size, "U": m.doubt(float64(u))}}
 }
 
 // unchecked is what the job says nothing of.

@@ -18,8 +18,9 @@ func TestSignOff(t *testing.T) {
 	got := d.String()
 	for _, want := range []string{
 		"these readings cannot tell it from 0",
-		"| keyway to dowel | 14° clockwise ± 0.27° | 14.07° anticlockwise ± ",
-		"behind (standard uncertainty)", "| wheel error | 0° | 28.07° ± 0.39° behind |",
+		"| part | Old crankshaft | New crankshaft, as delivered | New crankshaft, dowel hole drilled again |", "| measured on | 28 Mar 2026 | 29 Mar 2026 | 2 Apr 2026 |",
+		"| keyway to dowel | 14° clockwise ± 0.3° | 14.1° anticlockwise ± ",
+		"| wheel error | 0° | 28.1° ± 0.4° behind |",
 		"| start of injection, cylinder 1 | 10° BTDC | 18.1° ATDC | 10° BTDC |",
 		"The keyway from the No. 1 throw after the repair", "Name, place, date and signature: ____",
 	} {

@@ -42,7 +42,7 @@ func columnWidths(least, most []float64, room float64) []float64 {
 func measure(words string, f face) (least, most float64) {
 	for _, par := range strings.Split(clean(words), "\n") {
 		most = max(most, width(strings.Join(strings.Fields(par), " "), f.size, f.bold))
-		for _, w := range strings.Fields(par) {
+		for _, w := range pieces(par) {
 			least = max(least, width(w, f.size, f.bold))
 		}
 	}

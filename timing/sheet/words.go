@@ -92,6 +92,9 @@ const (
 	wordUnknown  phrase.Text = "–"
 )
 
+// captionOldPart stands below the part where an old one is the datum.
+const captionOldPart phrase.Text = "The angle on the old part and as measured."
+
 // captions stand below the figures, by name.
 var captions = map[string]phrase.Text{
 	"cycle":     "Each cylinder's strokes over one cycle, with injection as commanded and as it is.",

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -14,7 +15,7 @@ func wrapped(s string, size float64, bold bool, most float64) []string {
 	var lines []string
 	for _, par := range strings.Split(clean(s), "\n") {
 		line := ""
-		for _, word := range strings.Fields(par) {
+		for _, word := range pieces(par) {
 			if line != "" && width(line+" "+word, size, bold) <= most {
 				line += " " + word
 				continue
@@ -30,6 +31,31 @@ func wrapped(s string, size float64, bold bool, most float64) []string {
 	}
 	return lines
 }
+
+// pieces are the parts of a paragraph between which a line may be broken: a number stays
+// with its unit, and what is added or subtracted with its sign.
+func pieces(par string) []string {
+	var list []string
+	for _, word := range strings.Fields(par) {
+		if n := len(list); n > 0 && (list[n-1] == "±" || strings.HasSuffix(list[n-1], " ±") || belongs(list[n-1], word)) {
+			list[n-1] += " " + word
+			continue
+		}
+		list = append(list, word)
+	}
+	return list
+}
+
+// belongs tells whether a word is the unit, or the doubt, of the number before it.
+func belongs(number, word string) bool {
+	if last := number[len(number)-1]; (last < '0' || last > '9') && !strings.HasSuffix(number, "°") {
+		return false
+	}
+	return word == "±" || slices.Contains(units, strings.TrimRight(word, ".,;:)"))
+}
+
+// units are those that stand apart from their number.
+var units = []string{"%", "mm", "in", "px", "h", "rpm", "1/min", "bar", "kPa", "psi", "°C", "°F", "K", "ms"}
 
 // broken are the parts of a word, each as much of it as goes into a width and at
 // least one character; the last may be shorter.

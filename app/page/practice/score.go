@@ -18,6 +18,7 @@ import (
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/lesson/class"
+	"pinphase.org/pinphase/timing/sheet"
 	"pinphase.org/pinphase/timing/store"
 	"pinphase.org/pinphase/widgets"
 )
@@ -204,15 +205,17 @@ func (s *practiceScore) load(p *page) {
 
 // practiceChoice is what is asked: kinds, engines, and an instructor's seed.
 type practiceChoice struct {
-	content fyne.CanvasObject
-	checks  map[lesson.Kind]*kit.Check
-	engines *kit.OneOf
-	seed    *widgets.Field
-	count   *widgets.Field
-	begin   *kit.KeyButton
-	print   *kit.KeyButton
-	class   classChoice
-	setting bool
+	content  fyne.CanvasObject
+	checks   map[lesson.Kind]*kit.Check
+	engines  *kit.OneOf
+	seed     *widgets.Field
+	count    *widgets.Field
+	begin    *kit.KeyButton
+	print    *kit.KeyButton
+	variants *kit.Select // of an exercise on paper
+	diagram  *kit.Check  // it has a cycle diagram to fill in
+	class    classChoice
+	setting  bool
 }
 
 // usualCount is how many questions an exercise has when nobody says.
@@ -268,9 +271,18 @@ func (c *practiceChoice) build(p *page) {
 	})
 	rows.Add(practiceRow(tr("Number of the exercise"), container.NewBorder(nil, nil, nil, container.NewVBox(draw), c.seed)))
 	rows.Add(practiceRow(tr("How many questions"), c.count))
+	var several []string
+	for n := range sheet.MostVariants {
+		several = append(several, strconv.Itoa(n+1))
+	}
+	c.variants = kit.NewSelect(several, nil)
+	c.variants.SetSelectedIndex(0)
 	c.print = kit.NewKeyButton(tr("Print with answers…"), func() { c.toPrint(p) })
 	handOut := c.buildClass(p)
 	rows.Add(container.NewHBox(c.begin))
+	c.diagram = kit.NewCheck(tr("with a cycle diagram to fill in"), nil)
+	rows.Add(practiceRow(tr("Variants on paper"), c.variants))
+	rows.Add(c.diagram)
 	rows.Add(container.NewHBox(c.print))
 	rows.Add(handOut)
 	scroll := container.NewVScroll(container.New(&kit.BesideBar{}, rows))
