@@ -117,7 +117,7 @@ func haloed(segs []figure.Seg, role figure.Role, weight figure.Weight) []figure.
 // reach returns the mark nearest to a place of the view, in units, -1 if none is
 // near enough to take hold of. Of two as near it is the later, which lies on top. Marks
 // of another kind than the one that is being placed are taken hold of only by their
-// middles: the keyway's corners lie on the rim, among its points.
+// middles, and only to be dragged: the keyway's corners lie on the rim, among its points.
 func (v *PhotoView) reach(x, y float64) int {
 	nearest, least := -1, float64(grabRadius)
 	t := v.sight.transform()

@@ -68,7 +68,8 @@ func (v *PhotoView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	v.hold = nil
-	if h.mark < 0 && !h.pan {
+	other := h.mark >= 0 && v.PlaceKind != "" && v.marks[h.mark].Kind != v.PlaceKind
+	if h.mark < 0 && !h.pan || other { // where one of another kind lies is a place like any other
 		v.click(h.at)
 	}
 	v.show()

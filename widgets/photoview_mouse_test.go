@@ -271,15 +271,15 @@ func TestKeyboardStaysWithTheViewAfterADragThatEndsElsewhere(t *testing.T) {
 	}
 }
 
-// The keyway's corners lie on the rim, among its points: a click beside one of those
-// places a corner, and only one on its middle takes hold of it.
-func TestClickBesideAPointOfAnotherKindPlaces(t *testing.T) {
+// The keyway's corners lie on the rim, among its points: a click beside one of those or on
+// it places a corner.
+func TestClickOnAPointOfAnotherKindPlaces(t *testing.T) {
 	v, o := owned(t) // its point of the rim is at 108, 108 of the view
 	v.PlaceKind = "keyway"
 	o.click(116, 108)
 	o.wasAsked(t, "place keyway 54 50", "select 2")
 	o.click(109, 108)
-	o.wasAsked(t, "select 0")
+	o.wasAsked(t, "select 0", "place keyway 50.5 50", "select 3")
 	v.PlaceKind = "rim"
 	o.click(96, 108)
 	o.wasAsked(t, "select 0")
