@@ -13,6 +13,7 @@ const (
 	wordVariantN  phrase.Text = "Exercise {{.Seed}}, variant {{.Letter}}"
 	wordKeyN      phrase.Text = "Key to exercise {{.Seed}}"
 	wordVariant   phrase.Text = "variant {{.Letter}}"
+	wordNumber    phrase.Text = "{{.N}}"
 	wordVariantOf phrase.Text = "Variant {{.Letter}} is exercise {{.Seed}}."
 )
 
@@ -47,7 +48,7 @@ func VariantsSheet(list []ExerciseInput) Document {
 }
 
 // KeySheet is the one key to several variants: the answers to each question beside each
-// other.
+// other, with what is asked, for that may be of another kind.
 func KeySheet(list []ExerciseInput) Document {
 	m := list[0].maker(wordAnswers, wordKeyN)
 	var about []string
@@ -56,12 +57,13 @@ func KeySheet(list []ExerciseInput) Document {
 		about = append(about, m.with(wordVariantOf, map[string]any{"Seed": seedWords(in.Seed), "Letter": letter(i)}))
 		t.Columns = append(t.Columns, Column{Head: m.with(wordVariant, map[string]any{"Letter": letter(i)})})
 	}
-	for n, q := range list[0].Questions {
-		row := []string{m.with(wordNumbered, map[string]any{"N": n + 1, "Kind": q.Kind.Name()})}
+	for n := range list[0].Questions {
+		row := []string{m.with(wordNumber, map[string]any{"N": n + 1})}
 		for _, in := range list {
 			words := m.text(wordUnknown)
 			if n < len(in.Questions) {
-				words = m.answer(in.Questions[n])
+				q := in.Questions[n]
+				words = m.text(q.Kind.Name()) + "\n" + m.answer(q)
 			}
 			row = append(row, words)
 		}
@@ -70,7 +72,7 @@ func KeySheet(list []ExerciseInput) Document {
 	m.add(Paragraph{Text: list[0].about(m) + " " + strings.Join(about, " ") + " " + m.text(wordAgain)}, t)
 	for i, in := range list {
 		if g, ok := m.toFillIn(in, true); ok {
-			m.add(Heading{m.with(wordVariant, map[string]any{"Letter": letter(i)}), 2}, g)
+			m.add(Group{append([]Block{Heading{m.with(wordVariant, map[string]any{"Letter": letter(i)}), 2}}, g.Blocks...)})
 		}
 	}
 	return *m.doc
