@@ -31,6 +31,7 @@ type partsPanel struct {
 	repaired  *kit.KeyButton
 	list      *fyne.Container // holds the rows of a job with several
 	rows      *kit.OneOf
+	scroll    *container.Scroll // they are in, where there are many; else nil
 	names     []string
 	about     *fyne.Container // name, use and day of the chosen one
 	edit      *kit.KeyButton
@@ -41,6 +42,9 @@ type partsPanel struct {
 
 // useWords say for what a part is used in a row, in the order of [form.UseNames].
 var useWords = []phrase.Text{"datum", "in the engine", "before the repair", "kept only"}
+
+// mostRows is how many parts are seen at once.
+const mostRows = 6
 
 // mostName is how many bytes of a part's name stand in a row.
 const mostName = 32
@@ -160,7 +164,14 @@ func (c *partsPanel) loadRows(j job.Job) {
 	}
 	if len(names) != len(c.names) || c.rows == nil {
 		c.rows = kit.NewOneOf(c.choose, names...).InColumn()
-		c.list.Objects = []fyne.CanvasObject{c.rows.Content}
+		c.scroll = nil
+		var list fyne.CanvasObject = c.rows.Content
+		if len(names) > mostRows { // the readings below are to be seen too
+			c.scroll = container.NewVScroll(list)
+			c.scroll.SetMinSize(fyne.NewSize(0, list.MinSize().Height*(mostRows-0.5)/float32(len(names))))
+			list = c.scroll
+		}
+		c.list.Objects = []fyne.CanvasObject{list}
 		c.list.Refresh()
 	} else {
 		for i, b := range c.rows.Buttons {
@@ -171,6 +182,22 @@ func (c *partsPanel) loadRows(j job.Job) {
 	}
 	c.names = names
 	c.rows.Set(c.chosen)
+	c.reveal()
+}
+
+// reveal scrolls to the row of the chosen part, where the list scrolls.
+func (c *partsPanel) reveal() {
+	if c.scroll == nil || c.chosen < 0 {
+		return
+	}
+	row := c.rows.Content.MinSize().Height / float32(len(c.names))
+	top, room := row*float32(c.chosen), c.scroll.MinSize().Height
+	switch at := c.scroll.Offset.Y; {
+	case top < at:
+		c.scroll.ScrollToOffset(fyne.NewPos(0, top))
+	case top+row > at+room:
+		c.scroll.ScrollToOffset(fyne.NewPos(0, top+row-room))
+	}
 }
 
 // choose shows the readings of a part.
