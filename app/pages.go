@@ -60,6 +60,11 @@ func (p *pages) at(i int) desk.Page {
 	delete(p.old, i)
 	p.built[i], p.once[i] = pg, kit.NewOnce(p.u.Frame, pg.Body())
 	p.u.explain(pg.Body())
+	if f, ok := pg.(figured); ok {
+		for _, v := range f.ComeAndGo() {
+			p.u.explain(v)
+		}
+	}
 	for _, f := range p.u.Fields[n:] {
 		f.Load()
 	}

@@ -41,6 +41,9 @@ type pointed interface {
 	Words() []string
 }
 
+// figured is a page with figures that are not in it all the time.
+type figured interface{ ComeAndGo() []fyne.CanvasObject }
+
 // explain makes the figures below an object explain their words when pointed at.
 func (u *ui) explain(o fyne.CanvasObject) {
 	walk(o, true, func(o fyne.CanvasObject) {
