@@ -79,9 +79,6 @@ var Kind = desk.PageKind{
 
 // newPage goes on with the questions of an old page, when the window is built
 // anew for another language.
-// ComeAndGo are the figures that only some questions have.
-func (p *page) ComeAndGo() []fyne.CanvasObject { return []fyne.CanvasObject{p.figure} }
-
 func newPage(u *desk.Desk, old *page) *page {
 	p := &page{u: u, standing: kit.Prose(), notice: kit.Prose(), given: kit.Prose(), ask: kit.Prose(), verdict: kit.Prose(), steps: kit.Prose(), wait: kit.Prose(),
 		bar: kit.NewColourBar(u.Frame), figure: widgets.NewFigureView(fyne.NewSize(220, 160)), seed: rand.Uint64(), number: 1, asked: lesson.Asked{}}
@@ -134,6 +131,9 @@ func newPage(u *desk.Desk, old *page) *page {
 	}
 	return p
 }
+
+// ComeAndGo are the figures that only some questions have.
+func (p *page) ComeAndGo() []fyne.CanvasObject { return []fyne.CanvasObject{p.figure} }
 
 func (p *page) Body() fyne.CanvasObject { return p.content }
 
