@@ -97,17 +97,21 @@ func TestWhatIsSupposedGoesWithItsJob(t *testing.T) {
 	}
 }
 
-// A what-if is no evidence: causes and part are those of the job as it is.
+// A what-if is no evidence: causes and part are those of the job as it is, and the Cause
+// page says so.
 func TestWhatIsSupposedIsNoEvidence(t *testing.T) {
 	u := window(t)
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
 	causes, part := words(u.pages.at(u.pages.place("cause")).Body()), words(u.pages.now().Body())
+	const says = "These are the causes of what is known: the what-if does not count here. "
 	wheel := 20.0
 	u.Suppose(func(w *finding.WhatIf) { w.WheelErrorDeg = &wheel })
 	u.OpenPage("cause", "")
 	u.OpenPage("part", "")
-	if words(u.pages.at(u.pages.place("cause")).Body()) != causes || words(u.pages.now().Body()) != part {
+	shown := words(u.pages.at(u.pages.place("cause")).Body())
+	contains(t, "the Cause page", shown, says)
+	if strings.Replace(shown, says, "", 1) != causes || words(u.pages.now().Body()) != part {
 		t.Error("what is supposed counts as evidence")
 	}
 }
