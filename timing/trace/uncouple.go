@@ -18,7 +18,8 @@ const (
 	pulseBefore   = 3.0 // widths before it from which, and
 	pulseAfter    = 6.0 // after it up to which the sensor is looked at, at rest
 	leastPulses   = 3
-	sureCoupling  = 6.0 // standard deviations
+	sureCoupling  = 6.0 // standard deviations,
+	leastCoupling = 0.3 // and of what the signal does while the sensor is at rest: the tails of a blunt tooth are steady, too
 	fastestDecay  = 500.0
 	slowestDecay  = 1.0  // each second
 	uncoupleShare = 0.3  // of how far edges are moved, as its uncertainty
@@ -103,7 +104,7 @@ func decayOf(all []pulse) (decay float64, ok bool) {
 	}
 	decay = -sxy / sxx
 	deviation := math.Sqrt(max(syy-sxy*sxy/sxx, 0) / (n - 1) / sxx)
-	return decay, decay > sureCoupling*deviation && decay > slowestDecay && decay < fastestDecay
+	return decay, decay > sureCoupling*deviation && sxy*sxy > leastCoupling*sxx*syy && decay > slowestDecay && decay < fastestDecay
 }
 
 // takenAway tells whether the signal is elsewhere just after a pulse than before it: so a
