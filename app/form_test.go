@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/app/form"
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 )
 
@@ -118,7 +118,7 @@ func TestNumberOfCylinders(t *testing.T) {
 	u := window(t)
 	was := u.Session.Job()
 	cycleOf(u).Form.Order.Count.SetSelected("4")
-	if got := u.Session.Job().Engine; form.OrderName(got.FiringOrder) != "1-3-4-2" {
+	if got := u.Session.Job().Engine; timing.OrderText(got.FiringOrder) != "1-3-4-2" {
 		t.Errorf("four cylinders fire %v", got.FiringOrder)
 	}
 	if got := cycleOf(u).Form.Order.Order; got.Selected != "1-3-4-2" || len(got.Options) != 2 {
@@ -128,7 +128,7 @@ func TestNumberOfCylinders(t *testing.T) {
 		t.Errorf("the figure has the rows %v", rows)
 	}
 	cycleOf(u).Form.Order.Count.SetSelected("7") // where no order is common
-	if got := u.Session.Job().Engine; form.OrderName(got.FiringOrder) != "1-2-3-4-5-6-7" {
+	if got := u.Session.Job().Engine; timing.OrderText(got.FiringOrder) != "1-2-3-4-5-6-7" {
 		t.Errorf("seven cylinders fire %v", got.FiringOrder)
 	}
 	if !cycleOf(u).Form.Order.Order.Disabled() {
@@ -145,7 +145,7 @@ func TestNumberOfCylinders(t *testing.T) {
 func TestOrdersInUse(t *testing.T) {
 	u := window(t)
 	cycleOf(u).Form.Order.Order.SetSelected("1-4-2-6-3-5")
-	if got := form.OrderName(u.Session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
+	if got := timing.OrderText(u.Session.Job().Engine.FiringOrder); got != "1-4-2-6-3-5" {
 		t.Errorf("the job fires %s", got)
 	}
 	if got := inputOf(t, cycleOf(u).Form, "engine.firing_order").Field.Text(); got != "1-4-2-6-3-5" {

@@ -14,8 +14,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/jobs"
@@ -337,7 +337,7 @@ func (p *jobList) aboutOf(e jobs.Entry) string {
 			line("Measured by", c.MeasuredBy)
 			line("Measured on", c.MeasuredOn)
 		}
-		line("Firing order", form.OrderName(e.Job.Engine.FiringOrder))
+		line("Firing order", timing.OrderText(e.Job.Engine.FiringOrder))
 	}
 	line("File", e.Path)
 	return strings.Join(lines, "\n")

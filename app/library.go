@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
@@ -216,7 +215,7 @@ func (p *libraryPane) keptWords(k kept) string {
 	} else if s == camShelf {
 		list = append(list, camWords(k.job.CamWheel))
 	}
-	list = append(list, with("Firing order {{.Order}}.", map[string]any{"Order": form.OrderName(e.FiringOrder)}))
+	list = append(list, with("Firing order {{.Order}}.", map[string]any{"Order": timing.OrderText(e.FiringOrder)}))
 	if len(e.FiringIntervalsDeg) > 0 {
 		list = append(list, with("Firing intervals {{.Intervals}} degrees.", map[string]any{"Intervals": kit.Describe(e.FiringIntervalsDeg)}))
 	}

@@ -3,7 +3,6 @@ package app
 import (
 	"strings"
 
-	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 )
@@ -21,7 +20,7 @@ func layoutTitle(l timing.Layout) string {
 		title = with("Inline, {{.N}} cylinders", data)
 	}
 	if l.Order != nil && l.Cylinders > 2 {
-		title += ": " + form.OrderName(l.Order)
+		title += ": " + timing.OrderText(l.Order)
 	}
 	if l.Intervals != nil {
 		title += " (" + intervalText(l, 2) + ")"
@@ -65,9 +64,9 @@ func layoutWords(l timing.Layout) string {
 	case l.Order == nil:
 		list = append(list, tr("No firing order is common to such engines: the job's own is kept when it has as many cylinders, else they are numbered as they fire. Type the order of your engine."))
 	case l.Memory:
-		list = append(list, with("Firing order {{.Order}}, not checked against a source: check it against the service manual.", map[string]any{"Order": form.OrderName(l.Order)}))
+		list = append(list, with("Firing order {{.Order}}, not checked against a source: check it against the service manual.", map[string]any{"Order": timing.OrderText(l.Order)}))
 	default:
-		list = append(list, with("Firing order {{.Order}}, as in general published lists.", map[string]any{"Order": form.OrderName(l.Order)}))
+		list = append(list, with("Firing order {{.Order}}, as in general published lists.", map[string]any{"Order": timing.OrderText(l.Order)}))
 	}
 	list = append(list, tr("Manufacturers number their cylinders differently. The service manual takes precedence."))
 	return strings.Join(list, "\n\n")

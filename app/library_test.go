@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"pinphase.org/pinphase/app/desk"
-	"pinphase.org/pinphase/app/form"
 	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/store"
@@ -56,7 +55,7 @@ func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 	}
 	p.typed(fyne.KeyReturn)
 	e := u.Session.Job().Engine
-	if form.OrderName(e.FiringOrder) != "1-10-9-4-3-6-5-8-7-2" || len(e.FiringIntervalsDeg) != 10 || e.FiringIntervalsDeg[1] != 54 {
+	if timing.OrderText(e.FiringOrder) != "1-10-9-4-3-6-5-8-7-2" || len(e.FiringIntervalsDeg) != 10 || e.FiringIntervalsDeg[1] != 54 {
 		t.Errorf("the engine fires %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
 	if e.BoreMM != was.Engine.BoreMM || u.Session.Job().Dowel == nil || said(u) != "" {
@@ -69,7 +68,7 @@ func TestLayoutsAreTakenIntoTheJob(t *testing.T) {
 	p = inLibrary(t, u, library{t.TempDir(), store.System})
 	p.list.Select(find(6, 90))
 	p.typed(fyne.KeyReturn)
-	if e := u.Session.Job().Engine; form.OrderName(e.FiringOrder) != "1-5-3-6-2-4" || e.FiringIntervalsDeg[1] != 150 {
+	if e := u.Session.Job().Engine; timing.OrderText(e.FiringOrder) != "1-5-3-6-2-4" || e.FiringIntervalsDeg[1] != 150 {
 		t.Errorf("six fire %v at %v", e.FiringOrder, e.FiringIntervalsDeg)
 	}
 	p = inLibrary(t, u, library{t.TempDir(), store.System})

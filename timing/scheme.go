@@ -3,6 +3,8 @@ package timing
 import (
 	"errors"
 	"math"
+	"strconv"
+	"strings"
 
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -62,6 +64,15 @@ func NewScheme(strokes int, order []int, intervals []Deg) (Scheme, error) {
 // intervalSlack is how far a list of firing intervals may miss the cycle, and
 // two dead centres each other: intervals such as 51.43 are written rounded.
 const intervalSlack = 0.05
+
+// OrderText is a firing order as it is written: 1-5-3-6-2-4.
+func OrderText(order []int) string {
+	list := make([]string, len(order))
+	for i, c := range order {
+		list[i] = strconv.Itoa(c)
+	}
+	return strings.Join(list, "-")
+}
 
 // SchemeFault says which argument of [NewScheme] is wrong, and how.
 type SchemeFault struct {

@@ -2,7 +2,6 @@ package form
 
 import (
 	"strconv"
-	"strings"
 
 	"pinphase.org/pinphase/app/kit"
 	"pinphase.org/pinphase/timing"
@@ -15,7 +14,7 @@ func (f *Form) engineGroups() {
 		f.strokes(),
 		f.cylinders(), f.ordersInUse(),
 		f.List("engine.firing_order", tr("Firing order"), tr("as in 1-3-4-2"),
-			func(j job.Job) string { return OrderName(j.Engine.FiringOrder) },
+			func(j job.Job) string { return timing.OrderText(j.Engine.FiringOrder) },
 			func(j *job.Job, text string) error {
 				list, err := ParseWholes(text)
 				if err == nil {
@@ -63,14 +62,6 @@ func (f *Form) crankingGroup() {
 		f.number("engine.polytropic_exponent", tr("Exponent"), "", func(j *job.Job) *job.Number { return &j.Engine.PolytropicExponent }),
 		f.number("engine.compression_gauge_bar", tr("Gauge reading"), "bar", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeBar }),
 		f.number("engine.compression_gauge_rpm", tr("Gauge read at"), "rpm", func(j *job.Job) *job.Number { return &j.Engine.CompressionGaugeRPM }))
-}
-
-func OrderName(order []int) string {
-	words := make([]string, len(order))
-	for i, c := range order {
-		words[i] = strconv.Itoa(c)
-	}
-	return strings.Join(words, "-")
 }
 
 // cylinders picks the number of cylinders, and with it the commonest order of

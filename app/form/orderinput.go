@@ -26,12 +26,12 @@ func (i *orderInput) Load(j job.Job) {
 	}
 	var names []string
 	for _, o := range timing.CommonOrders(n) {
-		names = append(names, OrderName(o))
+		names = append(names, timing.OrderText(o))
 	}
 	if !slices.Equal(names, i.Order.Options) {
 		i.Order.SetOptions(names)
 	}
-	if now := OrderName(j.Engine.FiringOrder); slices.Contains(names, now) {
+	if now := timing.OrderText(j.Engine.FiringOrder); slices.Contains(names, now) {
 		if i.Order.Selected != now {
 			i.Order.SetSelected(now)
 		}

@@ -1,6 +1,6 @@
 ; The installer for Windows: for the one who runs it, without administrator.
 ; scripts/packing/windows says what to put in: NAME, ID, VERSION, BUILD, ICON, SIZE (kB),
-; OUT, the folder FILES, and two lists made from that folder: INSTALL (File lines) and
+; OUT, COPYRIGHT, and two lists made of the folder that goes in: INSTALL (File lines) and
 ; UNINSTALL (Delete and RMDir lines). Only what was put there is taken away again: jobs in
 ; the same folder, and the user's settings, stay.
 Unicode true

@@ -130,17 +130,10 @@ func (r *route) photograph(in job.Reading, row, side string, deg float64) {
 func TestRouteToAClaim(t *testing.T) {
 	binary, homes := build(t), newHomes(t)
 	r := &route{win: start(t, binary, homes), home: strings.TrimPrefix(homes[0], "HOME=")}
-	text, err := assets.Try.ReadFile("try/photographs.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := job.Read("photographs.toml", text)
-	if err != nil {
-		t.Fatal(err)
-	}
+	two := photographed(t)
 	var old, new job.Reading
 	for to, place := range map[*job.Reading]int{&old: 0, &new: 1} {
-		*to = *doc.Job().Parts[place].Dowel
+		*to = *two.Parts[place].Dowel
 		picture, err := assets.Try.ReadFile("try/" + to.File)
 		if err != nil {
 			t.Fatal(err)

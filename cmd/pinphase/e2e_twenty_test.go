@@ -23,8 +23,9 @@ import (
 // come with the program: as a telephone takes them, about ten megapixels.
 const larger = 3
 
-// twentyParts writes a job with twenty parts, each with a photograph of its own.
-func twentyParts(t *testing.T) (path string) {
+// photographed is the job that the program carries with old and new crankshaft on
+// photographs.
+func photographed(t *testing.T) job.Job {
 	t.Helper()
 	text, err := assets.Try.ReadFile("try/photographs.toml")
 	if err != nil {
@@ -34,7 +35,13 @@ func twentyParts(t *testing.T) (path string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, folder := doc.Job(), t.TempDir()
+	return doc.Job()
+}
+
+// twentyParts writes a job with twenty parts, each with a photograph of its own.
+func twentyParts(t *testing.T) (path string) {
+	t.Helper()
+	j, folder := photographed(t), t.TempDir()
 	large := func(points []job.Point) (list []job.Point) {
 		for _, p := range points {
 			list = append(list, job.Point{X: larger * p.X, Y: larger * p.Y})

@@ -22,6 +22,7 @@ import (
 	"golang.org/x/text/transform"
 	"golang.org/x/text/unicode/norm"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/finding"
 	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/packed"
@@ -243,20 +244,11 @@ func wordsOf(j job.Job, path string) (words [4]string) {
 		parts = append(parts, p.Name)
 	}
 	words[Customer] = fold(c.Customer)
-	words[Engine] = fold(strings.Join([]string{c.Machine, c.EngineSerial, orderWords(j.Engine.FiringOrder)}, "\n"))
+	words[Engine] = fold(strings.Join([]string{c.Machine, c.EngineSerial, timing.OrderText(j.Engine.FiringOrder)}, "\n"))
 	words[Part] = fold(strings.Join(parts, "\n"))
 	words[Anywhere] = strings.Join([]string{words[Customer], words[Engine], words[Part],
 		fold(strings.Join([]string{j.Title, j.Notes, c.MeasuredBy, c.MeasuredOn, filepath.Base(path)}, "\n"))}, "\n")
 	return words
-}
-
-// orderWords is a firing order as it is written: 1-5-3-6-2-4.
-func orderWords(order []int) string {
-	list := make([]string, len(order))
-	for i, n := range order {
-		list[i] = phrase.Num{Value: float64(n)}.String()
-	}
-	return strings.Join(list, "-")
 }
 
 // Search returns the places in a list of the entries that have each of some words, in

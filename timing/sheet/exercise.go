@@ -5,10 +5,10 @@ import (
 	"strings"
 	"time"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/chart"
 	"pinphase.org/pinphase/timing/figure"
 	"pinphase.org/pinphase/timing/finding"
-	"pinphase.org/pinphase/timing/job"
 	"pinphase.org/pinphase/timing/lesson"
 	"pinphase.org/pinphase/timing/phrase"
 )
@@ -99,39 +99,26 @@ func (m maker) toFillIn(in ExerciseInput, solved bool) (Group, bool) {
 	if err != nil {
 		return Group{}, false
 	}
-	var at []string
-	for _, c := range e.Order() {
-		at = append(at, m.with(wordFiresAt, map[string]any{"N": c, "At": phrase.Num{Value: float64(e.FiresAt(c)), Decimals: 1}}))
-	}
-	if !solved {
-		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(asked, map[string]any{"Order": orderWords(j.Engine.FiringOrder), "Intervals": m.intervalWords(j)})})
-	} else {
-		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(wordDiagramIs, map[string]any{"At": strings.Join(at, "; ")})})
-	}
 	height := 60 + 24*n
-	if solved {
+	if !solved {
+		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(asked, map[string]any{"Order": timing.OrderText(j.Engine.FiringOrder), "Intervals": m.intervalWords(e, j.Engine.FiringIntervalsDeg)})})
+	} else {
+		var at []string
+		for _, c := range e.Order() {
+			at = append(at, m.with(wordFiresAt, map[string]any{"N": c, "At": phrase.Num{Value: float64(e.FiresAt(c)), Decimals: 1}}))
+		}
+		g.Blocks = append(g.Blocks, Paragraph{Text: m.with(wordDiagramIs, map[string]any{"At": strings.Join(at, "; ")})})
 		height = 90 + 20*n
 	}
 	g.Blocks = append(g.Blocks, Figure{Name: "cycle", Drawing: draw(figure.Box{W: Width, H: min(height, 560)})})
 	return g, true
 }
 
-// orderWords is a firing order as it is written.
-func orderWords(order []int) string {
-	var list []string
-	for _, c := range order {
-		list = append(list, strconv.Itoa(c))
-	}
-	return strings.Join(list, "-")
-}
-
 // intervalWords are the firing intervals of an engine that fires unevenly, or the one of
 // an engine that fires evenly.
-func (m maker) intervalWords(j job.Job) string {
-	intervals := j.Engine.FiringIntervalsDeg
+func (m maker) intervalWords(e timing.Scheme, intervals []float64) string {
 	if len(intervals) == 0 {
-		cycle := 180 * float64(j.Engine.Strokes)
-		intervals = []float64{cycle / float64(len(j.Engine.FiringOrder))}
+		intervals = []float64{float64(e.Cycle()) / float64(e.Cylinders())}
 	}
 	var list []string
 	for _, v := range intervals {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strconv"
 	"strings"
 
 	"pinphase.org/pinphase/timing/phrase"
@@ -13,7 +14,6 @@ const (
 	wordVariantN  phrase.Text = "Exercise {{.Seed}}, variant {{.Letter}}"
 	wordKeyN      phrase.Text = "Key to exercise {{.Seed}}"
 	wordVariant   phrase.Text = "variant {{.Letter}}"
-	wordNumber    phrase.Text = "{{.N}}"
 	wordVariantOf phrase.Text = "Variant {{.Letter}} is exercise {{.Seed}}."
 )
 
@@ -58,7 +58,7 @@ func KeySheet(list []ExerciseInput) Document {
 		t.Columns = append(t.Columns, Column{Head: m.with(wordVariant, map[string]any{"Letter": letter(i)})})
 	}
 	for n := range list[0].Questions {
-		row := []string{m.with(wordNumber, map[string]any{"N": n + 1})}
+		row := []string{strconv.Itoa(n + 1)}
 		for _, in := range list {
 			words := m.text(wordUnknown)
 			if n < len(in.Questions) {

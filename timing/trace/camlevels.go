@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 
+	"pinphase.org/pinphase/timing"
 	"pinphase.org/pinphase/timing/wheel"
 )
 
@@ -46,7 +47,7 @@ func levelOdds(k clock, begins, ends []float64, cycle float64) float64 {
 		if !ok || !also || !b || !c || !(after > before) || to-from > cycle/3 {
 			continue
 		}
-		place := int(math.Round(math.Mod(from+100*cycle, cycle) / places))
+		place := int(math.Round(float64(timing.Wrap(timing.Deg(from), timing.Deg(cycle)))/places)) % int(cycle/places)
 		teeth[place] = append(teeth[place], passingLevel{to - from, math.Log(after - before)})
 	}
 	var sxx, sxy, syy, width, n, groups float64
